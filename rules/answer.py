@@ -1,0 +1,108 @@
+"""What the engine says about a specification. Data only: words are made elsewhere, from the ids named here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+
+
+class Verdict(Enum):
+    """The three different answers (the last in two shades), the gravest first."""
+
+    CANT = "cant"
+    ONCE = "once"
+    NOT_AS_HAD = "not-as-had"
+    AS_HAD = "as-had"
+
+
+class State(Enum):
+    """How a choice stands. CLOSED on an answered choice: the answers given contradict each other."""
+
+    USUAL = "usual"
+    CHOSEN = "chosen"
+    FORCED = "forced"
+    OPEN = "open"
+    CLOSED = "closed"
+
+
+#: A smallest set of rule ids (lost tools count by their own id) that can't hold together, in the book's order.
+Cause = tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Depends:
+    """Rule ids by kind, in the book's order, that the choices made set off; `tools`: ids of tools that are down.
+
+    All empty on a specification that can't be built.
+    """
+
+    parts: tuple[str, ...] = ()
+    approvals: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    holds: tuple[str, ...] = ()
+    tools: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PriceFrom:
+    """The least sum of line nets before tax over completions, one shell, whole minor units.
+
+    `amount` None: *not priced*. `outright` False: every completion needs a part or an approval, and the amount is over
+    all of them.
+    """
+
+    amount: int | None
+    outright: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceAnswer:
+    """A choice as it stands, all other answers kept.
+
+    `difference`: price from there less price from here, minor units; None where either is not priced or the choice is
+    closed. `price_from` None only on a closed choice. `depends`: what the specification with this choice would depend
+    on. `causes`: on a closed choice, every minimal set of rules that forbids taking it.
+    """
+
+    choice: str
+    state: State
+    answered: bool
+    usual: bool
+    price_from: PriceFrom | None
+    difference: int | None
+    depends: Depends
+    causes: tuple[Cause, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OptionAnswer:
+    """`settled`: the choice that stands, answered or forced; None while the question is open."""
+
+    option: str
+    settled: str | None
+    choices: tuple[ChoiceAnswer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The full answer.
+
+    `verdict` is the headline, `verdicts` all that hold, gravest first (CANT stands alone). `complete`: every option is
+    answered or forced. `count`: complete variants left, exact; `outright`: those of them with neither part nor
+    approval. `causes`: on CANT, every minimal set of rules that the choices made contradict; `capped`: there are more
+    causes than were listed, here or at a choice. `settled`: option id → choice id, answered or forced.
+    """
+
+    verdict: Verdict
+    verdicts: tuple[Verdict, ...]
+    complete: bool
+    open_questions: tuple[str, ...]
+    options: tuple[OptionAnswer, ...]
+    causes: tuple[Cause, ...]
+    capped: bool
+    count: int
+    outright: int
+    price_from: PriceFrom
+    depends: Depends
+    settled: Mapping[str, str]

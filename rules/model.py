@@ -1,0 +1,355 @@
+"""What a rule book is. Frozen types only: reading makes them, everything else asks them.
+
+Ids are the book's own words in lower case with hyphens (`wheel-well`); the code knows no id of any book. Where the
+service has to know which option plays a part (the series, the market …) the book says so in `roles`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from enum import Enum
+
+from rules.condition import Condition
+
+#: A text in every language of the book: {"en": "…", "de": "…"}.
+Words = Mapping[str, str]
+
+
+class Kind(Enum):
+    """The six kinds of rule. NEVER and NEEDS decide what can be built; the others say what it depends on."""
+
+    NEVER = "never"
+    NEEDS = "needs"
+    PART = "part"
+    APPROVAL = "approval"
+    CAUTION = "caution"
+    HOLD = "hold"
+
+
+class Role(Enum):
+    """Parts that an option may play for the service; the first three also key the usual table."""
+
+    SERIES = "series"
+    MARKET = "market"
+    BODY = "body"
+    STEERING = "steering"
+    DELIVERY = "delivery"
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a thing stands in the text: `file`, `line` counted from 1."""
+
+    file: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class PriceList:
+    """`currency` is an ISO 4217 code; amounts of the list are whole minor units of it."""
+
+    id: str
+    currency: str
+    label: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Category:
+    """A discount category (A, B, C, D in the demo)."""
+
+    id: str
+    label: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    id: str
+    label: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """`lost`: declared lost, kept only so that its refusal can be explained."""
+
+    id: str
+    label: Words
+    lost: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One question of the specification. `structural` options make the variant; the rest dress it."""
+
+    id: str
+    group: str
+    label: Words
+    choices: tuple[Choice, ...]
+    structural: bool = False
+    help: Words = field(default_factory=dict)
+
+    def choice(self, choice_id: str) -> Choice:
+        """The choice with this id; KeyError where there is none."""
+        for choice in self.choices:
+            if choice.id == choice_id:
+                return choice
+        raise KeyError(choice_id)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A price line: appears on a shell when `when` holds. A choice's own price is such a line.
+
+    `amounts`: price-list id → whole minor units (negative for an allowance); a list that is missing means *not priced*.
+    `option`/`choice` are set where the line is a choice's own price, None where it stands by itself (an allowance).
+    A choice that is included at no charge has no line at all. `base` marks the lines that the discount for several
+    shells is taken from.
+    """
+
+    id: str
+    when: Condition
+    category: str
+    label: Words
+    amounts: Mapping[str, int]
+    option: str | None = None
+    choice: str | None = None
+    base: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Adjustment:
+    """Multiplies (`factor`) or waives (`factor` 0, `waives` True) every line of `lines` when `when` holds."""
+
+    id: str
+    lines: tuple[str, ...]
+    when: Condition
+    factor: Decimal
+    label: Words
+    waives: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A rule with a stable `id` and the reason a customer reads.
+
+    `kinds`: one or two of the six. For NEVER: `when` is what can't be built. For NEEDS: where `when` holds, `needs`
+    must hold. A table of the combinations that exist is NEEDS with `when` ALWAYS and `needs` an Among. For the other
+    kinds: `when` is what makes the rule speak. `title` is a short name; `part`: for PART, what the customer sends
+    and `needed_before` the stage id before which it must have passed.
+    """
+
+    id: str
+    kinds: frozenset[Kind]
+    when: Condition
+    needs: Condition | None
+    reason: Words
+    title: Words = field(default_factory=dict)
+    part: Words = field(default_factory=dict)
+    needed_before: str | None = None
+    place: Place | None = None
+
+
+class ToolCondition(Enum):
+    """The state of a tool: live, dated data beside the book."""
+
+    OK = "ok"
+    DOWN = "down"
+    LOST = "lost"
+
+
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """`needed_for`: the choices or combination that depend on it.
+
+    When lost: the part rule `stands_in` takes its place; else it speaks through the rule `speaks_as` and makes no ban
+    of its own; else what depends on it is never, under the tool's own `id` and `reason`.
+    """
+
+    id: str
+    label: Words
+    needed_for: Condition
+    reason: Words
+    stands_in: str | None = None
+    speaks_as: str | None = None
+    place: Place | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class UsualRow:
+    """`when` speaks of the key options and of the donor; `values`: option id → choice id. Later rows win."""
+
+    when: Condition
+    values: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """`choice`: the choice of the series option. Identity numbers run `prefix`-`first` … `prefix`-`last`, `width` digits."""
+
+    choice: str
+    years: str
+    prefix: str
+    first: int
+    last: int
+    width: int
+    changes: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """A stage of building: `days` working days; `before_slot` for what is done before the framing slot."""
+
+    id: str
+    label: Words
+    days: int
+    before_slot: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Addition:
+    """`days` more working days at `stage` when `when` holds.
+
+    `from_gate`: counted from the passing of the customer's part to the earliest framing, beside the work before the
+    slot rather than after it; the longest of them counts.
+    """
+
+    id: str
+    stage: str
+    days: int
+    when: Condition
+    label: Words
+    from_gate: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Closure:
+    """Closed from `start` to `end` (month, day), both included, every year."""
+
+    label: Words
+    start: tuple[int, int]
+    end: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Calendar:
+    """`country`/`subdivision` as ISO 3166 names them for public holidays; `zone` is an IANA time zone.
+
+    `spread`: a date is quoted as ready … ready + `spread` working days.
+    """
+
+    zone: str = "UTC"
+    country: str = ""
+    subdivision: str | None = None
+    closures: tuple[Closure, ...] = ()
+    spread: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Goes:
+    """What a choice of the delivery option means for tax: `how` is collected, home or abroad.
+
+    `country`: ISO 3166-1 alpha-2 where the choice names one country; None: any that fits `how`.
+    """
+
+    choice: str
+    how: str
+    country: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TaxRate:
+    """Standard rate from a day on (ISO date), percent as a Decimal: 20 means 20 %."""
+
+    since: str
+    percent: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Tax:
+    """Tax follows where the goods go. `home` is an ISO 3166-1 alpha-2 country."""
+
+    home: str = ""
+    rates: tuple[TaxRate, ...] = ()
+    goes: tuple[Goes, ...] = ()
+    label: Words = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """The firm's terms of sale: percents as Decimals (25 means 25 %), `validity` in days.
+
+    `several_from` uncancelled shells on an order take `several_percent` off the base line of each, after trade
+    discount. A total discount on a line of `ceiling_category` beyond `ceiling_percent` needs the manager.
+    """
+
+    deposit_percent: Decimal = Decimal(0)
+    validity_days: int = 30
+    several_from: int = 0
+    several_percent: Decimal = Decimal(0)
+    ceiling_category: str = ""
+    ceiling_percent: Decimal = Decimal(100)
+
+
+@dataclass(frozen=True, slots=True)
+class Extra:
+    """Sold beside the specification, in no count; `unit` names what one piece is."""
+
+    id: str
+    label: Words
+    unit: Words
+    category: str
+    amounts: Mapping[str, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A standing caution printed on `papers` (quotation, build-sheet …) when `when` holds."""
+
+    id: str
+    papers: frozenset[str]
+    when: Condition
+    text: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """A whole rule book. `number` is given at publication; 0 is a draft or a file."""
+
+    id: str
+    title: Words
+    languages: tuple[str, ...]
+    options: tuple[Option, ...]
+    rules: tuple[Rule, ...] = ()
+    number: int = 0
+    lists: tuple[PriceList, ...] = ()
+    categories: tuple[Category, ...] = ()
+    groups: tuple[Group, ...] = ()
+    lines: tuple[Line, ...] = ()
+    adjustments: tuple[Adjustment, ...] = ()
+    tools: tuple[Tool, ...] = ()
+    roles: Mapping[Role, str] = field(default_factory=dict)
+    usual: tuple[UsualRow, ...] = ()
+    series: tuple[Series, ...] = ()
+    gearboxes: tuple[str, ...] = ()
+    stages: tuple[Stage, ...] = ()
+    additions: tuple[Addition, ...] = ()
+    calendar: Calendar = Calendar()
+    tax: Tax = Tax()
+    terms: Terms = Terms()
+    extras: tuple[Extra, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+
+    def option(self, option_id: str) -> Option:
+        """The option with this id; KeyError where there is none."""
+        for option in self.options:
+            if option.id == option_id:
+                return option
+        raise KeyError(option_id)
+
+    def rule(self, rule_id: str) -> Rule:
+        """The rule with this id; KeyError where there is none."""
+        for rule in self.rules:
+            if rule.id == rule_id:
+                return rule
+        raise KeyError(rule_id)

@@ -1,0 +1,15 @@
+"""Rounding and shares of whole minor units. Decimal arithmetic, half a penny up (HMRC VATREC12030)."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+
+
+def half_up(amount: Decimal) -> int:
+    """Whole minor units; a half rounds away from zero, so an allowance rounds as the charge of its size does."""
+    return int(amount.quantize(Decimal(1), rounding=ROUND_HALF_UP))
+
+
+def percent_of(amount: int, percent: Decimal) -> int:
+    """`percent` (20 means 20 %) of `amount` minor units, half up."""
+    return half_up(Decimal(amount) * percent / 100)
