@@ -16,6 +16,7 @@ from enum import Enum
 
 from rules.answer import Depends, State, Verdict
 from rules.model import Book, Words
+from rules.price import LineNet, Tariff
 
 
 class Sheet(Enum):
@@ -40,6 +41,14 @@ class Gate(Enum):
     PARTS = "parts"
     APPROVALS = "approvals"
     TOOLS = "tools"
+
+
+class Intent(Enum):
+    """What the customer wants of the shell against the donor car."""
+
+    AS_ORIGINAL = "as-original"
+    ANOTHER_SERIES = "another-series"
+    MODIFIED = "modified"
 
 
 class Evidence(Enum):
@@ -118,25 +127,6 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True)
-class PricedLine:
-    """One price line of one shell.
-
-    `line`: id of a line of the book. `listed`: by the price list. `adjusted`: after the adjustments whose ids are in
-    `adjustments`. `discount`: trade discount taken off (positive; negative where it reduces an allowance),
-    `discount_percent` its rate. `several`: taken off for several shells. `net` = adjusted − discount − several.
-    """
-
-    line: str
-    listed: int
-    net: int
-    adjusted: int | None = None
-    adjustments: tuple[str, ...] = ()
-    discount: int = 0
-    discount_percent: Decimal = Decimal(0)
-    several: int = 0
-
-
-@dataclass(frozen=True, slots=True)
 class ExtraLine:
     """An extra of the book, `quantity` of it. `net` = quantity × listed − discount."""
 
@@ -145,7 +135,6 @@ class ExtraLine:
     listed: int
     net: int
     discount: int = 0
-    discount_percent: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +165,7 @@ class ShellLine:
     `settled`: option → choice, every option that is settled. `standing`: option → USUAL, CHOSEN or FORCED.
     `forced_by`: option → ids of the rules that force it. `verdicts` the gravest first; `causes` only where it can't be
     built. `cautions`: ids of the book's standing cautions that hold (rules that caution are in `depends`).
-    `lines` are for one shell, `net_each` their sum, `net` for all of the line. `unpriced`: ids of lines on no list.
+    `lines` are for one shell (`rules.price`), `net_each` their sum, `net` for all of the line. `unpriced`: ids of lines on no list.
     `open_questions`: options still open, on a draft.
     """
 
@@ -184,14 +173,14 @@ class ShellLine:
     settled: Mapping[str, str]
     standing: Mapping[str, State]
     verdicts: tuple[Verdict, ...]
-    depends: Depends = Depends()
+    depends: Depends = field(default_factory=Depends)
     causes: tuple[tuple[str, ...], ...] = ()
     forced_by: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     differences: tuple[Difference, ...] = ()
     parts: tuple[PartNeeded, ...] = ()
     cautions: tuple[str, ...] = ()
     days: WorkingDays | None = None
-    lines: tuple[PricedLine, ...] = ()
+    lines: tuple[LineNet, ...] = ()
     unpriced: tuple[str, ...] = ()
     net_each: int | None = None
     net: int | None = None
@@ -261,8 +250,8 @@ class QuotationPaper:
     """The whole quotation as it is printed.
 
     `issued` False prints DRAFT across every page. `dated`: the day of issue (of making, on a draft); `valid_until`: the
-    last day, to midnight in the firm's zone; None on a draft. `address`: what the QR code says, the way back to this
-    quotation. `superseded` names the revision that this one replaces. `prices_shown` False leaves out every sum.
+    last day, to midnight in the firm's zone; None on a draft. `tariff`: price list and trade discounts it was priced by. `address`: what the
+    QR code says, the way back to this quotation. `superseded` names the revision that this one replaces. `prices_shown` False leaves out every sum.
     """
 
     book: Book
@@ -278,7 +267,7 @@ class QuotationPaper:
     donor: DonorCar
     delivery: Delivery
     shells: tuple[ShellLine, ...]
-    price_list: str
+    tariff: Tariff
     currency: str
     totals: Totals | None
     address: str
@@ -292,5 +281,6 @@ class QuotationPaper:
     measures: tuple[Measures, ...] = ()
     changes: tuple[Change, ...] = ()
     superseded: str = ""
+    intent: Intent | None = None
     note: str = ""
     prices_shown: bool = True
