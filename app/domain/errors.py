@@ -1,0 +1,191 @@
+"""Every way in which the service says no to a request, as one drawn tree. Words and HTTP statuses are made elsewhere.
+
+A refusal names what is wrong by its `slug`, carries the `facts` that a sentence about it needs, and, where single fields
+are at fault, one `Fault` for each of them, all at once. "This shell can't be built" is an answer, not a refusal; it
+becomes one only where somebody asks to issue such a shell.
+
+    Refusal
+    ├── NotSignedIn                     nobody is signed in, or the sign-in has run out
+    ├── SignInFailed                    name and password don't go together (never says which)
+    ├── SlowDown                        too many tries; facts: seconds
+    ├── ForgerySuspected                the forgery token or the origin is missing or wrong
+    ├── MayNot                          this person may not do that; facts: action, role
+    ├── NotFound                        there is no such thing, or it is another's: the same answer; facts: what, name
+    ├── Conflict
+    │   ├── Frozen                      the revision is issued, it can't be changed; facts: number, letter
+    │   ├── DraftStands                 the last revision is still a draft: edit that one; facts: number, letter
+    │   ├── AlreadyPublished            the very same book is the current one; facts: number
+    │   └── Underway                    the first request with this key has not ended yet; facts: key
+    ├── ChangedByAnother                edited since it was opened; facts: what, name, expected, actual
+    ├── VersionMissing                  an edit must say which version it was made on
+    ├── KeyMissing                      what creates must carry an idempotency key
+    ├── TooLarge                        more than we read; facts: limit (bytes)
+    └── Unacceptable                    understood, but can't be taken as it is
+        ├── BadInput                    fields at fault, each with a Fault
+        ├── UnknownNames                options, choices, lists … that the book hasn't; a Fault for each
+        ├── KeyReused                   the key was used for another request; facts: key
+        ├── BookRefused                 the rule book has mistakes; .mistakes
+        ├── NoBook                      no rule book is in force; facts: number (or None)
+        ├── BookTooBranched             the book can't be worked out within the limit; facts: limit
+        └── CannotIssue
+            ├── NothingToIssue          the revision has no line
+            ├── CannotBeBuilt           facts: line, causes (each a tuple of rule or tool ids)
+            ├── NotComplete             facts: line, open_questions (option ids)
+            ├── NotPriced               facts: line (None: an extra), unpriced (line or extra ids), list
+            └── DeliveryContradicts     facts: line, choice, how, country
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, ClassVar
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What is wrong with one field: `path` as in `lines.0.quantity`, `code` names the sentence, `facts` fill it.
+
+    Codes: unknown-option, unknown-choice, unknown-list, unknown-extra, unknown-tool, unknown-series, unknown-gearbox,
+    unknown-country, unknown-dealer, required, not-a-whole-number, too-small, too-large, too-long, not-a-date,
+    not-one-of, in-the-past, only-when-down, duplicate, not-of-currency.
+    """
+
+    path: str
+    code: str
+    facts: Mapping[str, Any] = field(default_factory=dict)
+
+
+class Refusal(Exception):
+    """The root. `facts` are what a sentence about it names; `faults` are single fields at fault."""
+
+    slug: ClassVar[str] = ""
+
+    def __init__(self, faults: Sequence[Fault] = (), **facts: Any) -> None:
+        super().__init__(self.slug, facts)
+        self.faults = tuple(faults)
+        self.facts: dict[str, Any] = facts
+
+
+class NotSignedIn(Refusal):
+    slug = "not-signed-in"
+
+
+class SignInFailed(Refusal):
+    slug = "sign-in-failed"
+
+
+class SlowDown(Refusal):
+    slug = "slow-down"
+
+
+class ForgerySuspected(Refusal):
+    slug = "forgery-suspected"
+
+
+class MayNot(Refusal):
+    slug = "may-not"
+
+
+class NotFound(Refusal):
+    slug = "not-found"
+
+
+class Conflict(Refusal):
+    """The request is fine, the thing stands in a state that does not allow it."""
+
+
+class Frozen(Conflict):
+    slug = "frozen"
+
+
+class DraftStands(Conflict):
+    slug = "draft-stands"
+
+
+class AlreadyPublished(Conflict):
+    slug = "already-published"
+
+
+class Underway(Conflict):
+    slug = "underway"
+
+
+class ChangedByAnother(Refusal):
+    slug = "changed-by-another"
+
+
+class VersionMissing(Refusal):
+    slug = "version-missing"
+
+
+class KeyMissing(Refusal):
+    slug = "key-missing"
+
+
+class TooLarge(Refusal):
+    slug = "too-large"
+
+
+class Unacceptable(Refusal):
+    """Understood, but it can't be taken as it is."""
+
+
+class BadInput(Unacceptable):
+    slug = "bad-input"
+
+
+class UnknownNames(Unacceptable):
+    slug = "unknown-names"
+
+
+class KeyReused(Unacceptable):
+    slug = "key-reused"
+
+
+class BookRefused(Unacceptable):
+    """`mistakes`: rules.reading.Mistake, all of them, in the order of the text."""
+
+    slug = "book-refused"
+
+    def __init__(self, mistakes: Sequence[Any]) -> None:
+        super().__init__(count=len(mistakes))
+        self.mistakes = tuple(mistakes)
+
+
+class NoBook(Unacceptable):
+    slug = "no-book"
+
+
+class BookTooBranched(Unacceptable):
+    slug = "book-too-branched"
+
+
+class CannotIssue(Unacceptable):
+    """A revision that can't leave the house as it is."""
+
+
+class NothingToIssue(CannotIssue):
+    slug = "nothing-to-issue"
+
+
+class CannotBeBuilt(CannotIssue):
+    slug = "cannot-be-built"
+
+
+class NotComplete(CannotIssue):
+    slug = "not-complete"
+
+
+class NotPriced(CannotIssue):
+    slug = "not-priced"
+
+
+class DeliveryContradicts(CannotIssue):
+    slug = "delivery-contradicts"
+
+
+def leaves(root: type[Refusal] = Refusal) -> tuple[type[Refusal], ...]:
+    """Every refusal that can be raised: the classes without children, in the drawn order."""
+    below = root.__subclasses__()
+    return tuple(leaf for child in below for leaf in leaves(child)) if below else (root,)

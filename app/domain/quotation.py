@@ -1,0 +1,229 @@
+"""A quotation: revisions of lines, each line a specification and how many. Once issued a revision never changes.
+
+A shell is never a quotation line: shells begin with an order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
+from enum import Enum
+from zoneinfo import ZoneInfo
+
+from rules.answer import Depends, Verdict
+from rules.specification import Specification
+
+
+class Standing(Enum):
+    """How a revision, and with it its quotation, stands. LAPSED is read off the clock, never stored."""
+
+    DRAFT = "draft"
+    ISSUED = "issued"
+    ACCEPTED = "accepted"
+    DECLINED = "declined"
+    LAPSED = "lapsed"
+    SUPERSEDED = "superseded"
+
+
+@dataclass(frozen=True, slots=True)
+class DeliveryPlace:
+    """Where the goods go: `country` ISO 3166-1 alpha-2, `region` free text or a subdivision."""
+
+    country: str = ""
+    region: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ExtraSold:
+    extra: str
+    quantity: int
+
+
+@dataclass(frozen=True, slots=True)
+class DraftLine:
+    """A line as it is typed: kept even where it can't be built or names what the book hasn't."""
+
+    specification: Specification
+    quantity: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A revision as it is typed: what the clerk or dealer may edit, all of it at once."""
+
+    price_list: str
+    delivery_place: DeliveryPlace = DeliveryPlace()
+    note: str = ""
+    lines: tuple[DraftLine, ...] = ()
+    extras: tuple[ExtraSold, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PriceLine:
+    """One price line of one shell, minor units: list amount, ids of what adjusted it, discount, what remains."""
+
+    line: str
+    label: Mapping[str, str]
+    category: str
+    list_amount: int
+    adjustments: tuple[str, ...]
+    discount: int
+    net: int
+
+
+@dataclass(frozen=True, slots=True)
+class TaxCase:
+    """One way in which the tax may turn out. `reason` is the id of a sentence; amounts in minor units."""
+
+    case: str
+    reason: str
+    tax_percent: str
+    tax: int
+    with_tax: int
+    payable: int
+    deposit: int
+    deposit_tax: int
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """Of a revision. Two `tax_cases` and `decided` False where a person must decide."""
+
+    currency: str
+    lines_net: int
+    tax_cases: tuple[TaxCase, ...]
+    decided: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FrozenLine:
+    """What issuing fixed of a line: the settled choices, what it depends on, and its price (of one shell)."""
+
+    settled: Mapping[str, str]
+    origins: Mapping[str, str]
+    verdicts: tuple[Verdict, ...]
+    depends: Depends
+    lines: tuple[PriceLine, ...]
+    net: int
+    ready_in_days: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class QuotationLine:
+    """`net` and the rest of the price stand in `frozen` once the revision is issued."""
+
+    id: int
+    quantity: int
+    specification: Specification
+    frozen: FrozenLine | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PaperKept:
+    """A paper as it went out: its bytes are stored and served again as they were. `size`: a4 or letter."""
+
+    language: str
+    size: str
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """`book` and `tool_state` are None while a draft: a draft is always looked at against today's.
+
+    `valid_until`: the first moment at which it has lapsed. `code`: what the paper's QR address ends in.
+    `ready_from`/`ready_to`: the working days quoted, if a start was given.
+    """
+
+    id: int
+    letter: str
+    standing: Standing
+    version: int
+    price_list: str
+    delivery_place: DeliveryPlace
+    note: str
+    lines: tuple[QuotationLine, ...]
+    extras: tuple[ExtraSold, ...]
+    created_at: datetime
+    created_by: str
+    book: int | None = None
+    tool_state: int | None = None
+    issued_at: datetime | None = None
+    issued_by: str | None = None
+    valid_until: datetime | None = None
+    code: str | None = None
+    ready_from: date | None = None
+    ready_to: date | None = None
+    totals: Totals | None = None
+    papers: tuple[PaperKept, ...] = ()
+
+    def draft(self) -> Draft:
+        """What is typed in it, to be edited or copied into the next revision."""
+        lines = tuple(DraftLine(line.specification, line.quantity) for line in self.lines)
+        return Draft(self.price_list, self.delivery_place, self.note, lines, self.extras)
+
+
+@dataclass(frozen=True, slots=True)
+class Happening:
+    """An entry of the history, which only grows. `what` is the id of a sentence that `facts` fill."""
+
+    at: datetime
+    by: str
+    what: str
+    facts: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Quotation:
+    """`number` as in Q-2026-00042; `standing` that of the last revision that left the house, else draft."""
+
+    number: str
+    enquiry: int
+    dealer: str | None
+    standing: Standing
+    revisions: tuple[Revision, ...]
+    history: tuple[Happening, ...] = ()
+
+    def revision(self, letter: str) -> Revision | None:
+        """The revision with this letter, if there is one."""
+        return next((revision for revision in self.revisions if revision.letter == letter), None)
+
+
+@dataclass(frozen=True, slots=True)
+class QuotationRow:
+    """A quotation as a list shows it."""
+
+    number: str
+    letter: str
+    standing: Standing
+    enquiry: int
+    customer: str
+    dealer: str | None
+    valid_until: datetime | None
+    updated_at: datetime
+
+
+def next_letter(letter: str) -> str:
+    """A → B … Z → AA → AB, as revisions are lettered."""
+    head, last = letter[:-1], letter[-1]
+    if last != "Z":
+        return head + chr(ord(last) + 1)
+    return (next_letter(head) if head else "A") + "A"
+
+
+def lapses_at(issued_at: datetime, validity_days: int, zone: str) -> datetime:
+    """The first moment at which it has lapsed: the midnight that ends the day of issue + `validity_days`, in `zone`."""
+    last_day = issued_at.astimezone(ZoneInfo(zone)).date() + timedelta(days=validity_days)
+    return datetime.combine(last_day + timedelta(days=1), datetime.min.time(), ZoneInfo(zone))
+
+
+def standing_of(issued: bool, act: str | None, valid_until: datetime | None, now: datetime) -> Standing:
+    """How a revision stands: an act on it (accepted, declined, superseded) settles that, else the clock does."""
+    if not issued:
+        return Standing.DRAFT
+    if act is not None:
+        return Standing(act)
+    return Standing.LAPSED if valid_until is not None and now >= valid_until else Standing.ISSUED
+
+

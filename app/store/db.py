@@ -1,0 +1,77 @@
+"""The database file: a connection per thread, one writer at a time, durable when it says so."""
+
+from __future__ import annotations
+
+import sqlite3
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from sqlite_utils import Database
+
+from app.store.migrations import migrate
+
+PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=5000", "trusted_schema=OFF")
+
+
+class Store:
+    """`reading()` and `writing()` hand out the thread's own connection inside a transaction.
+
+    Writers of this process queue at a lock rather than in SQLite's busy handler, which sleeps and is unfair; a second
+    process still meets BEGIN IMMEDIATE. A block inside a block of the same thread joins it.
+    """
+
+    def __init__(self, path: Path | str) -> None:
+        self.path = Path(path)
+        self._lock = threading.RLock()
+        self._own = threading.local()
+        with self.writing() as db:
+            migrate(db)
+
+    @contextmanager
+    def reading(self) -> Iterator[Database]:
+        """One unchanging view of everything for as long as the block lasts."""
+        with _transaction(self._database(), "BEGIN") as db:
+            yield db
+
+    @contextmanager
+    def writing(self) -> Iterator[Database]:
+        """All of the block or nothing; on disk when it is left."""
+        with self._lock, _transaction(self._database(), "BEGIN IMMEDIATE") as db:
+            yield db
+
+    def close(self) -> None:
+        """Close this thread's connection."""
+        db = self._own.__dict__.pop("db", None)
+        if db is not None:
+            db.conn.close()
+
+    def _database(self) -> Database:
+        if not hasattr(self._own, "db"):
+            self._own.db = _open(self.path)
+        db: Database = self._own.db
+        return db
+
+
+def _open(path: Path) -> Database:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    connection = sqlite3.connect(path, isolation_level=None)
+    connection.row_factory = sqlite3.Row
+    for pragma in PRAGMAS:
+        connection.execute(f"PRAGMA {pragma}")
+    return Database(connection, execute_plugins=False)
+
+
+@contextmanager
+def _transaction(db: Database, begin: str) -> Iterator[Database]:
+    if db.conn.in_transaction:
+        yield db
+        return
+    db.conn.execute(begin)
+    try:
+        yield db
+    except BaseException:
+        db.rollback()
+        raise
+    db.commit()
