@@ -12,6 +12,7 @@ from enum import Enum
 from zoneinfo import ZoneInfo
 
 from rules.answer import Depends, Verdict
+from rules.price import LineNet
 from rules.specification import Specification
 
 
@@ -60,19 +61,6 @@ class Draft:
 
 
 @dataclass(frozen=True, slots=True)
-class PriceLine:
-    """One price line of one shell, minor units: list amount, ids of what adjusted it, discount, what remains."""
-
-    line: str
-    label: Mapping[str, str]
-    category: str
-    list_amount: int
-    adjustments: tuple[str, ...]
-    discount: int
-    net: int
-
-
-@dataclass(frozen=True, slots=True)
 class TaxCase:
     """One way in which the tax may turn out. `reason` is the id of a sentence; amounts in minor units."""
 
@@ -104,9 +92,8 @@ class FrozenLine:
     origins: Mapping[str, str]
     verdicts: tuple[Verdict, ...]
     depends: Depends
-    lines: tuple[PriceLine, ...]
+    lines: tuple[LineNet, ...]
     net: int
-    ready_in_days: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from app.domain.actor import Actor
-from app.domain.quotation import PriceLine, Totals
+from app.domain.quotation import Totals
 from app.services.tools import ToolStates
 from app.store.db import Store
 from rules.answer import Answer
 from rules.model import Book
+from rules.price import ShellPrice
 from rules.specification import Donor, Specification
 
 
@@ -35,15 +36,6 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
-class Price:
-    """Of one shell. `net` None where anything is unpriced; `unpriced`: (line id, its label)."""
-
-    lines: tuple[PriceLine, ...]
-    unpriced: tuple[tuple[str, dict[str, str]], ...]
-    net: int | None
-
-
-@dataclass(frozen=True, slots=True)
 class Answered:
     """`price` None while nothing is settled that costs; `totals` None unless complete, buildable, priced and placed."""
 
@@ -52,7 +44,7 @@ class Answered:
     price_list: str
     currency: str
     answer: Answer
-    price: Price | None
+    price: ShellPrice | None
     totals: Totals | None
 
 
