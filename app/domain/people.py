@@ -1,0 +1,105 @@
+"""Who may do what to what, in one table. No storage, no HTTP: a person, an action and a thing go in, yes or no comes out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum, StrEnum
+
+
+class Role(StrEnum):
+    """What a person is at the firm, or for it."""
+
+    CLERK = "clerk"
+    DEALER = "dealer"
+    LEAD = "lead"
+    INSPECTOR = "inspector"
+    WELDER = "welder"
+    MANAGER = "manager"
+
+
+class Action(Enum):
+    READ = "read"
+    ASK = "ask"
+    CREATE = "create"
+    CHANGE = "change"
+    ISSUE = "issue"
+    DECLARE_LOST = "declare-lost"
+
+
+class Sort(Enum):
+    """The sorts of thing there are."""
+
+    BOOK = "book"
+    TOOL = "tool"
+    DONOR_NUMBER = "donor-number"
+    DEALER = "dealer"
+    ENQUIRY = "enquiry"
+    QUOTATION = "quotation"
+    PRICE = "price"
+
+
+class Reach(Enum):
+    """EVERY such thing, or only what belongs to the person's OWN dealer."""
+
+    EVERY = "every"
+    OWN = "own"
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """`name` is what he signs in with; `dealer`: id of the dealer he works for, None for the firm's own people."""
+
+    name: str
+    display_name: str
+    role: Role
+    dealer: str | None = None
+    language: str = "en"
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """`dealer`: id of the dealer that it belongs to; None: the firm's own."""
+
+    sort: Sort
+    dealer: str | None = None
+
+
+EVERYBODY: Mapping[Role, Reach] = {role: Reach.EVERY for role in Role}
+_OFFICE: Mapping[Role, Reach] = {Role.CLERK: Reach.EVERY, Role.MANAGER: Reach.EVERY}
+_OFFICE_AND_OWN_DEALER: Mapping[Role, Reach] = {**_OFFICE, Role.DEALER: Reach.OWN}
+
+#: The one table. What is not written here nobody may do.
+MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
+    (Action.READ, Sort.BOOK): EVERYBODY,
+    (Action.ASK, Sort.BOOK): EVERYBODY,
+    (Action.ASK, Sort.DONOR_NUMBER): EVERYBODY,
+    (Action.READ, Sort.TOOL): EVERYBODY,
+    (Action.CHANGE, Sort.TOOL): {Role.LEAD: Reach.EVERY, Role.MANAGER: Reach.EVERY},
+    (Action.DECLARE_LOST, Sort.TOOL): {Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.DEALER): _OFFICE_AND_OWN_DEALER,
+    (Action.READ, Sort.PRICE): _OFFICE_AND_OWN_DEALER,
+    (Action.READ, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
+    (Action.CREATE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
+    (Action.CHANGE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
+    (Action.READ, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
+    (Action.CREATE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
+    (Action.CHANGE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
+    (Action.ISSUE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
+}
+
+
+def reach(role: Role, action: Action, sort: Sort) -> Reach | None:
+    """How far the role reaches with this action among things of this sort; None: not at all."""
+    return MAY.get((action, sort), {}).get(role)
+
+
+def may(person: Person, action: Action, thing: Thing) -> bool:
+    """Whether the person may do this to that very thing."""
+    match reach(person.role, action, thing.sort):
+        case Reach.EVERY:
+            return True
+        case Reach.OWN:
+            return person.dealer is not None and thing.dealer == person.dealer
+        case _:
+            return False

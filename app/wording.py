@@ -1,0 +1,55 @@
+"""The service's own sentences, whole, with named slots, in every language. Sentences are never glued from fragments.
+
+The rule book's words are not here (the book carries them), nor are the papers' (the documents carry those).
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+LANGUAGES = ("en", "de")
+
+_WORDS = Path(__file__).parent / "words"
+
+
+@cache
+def catalogue(language: str) -> Mapping[str, str]:
+    """Every sentence of a language under its dotted key, as in `problem.frozen.title`; KeyError: no such language."""
+    if language not in LANGUAGES:
+        raise KeyError(language)
+    return dict(_flat(tomllib.loads((_WORDS / f"{language}.toml").read_text(encoding="utf-8"))))
+
+
+def say(key: str, language: str, **slots: Any) -> str:
+    """The sentence in that language (English where we have none), its slots filled; KeyError: no such sentence."""
+    sentence = catalogue(language if language in LANGUAGES else LANGUAGES[0])[key]
+    return sentence.format_map(_Slots({name: _as_text(value) for name, value in slots.items()}))
+
+
+def knows(key: str) -> bool:
+    """Whether there is a sentence under this key."""
+    return key in catalogue(LANGUAGES[0])
+
+
+class _Slots(dict[str, str]):
+    """A slot that nobody filled shows as a dash: a sentence with a gap beats no answer at all."""
+
+    def __missing__(self, key: str) -> str:
+        return "–"
+
+
+def _as_text(value: Any) -> str:
+    if isinstance(value, tuple | list | frozenset | set):
+        return ", ".join(_as_text(part) for part in value)
+    return "–" if value is None else str(value)
+
+
+def _flat(tree: Mapping[str, Any], above: str = "") -> list[tuple[str, str]]:
+    pairs: list[tuple[str, str]] = []
+    for key, value in tree.items():
+        pairs += _flat(value, f"{above}{key}.") if isinstance(value, dict) else [(above + key, value)]
+    return pairs
