@@ -12,7 +12,7 @@ from sqlite_utils import Database
 
 from app.store.migrations import migrate
 
-PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=5000", "trusted_schema=OFF")
+PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=5000")
 
 
 class Store:
