@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
+from math import floor
 
 
 def half_up(amount: Decimal) -> int:
@@ -13,3 +15,9 @@ def half_up(amount: Decimal) -> int:
 def percent_of(amount: int, percent: Decimal) -> int:
     """`percent` (20 means 20 %) of `amount` minor units, half up."""
     return half_up(Decimal(amount) * percent / 100)
+
+
+def half_up_exactly(amount: Fraction) -> int:
+    """As `half_up`, for an amount that has no end as a decimal (a sixth), where rounding it first could hide a half."""
+    size = floor(abs(amount) + Fraction(1, 2))
+    return size if amount >= 0 else -size

@@ -1,0 +1,179 @@
+"""Which tax cases a delivery falls under. Tax follows where the goods go, not who pays nor the shell's market.
+
+This module flags and never advises: an export is always bound to its evidence, and where a person must decide, every
+case is given. It computes no amount (`rules.totals` does).
+
+Sources: VAT Notice 703, VEXP20200 and VEXP30300 (exports; Northern Ireland is another case); EN 16931 and the code list
+UNCL5305 for the category codes. That the islands of `ISLANDS` need a person is common practice with carriers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+
+from rules.model import Book, Goes, Tax, TaxRate
+
+#: EN 16931 (UNCL5305) tax category codes beside their names.
+STANDARD_RATE = "S"
+ZERO_RATED = "Z"
+EXEMPT = "E"
+EXPORT = "G"
+OUTSIDE_SCOPE = "O"
+
+#: Caution ids: words are made elsewhere.
+EVIDENCE = "export-evidence"
+ACCOUNTANT = "confirm-with-accountant"
+MAINLAND_ONLY = "home-mainland-only"
+PERSON_DECIDES = "a-person-decides"
+
+#: Regions of a home place that are not its mainland: ISO 3166-2, or the first letters of a postcode.
+NORTHERN_IRELAND = ("GB", ("NIR", "BT"))
+OFF_THE_MAINLAND = "off-mainland"
+
+#: ISO 3166-1 codes beside a home that are neither plainly home nor plainly abroad for tax and for carriers.
+ISLANDS: Mapping[str, frozenset[str]] = {"GB": frozenset(("GG", "IM", "JE"))}
+
+
+@dataclass(frozen=True, slots=True)
+class TaxCase:
+    """One way in which the goods may be taxed: `kind` "standard" or "export", with its EN 16931 `category`.
+
+    `reason`: id of the sentence that says why this case; `cautions`: ids of those that go with it.
+    """
+
+    kind: str
+    category: str
+    percent: Decimal
+    reason: str
+    cautions: tuple[str, ...] = (ACCOUNTANT,)
+
+
+@dataclass(frozen=True, slots=True)
+class TaxRefusal:
+    """No tax case can be named. `why`: id of the sentence; `fitting`: delivery choices that suit the place instead.
+
+    `why`: "delivery-open" (no delivery chosen), "place-open" (say where it goes), "customer-country-open" (say where the
+    customer is from), "delivery-unknown" (the book says nothing of that choice), "not-to-that-country" (the choice goes
+    elsewhere: change the choice or the place), "off-the-mainland" (not offered: ask the carrier), "northern-ireland"
+    (as that, and a person decides on the tax), "no-rate" (the book has no standard rate on that day).
+    """
+
+    why: str
+    fields: Mapping[str, str] = field(default_factory=dict)
+    fitting: tuple[str, ...] = ()
+
+
+def tax_cases(
+    book: Book,
+    delivery_choice: str | None,
+    delivery_country: str | None,
+    delivery_region: str | None,
+    customer_country: str | None,
+    day: date,
+) -> tuple[TaxCase, ...] | TaxRefusal:
+    """The cases the delivery may fall under on `day`: one is decided, two are shown for a person to decide.
+
+    Countries are ISO 3166-1 alpha-2. `delivery_region`: ISO 3166-2 (with or without the country), a postcode, or
+    "off-mainland"; None leaves it open, and a delivery within the home country then says *mainland only*.
+    """
+    if delivery_choice is None:
+        return TaxRefusal("delivery-open")
+    goes = next((goes for goes in book.tax.goes if goes.choice == delivery_choice), None)
+    if goes is None:
+        return TaxRefusal("delivery-unknown", {"choice": delivery_choice})
+    rate = rate_on(book.tax, day)
+    if rate is None:
+        return TaxRefusal("no-rate", {"day": day.isoformat()})
+    if goes.how == "collected":
+        return _collected(book.tax, delivery_country, customer_country, rate)
+    return _sent(book.tax, goes, _Place.of(delivery_country or goes.country, delivery_region), rate)
+
+
+def rate_on(tax: Tax, day: date) -> TaxRate | None:
+    """The standard rate in force on the day; None before the first."""
+    begun = [rate for rate in tax.rates if rate.since <= day.isoformat()]
+    return max(begun, key=lambda rate: rate.since, default=None)
+
+
+def standard(percent: Decimal, reason: str, *cautions: str) -> TaxCase:
+    """Taxed at the standard rate."""
+    return TaxCase("standard", STANDARD_RATE, percent, reason, (*cautions, ACCOUNTANT))
+
+
+def export(reason: str, *cautions: str) -> TaxCase:
+    """Not taxed because the goods leave: bound to the evidence that they did."""
+    return TaxCase("export", EXPORT, Decimal(0), reason, (EVIDENCE, *cautions, ACCOUNTANT))
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    country: str | None
+    region: str
+
+    @staticmethod
+    def of(country: str | None, region: str | None) -> _Place:
+        code = country.strip().upper() if country else None
+        return _Place(code or None, (region or "").strip().removeprefix(f"{code}-"))
+
+    def northern_irish(self) -> bool:
+        country, (code, postcode) = NORTHERN_IRELAND
+        region = self.region.upper().removeprefix(f"{country}-")
+        return self.country == country and (region == code or region[:2] == postcode and not region[2:3].isalpha())
+
+    def off_the_mainland(self, home: str) -> bool:
+        return self.country in ISLANDS.get(home, ()) or self.region == OFF_THE_MAINLAND or self.northern_irish()
+
+
+def _collected(tax: Tax, place: str | None, customer: str | None, rate: TaxRate) -> tuple[TaxCase, ...] | TaxRefusal:
+    if not customer:
+        return TaxRefusal("customer-country-open")
+    if customer.upper() != tax.home:
+        return _either(rate, "collected-by-a-customer-from-abroad")
+    if place and place.upper() != tax.home:
+        return _either(rate, "collected-to-go-abroad")
+    return (standard(rate.percent, "collected-at-home"),)
+
+
+def _sent(tax: Tax, goes: Goes, place: _Place, rate: TaxRate) -> tuple[TaxCase, ...] | TaxRefusal:
+    if place.country is None:
+        return TaxRefusal("place-open", {"choice": goes.choice})
+    if goes.how == "home" and (place.country == tax.home or place.off_the_mainland(tax.home)):
+        return _at_home(tax, place, rate)
+    if place.northern_irish() and place.country == tax.home:
+        return TaxRefusal("northern-ireland", _where(goes, place))
+    if not _fits(tax, goes, place.country):
+        return TaxRefusal("not-to-that-country", _where(goes, place), _fitting(tax, place.country))
+    if place.country in ISLANDS.get(tax.home, ()):
+        return _either(rate, "islands")
+    return (export("export"),)
+
+
+def _at_home(tax: Tax, place: _Place, rate: TaxRate) -> tuple[TaxCase, ...] | TaxRefusal:
+    if place.northern_irish():
+        return TaxRefusal("northern-ireland", {"country": place.country or "", "region": place.region})
+    if place.off_the_mainland(tax.home):
+        return TaxRefusal("off-the-mainland", {"country": place.country or "", "region": place.region})
+    return (standard(rate.percent, "delivered-at-home", *(() if place.region else (MAINLAND_ONLY,))),)
+
+
+def _either(rate: TaxRate, reason: str) -> tuple[TaxCase, ...]:
+    return (export(reason, PERSON_DECIDES), standard(rate.percent, reason, PERSON_DECIDES))
+
+
+def _fits(tax: Tax, goes: Goes, country: str) -> bool:
+    if goes.how == "home":
+        return country == tax.home
+    return country != tax.home and goes.country in (None, country)
+
+
+def _fitting(tax: Tax, country: str) -> tuple[str, ...]:
+    """Choices by which we send to that country: those that name it first, then those that go anywhere."""
+    sent = [goes for goes in tax.goes if goes.how != "collected" and _fits(tax, goes, country)]
+    return tuple(goes.choice for goes in sorted(sent, key=lambda goes: goes.country is None))
+
+
+def _where(goes: Goes, place: _Place) -> dict[str, str]:
+    return {"choice": goes.choice, "country": place.country or "", "region": place.region}
