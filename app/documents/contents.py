@@ -11,12 +11,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from decimal import Decimal
 from enum import Enum
 
 from rules.answer import Depends, State, Verdict
 from rules.model import Book, Words
-from rules.price import LineNet, Tariff
+from rules.price import Tariff
+from rules.totals import ExtraNet, ShellsPrice, Totals
 
 
 class Sheet(Enum):
@@ -127,17 +127,6 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True)
-class ExtraLine:
-    """An extra of the book, `quantity` of it. `net` = quantity × listed − discount."""
-
-    extra: str
-    quantity: int
-    listed: int
-    net: int
-    discount: int = 0
-
-
-@dataclass(frozen=True, slots=True)
 class WorkingDays:
     """How long a shell takes from the open gates, in working days of the book, with neither slots nor calendar.
 
@@ -180,36 +169,8 @@ class ShellLine:
     parts: tuple[PartNeeded, ...] = ()
     cautions: tuple[str, ...] = ()
     days: WorkingDays | None = None
-    lines: tuple[LineNet, ...] = ()
-    unpriced: tuple[str, ...] = ()
-    net_each: int | None = None
-    net: int | None = None
+    price: ShellsPrice | None = None
     open_questions: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class TaxCase:
-    """One way the tax may fall. `case` names it (standard, export, …); `reason` says why, in each language.
-
-    `deposit_tax` is the tax within the deposit; `balance` = payable − deposit.
-    """
-
-    case: str
-    percent: Decimal
-    tax: int
-    payable: int
-    deposit: int
-    deposit_tax: int
-    balance: int
-    reason: Words = field(default_factory=dict)
-
-
-@dataclass(frozen=True, slots=True)
-class Totals:
-    """`net` before tax, extras included. More than one case: a person must decide, and the paper shows them all."""
-
-    net: int
-    cases: tuple[TaxCase, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,7 +236,7 @@ class QuotationPaper:
     locale: str = "en_GB"
     sheet: Sheet = Sheet.A4
     units: Units = Units.METRIC
-    extras: tuple[ExtraLine, ...] = ()
+    extras: tuple[ExtraNet, ...] = ()
     gates: tuple[Gate, ...] = (Gate.DEPOSIT, Gate.SPECIFICATION)
     tools_down: tuple[ToolDown, ...] = ()
     measures: tuple[Measures, ...] = ()

@@ -1,0 +1,64 @@
+"""Sums, percents, dates, sizes and masses as a reader of the paper's locale writes them. It rounds no money."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import ROUND_HALF_UP, Decimal
+
+from babel import Locale
+from babel.dates import format_date
+from babel.numbers import format_currency, format_decimal, get_currency_precision
+
+#: One inch and one pound are exact by definition (international yard and pound, 1959).
+MM_PER_INCH = Decimal("25.4")
+KG_PER_POUND = Decimal("0.45359237")
+
+_MINUS = "\N{MINUS SIGN}"
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """Writes figures for one locale (as Babel names it) and one currency (ISO 4217)."""
+
+    locale: str
+    currency: str
+
+    def money(self, minor: int) -> str:
+        """Whole minor units with the currency's sign; exact, so that nothing is left to round."""
+        amount = Decimal(minor).scaleb(-get_currency_precision(self.currency))
+        return format_currency(amount, self.currency, locale=self.locale).replace("-", _MINUS)
+
+    def off(self, minor: int) -> str:
+        """What is taken off, as a negative sum; a dash where nothing is."""
+        return self.money(-minor) if minor else "–"
+
+    def percent(self, percent: Decimal) -> str:
+        """20 → 20 % (or 20%), as the locale spaces it, with every decimal it has."""
+        pattern = Locale.parse(self.locale).percent_formats[None].pattern
+        number = format_decimal(percent.normalize() + 0, locale=self.locale, decimal_quantization=False)
+        return pattern.split(";")[0].replace("#,##0", number)
+
+    def number(self, value: int | Decimal) -> str:
+        """A plain number with the locale's separators."""
+        return format_decimal(value, locale=self.locale).replace("-", _MINUS)
+
+    def day(self, day: date) -> str:
+        """The date in full: 2 December 2026, 2. Dezember 2026, December 2, 2026."""
+        return format_date(day, format="long", locale=self.locale)
+
+    def inches(self, mm: int) -> str:
+        """Millimetres as inches to a tenth, half up."""
+        return self._tenth(Decimal(mm) / MM_PER_INCH)
+
+    def pounds(self, kg: int) -> str:
+        """Kilograms as whole pounds, half up."""
+        return self.number(int((Decimal(kg) / KG_PER_POUND).quantize(Decimal(1), rounding=ROUND_HALF_UP)))
+
+    def country(self, code: str) -> str:
+        """ISO 3166-1 alpha-2 → the country's name in the reader's language; an unknown code stays as it is."""
+        return Locale.parse(self.locale).territories.get(code, code)
+
+    def _tenth(self, value: Decimal) -> str:
+        rounded = value.quantize(Decimal("0.1"), rounding=ROUND_HALF_UP)
+        return format_decimal(rounded, format="#,##0.0", locale=self.locale)

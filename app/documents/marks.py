@@ -1,0 +1,175 @@
+"""What is drawn rather than lettered: line samples, seals, tick boxes, the QR code. Shape speaks; colour only helps."""
+
+from __future__ import annotations
+
+import segno
+from reportlab.lib.units import mm
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import Flowable
+
+from app.documents.lettering import HAIR, HEAVY, INK, STAMP, THIN, WHITE
+from rules.answer import State, Verdict
+
+#: The light margin that a QR code needs around it, in modules (ISO/IEC 18004).
+QUIET = 4
+
+
+class LineSample(Flowable):
+    """The line in which a choice is drawn: usual thin, chosen heavy, forced dashed."""
+
+    def __init__(self, state: State, length: float = 7 * mm) -> None:
+        super().__init__()
+        self.state, self.width, self.height = state, length, 2.6 * mm
+
+    def wrap(self, *_: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def draw(self) -> None:
+        line_of(self.canv, self.state)
+        self.canv.line(0, self.height / 2, self.width, self.height / 2)
+
+
+def line_of(canvas: Canvas, state: State) -> None:
+    """Set the canvas to the line of that state."""
+    canvas.setStrokeColor(INK)
+    canvas.setLineCap(0)
+    canvas.setDash(*(((2.2, 1.6),) if state is State.FORCED else ((),)))
+    canvas.setLineWidth({State.CHOSEN: 2.2, State.FORCED: 1.3}.get(state, THIN))
+
+
+class TickBox(Flowable):
+    """An empty box to be ticked with a pen when a thing is through."""
+
+    def __init__(self, side: float = 3.6 * mm) -> None:
+        super().__init__()
+        self.side = side
+
+    def wrap(self, *_: float) -> tuple[float, float]:
+        return self.side, self.side
+
+    def draw(self) -> None:
+        self.canv.setStrokeColor(INK)
+        self.canv.setLineWidth(THIN)
+        self.canv.rect(0, 0, self.side, self.side)
+
+
+class Seal(Flowable):
+    """The sign of an answer, as it would be struck on the order: a shape of its own for each."""
+
+    def __init__(self, verdict: Verdict, side: float = 14 * mm) -> None:
+        super().__init__()
+        self.verdict, self.side = verdict, side
+
+    def wrap(self, *_: float) -> tuple[float, float]:
+        return self.side, self.side
+
+    def draw(self) -> None:
+        draw = {
+            Verdict.AS_HAD: _ring_with_tick,
+            Verdict.NOT_AS_HAD: _square_unequal,
+            Verdict.ONCE: _gate,
+            Verdict.CANT: _hatched_cross,
+        }[self.verdict]
+        self.canv.saveState()
+        self.canv.setLineJoin(1)
+        draw(self.canv, self.side)
+        self.canv.restoreState()
+
+
+def hatch(canvas: Canvas, x: float, y: float, width: float, height: float, pitch: float = 1.6 * mm) -> None:
+    """45° hatching of a box."""
+    clip = canvas.beginPath()
+    clip.rect(x, y, width, height)
+    canvas.saveState()
+    canvas.clipPath(clip, stroke=0, fill=0)
+    steps = int((width + height) / pitch) + 1
+    for i in range(steps):
+        canvas.line(x + i * pitch - height, y, x + i * pitch, y + height)
+    canvas.restoreState()
+
+
+def _ring_with_tick(canvas: Canvas, side: float) -> None:
+    canvas.setStrokeColor(INK)
+    canvas.setLineWidth(HEAVY)
+    canvas.circle(side / 2, side / 2, side * 0.47)
+    canvas.setLineWidth(HAIR)
+    canvas.circle(side / 2, side / 2, side * 0.41)
+    canvas.setLineWidth(2.6)
+    _polyline(canvas, side, (0.28, 0.52), (0.44, 0.34), (0.74, 0.68))
+
+
+def _square_unequal(canvas: Canvas, side: float) -> None:
+    canvas.setStrokeColor(INK)
+    canvas.setLineWidth(HEAVY)
+    canvas.rect(side * 0.05, side * 0.05, side * 0.9, side * 0.9)
+    canvas.setLineWidth(2.4)
+    for height in (0.4, 0.6):
+        _polyline(canvas, side, (0.24, height), (0.76, height))
+    _polyline(canvas, side, (0.36, 0.22), (0.64, 0.78))
+
+
+def _gate(canvas: Canvas, side: float) -> None:
+    canvas.setStrokeColor(INK)
+    canvas.setLineWidth(HEAVY)
+    canvas.setDash((2.2, 1.6))
+    canvas.rect(side * 0.05, side * 0.05, side * 0.9, side * 0.9)
+    canvas.setDash()
+    canvas.setLineWidth(2.4)
+    _polyline(canvas, side, (0.22, 0.22), (0.22, 0.78))
+    _polyline(canvas, side, (0.78, 0.22), (0.78, 0.78))
+    _polyline(canvas, side, (0.22, 0.36), (0.7, 0.66))
+
+
+def _hatched_cross(canvas: Canvas, side: float) -> None:
+    canvas.setStrokeColor(STAMP)
+    canvas.setLineWidth(HAIR)
+    hatch(canvas, 0, 0, side, side)
+    canvas.setLineWidth(HEAVY)
+    canvas.rect(0, 0, side, side)
+    for width, colour in ((6.5, WHITE), (3.2, STAMP)):
+        canvas.setStrokeColor(colour)
+        canvas.setLineWidth(width)
+        _polyline(canvas, side, (0.24, 0.24), (0.76, 0.76))
+        _polyline(canvas, side, (0.24, 0.76), (0.76, 0.24))
+
+
+def _polyline(canvas: Canvas, side: float, *points: tuple[float, float]) -> None:
+    path = canvas.beginPath()
+    path.moveTo(points[0][0] * side, points[0][1] * side)
+    for x, y in points[1:]:
+        path.lineTo(x * side, y * side)
+    canvas.drawPath(path)
+
+
+class Code(Flowable):
+    """A QR code of `side` points over its modules, its light margin beyond; what it says stands beside it in words."""
+
+    def __init__(self, says: str, side: float = 26 * mm) -> None:
+        super().__init__()
+        self.rows = tuple(tuple(row) for row in segno.make(says, error="m", micro=False).matrix)
+        self.module = side / len(self.rows)
+        self.whole = side + 2 * QUIET * self.module
+
+    def wrap(self, *_: float) -> tuple[float, float]:
+        return self.whole, self.whole
+
+    def draw(self) -> None:
+        self.canv.setFillColor(WHITE)
+        self.canv.rect(0, 0, self.whole, self.whole, stroke=0, fill=1)
+        self.canv.setFillGray(0)
+        path = self.canv.beginPath()
+        for row, start, length in _bars(self.rows):
+            top = self.whole - (QUIET + row + 1) * self.module
+            path.rect((QUIET + start) * self.module, top, length * self.module, self.module)
+        self.canv.drawPath(path, stroke=0, fill=1)
+
+
+def _bars(rows: tuple[tuple[int, ...], ...]) -> list[tuple[int, int, int]]:
+    bars: list[tuple[int, int, int]] = []
+    for y, row in enumerate(rows):
+        for x, dark in enumerate(row):
+            if dark and x and row[x - 1]:
+                bars[-1] = (y, bars[-1][1], bars[-1][2] + 1)
+            elif dark:
+                bars.append((y, x, 1))
+    return bars

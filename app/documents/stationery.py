@@ -1,0 +1,165 @@
+"""The firm's sheet, common to all its papers: border, centring marks, title block, page x of y, the DRAFT across a draft.
+
+It knows nothing of any one paper: a paper hands it a title block and a story, and gets bytes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from io import BytesIO
+
+from reportlab.lib.pagesizes import A4, LETTER
+from reportlab.lib.units import mm
+from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
+
+from app.documents.contents import Sheet
+from app.documents.fonts import BOLD, OTHER, OTHER_BOLD, TEXT, runs
+from app.documents.lettering import FAINT, HAIR, HEAVY, INK, RULE, THIN
+
+SIZES = {Sheet.A4: A4, Sheet.LETTER: LETTER}
+
+#: Margins of the drawn border; the binding edge is wider, as on a drawing sheet.
+BINDING, EDGE = 20 * mm, 10 * mm
+BLOCK = 12.5 * mm
+PAD = 5 * mm
+
+Story = Callable[[], list[Flowable]]
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field of the title block: a small caption over its value; `share` of the width."""
+
+    caption: str
+    value: str
+    share: float
+    strong: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Stationery:
+    """What is on every sheet of one paper. `pages` is a template with {page} and {pages}; `across` prints over it all."""
+
+    sheet: Sheet
+    title: str
+    author: str
+    subject: str
+    language: str
+    fields: tuple[Field, ...]
+    page_caption: str
+    pages: str
+    across: str = ""
+
+
+def inner_width(sheet: Sheet) -> float:
+    """The width that a story may fill, in points."""
+    return SIZES[sheet][0] - BINDING - EDGE - 2 * PAD
+
+
+def print_sheets(look: Stationery, story: Story) -> bytes:
+    """The story on the firm's sheets. Laid out twice: the first time only to count the pages."""
+    pages = _lay_out(look, story(), 0)[1]
+    return _lay_out(look, story(), pages)[0]
+
+
+def _lay_out(look: Stationery, story: list[Flowable], pages: int) -> tuple[bytes, int]:
+    out = BytesIO()
+    document = BaseDocTemplate(
+        out,
+        pagesize=SIZES[look.sheet],
+        title=look.title,
+        author=look.author,
+        subject=look.subject,
+        creator=look.author,
+        lang=look.language,
+        invariant=1,
+        initialFontName=TEXT,
+        pageTemplates=[_template(look, pages)],
+    )
+    document.build(story)
+    return out.getvalue(), document.page
+
+
+def _template(look: Stationery, pages: int) -> PageTemplate:
+    width, height = SIZES[look.sheet]
+    frame = Frame(
+        BINDING,
+        EDGE + BLOCK,
+        width - BINDING - EDGE,
+        height - 2 * EDGE - BLOCK,
+        leftPadding=PAD,
+        rightPadding=PAD,
+        topPadding=PAD,
+        bottomPadding=0.6 * PAD,
+    )
+    return PageTemplate("sheet", [frame], onPage=lambda canvas, _: _draw_sheet(canvas, look, pages))
+
+
+def _draw_sheet(canvas: Canvas, look: Stationery, pages: int) -> None:
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    if look.across:
+        _draw_across(canvas, look)
+    _draw_border(canvas, *SIZES[look.sheet])
+    _draw_block(canvas, look, pages)
+
+
+def _draw_across(canvas: Canvas, look: Stationery) -> None:
+    width, height = SIZES[look.sheet]
+    canvas.saveState()
+    canvas.translate(width / 2, height / 2)
+    canvas.rotate(52)
+    canvas.setFillGray(0.9)
+    canvas.setFont(BOLD, 120)
+    canvas.drawCentredString(0, -42, look.across)
+    canvas.restoreState()
+
+
+def _draw_border(canvas: Canvas, width: float, height: float) -> None:
+    canvas.setStrokeColor(RULE)
+    canvas.setLineWidth(HEAVY)
+    canvas.rect(BINDING, EDGE, width - BINDING - EDGE, height - 2 * EDGE)
+    canvas.setLineWidth(THIN)
+    middle, half = (width + BINDING - EDGE) / 2, height / 2
+    canvas.line(middle, height - EDGE + 3 * mm, middle, height - EDGE - 2 * mm)
+    canvas.line(middle, EDGE - 3 * mm, middle, EDGE)
+    canvas.line(BINDING - 3 * mm, half, BINDING + 2 * mm, half)
+    canvas.line(width - EDGE + 3 * mm, half, width - EDGE - 2 * mm, half)
+
+
+def _draw_block(canvas: Canvas, look: Stationery, pages: int) -> None:
+    width = SIZES[look.sheet][0] - BINDING - EDGE
+    page = Field(look.page_caption, look.pages.format(page=canvas.getPageNumber(), pages=pages), 0.1, strong=True)
+    fields = (*look.fields, page)
+    canvas.setLineWidth(THIN)
+    canvas.line(BINDING, EDGE + BLOCK, BINDING + width, EDGE + BLOCK)
+    left, unit = BINDING, width / sum(field.share for field in fields)
+    for field in fields:
+        _draw_field(canvas, field, left, field.share * unit, last=field is page)
+        left += field.share * unit
+
+
+def _draw_field(canvas: Canvas, field: Field, left: float, width: float, last: bool) -> None:
+    canvas.setStrokeColor(RULE)
+    canvas.setLineWidth(HAIR)
+    if not last:
+        canvas.line(left + width, EDGE, left + width, EDGE + BLOCK)
+    canvas.setFillColor(FAINT)
+    draw_fitted(canvas, field.caption.upper(), left + 1.6 * mm, EDGE + BLOCK - 3.6 * mm, width - 2.6 * mm, 5.6, BOLD)
+    canvas.setFillColor(INK)
+    font, size = (BOLD, 11) if field.strong else (TEXT, 9)
+    draw_fitted(canvas, field.value, left + 1.6 * mm, EDGE + 3.6 * mm, width - 2.6 * mm, size, font)
+
+
+def draw_fitted(canvas: Canvas, words: str, x: float, y: float, width: float, size: float, font: str) -> None:
+    """One line of text, lettered smaller where it would not fit, so that nothing is ever cut off."""
+    other = OTHER_BOLD if font == BOLD else OTHER
+    pieces = [(piece, other if second else font) for piece, second in runs(words)]
+    full = sum(stringWidth(piece, name, size) for piece, name in pieces) or 1
+    size *= min(1, width / full)
+    for piece, name in pieces:
+        canvas.setFont(name, size)
+        canvas.drawString(x, y, piece)
+        x += stringWidth(piece, name, size)
