@@ -181,7 +181,7 @@ def _mended(text: str, typed: str, meant: str, series: Series, digits: str) -> I
 
 
 def _plain_forms(text: str) -> str:
-    """Full-width and other compatible forms as their plain ones, any script's decimal digits as ASCII ones; spaces kept."""
+    """Full-width and other compatible forms as their plain ones, any script's digits as ASCII ones; spaces kept."""
     return "".join(c if _is_space(c) or _is_separator(c) else _plain_form(c) for c in text)
 
 

@@ -55,10 +55,10 @@ class TaxCase:
 class TaxRefusal:
     """No tax case can be named. `why`: id of the sentence; `fitting`: delivery choices that suit the place instead.
 
-    `why`: "delivery-open" (no delivery chosen), "place-open" (say where it goes), "customer-country-open" (say where the
-    customer is from), "delivery-unknown" (the book says nothing of that choice), "not-to-that-country" (the choice goes
-    elsewhere: change the choice or the place), "off-the-mainland" (not offered: ask the carrier), "northern-ireland"
-    (as that, and a person decides on the tax), "no-rate" (the book has no standard rate on that day).
+    `why`: "delivery-open" (no delivery chosen), "place-open" (say where it goes), "customer-country-open" (say where
+    the customer is from), "delivery-unknown" (the book says nothing of that choice), "not-to-that-country" (the choice
+    goes elsewhere: change the choice or the place), "off-the-mainland" (not offered: ask the carrier),
+    "northern-ireland" (as that, and a person decides on the tax), "no-rate" (no standard rate in the book on that day).
     """
 
     why: str
@@ -121,7 +121,7 @@ class _Place:
     def northern_irish(self) -> bool:
         country, (code, postcode) = NORTHERN_IRELAND
         region = self.region.upper().removeprefix(f"{country}-")
-        return self.country == country and (region == code or region[:2] == postcode and not region[2:3].isalpha())
+        return self.country == country and (region == code or (region[:2] == postcode and not region[2:3].isalpha()))
 
     def off_the_mainland(self, home: str) -> bool:
         return self.country in ISLANDS.get(home, ()) or self.region == OFF_THE_MAINLAND or self.northern_irish()

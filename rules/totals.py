@@ -150,9 +150,7 @@ def tax_breakdown(parts: Iterable[Taxable]) -> tuple[TaxedSum, ...]:
     return tuple(TaxedSum(c, percent, amount, percent_of(amount, percent)) for (c, percent), amount in taxable.items())
 
 
-def price_quotation(
-    book: Book, wanted: Sequence[Wanted], extras: Mapping[str, int], tariff: Tariff
-) -> QuotedPrice:
+def price_quotation(book: Book, wanted: Sequence[Wanted], extras: Mapping[str, int], tariff: Tariff) -> QuotedPrice:
     """Lines and extras before tax; shells are counted over all lines. `extras`: id → quantity, KeyError if unknown."""
     shells = sum(line.number for line in wanted)
     lines = tuple(_shells_price(price_shell(book, w.made, w.donor, tariff, shells), w.number) for w in wanted)
