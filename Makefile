@@ -1,0 +1,35 @@
+# The commands of this tree. `make demo` and `make test` need nothing before them but Debian's python3, python3-venv,
+# make and git; both lay what they need inside this folder and lay it once (.ci/set-up says how).
+#
+#   make demo        the demo firm, served on 127.0.0.1   (PORT=8765 DATA=demo-data NOW=2026-11-25T09:00:00+00:00)
+#   make demo-reset  the same, starting over: what was entered before is thrown away
+#   make test        everything that is checked            (ARGS="-k paper": only the tests that match)
+#   make lock        choose the versions of all packages anew (requirements/*.in, frontend/package.json)
+
+.DEFAULT_GOAL := help
+.PHONY: help demo demo-reset test lock
+PYTHON_HERE := .venv/bin/python
+
+# What was given on the command line or in the environment, handed on only where it was given.
+WHERE := $(if $(PORT),--port '$(PORT)') $(if $(DATA),--data '$(DATA)') $(if $(NOW),--now '$(NOW)')
+
+help:
+	@sed -n 's/^#   //p' Makefile
+
+# exec: Ctrl-C reaches the server itself, and no shell stands between to complain.
+demo:
+	@.ci/set-up product
+	@exec $(PYTHON_HERE) -m app demo $(WHERE)
+
+demo-reset:
+	@.ci/set-up product
+	@exec $(PYTHON_HERE) -m app demo --reset $(WHERE)
+
+# With ARGS: pytest alone, in one process, so that `-x`, `--pdb` and `-s` do what they promise.
+test:
+	@.ci/set-up tests
+	@.ci/check $(ARGS)
+
+lock:
+	@.ci/set-up tests
+	@.ci/lock
