@@ -9,7 +9,7 @@ UNITS = ("metric", "imperial")
 
 @dataclass(frozen=True, slots=True)
 class Customer:
-    """`country` ISO 3166-1 alpha-2, `language` a language of the papers; `dealer`: whose customer, None: the firm's own."""
+    """`country` ISO 3166-1 alpha-2, `language` of his papers; `dealer`: whose customer, None: the firm's own."""
 
     name: str
     trade: bool = False

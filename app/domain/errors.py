@@ -1,7 +1,7 @@
 """Every way in which the service says no to a request, as one drawn tree. Words and HTTP statuses are made elsewhere.
 
-A refusal names what is wrong by its `slug`, carries the `facts` that a sentence about it needs, and, where single fields
-are at fault, one `Fault` for each of them, all at once. "This shell can't be built" is an answer, not a refusal; it
+A refusal names what is wrong by its `slug`, carries the `facts` that a sentence about it needs, and, where single
+fields are at fault, one `Fault` for each of them, all at once. "This shell can't be built" is an answer, not a refusal; it
 becomes one only where somebody asks to issue such a shell.
 
     Refusal

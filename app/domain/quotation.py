@@ -7,13 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from enum import Enum
 from zoneinfo import ZoneInfo
 
-from rules.answer import Depends, Verdict
-from rules.price import LineNet
-from rules.specification import Specification
+from app.domain.customer import Customer
+from rules.answer import Depends, State, Verdict
+from rules.price import Tariff
+from rules.specification import Donor, Specification
+from rules.totals import ExtraNet, ShellsPrice, Totals
 
 
 class Standing(Enum):
@@ -61,44 +63,40 @@ class Draft:
 
 
 @dataclass(frozen=True, slots=True)
-class TaxCase:
-    """One way in which the tax may turn out. `reason` is the id of a sentence; amounts in minor units."""
-
-    case: str
-    reason: str
-    tax_percent: str
-    tax: int
-    with_tax: int
-    payable: int
-    deposit: int
-    deposit_tax: int
-
-
-@dataclass(frozen=True, slots=True)
-class Totals:
-    """Of a revision. Two `tax_cases` and `decided` False where a person must decide."""
-
-    currency: str
-    lines_net: int
-    tax_cases: tuple[TaxCase, ...]
-    decided: bool
-
-
-@dataclass(frozen=True, slots=True)
 class FrozenLine:
-    """What issuing fixed of a line: the settled choices, what it depends on, and its price (of one shell)."""
+    """What issuing fixed of a line: how each option stood, what it depends on, and the price of each shell.
+
+    `settled`: option → choice, every option of the book; `standing`: option → usual, chosen or forced.
+    """
 
     settled: Mapping[str, str]
-    origins: Mapping[str, str]
+    standing: Mapping[str, State]
     verdicts: tuple[Verdict, ...]
     depends: Depends
-    lines: tuple[LineNet, ...]
-    net: int
+    price: ShellsPrice
+
+
+@dataclass(frozen=True, slots=True)
+class Frozen:
+    """What issuing fixed of a revision, beside its lines: all that is needed to work it out again, and what came out.
+
+    `enquiry_version`: which edit of the enquiry (customer, donor car) it was made from; `customer` and `donor` are
+    copies of that.
+    """
+
+    enquiry_version: int
+    customer: Customer
+    donor: Donor
+    trade_of: str | None
+    tariff: Tariff
+    currency: str
+    extras: tuple[ExtraNet, ...]
+    totals: Totals
 
 
 @dataclass(frozen=True, slots=True)
 class QuotationLine:
-    """`net` and the rest of the price stand in `frozen` once the revision is issued."""
+    """`frozen` stands once the revision is issued."""
 
     id: int
     quantity: int
@@ -120,7 +118,6 @@ class Revision:
     """`book` and `tool_state` are None while a draft: a draft is always looked at against today's.
 
     `valid_until`: the first moment at which it has lapsed. `code`: what the paper's QR address ends in.
-    `ready_from`/`ready_to`: the working days quoted, if a start was given.
     """
 
     id: int
@@ -140,10 +137,17 @@ class Revision:
     issued_by: str | None = None
     valid_until: datetime | None = None
     code: str | None = None
-    ready_from: date | None = None
-    ready_to: date | None = None
-    totals: Totals | None = None
+    frozen: Frozen | None = None
     papers: tuple[PaperKept, ...] = ()
+
+    @property
+    def issued(self) -> bool:
+        return self.issued_at is not None
+
+    @property
+    def totals(self) -> Totals | None:
+        """As issued; None while a draft (`quoting.price_revision` works them out)."""
+        return None if self.frozen is None else self.frozen.totals
 
     def draft(self) -> Draft:
         """What is typed in it, to be edited or copied into the next revision."""

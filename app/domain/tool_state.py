@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -19,3 +20,15 @@ class ToolState:
     by: str
     note: str
     number: int
+
+
+@dataclass(frozen=True, slots=True)
+class ToolStates:
+    """All tools said anything about, at `number`, which is the version for an edit; a tool that is missing is ok."""
+
+    number: int
+    states: Mapping[str, ToolState]
+
+    def conditions(self) -> dict[str, ToolCondition]:
+        """tool → its condition, as the engine is handed it."""
+        return {tool: state.state for tool, state in self.states.items()}

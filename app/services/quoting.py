@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from app.domain.actor import Actor
-from app.domain.quotation import DeliveryPlace, Draft, Quotation, QuotationRow, Revision, Standing, Totals
+from app.domain.quotation import DeliveryPlace, Draft, Quotation, QuotationRow, Revision, Standing
 from app.services.once import Once
 from app.services.specifying import Answered
 from app.store.db import Store
+from rules.totals import Totals
 
 
 @dataclass(frozen=True, slots=True)

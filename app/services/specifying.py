@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from app.domain.actor import Actor
-from app.domain.quotation import Totals
-from app.services.tools import ToolStates
+from app.domain.tool_state import ToolStates
 from app.store.db import Store
 from rules.answer import Answer
 from rules.model import Book
 from rules.price import ShellPrice
 from rules.specification import Donor, Specification
+from rules.totals import Totals
 
 
 @dataclass(frozen=True, slots=True)

@@ -97,7 +97,8 @@ CREATE TABLE enquiries (
   created_at TEXT NOT NULL,
   created_by TEXT NOT NULL,
   updated_at TEXT NOT NULL,
-  version INTEGER NOT NULL
+  version INTEGER NOT NULL,
+  sought TEXT NOT NULL
 ) STRICT;
 CREATE INDEX enquiries_by_dealer ON enquiries (dealer, updated_at);
 CREATE INDEX enquiries_by_change ON enquiries (updated_at);
@@ -246,9 +247,7 @@ def _guard_issued_revisions(db: Database) -> None:
 
 def _guard_part_of_a_revision(db: Database, table: str) -> None:
     for act, rows in {"INSERT": ("NEW",), "UPDATE": ("OLD", "NEW"), "DELETE": ("OLD",)}.items():
-        of = " OR ".join(
-            f"(SELECT issued_at FROM revisions WHERE id = {row}.revision) IS NOT NULL" for row in rows
-        )
+        of = " OR ".join(f"{row}.revision IN (SELECT id FROM revisions WHERE issued_at IS NOT NULL)" for row in rows)
         db.execute(
             f"CREATE TRIGGER {table}_frozen_on_{act.lower()} BEFORE {act} ON {table} WHEN {of} "
             "BEGIN SELECT RAISE(ABORT, 'an issued revision never changes'); END"
