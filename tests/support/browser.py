@@ -36,8 +36,10 @@ def program() -> Path:
 
 
 def surroundings() -> dict[str, str]:
-    """Environment of the browser and of Playwright's driver: with the unpacked libraries and fonts, if there are any."""
-    libraries = [p for lib in UNPACKED.glob("usr/lib/*-linux-gnu*") for p in (lib, lib / "nss", lib / "pulseaudio")]
+    """Environment of the browser and of Playwright's driver: the unpacked libraries and fonts, if there are any."""
+    # Some packages still lay their libraries in /lib, which is the same folder only on an installed system.
+    folders = [*UNPACKED.glob("usr/lib/*-linux-gnu*"), *UNPACKED.glob("lib/*-linux-gnu*")]
+    libraries = [path for folder in folders for path in (folder, folder / "nss", folder / "pulseaudio")]
     found = ":".join(str(p) for p in libraries if p.is_dir())
     if not found:
         return dict(os.environ)
