@@ -21,3 +21,8 @@ def half_up_exactly(amount: Fraction) -> int:
     """As `half_up`, for an amount that has no end as a decimal (a sixth), where rounding it first could hide a half."""
     size = floor(abs(amount) + Fraction(1, 2))
     return size if amount >= 0 else -size
+
+
+def in_major_units(amount: int, digits: int) -> Decimal:
+    """The amount as written on paper and in UBL; `digits`: minor-unit digits of the currency by ISO 4217."""
+    return Decimal(amount).scaleb(-digits)
