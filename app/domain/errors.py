@@ -1,8 +1,8 @@
 """Every way in which the service says no to a request, as one drawn tree. Words and HTTP statuses are made elsewhere.
 
 A refusal names what is wrong by its `slug`, carries the `facts` that a sentence about it needs, and, where single
-fields are at fault, one `Fault` for each of them, all at once. "This shell can't be built" is an answer, not a refusal; it
-becomes one only where somebody asks to issue such a shell.
+fields are at fault, one `Fault` for each of them, all at once. "This shell can't be built" is an answer, not a
+refusal; it becomes one only where somebody asks to issue such a shell.
 
     Refusal
     ├── NotSignedIn                     nobody is signed in, or the sign-in has run out
@@ -32,7 +32,7 @@ becomes one only where somebody asks to issue such a shell.
             ├── CannotBeBuilt           facts: line, causes (each a tuple of rule or tool ids)
             ├── NotComplete             facts: line, open_questions (option ids)
             ├── NotPriced               facts: line (None: an extra), unpriced (line or extra ids), list
-            └── DeliveryContradicts     facts: line, choice, how, country
+            └── DeliveryContradicts     facts: line, why (see rules.tax.TaxRefusal), choice, country, region, fitting
 """
 
 from __future__ import annotations

@@ -216,5 +216,3 @@ def standing_of(issued: bool, act: str | None, valid_until: datetime | None, now
     if act is not None:
         return Standing(act)
     return Standing.LAPSED if valid_until is not None and now >= valid_until else Standing.ISSUED
-
-

@@ -1,49 +1,99 @@
-"""Publishing rule books and having them again by number. A published book never changes; going back is publishing again."""
+"""Publishing rule books and having them again by number. A published book never changes; going back publishes again."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 from datetime import datetime
 
+from sqlite_utils import Database
+
 from app.domain.actor import Actor
+from app.domain.errors import AlreadyPublished, BookRefused, BookTooBranched, NoBook, NotFound
+from app.domain.published import Published
+from app.services.shelf import books_of
+from app.store import books, history, tools
 from app.store.db import Store
+from rules.ask import LIMIT, prepare
+from rules.diagram import TooLarge
 from rules.model import Book
+from rules.reading import BookMistakes, read_book
+from rules.specification import Donor
 
-
-@dataclass(frozen=True, slots=True)
-class Published:
-    """A published book's entry: in force from `valid_from` on, until a later one's."""
-
-    number: int
-    title: str
-    published_at: datetime
-    valid_from: datetime
-    by: str
-    note: str
+__all__ = ["Published", "book", "book_text", "current_book", "current_number", "publish_book", "published_books"]
 
 
 def publish_book(
-    store: Store, actor: Actor, text: str, now: datetime, *, file: str = "", note: str = "", valid_from: datetime | None = None
+    store: Store,
+    actor: Actor,
+    text: str,
+    now: datetime,
+    *,
+    file: str = "book",
+    note: str = "",
+    valid_from: datetime | None = None,
 ) -> int:
-    """The new book's number. Raises BookRefused with every mistake, BookTooBranched."""
-    raise NotImplementedError
+    """The new book's number. Raises BookRefused with every mistake, BookTooBranched, AlreadyPublished."""
+    read = _read(text, file)
+    _prove(store, read)
+    with store.writing() as db:
+        _refuse_the_same(db, text, now)
+        number = books.add(db, read.title, text, actor.name, now, valid_from or now, note)
+        history.add(db, "book", str(number), "book-published", actor.name, now)
+    return number
+
+
+def current_number(store: Store, now: datetime) -> int:
+    """The number of the book in force at `now`. Raises NoBook."""
+    with store.reading() as db:
+        number = books.number_in_force(db, now)
+    if number is None:
+        raise NoBook(number=None)
+    return number
 
 
 def current_book(store: Store, now: datetime) -> Book:
     """The book in force at `now`, its `number` set. Raises NoBook."""
-    raise NotImplementedError
+    return book(store, current_number(store, now))
 
 
 def book(store: Store, number: int) -> Book:
     """A published book by its number. Raises NotFound."""
-    raise NotImplementedError
+    return books_of(store).have(number, lambda: replace(_read(book_text(store, number), "book"), number=number))
 
 
 def book_text(store: Store, number: int) -> str:
     """The text as it was published. Raises NotFound."""
-    raise NotImplementedError
+    with store.reading() as db:
+        text = books.text(db, number)
+    if text is None:
+        raise NotFound(what="book", name=str(number))
+    return text
 
 
 def published_books(store: Store) -> tuple[Published, ...]:
     """All of them, the newest first."""
-    raise NotImplementedError
+    with store.reading() as db:
+        return books.entries(db)
+
+
+def _read(text: str, file: str) -> Book:
+    try:
+        return read_book(text, file)
+    except BookMistakes as mistakes:
+        raise BookRefused(mistakes.mistakes) from None
+
+
+def _prove(store: Store, read: Book) -> None:
+    """A book that can't be worked out with the tools as they stand would leave the desk without an answer."""
+    with store.reading() as db:
+        conditions = tools.at(db, tools.last_number(db)).conditions()
+    try:
+        prepare(read, conditions, Donor())
+    except TooLarge:
+        raise BookTooBranched(limit=LIMIT) from None
+
+
+def _refuse_the_same(db: Database, text: str, now: datetime) -> None:
+    number = books.number_in_force(db, now)
+    if number is not None and books.text(db, number) == text:
+        raise AlreadyPublished(number=number)

@@ -2,31 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator
 from datetime import date, datetime
+from zoneinfo import ZoneInfo
 
 from app.domain.actor import Actor
-from app.domain.tool_state import ToolState
+from app.domain.errors import BadInput, ChangedByAnother, Fault, NotFound
+from app.domain.tool_state import ToolState, ToolStates
+from app.services.publishing import current_book
+from app.store import history, tools
 from app.store.db import Store
 from rules.model import ToolCondition
 
+__all__ = ["LONGEST_NOTE", "ToolState", "ToolStates", "set_tool", "tool_states"]
 
-@dataclass(frozen=True, slots=True)
-class ToolStates:
-    """All tools said anything about, at `number`; a tool that is missing is ok. The number is the version for an edit."""
-
-    number: int
-    states: Mapping[str, ToolState]
-
-    def conditions(self) -> dict[str, ToolCondition]:
-        """tool → its condition, as the engine is handed it."""
-        return {tool: state.state for tool, state in self.states.items()}
+LONGEST_NOTE = 2_000
 
 
 def tool_states(store: Store, number: int | None = None) -> ToolStates:
     """As they stood when the log had `number` entries; None: now. Raises NotFound for a number never reached."""
-    raise NotImplementedError
+    with store.reading() as db:
+        last = tools.last_number(db)
+        if number is not None and not 0 <= number <= last:
+            raise NotFound(what="tool-state", name=str(number))
+        return tools.at(db, last if number is None else number)
 
 
 def set_tool(
@@ -40,5 +39,26 @@ def set_tool(
     note: str = "",
     expected: int,
 ) -> ToolStates:
-    """All states after the change. Raises NotFound, BadInput, ChangedByAnother where `expected` is not the last number."""
-    raise NotImplementedError
+    """All states after the change. Raises NotFound, BadInput, ChangedByAnother where `expected` is not the last."""
+    book = current_book(store, now)
+    if all(known.id != tool for known in book.tools):
+        raise NotFound(what="tool", name=tool)
+    faults = tuple(_faults(state, until, note, now.astimezone(ZoneInfo(book.calendar.zone)).date()))
+    if faults:
+        raise BadInput(faults)
+    with store.writing() as db:
+        last = tools.last_number(db)
+        if last != expected:
+            raise ChangedByAnother(what="tool-state", name=tool, expected=expected, actual=last)
+        number = tools.add(db, tool, state, until, note, actor.name, now)
+        history.add(db, "tool", tool, f"tool-{state.value}", actor.name, now, number=str(number))
+        return tools.at(db, number)
+
+
+def _faults(state: ToolCondition, until: date | None, note: str, today: date) -> Iterator[Fault]:
+    if until is not None and state is not ToolCondition.DOWN:
+        yield Fault("until", "only-when-down")
+    elif until is not None and until < today:
+        yield Fault("until", "in-the-past")
+    if len(note) > LONGEST_NOTE:
+        yield Fault("note", "too-long", {"most": LONGEST_NOTE})

@@ -33,6 +33,8 @@ from app.store.texts import maybe_moment, moment, moment_text
 
 _OWN = "(? IS NULL OR quotations.dealer = ?)"
 
+_QUOTATION = "SELECT * FROM quotations WHERE (? IS NULL OR dealer = ?) AND number = ?"
+
 _REVISIONS = """
 SELECT revisions.*, revision_acts.act FROM revisions
 LEFT JOIN revision_acts ON revision_acts.revision = revisions.id
@@ -61,9 +63,7 @@ class Issuing:
     frozen: Frozen
 
 
-def add(
-    db: Database, number: str, enquiry: int, dealer: str | None, draft: Draft, by: str, now: datetime
-) -> None:
+def add(db: Database, number: str, enquiry: int, dealer: str | None, draft: Draft, by: str, now: datetime) -> None:
     """A new quotation with revision A, a draft."""
     row = {
         "number": number,
@@ -123,7 +123,7 @@ def act(db: Database, revision: int, standing: Standing, by: str, now: datetime,
 
 
 def get(db: Database, number: str, dealer: str | None, now: datetime) -> Quotation | None:
-    row = db.execute(f"SELECT * FROM quotations WHERE {_OWN} AND number = ?", [dealer, dealer, number]).fetchone()
+    row = db.execute(_QUOTATION, [dealer, dealer, number]).fetchone()
     return None if row is None else _quotation(db, row, now)
 
 

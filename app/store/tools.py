@@ -29,9 +29,7 @@ def at(db: Database, number: int) -> ToolStates:
     return ToolStates(number, {state.tool: state for state in states})
 
 
-def add(
-    db: Database, tool: str, state: ToolCondition, until: date | None, note: str, by: str, now: datetime
-) -> int:
+def add(db: Database, tool: str, state: ToolCondition, until: date | None, note: str, by: str, now: datetime) -> int:
     """The number of the new entry."""
     row = [last_number(db) + 1, tool, state.value, until and until.isoformat(), moment_text(now), by, note]
     db.execute("INSERT INTO tool_states (number, tool, state, until, at, by, note) VALUES (?, ?, ?, ?, ?, ?, ?)", row)

@@ -217,6 +217,9 @@ ONLY_GROWING = ("books", "tool_states", "revision_acts", "papers", "history")
 OF_A_REVISION = ("revision_lines", "revision_extras", "papers")
 
 
+_IS_ISSUED = "{row}.revision IN (SELECT id FROM revisions WHERE issued_at IS NOT NULL)"
+
+
 def up(db: Database) -> None:
     """Tables first, then the guards."""
     for statement in TABLES.split(";\n"):
@@ -247,7 +250,7 @@ def _guard_issued_revisions(db: Database) -> None:
 
 def _guard_part_of_a_revision(db: Database, table: str) -> None:
     for act, rows in {"INSERT": ("NEW",), "UPDATE": ("OLD", "NEW"), "DELETE": ("OLD",)}.items():
-        of = " OR ".join(f"{row}.revision IN (SELECT id FROM revisions WHERE issued_at IS NOT NULL)" for row in rows)
+        of = " OR ".join(_IS_ISSUED.format(row=row) for row in rows)
         db.execute(
             f"CREATE TRIGGER {table}_frozen_on_{act.lower()} BEFORE {act} ON {table} WHEN {of} "
             "BEGIN SELECT RAISE(ABORT, 'an issued revision never changes'); END"

@@ -1,0 +1,166 @@
+"""What is at fault with things as they are typed in: single fields and names that the book hasn't, all at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
+
+from babel import Locale
+
+from app.domain.customer import UNITS, Customer
+from app.domain.enquiry import DonorCar, Wish
+from app.domain.errors import BadInput, Fault, UnknownNames
+from app.domain.quotation import Draft
+from app.wording import LANGUAGES
+from rules.model import Book, Role
+from rules.specification import Specification
+
+LONGEST_LINE = 200
+LONGEST_TEXT = 10_000
+MOST_LINES = 100
+MOST_PIECES = 1_000
+
+
+def refuse(faults: Iterable[Fault]) -> None:
+    """Raises UnknownNames where only names are at fault, BadInput where more is, and nothing where nothing is."""
+    found = tuple(faults)
+    if found and all(fault.code.startswith("unknown-") for fault in found):
+        raise UnknownNames(found)
+    if found:
+        raise BadInput(found)
+
+
+def specification_faults(book: Book, specification: Specification, path: str) -> Iterator[Fault]:
+    """Options and choices that the book hasn't."""
+    return choice_faults(book, specification.choices(), path)
+
+
+def choice_faults(book: Book, choices: Mapping[str, str], path: str) -> Iterator[Fault]:
+    known = {option.id: {choice.id for choice in option.choices} for option in book.options}
+    for option, choice in choices.items():
+        if option not in known:
+            yield Fault(f"{path}.{option}", "unknown-option", {"name": option})
+        elif choice not in known[option]:
+            yield Fault(f"{path}.{option}", "unknown-choice", {"name": choice, "option": option})
+
+
+def draft_faults(book: Book, draft: Draft) -> Iterator[Fault]:
+    """Of a revision as it is typed. What can't be built or is not complete is no fault of a draft."""
+    yield from list_faults(book, draft.price_list)
+    yield from country_faults(draft.delivery_place.country, "delivery_place.country")
+    yield from long_faults("delivery_place.region", draft.delivery_place.region)
+    yield from long_faults("note", draft.note, LONGEST_TEXT)
+    if len(draft.lines) > MOST_LINES:
+        yield Fault("lines", "too-long", {"most": MOST_LINES})
+    for at, line in enumerate(draft.lines):
+        yield from quantity_faults(f"lines.{at}.quantity", line.quantity)
+        yield from specification_faults(book, line.specification, f"lines.{at}.specification")
+    yield from _extras_faults(book, draft)
+
+
+def list_faults(book: Book, price_list: str) -> Iterator[Fault]:
+    if all(known.id != price_list for known in book.lists):
+        yield Fault("price_list", "unknown-list", {"name": price_list})
+
+
+def quantity_faults(path: str, quantity: int) -> Iterator[Fault]:
+    if quantity < 1:
+        yield Fault(path, "too-small", {"least": 1})
+    elif quantity > MOST_PIECES:
+        yield Fault(path, "too-large", {"most": MOST_PIECES})
+
+
+def donor_facts_faults(
+    book: Book, series: str | None, number: int | None, gearbox: str | None, path: str
+) -> Iterator[Fault]:
+    """Series and gearboxes that the book hasn't; a number below nothing."""
+    if series is not None and series not in _series(book):
+        yield Fault(f"{path}.series", "unknown-series", {"name": series})
+    if gearbox is not None and gearbox not in book.gearboxes:
+        yield Fault(f"{path}.gearbox", "unknown-gearbox", {"name": gearbox})
+    if number is not None and number < 0:
+        yield Fault(f"{path}.number", "too-small", {"least": 0})
+
+
+def wish_faults(book: Book, wish: Wish, *, unknown_dealer: bool = False) -> Iterator[Fault]:
+    """Of an enquiry as it is typed. A donor number that can't be read is no fault: the text is kept."""
+    yield from _customer_faults(wish.customer)
+    if unknown_dealer:
+        yield Fault("customer.dealer", "unknown-dealer", {"name": wish.customer.dealer})
+    yield from _donor_faults(book, wish.donor)
+    yield from long_faults("note", wish.note, LONGEST_TEXT)
+
+
+def country_faults(country: str, path: str) -> Iterator[Fault]:
+    """Anything but nothing or an ISO 3166-1 alpha-2 code, as the CLDR lists them."""
+    if country and country not in _countries():
+        yield Fault(path, "unknown-country", {"name": country})
+
+
+def long_faults(path: str, text: str, most: int = LONGEST_LINE) -> Iterator[Fault]:
+    if len(text) > most:
+        yield Fault(path, "too-long", {"most": most})
+
+
+def _extras_faults(book: Book, draft: Draft) -> Iterator[Fault]:
+    known = {extra.id for extra in book.extras}
+    seen: set[str] = set()
+    for at, sold in enumerate(draft.extras):
+        yield from quantity_faults(f"extras.{at}.quantity", sold.quantity)
+        if sold.extra not in known:
+            yield Fault(f"extras.{at}.extra", "unknown-extra", {"name": sold.extra})
+        if sold.extra in seen:
+            yield Fault(f"extras.{at}.extra", "duplicate")
+        seen.add(sold.extra)
+
+
+def _customer_faults(customer: Customer) -> Iterator[Fault]:
+    if not customer.name.strip():
+        yield Fault("customer.name", "required")
+    for name in ("name", "telephone", "email", "tax_number"):
+        yield from long_faults(f"customer.{name}", getattr(customer, name))
+    yield from long_faults("customer.address", customer.address, LONGEST_TEXT)
+    yield from country_faults(customer.country, "customer.country")
+    yield from _one_of("customer.language", customer.language, LANGUAGES)
+    yield from _one_of("customer.units", customer.units, UNITS)
+
+
+def _donor_faults(book: Book, donor: DonorCar) -> Iterator[Fault]:
+    yield from long_faults("donor.number_text", donor.number_text)
+    yield from donor_facts_faults(book, donor.series, donor.number, donor.gearbox, "donor")
+    if donor.established:
+        yield from _established_faults(book, donor)
+    for name in ("built", "stands", "ordered"):
+        picture = getattr(donor, name)
+        yield from choice_faults(book, picture.values, f"donor.{name}")
+        yield from long_faults(f"donor.{name}.note", picture.note, LONGEST_TEXT)
+
+
+def _established_faults(book: Book, donor: DonorCar) -> Iterator[Fault]:
+    """Established is a number that the series is known to have had; a series alone may be established too."""
+    if donor.series is None:
+        yield Fault("donor.series", "required")
+    for series in book.series:
+        if series.choice == donor.series and donor.number is not None:
+            if donor.number < series.first:
+                yield Fault("donor.number", "too-small", {"least": series.first})
+            if donor.number > series.last:
+                yield Fault("donor.number", "too-large", {"most": series.last})
+
+
+def _one_of(path: str, value: str, known: tuple[str, ...]) -> Iterator[Fault]:
+    if value not in known:
+        yield Fault(path, "not-one-of", {"choices": known})
+
+
+def _series(book: Book) -> set[str]:
+    role = book.roles.get(Role.SERIES)
+    return set() if role is None else {choice.id for choice in book.option(role).choices}
+
+
+@cache
+def _countries() -> frozenset[str]:
+    territories = (str(code) for code in Locale("en").territories)
+    return frozenset(
+        code for code in territories if len(code) == 2 and code.isalpha() and code not in ("ZZ", "EU", "EZ")
+    )

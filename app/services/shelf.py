@@ -1,0 +1,70 @@
+"""What was worked out of published books and may be had again: the read book by number, the compiled one by its states.
+
+A published book never changes, so neither does what is made of it. Compiling holds no lock of the store; two that need
+the same one at the same time share the work.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from threading import Lock
+from typing import Generic, TypeVar
+from weakref import WeakKeyDictionary
+
+from app.store.db import Store
+from rules.ask import Prepared
+from rules.model import Book
+
+T = TypeVar("T")
+
+#: Compiled books kept: one for each book, set of tools not in order, and group of donor cars that no rule tells apart.
+PREPARED = 64
+
+
+class Shelf(Generic[T]):
+    """The last `room` things made, each made once."""
+
+    def __init__(self, room: int) -> None:
+        self._room = room
+        self._lock = Lock()
+        self._made: OrderedDict[Hashable, T] = OrderedDict()
+        self._making: dict[Hashable, Lock] = {}
+
+    def have(self, key: Hashable, make: Callable[[], T]) -> T:
+        """The thing under the key, made now where it is not at hand."""
+        with self._lock:
+            if key in self._made:
+                self._made.move_to_end(key)
+                return self._made[key]
+            making = self._making.setdefault(key, Lock())
+        with making:
+            return self._make(key, make)
+
+    def _make(self, key: Hashable, make: Callable[[], T]) -> T:
+        if key not in self._made:
+            thing = make()
+            with self._lock:
+                self._made[key] = thing
+                self._making.pop(key, None)
+                while len(self._made) > self._room:
+                    self._made.popitem(last=False)
+            return thing
+        return self._made[key]
+
+
+_books: WeakKeyDictionary[Store, Shelf[Book]] = WeakKeyDictionary()
+_prepared: WeakKeyDictionary[Store, Shelf[Prepared]] = WeakKeyDictionary()
+_lock = Lock()
+
+
+def books_of(store: Store) -> Shelf[Book]:
+    """Read books by number."""
+    with _lock:
+        return _books.setdefault(store, Shelf(256))
+
+
+def prepared_of(store: Store) -> Shelf[Prepared]:
+    """Compiled books."""
+    with _lock:
+        return _prepared.setdefault(store, Shelf(PREPARED))
