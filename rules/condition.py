@@ -1,8 +1,9 @@
 """Conditions: what a rule, a price or a tool says about the choices made and the donor car.
 
-A condition is data. It is evaluated three-valued: with some options still unanswered it *holds* only when every way of
-answering them makes it true, and it is *ruled out* only when every way makes it false. A fact of the donor car that is
-not known makes its atom neither, and a rule never speaks on the strength of something unknown.
+A condition is data. `truth` evaluates it three-valued, part by part: with options still unanswered it says True only
+where every way of answering makes it true, False only where every way makes it false, and None wherever its parts
+alone don't tell. (The diagrams tell exactly; on a complete specification both are the same.) A fact of the donor car
+that is not known makes its atom neither, and a rule never speaks on the strength of something unknown.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import prod
+
 
 @dataclass(frozen=True, slots=True)
 class Is:
@@ -101,9 +103,9 @@ def truth(condition: Condition, made: Mapping[str, str], domains: Mapping[str, t
             inner = truth(part, made, domains)
             return None if inner is None else not inner
         case All(parts):
-            return _fold((truth(part, made, domains) for part in parts), decisive=False)
+            return fold((truth(part, made, domains) for part in parts), decisive=False)
         case Any(parts):
-            return _fold((truth(part, made, domains) for part in parts), decisive=True)
+            return fold((truth(part, made, domains) for part in parts), decisive=True)
         case _:
             raise TypeError(f"resolve {condition!r} before asking whether it holds")
 
@@ -142,7 +144,8 @@ def _truth_of_among(table: Among, made: Mapping[str, str], domains: Mapping[str,
     return {0: False, free: True}.get(left)
 
 
-def _fold(truths: Iterable[bool | None], decisive: bool) -> bool | None:
+def fold(truths: Iterable[bool | None], decisive: bool) -> bool | None:
+    """Three-valued *any* (`decisive` True) or *all* (False)."""
     undecided = False
     for value in truths:
         if value is decisive:

@@ -6,6 +6,7 @@ donor settles nothing: negations are pushed to the atoms first, and an unknown a
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import product
 
 from rules.condition import (
@@ -26,6 +27,9 @@ from rules.condition import (
 from rules.model import Book, Role
 from rules.specification import Donor
 from rules.usual import donor_fact, key_options, usual_choice
+
+#: A fact that may or may not be known of the donor car.
+DonorAtom = DonorSeries | DonorNumber | DonorGearbox
 
 
 def domains_of(book: Book) -> dict[str, tuple[str, ...]]:
@@ -90,9 +94,7 @@ def usual_table(book: Book, option: str, donor: Donor) -> Condition:
 
 def _tells(column: int, rows: dict[tuple[str, ...], str]) -> bool:
     seen: dict[tuple[str, ...], str] = {}
-    return any(
-        seen.setdefault(row[:column] + row[column + 1 :], choice) != choice for row, choice in rows.items()
-    )
+    return any(seen.setdefault(row[:column] + row[column + 1 :], choice) != choice for row, choice in rows.items())
 
 
 def _others(book: Book, option: str, choices: frozenset[str]) -> frozenset[str]:
@@ -104,3 +106,28 @@ def _series_as_donor(book: Book, donor: Donor, wanted: bool) -> Condition:
         return NEVER
     same = Is(book.roles[Role.SERIES], frozenset((donor.series,)))
     return _resolve(same, book, donor, wanted)
+
+
+def donor_atoms(book: Book) -> tuple[DonorAtom, ...]:
+    """What the book asks of the donor car, each once."""
+    rules = (part for rule in book.rules for part in (rule.when, rule.needs) if part is not None)
+    others = (thing.when for things in (book.lines, book.adjustments, book.usual) for thing in things)
+    tools = (tool.needed_for for tool in book.tools)
+    return tuple(dict.fromkeys(atom for when in (*rules, *others, *tools) for atom in _atoms(when)))
+
+
+def facts_key(book: Book, donor: Donor, atoms: tuple[DonorAtom, ...] | None = None) -> tuple[object, ...]:
+    """Donors with equal keys get the same answers from the book. `atoms`: its `donor_atoms`, where they are at hand."""
+    asked = donor_atoms(book) if atoms is None else atoms
+    return (donor.series, *(donor_fact(atom, donor) for atom in asked))
+
+
+def _atoms(condition: Condition) -> Iterator[DonorAtom]:
+    match condition:
+        case DonorSeries() | DonorNumber() | DonorGearbox():
+            yield condition
+        case Not(part):
+            yield from _atoms(part)
+        case All(parts) | Any(parts):
+            for part in parts:
+                yield from _atoms(part)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
@@ -44,3 +44,15 @@ class Donor:
     series: str | None = None
     number: int | None = None
     gearbox: str | None = None
+
+
+class UnknownNames(ValueError):
+    """A specification names options or choices that the book hasn't: all of them, `names` as (option, choice or None).
+
+    None: the option itself is unknown.
+    """
+
+    def __init__(self, names: Iterable[tuple[str, str | None]]) -> None:
+        self.names = tuple(names)
+        listed = ", ".join(option if choice is None else f"{option}: {choice}" for option, choice in self.names)
+        super().__init__(f"The rule book doesn't know {listed}. Use the ids of its options and choices.")

@@ -1,0 +1,203 @@
+"""The full answer: what stands, what can still be taken and at what price, what it depends on, and why not.
+
+A few passes over what `prepare` compiled. Nothing is worded here, and a price never decides what can be built.
+
+What a choice would depend on is read from the specification with that choice in place of the option's own answer,
+together with everything that this forces.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from rules.answer import Answer, Cause, ChoiceAnswer, Depends, OptionAnswer, PriceFrom, State, Verdict
+from rules.diagram import Diagram
+from rules.prepare import LIMIT, Prepared, prepare
+from rules.price import Tariff
+from rules.specification import Origin, Specification, UnknownNames
+from rules.sweep import UNPRICED, Branch, Price, Sweep, allowed, branches, downward, upward
+
+__all__ = ["LIMIT", "Prepared", "ask", "prepare"]
+
+NOT_PRICED = PriceFrom(None, False)
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    """One diagram under the choices made: `ways` and `price` of all completions, `choices` they take, and branches."""
+
+    ways: int
+    price: Price
+    choices: int
+    branches: Mapping[str, Sequence[Branch]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Standing:
+    """All that the answers to single options are read from."""
+
+    prepared: Prepared
+    specification: Specification
+    made: Mapping[str, str]
+    buildable: _View
+    outright: _View
+    own: int
+    alone: int
+    settled: Mapping[str, str]
+    usual: Mapping[str, str]
+    price_from: PriceFrom
+
+
+def ask(prepared: Prepared, specification: Specification, tariff: Tariff) -> Answer:
+    """The full answer by one tariff, one shell; UnknownNames where the specification names what the book hasn't."""
+    _check(prepared, specification)
+    standing = _stand(prepared, specification, tariff)
+    options = tuple(_option(standing, option) for option in prepared.layout.options)
+    causes, capped = ((), False) if standing.buildable.ways else prepared.causes.of(standing.made)
+    return _answer(standing, tuple(option for option, _ in options), causes, capped or any(more for _, more in options))
+
+
+def _check(prepared: Prepared, specification: Specification) -> None:
+    domains = prepared.layout.domains
+    unknown = [
+        (option, taken.choice if option in domains else None)
+        for option, taken in specification.answers.items()
+        if taken.choice not in domains.get(option, ())
+    ]
+    if unknown:
+        raise UnknownNames(unknown)
+
+
+def _stand(prepared: Prepared, specification: Specification, tariff: Tariff) -> _Standing:
+    made = specification.choices()
+    costs = prepared.costs(tariff)
+    buildable = _view(prepared, prepared.compiled.buildable, made, costs[0])
+    outright = _view(prepared, prepared.compiled.outright, made, costs[1])
+    alone = prepared.layout.settled(buildable.choices) if buildable.ways else prepared.layout.mask(made)
+    settled = prepared.layout.made(alone)
+    return _Standing(
+        prepared=prepared,
+        specification=specification,
+        made=made,
+        buildable=buildable,
+        outright=outright,
+        own=_own(prepared, specification, costs[0]) if buildable.ways else 0,
+        alone=alone,
+        settled=settled,
+        usual=prepared.original.usual(settled),
+        price_from=_price_from(buildable.ways, buildable.price, outright.ways, outright.price),
+    )
+
+
+def _view(prepared: Prepared, diagram: Diagram, made: Mapping[str, str], costs: Sequence[Price]) -> _View:
+    open_to = allowed(diagram, _indexes(prepared, made))
+    below = upward(diagram, open_to, costs, prepared.bits)
+    above = downward(diagram, open_to, costs, prepared.bits)
+    found = {
+        layer.option: branches(layer, above[i], below[i + 1], costs, bits)
+        for i, (layer, bits) in enumerate(zip(diagram.layers, prepared.bits, strict=True))
+    }
+    return _View(*_root(diagram, below[0]), found)
+
+
+def _root(diagram: Diagram, top: Sweep) -> tuple[int, Price, int]:
+    return (top.counts[0], top.prices[0], top.choices[0]) if diagram.alive else (0, UNPRICED, 0)
+
+
+def _indexes(prepared: Prepared, made: Mapping[str, str]) -> dict[str, int]:
+    return {option: prepared.layout.domains[option].index(choice) for option, choice in made.items()}
+
+
+def _own(prepared: Prepared, specification: Specification, costs: Sequence[Price]) -> int:
+    """The choices that stand alone by the reader's own answers, as a set."""
+    diagram = prepared.compiled.buildable
+    below = upward(diagram, allowed(diagram, _indexes(prepared, specification.own())), costs, prepared.bits)
+    return prepared.layout.settled(_root(diagram, below[0])[2])
+
+
+def _price_from(ways: int, price: Price, outright: int, outright_price: Price) -> PriceFrom:
+    """Over completions with neither part nor approval; over all, and marked so, where there are none."""
+    best = outright_price if outright else price
+    return PriceFrom(None if best == UNPRICED else int(best), bool(outright)) if ways else NOT_PRICED
+
+
+def _option(standing: _Standing, option: str) -> tuple[OptionAnswer, bool]:
+    branches_ = standing.buildable.branches[option]
+    only = sum(branch.ways for branch in branches_) == 1
+    found = [_choice(standing, option, index, only) for index in range(len(branches_))]
+    answer = OptionAnswer(option, standing.settled.get(option), tuple(choice for choice, _ in found))
+    return answer, any(more for _, more in found)
+
+
+def _choice(standing: _Standing, option: str, index: int, only: bool) -> tuple[ChoiceAnswer, bool]:
+    choice = standing.prepared.layout.domains[option][index]
+    branch = standing.buildable.branches[option][index]
+    if not branch.ways:
+        causes, more = standing.prepared.causes.of({**standing.made, option: choice})
+        return _closed(standing, option, choice, causes), more
+    return _open(standing, option, choice, branch, standing.outright.branches[option][index], only), False
+
+
+def _closed(standing: _Standing, option: str, choice: str, causes: tuple[Cause, ...]) -> ChoiceAnswer:
+    answered, usual = standing.made.get(option) == choice, standing.usual.get(option) == choice
+    return ChoiceAnswer(choice, State.CLOSED, answered, usual, None, None, Depends(), causes)
+
+
+def _open(standing: _Standing, option: str, choice: str, branch: Branch, outright: Branch, only: bool) -> ChoiceAnswer:
+    price_from = _price_from(branch.ways, branch.price, outright.ways, outright.price)
+    return ChoiceAnswer(
+        choice=choice,
+        state=_state(standing, option, choice, only),
+        answered=standing.made.get(option) == choice,
+        usual=standing.usual.get(option) == choice,
+        price_from=price_from,
+        difference=_difference(price_from.amount, standing.price_from.amount),
+        depends=standing.prepared.voices.depends(standing.prepared.layout.settled(branch.choices)),
+        causes=(),
+    )
+
+
+def _state(standing: _Standing, option: str, choice: str, only: bool) -> State:
+    taken = standing.specification.answers.get(option)
+    if taken is None:
+        return State.FORCED if only else State.OPEN
+    if taken.choice != choice:
+        return State.OPEN
+    if taken.origin is Origin.CHOSEN:
+        return State.CHOSEN
+    return State.FORCED if standing.own & standing.prepared.layout.bit(option, choice) else State.USUAL
+
+
+def _difference(there: int | None, here: int | None) -> int | None:
+    return None if there is None or here is None else there - here
+
+
+def _answer(standing: _Standing, options: tuple[OptionAnswer, ...], causes: tuple[Cause, ...], capped: bool) -> Answer:
+    can = bool(standing.buildable.ways)
+    depends = standing.prepared.voices.depends(standing.alone) if can else Depends()
+    differs = standing.prepared.original.differs(standing.settled, standing.alone)
+    verdicts = _verdicts(can, depends, differs)
+    open_questions = tuple(option for option in standing.prepared.layout.options if option not in standing.settled)
+    return Answer(
+        verdict=verdicts[0],
+        verdicts=verdicts,
+        complete=not open_questions,
+        open_questions=open_questions,
+        options=options,
+        causes=causes,
+        capped=capped,
+        count=standing.buildable.ways,
+        outright=standing.outright.ways,
+        price_from=standing.price_from,
+        depends=depends,
+        settled=standing.settled,
+    )
+
+
+def _verdicts(can: bool, depends: Depends, differs: bool) -> tuple[Verdict, ...]:
+    """All that hold, the gravest first; of a shell that can't be built nothing else is said."""
+    if not can:
+        return (Verdict.CANT,)
+    once = (Verdict.ONCE,) if depends.parts or depends.approvals else ()
+    return (*once, Verdict.NOT_AS_HAD if differs else Verdict.AS_HAD)

@@ -1,0 +1,152 @@
+"""A book, the state of its tools and what is known of a donor car, compiled once so that asking is cheap.
+
+What comes out holds for every donor with the same `rules.resolve.facts_key`. It may be asked from several threads: what
+it remembers between questions only saves time and never changes an answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from rules.bans import Ban, Speaks, bans, speaking
+from rules.causes import Causes
+from rules.charges import Charge, Rates, charges, grow_charge
+from rules.condition import Condition
+from rules.depends import Voices
+from rules.diagram import Diagram, TooLarge, compile_diagram
+from rules.forest import Forest
+from rules.layout import Layout
+from rules.model import Book, Kind, ToolCondition
+from rules.order import Groups, orders
+from rules.original import Original
+from rules.price import Tariff
+from rules.resolve import domains_of
+from rules.specification import Donor
+from rules.sweep import Price
+
+#: Raw states of one diagram at most.
+LIMIT = 200_000
+#: Where the search for an order starts, beside the written order.
+SEEDS = (1, 2, 3, 4)
+#: Tariffs whose costs are remembered.
+REMEMBERED = 64
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """All conditions of a book over choices alone, for one state of the tools and one donor."""
+
+    domains: Mapping[str, tuple[str, ...]]
+    bans: tuple[Ban, ...]
+    speaking: tuple[Speaks, ...]
+    charges: tuple[Charge, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """`buildable`: all that can be built; `outright`: what of it needs neither part nor approval; in one order."""
+
+    forest: Forest
+    bans: tuple[tuple[str, int], ...]
+    buildable: Diagram
+    outright: Diagram
+
+
+class Prepared:
+    """What `rules.ask.ask` is asked of. `order`: the order of the diagrams, worth storing with the book."""
+
+    __slots__ = ("_costs", "_rates", "bits", "book", "causes", "compiled", "layout", "order", "original", "voices")
+
+    def __init__(self, book: Book, donor: Donor, meaning: Meaning, compiled: Compiled) -> None:
+        self.book, self.compiled = book, compiled
+        self.order = compiled.forest.order
+        self.layout = Layout(meaning.domains)
+        self.bits = tuple(self.layout.bits(option) for option in self.order)
+        self.voices = Voices(meaning.speaking, compiled.forest, self.layout)
+        self.causes = Causes(compiled.forest, compiled.bans)
+        self.original = Original(book, donor, self.layout)
+        self._rates = Rates(book)
+        self._costs: dict[tuple[object, ...], tuple[list[Price], list[Price]]] = {}
+
+    def costs(self, tariff: Tariff) -> tuple[list[Price], list[Price]]:
+        """What the emissions of the two diagrams cost: buildable, outright."""
+        key = (tariff.list, *sorted(tariff.discounts.items()))
+        known = self._costs.get(key)
+        if known is None:
+            known = self._rated(tariff)
+            if len(self._costs) >= REMEMBERED:
+                self._costs.clear()
+            self._costs[key] = known
+        return known
+
+    def _rated(self, tariff: Tariff) -> tuple[list[Price], list[Price]]:
+        both = (self.compiled.buildable, self.compiled.outright)
+        buildable, outright = (self._rates.costs(diagram.emissions, tariff) for diagram in both)
+        return buildable, outright
+
+
+def prepare(
+    book: Book,
+    states: Mapping[str, ToolCondition],
+    donor: Donor,
+    limit: int = LIMIT,
+    order: Sequence[str] | None = None,
+    seeds: Iterable[int] = SEEDS,
+) -> Prepared:
+    """Compile. `order`: a stored one, to save the search; TooLarge where no order tried stays within `limit` states."""
+    meaning = mean(book, states, donor)
+    tried = _search(meaning, seeds) if order is None else (_checked(order, meaning.domains),)
+    return Prepared(book, donor, meaning, _smallest(meaning, tried, limit))
+
+
+def mean(book: Book, states: Mapping[str, ToolCondition], donor: Donor) -> Meaning:
+    """All conditions of the book, over choices alone."""
+    return Meaning(domains_of(book), bans(book, states, donor), speaking(book, states, donor), charges(book, donor))
+
+
+def _checked(order: Sequence[str], domains: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+    if sorted(order) != sorted(domains):
+        raise ValueError("The stored order doesn't name the book's options, each once. Prepare the book without it.")
+    return tuple(order)
+
+
+def _search(meaning: Meaning, seeds: Iterable[int]) -> Iterable[tuple[str, ...]]:
+    forest = Forest(tuple(meaning.domains), meaning.domains)
+    roots = (forest.grow(c) for c in (*(ban.when for ban in meaning.bans), *_gated(meaning)))
+    prices = (grow_charge(forest, charge) for charge in meaning.charges)
+    groups: Groups = tuple(g for root in (*roots, *prices) if len(g := forest.options_of(root)) > 1)
+    return orders(meaning.domains, groups, seeds)
+
+
+def _gated(meaning: Meaning) -> list[Condition]:
+    """What keeps a shell from being built outright."""
+    return [speaks.when for speaks in meaning.speaking if speaks.kind in (Kind.PART, Kind.APPROVAL)]
+
+
+def _smallest(meaning: Meaning, tried: Iterable[tuple[str, ...]], limit: int) -> Compiled:
+    best: Compiled | None = None
+    for order in tried:
+        try:
+            compiled = _compile(meaning, order, limit)
+        except TooLarge:
+            continue
+        if best is None or _size(compiled) < _size(best):
+            best = compiled
+    if best is None:
+        raise TooLarge(limit)
+    return best
+
+
+def _size(compiled: Compiled) -> int:
+    return compiled.buildable.nodes + compiled.outright.nodes
+
+
+def _compile(meaning: Meaning, order: tuple[str, ...], limit: int) -> Compiled:
+    forest = Forest(order, meaning.domains)
+    named = tuple((ban.id, forest.grow(ban.when)) for ban in meaning.bans)
+    gates = [forest.grow(when) for when in _gated(meaning)]
+    prices = [grow_charge(forest, charge) for charge in meaning.charges]
+    never = [node for _, node in named]
+    buildable = compile_diagram(forest, never, prices, limit)
+    return Compiled(forest, named, buildable, compile_diagram(forest, [*never, *gates], prices, limit))
