@@ -147,7 +147,7 @@ class Rule:
     title: Words = field(default_factory=dict)
     part: Words = field(default_factory=dict)
     needed_before: str | None = None
-    place: Place | None = None
+    place: Place | None = field(default=None, compare=False)
 
 
 class ToolCondition(Enum):
@@ -172,7 +172,7 @@ class Tool:
     reason: Words
     stands_in: str | None = None
     speaks_as: str | None = None
-    place: Place | None = None
+    place: Place | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,12 +198,20 @@ class Series:
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """A stage of building: `days` working days; `before_slot` for what is done before the framing slot."""
+    """A stage of building: `days` working days; `before_slot` for what is done before the framing slot.
+
+    `per_week`: shells the stage can take in a week; `bays`: shells that can stand in it at once; None: no such limit.
+    `changeover`: slots lost when the choice of option `changeover_of` differs from the shell before it.
+    """
 
     id: str
     label: Words
     days: int
     before_slot: bool = False
+    per_week: Decimal | None = None
+    bays: int | None = None
+    changeover: Decimal = Decimal(0)
+    changeover_of: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,7 +243,8 @@ class Closure:
 class Calendar:
     """`country`/`subdivision` as ISO 3166 names them for public holidays; `zone` is an IANA time zone.
 
-    `spread`: a date is quoted as ready … ready + `spread` working days.
+    `spread`: a date is quoted as ready … ready + `spread` working days. The load planned over any `load_weeks`
+    consecutive weeks is held to `load_percent` of what the stages can take.
     """
 
     zone: str = "UTC"
@@ -243,6 +252,8 @@ class Calendar:
     subdivision: str | None = None
     closures: tuple[Closure, ...] = ()
     spread: int = 0
+    load_percent: Decimal = Decimal(100)
+    load_weeks: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -302,9 +313,24 @@ class Extra:
     amounts: Mapping[str, int]
 
 
+#: The papers that may carry a standing caution.
+PAPERS = (
+    "quotation",
+    "order-confirmation",
+    "build-sheet",
+    "inspection-record",
+    "delivery-note",
+    "part-tag",
+    "change-note",
+    "evidence-letter",
+    "difference-sheet",
+    "conformity-declaration",
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A standing caution printed on `papers` (quotation, build-sheet …) when `when` holds."""
+    """A standing caution printed on `papers` (some of PAPERS) when `when` holds."""
 
     id: str
     papers: frozenset[str]

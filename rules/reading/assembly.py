@@ -1,0 +1,132 @@
+"""Blocks → book: which reader reads which kind of block, and in what order. Reads nothing itself."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import TypeVar
+
+from rules.model import Book, Calendar, Line, Option, Tax, Terms
+from rules.reading import crosschecks, days, head, options, original, prices, ruling, tooling, trade
+from rules.reading.blocks import Block, blocks_of
+from rules.reading.desk import Desk
+from rules.reading.mistakes import Ledger, offer
+from rules.reading.names import DECLARED, names_of
+
+T = TypeVar("T")
+
+#: Kinds of block that a book has once; `usual` and `closed` may come again and again.
+ONCE = ("book", "lists", "categories", "groups", "roles", "calendar", "tax", "delivery", "terms")
+KINDS = (*ONCE, *DECLARED, "usual", "closed")
+
+
+@dataclass(slots=True)
+class _Sorted:
+    """The blocks by kind."""
+
+    blocks: dict[str, list[Block]]
+    desk: Desk
+
+    def once(self, kind: str) -> Block | None:
+        found = self.blocks.get(kind, [])
+        return found[0] if found else None
+
+    def each(self, kind: str, read: Callable[[Block, Desk], T | None]) -> tuple[T, ...]:
+        made = (read(block, self.desk) for block in self.blocks.get(kind, []))
+        return tuple(thing for thing in made if thing is not None)
+
+
+def assemble(text: str, ledger: Ledger) -> Book:
+    """The book that the text says; its mistakes are in the ledger, and the book is of no use where there are any."""
+    blocks = _known_kinds(blocks_of(text, ledger), ledger)
+    _check_head(blocks, ledger)
+    desk = Desk(ledger, names_of(blocks, ledger), head.languages_of(blocks, ledger))
+    sorted_blocks: dict[str, list[Block]] = {}
+    for block in blocks:
+        sorted_blocks.setdefault(block.kind, []).append(block)
+    _check_once(sorted_blocks, ledger)
+    book = _book(_Sorted(sorted_blocks, desk))
+    crosschecks.check(book, sorted_blocks, desk)
+    return book
+
+
+def _known_kinds(blocks: list[Block], ledger: Ledger) -> list[Block]:
+    """The blocks, a misspelt kind read as the one it is nearest to, so that what it declares is known all the same."""
+    kept = []
+    for block in blocks:
+        if block.kind not in KINDS:
+            ledger.add(block.line, f"there is no kind of block “{block.kind[:40]}”", offer(block.kind, KINDS))
+            block.kind = next(iter(get_close_matches(block.kind.rstrip(":")[:40], KINDS, n=1)), "")
+        if block.kind:
+            kept.append(block)
+    return kept
+
+
+def _check_head(blocks: list[Block], ledger: Ledger) -> None:
+    if not any(block.kind == "book" for block in blocks):
+        ledger.add(1, "the text does not say which book it is", "begin it with “book some-name” and its title and languages")
+
+
+def _check_once(blocks: dict[str, list[Block]], ledger: Ledger) -> None:
+    for kind in ONCE:
+        for second in blocks.get(kind, [])[1:]:
+            first = blocks[kind][0].line
+            ledger.add(second.line, f"“{kind}” stands here a second time, first on line {first}", "put both into one block")
+
+
+def _book(found: _Sorted) -> Book:
+    book_id, title = _one(found, "book", head.read_title, ("", {}))
+    lists = _one(found, "lists", head.read_lists, ())
+    asked = found.each("option", options.read_option)
+    _note_prices(asked, found.desk)
+    return Book(
+        id=book_id,
+        title=title,
+        languages=found.desk.languages,
+        lists=lists,
+        categories=_one(found, "categories", head.read_categories, ()),
+        groups=_one(found, "groups", head.read_groups, ()),
+        roles=_one(found, "roles", head.read_roles, {}),
+        gearboxes=found.desk.names.gearboxes,
+        options=tuple(option for option, _ in asked),
+        lines=(*_flat(lines for _, lines in asked), *found.each("line", prices.read_line)),
+        adjustments=found.each("adjust", prices.read_adjustment),
+        rules=found.each("rule", ruling.read_rule),
+        tools=found.each("tool", tooling.read_tool),
+        series=found.each("series", original.read_series),
+        usual=_flat(found.each("usual", original.read_usual)),
+        stages=found.each("stage", days.read_stage),
+        additions=found.each("addition", days.read_addition),
+        calendar=_calendar(found),
+        tax=_tax(found),
+        terms=_one(found, "terms", trade.read_terms, Terms()),
+        extras=found.each("extra", prices.read_extra),
+        cautions=found.each("caution", trade.read_caution),
+    )
+
+
+def _one(found: _Sorted, kind: str, read: Callable[[Block, Desk], T], without: T) -> T:
+    block = found.once(kind)
+    return without if block is None else read(block, found.desk)
+
+
+def _flat(groups: Iterable[tuple[T, ...]]) -> tuple[T, ...]:
+    return tuple(thing for group in groups for thing in group)
+
+
+def _note_prices(asked: tuple[tuple[Option, tuple[Line, ...]], ...], desk: Desk) -> None:
+    for option, lines in asked:
+        desk.priced[option.id] = tuple(line.choice for line in lines if line.choice)
+
+
+def _calendar(found: _Sorted) -> Calendar:
+    closures, block = found.each("closed", days.read_closure), found.once("calendar")
+    if block is None:
+        return Calendar(closures=closures)
+    return days.read_calendar(block, found.desk, closures)
+
+
+def _tax(found: _Sorted) -> Tax:
+    goes, block = _one(found, "delivery", trade.read_delivery, ()), found.once("tax")
+    return Tax(goes=goes) if block is None else trade.read_tax(block, found.desk, goes)

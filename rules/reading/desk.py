@@ -1,0 +1,41 @@
+"""What every construct's reader needs at hand: the names, the languages, the price lists and the ledger."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from rules.condition import Condition
+from rules.reading.blocks import Block
+from rules.reading.conditions import condition_of
+from rules.reading.fields import Fields
+from rules.reading.mistakes import Ledger
+from rules.reading.names import Names
+
+
+@dataclass(slots=True)
+class Desk:
+    """`exponents`: price list → decimals of its currency; a list whose currency is unknown counts as having two.
+
+    `priced`: option → its choices that have a price line, for the options that could be read.
+    """
+
+    ledger: Ledger
+    names: Names
+    languages: tuple[str, ...] = ()
+    exponents: dict[str, int] = field(default_factory=dict)
+    priced: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def fields(self, block: Block, plain: Iterable[str], worded: Iterable[str] = ()) -> Fields:
+        """The block's fields, those it may not have reported."""
+        return Fields(block, self.ledger, self.languages, plain, worded)
+
+    def condition(self, fields: Fields, name: str, example: str) -> Condition | None:
+        """The condition in a field that must be there; None after a mistake."""
+        found = fields.need(name, example)
+        return None if found is None else condition_of(found, self.names, self.ledger)
+
+    def known(self, fields: Fields, name: str, kind: str, example: str) -> str | None:
+        """The declared id of a kind in a field that must be there; None after a mistake."""
+        found = fields.need(name, example)
+        return found.value if found and self.names.check(kind, found.value, found.line, self.ledger) else None

@@ -1,0 +1,104 @@
+"""The fields of one block, taken by name. What a block may not have, has twice or lacks becomes a mistake here."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from rules.model import Place
+from rules.reading.blocks import Block, Field
+from rules.reading.mistakes import Ledger, offer, shown
+
+ID = re.compile(r"[A-Za-z0-9]+(?:-[A-Za-z0-9]+)*", re.ASCII)
+LONGEST_ID = 60
+
+
+class Fields:
+    """One block's fields. `plain` are the names it may have, `worded` those it has once in each language."""
+
+    def __init__(
+        self, block: Block, ledger: Ledger, languages: tuple[str, ...], plain: Iterable[str], worded: Iterable[str] = ()
+    ) -> None:
+        self.block, self.ledger, self.languages = block, ledger, languages
+        self._known = (*plain, *(f"{name} {language}" for name in worded for language in languages))
+        self._found: dict[str, Field] = {}
+        for field in block.fields:
+            self._keep(field)
+
+    @property
+    def name(self) -> str:
+        """The block's head as written: “rule N2”."""
+        return " ".join((self.block.kind, *self.block.words))
+
+    @property
+    def place(self) -> Place:
+        """Where the block stands."""
+        return Place(self.ledger.file, self.block.line)
+
+    def has(self, name: str) -> bool:
+        """Whether the block has the field, even an empty one."""
+        return name in self._found
+
+    def get(self, name: str) -> Field | None:
+        """The field where it has a value; an empty one is a mistake."""
+        field = self._found.get(name)
+        if field is not None and not field.value:
+            self.ledger.add(field.line, f"“{name}:” has no value", "write one, or take the line out")
+            return None
+        return field
+
+    def need(self, name: str, example: str) -> Field | None:
+        """The field; a mistake where it is missing."""
+        if name not in self._found:
+            self.ledger.add(self.block.line, f"{self.name} has no “{name}”", f"add a line like “{name}: {example}”")
+            return None
+        return self.get(name)
+
+    def words(self, name: str, needed: bool = True) -> dict[str, str]:
+        """language → text of the fields `name en`, `name de` …; all of them or, where not needed, none."""
+        names = {language: f"{name} {language}" for language in self.languages}
+        present = {language: self.get(n) for language, n in names.items() if n in self._found}
+        if needed or present:
+            self._missing(names, present)
+        return {language: field.value for language, field in present.items() if field is not None}
+
+    def no_table(self) -> None:
+        """A mistake where the block has a table all the same."""
+        if self.block.rows:
+            self.ledger.add(self.block.rows[0].line, f"{self.name} takes no table", "take the table out")
+
+    def _missing(self, names: dict[str, str], present: dict[str, Field | None]) -> None:
+        for language, field_name in names.items():
+            if language not in present:
+                instead = f"add a line “{field_name}: …”"
+                self.ledger.add(self.block.line, f"{self.name} has no “{field_name}”", instead)
+
+    def _keep(self, field: Field) -> None:
+        if field.name not in self._known:
+            self.ledger.add(field.line, f"{self.name} takes no “{shown(field.name)}”", offer(field.name, self._known))
+        elif field.name in self._found:
+            first = self._found[field.name].line
+            self.ledger.add(
+                field.line, f"“{field.name}:” stands here twice, first on line {first}", "take one of them out"
+            )
+        else:
+            self._found[field.name] = field
+
+
+def id_of(block: Block, ledger: Ledger) -> str | None:
+    """The id on a block's head line; a mistake where there is none, or more than one word."""
+    if len(block.words) == 1 and proper(block.words[0]):
+        return block.words[0]
+    what = f"“{shown(' '.join((block.kind, *block.words)))}” does not name one {block.kind}"
+    ledger.add(block.line, what, f"write “{block.kind} some-name”: one word of letters, digits and hyphens")
+    return None
+
+
+def proper(word: str) -> bool:
+    """Whether a word can be an id."""
+    return len(word) <= LONGEST_ID and ID.fullmatch(word) is not None
+
+
+def parts_of(text: str) -> list[str]:
+    """The parts of a list with commas."""
+    return [part.strip() for part in text.split(",") if part.strip()]

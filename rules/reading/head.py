@@ -1,0 +1,95 @@
+"""The book's own block and the small tables that everything else names: price lists, categories, groups, roles."""
+
+from __future__ import annotations
+
+import re
+
+from rules.model import Category, Group, PriceList, Role
+from rules.reading.blocks import Block
+from rules.reading.desk import Desk
+from rules.reading.fields import id_of, parts_of, proper
+from rules.reading.mistakes import Ledger, listed, shown
+from rules.reading.tables import Table, known_columns, table_of
+from rules.reading.values import exponent_of
+
+_LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z]{2})?", re.ASCII)
+
+
+def languages_of(blocks: list[Block], ledger: Ledger) -> tuple[str, ...]:
+    """The languages that the book's block names; a mistake where it names none."""
+    for block in blocks:
+        for field in block.fields if block.kind == "book" else ():
+            if field.name == "languages":
+                return tuple(code for code in parts_of(field.value) if _language(code, field.line, ledger))
+    for block in blocks[:1]:
+        ledger.add(block.line, "the book names no languages", "add a line “languages: en, de” below “book …”")
+    return ()
+
+
+def _language(code: str, line: int, ledger: Ledger) -> bool:
+    if _LANGUAGE.fullmatch(code):
+        return True
+    ledger.add(line, f"“{shown(code)}” is no language code", "write two small letters (ISO 639), like en, de")
+    return False
+
+
+def read_title(block: Block, desk: Desk) -> tuple[str, dict[str, str]]:
+    """The book's id and its title in every language."""
+    fields = desk.fields(block, ("languages", "gearboxes"), ("title",))
+    fields.no_table()
+    return id_of(block, desk.ledger) or "", fields.words("title")
+
+
+def read_lists(block: Block, desk: Desk) -> tuple[PriceList, ...]:
+    """The price lists; their decimals go onto the desk."""
+    found = []
+    for line, row in _rows(block, desk, "list", ("currency",)):
+        if exponent_of(row["currency"]) is None:
+            what = f"“{shown(row['currency'])}” is no currency"
+            desk.ledger.add(line, what, "write its ISO 4217 code, like GBP, EUR or USD")
+        desk.exponents[row["list"]] = 2 if exponent_of(row["currency"]) is None else exponent_of(row["currency"]) or 0
+        found.append(PriceList(row["list"], row["currency"], _label(row, desk)))
+    return tuple(found)
+
+
+def read_categories(block: Block, desk: Desk) -> tuple[Category, ...]:
+    """The discount categories."""
+    return tuple(Category(row["category"], _label(row, desk)) for _, row in _rows(block, desk, "category"))
+
+
+def read_groups(block: Block, desk: Desk) -> tuple[Group, ...]:
+    """The groups of options, in the order they are shown."""
+    return tuple(Group(row["group"], _label(row, desk)) for _, row in _rows(block, desk, "group"))
+
+
+def read_roles(block: Block, desk: Desk) -> dict[Role, str]:
+    """Which option plays which part for the service."""
+    fields = desk.fields(block, tuple(role.value for role in Role))
+    fields.no_table()
+    found = {role: fields.get(role.value) for role in Role}
+    return {role: f.value for role, f in found.items() if f and desk.names.check_option(f.value, f.line, desk.ledger)}
+
+
+def _rows(block: Block, desk: Desk, kind: str, more: tuple[str, ...] = ()) -> list[tuple[int, dict[str, str]]]:
+    if block.words:
+        desk.ledger.add(block.line, f"“{block.kind}” takes no name", f"write “{block.kind}” alone on its line")
+    desk.fields(block, ())
+    columns = (kind, *more, *desk.languages)
+    table = table_of(block, desk.ledger, block.kind, " | ".join(columns))
+    if table is None or not known_columns(table, columns, (), desk.ledger):
+        return []
+    return [(line, row) for line, row in table.dicts() if _filled(line, row, kind, table, desk)]
+
+
+def _filled(line: int, row: dict[str, str], kind: str, table: Table, desk: Desk) -> bool:
+    if not proper(row[kind]):
+        what = f"“{shown(row[kind])}” can't name a {kind}"
+        desk.ledger.add(line, what, "write one word of letters, digits and hyphens")
+    empty = [column for column in table.columns if not row[column]]
+    if empty:
+        desk.ledger.add(line, f"the row says nothing under {listed(empty)}", "fill every cell of this table")
+    return True
+
+
+def _label(row: dict[str, str], desk: Desk) -> dict[str, str]:
+    return {language: row[language] for language in desk.languages}

@@ -1,0 +1,126 @@
+"""Every id of a book, gathered before anything is read that may name it, so that blocks may stand in any order.
+
+Gathering is lenient: an id in a block with mistakes of its own still counts, so that one mistake makes no others.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from rules.model import Role
+from rules.reading.blocks import Block
+from rules.reading.fields import parts_of
+from rules.reading.mistakes import Ledger, offer, shown
+
+#: Words of the conditions' language, which no option or choice may be called.
+RESERVED = ("always", "and", "donor", "from", "is", "not", "or", "the", "to", "usual")
+
+#: What may be declared by a block of its own (`kind id`) and named elsewhere.
+DECLARED = ("option", "line", "adjust", "rule", "tool", "series", "stage", "addition", "extra", "caution")
+
+#: What is declared by the first column of a table in a block of its own.
+TABLED = {"lists": "list", "categories": "category", "groups": "group"}
+
+NUMBERS = re.compile(r"([A-Z0-9]{1,8})-(\d{1,9}) to \1-(\d{1,9})", re.ASCII)
+
+
+@dataclass(slots=True)
+class Names:
+    """`ids`: kind → id → line. `choices`: option → its choices. `roles`: role → option."""
+
+    ids: dict[str, dict[str, int]] = field(default_factory=dict)
+    choices: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    gearboxes: tuple[str, ...] = ()
+    roles: dict[Role, str] = field(default_factory=dict)
+    numbers: dict[str, tuple[int, int]] = field(default_factory=dict)
+
+    @property
+    def series_option(self) -> str | None:
+        """The option that plays the series; None where the book names none."""
+        return self.roles.get(Role.SERIES)
+
+    def known(self, kind: str) -> Iterable[str]:
+        """The ids of a kind, in written order."""
+        return self.ids.get(kind, {})
+
+    def check(self, kind: str, word: str, line: int, ledger: Ledger, called: str = "") -> bool:
+        """Whether an id of the kind is declared; a mistake where it is not."""
+        if word in self.ids.get(kind, {}):
+            return True
+        ledger.unknown(line, called or kind, word, self.known(kind))
+        return False
+
+    def check_option(self, option: str, line: int, ledger: Ledger) -> bool:
+        """Whether there is such an option."""
+        return self.check("option", option, line, ledger)
+
+    def check_choice(self, option: str, choice: str, line: int, ledger: Ledger) -> bool:
+        """Whether the option, itself known, has such a choice; an option without a table is not asked."""
+        choices = self.choices.get(option, ())
+        if not choices or choice in choices:
+            return True
+        ledger.add(line, f"“{option}” has no choice “{shown(choice)}”", offer(choice, choices))
+        return False
+
+    def check_series(self, series: str, line: int, ledger: Ledger) -> bool:
+        """Whether there is such a series."""
+        return self.check("series", series, line, ledger)
+
+    def check_gearbox(self, gearbox: str, line: int, ledger: Ledger) -> bool:
+        """Whether there is such a gearbox."""
+        if gearbox in self.gearboxes:
+            return True
+        ledger.unknown(line, "gearbox", gearbox, self.gearboxes)
+        return False
+
+    def check_numbers(self, series: str, low: int | None, high: int | None, line: int, ledger: Ledger) -> bool:
+        """Whether a range of identity numbers lies within those of its series."""
+        first, last = self.numbers.get(series, (0, 10**9))
+        if first <= (first if low is None else low) <= (last if high is None else high) <= last:
+            return True
+        ledger.add(line, f"these are no identity numbers of {series}", f"write numbers from {first} to {last}, the lower first")
+        return False
+
+
+def names_of(blocks: list[Block], ledger: Ledger) -> Names:
+    """The ids that the blocks declare; one declared twice is a mistake."""
+    names = Names()
+    for block in blocks:
+        if block.kind in DECLARED and block.words:
+            _declare(names, block.kind, "-".join(block.words), block.line, ledger)
+        if block.kind in TABLED:
+            for row in block.rows[1:]:
+                _declare(names, TABLED[block.kind], row.cells[0], row.line, ledger)
+        _gather(block, names)
+    return names
+
+
+def _declare(names: Names, kind: str, word: str, line: int, ledger: Ledger) -> None:
+    first = names.ids.setdefault(kind, {}).setdefault(word, line)
+    if first != line:
+        ledger.add(line, f"{kind} “{shown(word)}” stands here a second time, first on line {first}", "give it another id, or take one out")
+    if kind == "option" and word in RESERVED:
+        ledger.add(line, f"“{word}” is a word of the conditions, so no {kind} can be called so", "choose another id")
+
+
+def _gather(block: Block, names: Names) -> None:
+    fields = {field.name: field.value for field in block.fields}
+    match block.kind:
+        case "option":
+            column = _choice_column(block)
+            cells = tuple(row.cells[column] for row in block.rows[1:] if len(row.cells) > column)
+            names.choices.setdefault("-".join(block.words), cells)
+        case "book":
+            names.gearboxes = tuple(parts_of(fields.get("gearboxes", "")))
+        case "roles":
+            names.roles.update({role: fields[role.value] for role in Role if fields.get(role.value)})
+        case "series":
+            if found := NUMBERS.fullmatch(fields.get("numbers", "")):
+                names.numbers["-".join(block.words)] = (int(found[2]), int(found[3]))
+
+
+def _choice_column(block: Block) -> int:
+    head = block.rows[0].cells if block.rows else ()
+    return head.index("choice") if "choice" in head else 0

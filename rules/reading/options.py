@@ -1,0 +1,89 @@
+"""Options: a question, its choices and the price of each."""
+
+from __future__ import annotations
+
+from rules.condition import Is
+from rules.model import Choice, Line, Option
+from rules.reading.blocks import Block
+from rules.reading.desk import Desk
+from rules.reading.fields import Fields, id_of, parts_of, proper
+from rules.reading.mistakes import listed, shown
+from rules.reading.names import RESERVED
+from rules.reading.prices import amounts_of
+from rules.reading.tables import Table, known_columns, table_of
+from rules.reading.values import yes_or_no
+
+_PLAIN = ("group", "structural", "category", "lost", "base")
+
+
+def read_option(block: Block, desk: Desk) -> tuple[Option, tuple[Line, ...]] | None:
+    """An option and the price lines of its choices; None where too little of it can be read."""
+    fields = desk.fields(block, _PLAIN, ("label", "help"))
+    found, label = id_of(block, desk.ledger), fields.words("label")
+    group = desk.known(fields, "group", "group", listed(desk.names.known("group"), 1) or "structure")
+    choices, amounts = _choices(fields, desk)
+    structural, base = _yes(fields, "structural"), _yes(fields, "base")
+    helping = fields.words("help", needed=False)
+    category = _category(fields, desk, bool(amounts))
+    if found is None or group is None or not choices:
+        return None
+    option = Option(found, group, label, choices, structural, helping)
+    return option, tuple(_line(option, choice, amounts[choice.id], category, base) for choice in choices if choice.id in amounts)
+
+
+def _yes(fields: Fields, name: str) -> bool:
+    field = fields.get(name)
+    return field is not None and yes_or_no(field.value, field.line, fields.ledger)
+
+
+def _category(fields: Fields, desk: Desk, priced: bool) -> str:
+    if priced or fields.has("category"):
+        return desk.known(fields, "category", "category", listed(desk.names.known("category"), 1) or "A") or ""
+    return ""
+
+
+def _choices(fields: Fields, desk: Desk) -> tuple[tuple[Choice, ...], dict[str, dict[str, int]]]:
+    columns = ("choice", *desk.languages, *desk.exponents)
+    table = table_of(fields.block, desk.ledger, fields.name, " | ".join(columns))
+    if table is None or not known_columns(table, columns, (), desk.ledger):
+        return (), {}
+    lost = _lost(fields, desk)
+    return _read_rows(table, lost, desk)
+
+
+def _read_rows(table: Table, lost: frozenset[str], desk: Desk) -> tuple[tuple[Choice, ...], dict[str, dict[str, int]]]:
+    choices: dict[str, Choice] = {}
+    amounts: dict[str, dict[str, int]] = {}
+    for line, row in table.dicts():
+        name = row["choice"]
+        _check_choice(name, line, row, choices, desk)
+        choices.setdefault(name, Choice(name, {code: row[code] for code in desk.languages}, name in lost))
+        priced = amounts_of(line, row, desk)
+        if priced is not None:
+            amounts.setdefault(name, priced)
+    return tuple(choices.values()), amounts
+
+
+def _check_choice(name: str, line: int, row: dict[str, str], choices: dict[str, Choice], desk: Desk) -> None:
+    if not proper(name):
+        desk.ledger.add(line, f"“{shown(name)}” can't name a choice", "write one word of letters, digits and hyphens")
+    if name in RESERVED:
+        desk.ledger.add(line, f"“{name}” is a word of the conditions, so no choice can be called so", "choose another id")
+    if name in choices:
+        desk.ledger.add(line, f"the choice “{shown(name)}” stands here twice", "give it another id, or take one out")
+    for code in desk.languages:
+        if not row[code]:
+            desk.ledger.add(line, f"the choice “{shown(name)}” has no label in {code}", f"fill the cell under {code}")
+
+
+def _lost(fields: Fields, desk: Desk) -> frozenset[str]:
+    field = fields.get("lost")
+    words = parts_of(field.value) if field else []
+    option = "-".join(fields.block.words)
+    return frozenset(w for w in words if field and desk.names.check_choice(option, w, field.line, desk.ledger))
+
+
+def _line(option: Option, choice: Choice, amounts: dict[str, int], category: str, base: bool) -> Line:
+    label = {code: f"{option.label[code]}: {choice.label[code]}" for code in option.label if code in choice.label}
+    when = Is(option.id, frozenset((choice.id,)))
+    return Line(f"{option.id}.{choice.id}", when, category, label, amounts, option.id, choice.id, base)

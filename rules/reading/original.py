@@ -1,0 +1,107 @@
+"""What the original car had: its series with their identity numbers, and the tables of what was usual."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rules.condition import All, Among, Any, Condition, Is, IsUsual, Not, SeriesAsDonor
+from rules.model import Role, Series, UsualRow
+from rules.reading.blocks import Block, Field
+from rules.reading.conditions import condition_in
+from rules.reading.desk import Desk
+from rules.reading.fields import Fields, id_of
+from rules.reading.mistakes import shown
+from rules.reading.names import NUMBERS
+from rules.reading.tables import Table, known_columns, table_of
+from rules.usual import KEY_ROLES
+
+
+def read_series(block: Block, desk: Desk) -> Series | None:
+    """One series and its identity numbers; None where too little of it can be read."""
+    fields = desk.fields(block, ("years", "numbers"), ("changes",))
+    fields.no_table()
+    found, changes = id_of(block, desk.ledger), fields.words("changes")
+    years, numbers = fields.need("years", "1961–1964"), fields.need("numbers", "T1-00251 to T1-08450")
+    if found and desk.names.series_option:
+        desk.names.check_choice(desk.names.series_option, found, block.line, desk.ledger)
+    read = _numbers(numbers, fields) if numbers else None
+    if found is None or years is None or read is None:
+        return None
+    return Series(found, years.value, *read, changes)
+
+
+def _numbers(field: Field, fields: Fields) -> tuple[str, int, int, int] | None:
+    """Prefix, first, last, digits."""
+    found = NUMBERS.fullmatch(field.value)
+    if not found or len(found[2]) != len(found[3]):
+        what = f"“{shown(field.value)}” is no range of identity numbers"
+        fields.ledger.add(field.line, what, "write it like T1-00251 to T1-08450: one prefix, as many digits on both sides")
+        return None
+    prefix, first, last = found.groups()
+    if int(first) > int(last):
+        fields.ledger.add(field.line, f"{first} comes after {last}", "write the lower number first")
+    return prefix, int(first), int(last), len(first)
+
+
+def check_series_apart(series: list[tuple[int, Series]], desk: Desk) -> None:
+    """A mistake wherever two series claim one identity number."""
+    for at, (line, later) in enumerate(series):
+        for _, earlier in series[:at]:
+            if later.prefix == earlier.prefix and max(later.first, earlier.first) <= min(later.last, earlier.last):
+                what = f"the identity numbers of {later.choice} overlap those of {earlier.choice}"
+                desk.ledger.add(line, what, "give each number to one series only")
+
+
+def read_usual(block: Block, desk: Desk) -> tuple[UsualRow, ...]:
+    """The rows of one table of what was usual; an empty cell leaves its option to other rows."""
+    desk.fields(block, ())
+    if block.words:
+        desk.ledger.add(block.line, "“usual” takes no name", "write “usual” alone on its line")
+    table = table_of(block, desk.ledger, "usual", "when | scuttle")
+    if table is None or not known_columns(table, ("when",), None, desk.ledger):
+        return ()
+    _check_columns(table, desk)
+    rows = (_row(line, dict(row), desk) for line, row in table.dicts())
+    return tuple(row for row in rows if row is not None)
+
+
+def _check_columns(table: Table, desk: Desk) -> None:
+    keys = {desk.names.roles.get(role) for role in KEY_ROLES}
+    for column in table.columns:
+        if column in keys:
+            desk.ledger.add(table.line, f"“{column}” keys the table, so it can't have a column", "name it under “when”")
+        elif column != "when":
+            desk.names.check_option(column, table.line, desk.ledger)
+
+
+def _row(line: int, row: dict[str, str], desk: Desk) -> UsualRow | None:
+    when = _when(row.pop("when"), line, desk)
+    values = {option: choice for option, choice in row.items() if choice}
+    for option, choice in values.items():
+        desk.names.check_choice(option, choice, line, desk.ledger)
+    if not values:
+        desk.ledger.add(line, "the row says nothing", "name a choice under at least one option, or take the row out")
+    return None if when is None else UsualRow(when, values)
+
+
+def _when(text: str, line: int, desk: Desk) -> Condition | None:
+    when = condition_in(text, line, desk.names, desk.ledger)
+    keys = tuple(desk.names.roles[role] for role in KEY_ROLES if role in desk.names.roles)
+    strange = [word for word in _strangers(when, keys)] if when is not None else []
+    for word in dict.fromkeys(strange):
+        instead = f"name only {', '.join(keys) or 'options that play series, market or body'} and facts of the donor"
+        desk.ledger.add(line, f"what was usual can't hang on {word}", instead)
+    return None if strange else when
+
+
+def _strangers(when: Condition, keys: tuple[str, ...]) -> Iterator[str]:
+    match when:
+        case Is(option, _):
+            yield from () if option in keys else (f"“{option}”",)
+        case IsUsual() | SeriesAsDonor() | Among():
+            yield "what is usual or the donor's"
+        case Not(part):
+            yield from _strangers(part, keys)
+        case All(parts) | Any(parts):
+            for part in parts:
+                yield from _strangers(part, keys)

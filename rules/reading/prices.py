@@ -1,0 +1,116 @@
+"""Prices: the amounts in a row of a table, lines that stand by themselves, adjustments of lines, extras."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from rules.model import Adjustment, Extra, Line
+from rules.reading.blocks import Block
+from rules.reading.desk import Desk
+from rules.reading.fields import Fields, id_of, parts_of
+from rules.reading.mistakes import offer, shown
+from rules.reading.tables import known_columns, table_of
+from rules.reading.values import INCLUDED, amount, decimal, yes_or_no
+
+
+def amounts_of(line: int, row: dict[str, str], desk: Desk) -> dict[str, int] | None:
+    """price list → minor units, without the lists whose cell is empty; None where all say “included”."""
+    cells = {price_list: row[price_list] for price_list in desk.exponents}
+    if all(cell in INCLUDED for cell in cells.values()):
+        return None
+    read = {price_list: _cell(price_list, cell, line, desk) for price_list, cell in cells.items() if cell}
+    return {price_list: value for price_list, value in read.items() if value is not None}
+
+
+def _cell(price_list: str, cell: str, line: int, desk: Desk) -> int | None:
+    return 0 if cell in INCLUDED else amount(cell, desk.exponents[price_list], line, desk.ledger)
+
+
+def read_line(block: Block, desk: Desk) -> Line | None:
+    """A line beside the choices' own prices: an allowance, a charge for a combination."""
+    fields = desk.fields(block, ("when", "category", "base"), ("label",))
+    found, label = id_of(block, desk.ledger), fields.words("label")
+    when = desk.condition(fields, "when", "own-doors is yes")
+    category = desk.known(fields, "category", "category", "A")
+    amounts, base = _own_amounts(fields, desk), fields.get("base")
+    based = base is not None and yes_or_no(base.value, base.line, desk.ledger)
+    if found is None or when is None or category is None or amounts is None:
+        return None
+    return Line(found, when, category, label, amounts, base=based)
+
+
+def read_extra(block: Block, desk: Desk) -> Extra | None:
+    """Something sold beside the specification."""
+    fields = desk.fields(block, ("category",), ("label", "unit"))
+    found, label, unit = id_of(block, desk.ledger), fields.words("label"), fields.words("unit")
+    category, amounts = desk.known(fields, "category", "category", "C"), _own_amounts(fields, desk)
+    if found is None or category is None or amounts is None:
+        return None
+    return Extra(found, label, unit, category, amounts)
+
+
+def _own_amounts(fields: Fields, desk: Desk) -> dict[str, int] | None:
+    """The amounts of a table of one row."""
+    table = table_of(fields.block, desk.ledger, fields.name, " | ".join(desk.exponents))
+    if table is None or not known_columns(table, desk.exponents, (), desk.ledger):
+        return None
+    if len(table.rows) != 1:
+        what = f"{fields.name} has {len(table.rows)} rows of amounts"
+        if len(fields.block.rows) == 1 or len(table.rows) > 1:
+            desk.ledger.add(table.line, what, "write one row of amounts below the names of the price lists")
+        return None
+    line, row = next(table.dicts())
+    read = amounts_of(line, row, desk)
+    return dict.fromkeys(desk.exponents, 0) if read is None else read
+
+
+def read_adjustment(block: Block, desk: Desk) -> Adjustment | None:
+    """What multiplies or waives lines while other choices hold."""
+    fields = desk.fields(block, ("when", "lines", "times", "waived"), ("label",))
+    fields.no_table()
+    found, label = id_of(block, desk.ledger), fields.words("label")
+    when = desk.condition(fields, "when", "colour is frost or sleet")
+    lines, factor = _adjusted(fields, desk), _factor(fields)
+    if found is None or when is None or factor is None:
+        return None
+    return Adjustment(found, lines, when, factor, label, waives=fields.has("waived"))
+
+
+def _factor(fields: Fields) -> Decimal | None:
+    times, waived = fields.get("times"), fields.get("waived")
+    if (times is None) == (waived is None):
+        what = f"{fields.name} says both “times” and “waived”" if times else f"{fields.name} does not say what it does"
+        fields.ledger.add(fields.block.line, what, "write either “times: 1.12” or “waived: yes”")
+        return None
+    if waived and waived.value != "yes":
+        fields.ledger.add(waived.line, "“waived” can only be yes", "write “waived: yes”, or take the block out")
+    return decimal(times.value, times.line, fields.ledger, most=100) if times else Decimal(0)
+
+
+def _adjusted(fields: Fields, desk: Desk) -> tuple[str, ...]:
+    """Line ids; an option's own id stands for the lines of all its choices."""
+    field = fields.need("lines", "scope")
+    found = [_named(word, field.line, desk) for word in parts_of(field.value)] if field else []
+    return tuple(dict.fromkeys(line for lines in found for line in lines))
+
+
+def _named(word: str, line: int, desk: Desk) -> tuple[str, ...]:
+    option, _, choice = word.partition(".")
+    if word in desk.names.ids.get("line", {}):
+        return (word,)
+    if option in desk.names.ids.get("option", {}):
+        return _of_option(option, choice, line, desk)
+    known = (*desk.names.known("line"), *desk.names.known("option"))
+    desk.ledger.add(line, f"there is no line and no option “{shown(word)}”", offer(word, known))
+    return ()
+
+
+def _of_option(option: str, choice: str, line: int, desk: Desk) -> tuple[str, ...]:
+    priced = desk.priced.get(option, desk.names.choices.get(option, ()))
+    wanted = (choice,) if choice else priced
+    if choice and not desk.names.check_choice(option, choice, line, desk.ledger):
+        return ()
+    if not wanted or not set(wanted) <= set(priced):
+        what = f"“{option}.{choice}” has no price" if choice else f"no choice of “{option}” has a price"
+        desk.ledger.add(line, f"{what}, so nothing can change it", "give it one, or take it out of this list")
+    return tuple(f"{option}.{each}" for each in wanted)

@@ -1,0 +1,94 @@
+"""Rules: a sentence (never, needs), a table of the combinations that exist, or what a shell depends on."""
+
+from __future__ import annotations
+
+from rules.condition import ALWAYS, Among, Condition
+from rules.model import Kind, Rule
+from rules.reading.blocks import Block
+from rules.reading.desk import Desk
+from rules.reading.fields import Fields, id_of
+from rules.reading.mistakes import offer, shown
+from rules.reading.tables import Table, table_of
+
+#: Kinds that a rule may have two of.
+_SPEAKING = (Kind.PART, Kind.APPROVAL, Kind.CAUTION, Kind.HOLD)
+_PAIRS = {f"{a.value} and {b.value}": frozenset((a, b)) for a in _SPEAKING for b in _SPEAKING if a is not b}
+_SPEAKS = {**{kind.value: frozenset((kind,)) for kind in (Kind.NEVER, *_SPEAKING)}, **_PAIRS}
+_TABLE = "these exist"
+_PLAIN = (*_SPEAKS, "needs", "where", _TABLE, "before")
+_EXAMPLE = "bumpers is impact"
+
+
+def read_rule(block: Block, desk: Desk) -> Rule | None:
+    """One rule; None where too little of it can be read."""
+    fields = desk.fields(block, _PLAIN, ("reason", "title", "part"))
+    found, reason, title = id_of(block, desk.ledger), fields.words("reason"), fields.words("title", needed=False)
+    said = _said(fields, desk)
+    kinds = said[0] if said else frozenset()
+    part, before = fields.words("part", needed=Kind.PART in kinds), _before(fields, desk)
+    if said and Kind.PART not in kinds and (part or before):
+        desk.ledger.add(block.line, f"{fields.name} names a part but asks for none", "write “part: condition”, or take it out")
+    if found is None or said is None:
+        return None
+    return Rule(found, kinds, said[1], said[2], reason, title, part, before, fields.place)
+
+
+def _said(fields: Fields, desk: Desk) -> tuple[frozenset[Kind], Condition, Condition | None] | None:
+    """Kinds, when, needs."""
+    speaks = [name for name in (*_SPEAKS, "needs", _TABLE) if fields.has(name)]
+    if len(speaks) != 1:
+        _not_one(fields, speaks)
+        return None
+    if speaks[0] != _TABLE:
+        fields.no_table()
+    if speaks[0] in ("needs", _TABLE):
+        return _needing(fields, desk, speaks[0])
+    if fields.has("where"):
+        fields.ledger.add(fields.block.line, f"“where” goes with “needs” only, not with “{speaks[0]}”", "join both conditions with “and”")
+    when = desk.condition(fields, speaks[0], _EXAMPLE)
+    return None if when is None else (_SPEAKS[speaks[0]], when, None)
+
+
+def _not_one(fields: Fields, speaks: list[str]) -> None:
+    if speaks:
+        what = f"{fields.name} says {' and '.join(f'“{name}”' for name in speaks)}"
+        instead = "make two rules of it; two kinds on one condition are written “approval and caution: condition”"
+    else:
+        what = f"{fields.name} has no condition"
+        instead = "add “never: …”, “needs: …”, “these exist:”, “part: …”, “approval: …”, “caution: …” or “hold: …”"
+    fields.ledger.add(fields.block.line, what, instead)
+
+
+def _needing(fields: Fields, desk: Desk, name: str) -> tuple[frozenset[Kind], Condition, Condition | None] | None:
+    when = desk.condition(fields, "where", _EXAMPLE) if fields.has("where") else ALWAYS
+    needs = _existing(fields, desk) if name == _TABLE else desk.condition(fields, name, _EXAMPLE)
+    return None if when is None or needs is None else (frozenset((Kind.NEEDS,)), when, needs)
+
+
+def _existing(fields: Fields, desk: Desk) -> Condition | None:
+    table = table_of(fields.block, desk.ledger, fields.name, "bumpers | rail-ends")
+    if table is None:
+        return None
+    known = [desk.names.check_option(column, table.line, desk.ledger) for column in table.columns]
+    if not table.rows and len(fields.block.rows) == 1:
+        desk.ledger.add(table.line, "the table has no combination", "add a row for each combination that exists")
+    if not all(known) or not table.rows:
+        return None
+    return Among(table.columns, frozenset(_combinations(table, desk)))
+
+
+def _combinations(table: Table, desk: Desk) -> list[tuple[str, ...]]:
+    domains = [desk.names.choices.get(option, ()) for option in table.columns]
+    choices = [frozenset(domain) for domain in domains]
+    seen: dict[tuple[str, ...], int] = {}
+    for row in table.rows:
+        for option, domain, among, cell in zip(table.columns, domains, choices, row.cells, strict=True):
+            if among and cell not in among:
+                desk.ledger.add(row.line, f"“{option}” has no choice “{shown(cell)}”", offer(cell, domain))
+        if seen.setdefault(row.cells, row.line) != row.line:
+            desk.ledger.add(row.line, f"the combination stands here twice, first on line {seen[row.cells]}", "take one of them out")
+    return list(seen)
+
+
+def _before(fields: Fields, desk: Desk) -> str | None:
+    return desk.known(fields, "before", "stage", "framing") if fields.has("before") else None

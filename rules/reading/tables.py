@@ -1,0 +1,63 @@
+"""Tables: a heading row, then rows of as many cells. Knows columns, not what they mean."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from rules.reading.blocks import Block, Row
+from rules.reading.mistakes import Ledger, offer, shown
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """`columns` as the heading row names them; only rows of the right width."""
+
+    columns: tuple[str, ...]
+    line: int
+    rows: tuple[Row, ...]
+
+    def dicts(self) -> Iterator[tuple[int, dict[str, str]]]:
+        """(line, column → cell) of each row."""
+        return ((row.line, dict(zip(self.columns, row.cells, strict=True))) for row in self.rows)
+
+
+def table_of(block: Block, ledger: Ledger, name: str, example: str) -> Table | None:
+    """The block's table; None, and a mistake, where it has none or its heading can't be used."""
+    if not block.rows:
+        ledger.add(block.line, f"{name} has no table", f"add rows like “| {example} |”")
+        return None
+    head, *rows = block.rows
+    if not _usable(head, ledger):
+        return None
+    return Table(head.cells, head.line, tuple(row for row in rows if _fits(row, head, ledger)))
+
+
+def known_columns(table: Table, needed: Iterable[str], known: Iterable[str] | None, ledger: Ledger) -> bool:
+    """Whether the table has the needed columns; a mistake for each missing and each unknown one (None: any may be)."""
+    needed = tuple(needed)
+    missing = [column for column in needed if column not in table.columns]
+    for column in missing:
+        ledger.add(table.line, f"the table has no column “{column}”", f"add it: the columns are {', '.join(needed)}")
+    allowed = (*needed, *(known or ()))
+    for column in table.columns if known is not None else ():
+        if column not in allowed:
+            ledger.add(table.line, f"the table takes no column “{shown(column)}”", offer(column, allowed))
+    return not missing
+
+
+def _usable(head: Row, ledger: Ledger) -> bool:
+    doubled = sorted({cell for cell in head.cells if head.cells.count(cell) > 1 and cell})
+    if "" in head.cells:
+        ledger.add(head.line, "a column of the table has no name", "name every column in the table's first row")
+    for column in doubled:
+        ledger.add(head.line, f"the column “{shown(column)}” stands twice in the table", "take one of them out")
+    return not doubled and "" not in head.cells
+
+
+def _fits(row: Row, head: Row, ledger: Ledger) -> bool:
+    if len(row.cells) == len(head.cells):
+        return True
+    what = f"the row has {len(row.cells)} cells, the table {len(head.cells)} columns"
+    ledger.add(row.line, what, f"write a cell for each of: {', '.join(head.cells)} (an empty one as “|  |”)")
+    return False
