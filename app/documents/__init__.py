@@ -1,1 +1,1 @@
-"""Papers and drawings: laid out from what is already decided. No store, no service, no web; its law is the layer rule."""
+"""Papers and drawings: laid out from what is already decided. No store, no service, no web; layers hold it."""

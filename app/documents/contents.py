@@ -140,22 +140,13 @@ class WorkingDays:
 
 
 @dataclass(frozen=True, slots=True)
-class PartNeeded:
-    """A part the customer sends: `rule` of kind part, before which stage (id), and its limits in the rule's own words."""
-
-    rule: str
-    needed_before: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class ShellLine:
     """One line of the quotation: `quantity` shells of one specification.
 
     `settled`: option → choice, every option that is settled. `standing`: option → USUAL, CHOSEN or FORCED.
     `forced_by`: option → ids of the rules that force it. `verdicts` the gravest first; `causes` only where it can't be
-    built. `cautions`: ids of the book's standing cautions that hold (rules that caution are in `depends`).
-    `lines` are for one shell (`rules.price`), `net_each` their sum, `net` for all of the line. `unpriced`: ids of lines on no list.
-    `open_questions`: options still open, on a draft.
+    built. `cautions`: ids of the book's standing cautions that hold (rules that caution are in `depends`). `price` is
+    for the whole line; None where it was not priced at all. `open_questions`: options still open, on a draft.
     """
 
     quantity: int
@@ -166,7 +157,6 @@ class ShellLine:
     causes: tuple[tuple[str, ...], ...] = ()
     forced_by: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     differences: tuple[Difference, ...] = ()
-    parts: tuple[PartNeeded, ...] = ()
     cautions: tuple[str, ...] = ()
     days: WorkingDays | None = None
     price: ShellsPrice | None = None
@@ -211,8 +201,9 @@ class QuotationPaper:
     """The whole quotation as it is printed.
 
     `issued` False prints DRAFT across every page. `dated`: the day of issue (of making, on a draft); `valid_until`: the
-    last day, to midnight in the firm's zone; None on a draft. `tariff`: price list and trade discounts it was priced by. `address`: what the
-    QR code says, the way back to this quotation. `superseded` names the revision that this one replaces. `prices_shown` False leaves out every sum.
+    last day, to midnight in the firm's zone; None on a draft. `tariff`: price list and trade discounts it was priced
+    by. `address`: what the QR code says, the way back to this quotation. `superseded` names the revision that this one
+    replaces. `gates`: what must be through before the days count. `prices_shown` False leaves out every sum.
     """
 
     book: Book

@@ -37,7 +37,7 @@ class Figures:
         """20 → 20 % (or 20%), as the locale spaces it, with every decimal it has."""
         pattern = Locale.parse(self.locale).percent_formats[None].pattern
         number = format_decimal(percent.normalize() + 0, locale=self.locale, decimal_quantization=False)
-        return pattern.split(";")[0].replace("#,##0", number)
+        return str(pattern).split(";")[0].replace("#,##0", number)
 
     def number(self, value: int | Decimal) -> str:
         """A plain number with the locale's separators."""
@@ -46,6 +46,10 @@ class Figures:
     def day(self, day: date) -> str:
         """The date in full: 2 December 2026, 2. Dezember 2026, December 2, 2026."""
         return format_date(day, format="long", locale=self.locale)
+
+    def short_day(self, day: date) -> str:
+        """The date as a title block has room for it: 2 Dec 2026, 02.12.2026, Dec 2, 2026."""
+        return format_date(day, format="medium", locale=self.locale)
 
     def inches(self, mm: int) -> str:
         """Millimetres as inches to a tenth, half up."""
@@ -57,7 +61,7 @@ class Figures:
 
     def country(self, code: str) -> str:
         """ISO 3166-1 alpha-2 → the country's name in the reader's language; an unknown code stays as it is."""
-        return Locale.parse(self.locale).territories.get(code, code)
+        return str(Locale.parse(self.locale).territories.get(code, code))
 
     def _tenth(self, value: Decimal) -> str:
         rounded = value.quantize(Decimal("0.1"), rounding=ROUND_HALF_UP)

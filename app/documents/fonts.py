@@ -1,7 +1,7 @@
 """The faces the papers are set in, and where they lie. It installs nothing and never falls back to a face unasked.
 
-A condensed sans with real bold and figures of one width; characters that it lacks (Greek names, say) come from a second
-face. Both are static TrueType from the package registry: reportlab takes no CFF outlines and draws no weight axis.
+A sans with real bold, figures of one width, Latin, Greek and Cyrillic: static TrueType from the package registry, for
+reportlab takes no CFF outlines and draws no weight axis.
 """
 
 from __future__ import annotations
@@ -20,23 +20,17 @@ TEXT = "Paper"
 BOLD = "Paper-Bold"
 ITALIC = "Paper-Italic"
 BOLD_ITALIC = "Paper-BoldItalic"
-OTHER = "Paper-Other"
-OTHER_BOLD = "Paper-Other-Bold"
 
-_PLEX = "@expo-google-fonts/ibm-plex-sans-condensed"
+_FAMILY = "@expo-google-fonts/source-sans-3"
 FILES: Mapping[str, str] = {
-    TEXT: f"{_PLEX}/400Regular/IBMPlexSansCondensed_400Regular.ttf",
-    BOLD: f"{_PLEX}/700Bold/IBMPlexSansCondensed_700Bold.ttf",
-    ITALIC: f"{_PLEX}/400Regular_Italic/IBMPlexSansCondensed_400Regular_Italic.ttf",
-    BOLD_ITALIC: f"{_PLEX}/700Bold_Italic/IBMPlexSansCondensed_700Bold_Italic.ttf",
-    OTHER: "dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf",
-    OTHER_BOLD: "dejavu-fonts-ttf/ttf/DejaVuSansCondensed-Bold.ttf",
+    TEXT: f"{_FAMILY}/400Regular/SourceSans3_400Regular.ttf",
+    BOLD: f"{_FAMILY}/700Bold/SourceSans3_700Bold.ttf",
+    ITALIC: f"{_FAMILY}/400Regular_Italic/SourceSans3_400Regular_Italic.ttf",
+    BOLD_ITALIC: f"{_FAMILY}/700Bold_Italic/SourceSans3_700Bold_Italic.ttf",
 }
 
-#: Stands for a character that neither face has.
-MISSING = "\N{REPLACEMENT CHARACTER}"
-#: Spaces that locale data use and the face lacks.
-_SPACES = {0x202F: 0xA0, 0x2009: 0xA0}
+#: Stands for a character that the face lacks, so that a gap is seen rather than swallowed.
+MISSING = "\N{WHITE SQUARE}"
 
 
 @dataclass(frozen=True)
@@ -49,7 +43,7 @@ class FontsMissing(Exception):
     def __str__(self) -> str:
         return (
             f"The papers can't be set: {', '.join(self.files)} not found in {self.folder}. "
-            "Run `make install`, or give the folder into which `npm ci` laid the font packages."
+            "Lay the packages of frontend/package.json there (`make` does it), or name the folder they were laid in."
         )
 
 
@@ -62,21 +56,9 @@ def register(folder: Path = FOLDER) -> None:
         if name not in pdfmetrics.getRegisteredFontNames():
             pdfmetrics.registerFont(TTFont(name, str(folder / file)))
     pdfmetrics.registerFontFamily(TEXT, normal=TEXT, bold=BOLD, italic=ITALIC, boldItalic=BOLD_ITALIC)
-    pdfmetrics.registerFontFamily(OTHER, normal=OTHER, bold=OTHER_BOLD, italic=OTHER, boldItalic=OTHER_BOLD)
 
 
-def runs(text: str) -> tuple[tuple[str, bool], ...]:
-    """The text in pieces; True where a piece must be set in the second face. Needs `register` first."""
-    pieces: list[tuple[str, bool]] = []
-    for character in text.translate(_SPACES):
-        other = not _has(TEXT, character)
-        shown = character if not other or _has(OTHER, character) else MISSING
-        if pieces and pieces[-1][1] is other:
-            pieces[-1] = (pieces[-1][0] + shown, other)
-        else:
-            pieces.append((shown, other))
-    return tuple(pieces)
-
-
-def _has(font: str, character: str) -> bool:
-    return character in "\n\t" or ord(character) in pdfmetrics.getFont(font).face.charToGlyph
+def printable(text: str) -> str:
+    """The text with MISSING for every character that can't be set. Needs `register` first."""
+    known = pdfmetrics.getFont(TEXT).face.charToGlyph  # type: ignore[attr-defined]
+    return "".join(c if c in "\n\t" or ord(c) in known else MISSING for c in text)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from typing import Any
 from xml.sax.saxutils import escape
 
 from reportlab.lib.colors import Color, HexColor
@@ -10,7 +11,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import Paragraph
 
-from app.documents.fonts import BOLD, OTHER, TEXT, runs
+from app.documents.fonts import BOLD, TEXT, printable
 
 INK = HexColor("#14202E")
 RULE = HexColor("#14202E")
@@ -22,9 +23,9 @@ WHITE = Color(1, 1, 1)
 HAIR, THIN, HEAVY = 0.35, 0.6, 1.4
 
 
-def style(name: str, size: float = 9, lead: float | None = None, **rest: object) -> ParagraphStyle:
+def style(name: str, size: float = 9, lead: float | None = None, **rest: Any) -> ParagraphStyle:
     """A paragraph style in the paper's face and ink."""
-    plain: dict[str, object] = {
+    plain: dict[str, Any] = {
         "fontName": TEXT,
         "fontSize": size,
         "leading": lead or round(size * 1.28, 2),
@@ -55,10 +56,8 @@ SERIES = style("series", 26, 27, fontName=BOLD)
 
 
 def safe(text: str) -> str:
-    """Text of any origin as paragraph markup: escaped, line ends kept, characters the face lacks in the second face."""
-    return "".join(
-        f'<font name="{OTHER}">{_escaped(piece)}</font>' if other else _escaped(piece) for piece, other in runs(text)
-    )
+    """Text of any origin as paragraph markup: escaped, line ends kept."""
+    return escape(printable(text)).replace("\n", "<br/>")
 
 
 def strong(text: str) -> str:
@@ -74,7 +73,3 @@ def text(words: str, look: ParagraphStyle = CELL) -> Paragraph:
 def caption(words: str, look: ParagraphStyle = CAPTION) -> Paragraph:
     """A small capital caption, as over the fields of a title block."""
     return Paragraph(safe(words.upper()), look)
-
-
-def _escaped(piece: str) -> str:
-    return escape(piece).replace("\n", "<br/>")

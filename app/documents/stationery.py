@@ -1,4 +1,4 @@
-"""The firm's sheet, common to all its papers: border, centring marks, title block, page x of y, the DRAFT across a draft.
+"""The firm's sheet, common to all its papers: border, centring marks, title block, page x of y, DRAFT across a draft.
 
 It knows nothing of any one paper: a paper hands it a title block and a story, and gets bytes.
 """
@@ -16,7 +16,7 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
 from app.documents.contents import Sheet
-from app.documents.fonts import BOLD, OTHER, OTHER_BOLD, TEXT, runs
+from app.documents.fonts import BOLD, TEXT, printable
 from app.documents.lettering import FAINT, HAIR, HEAVY, INK, RULE, THIN
 
 SIZES = {Sheet.A4: A4, Sheet.LETTER: LETTER}
@@ -41,7 +41,7 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Stationery:
-    """What is on every sheet of one paper. `pages` is a template with {page} and {pages}; `across` prints over it all."""
+    """What is on every sheet of one paper. `pages` is a template with {page} and {pages}; `across` lies behind it."""
 
     sheet: Sheet
     title: str
@@ -155,11 +155,7 @@ def _draw_field(canvas: Canvas, field: Field, left: float, width: float, last: b
 
 def draw_fitted(canvas: Canvas, words: str, x: float, y: float, width: float, size: float, font: str) -> None:
     """One line of text, lettered smaller where it would not fit, so that nothing is ever cut off."""
-    other = OTHER_BOLD if font == BOLD else OTHER
-    pieces = [(piece, other if second else font) for piece, second in runs(words)]
-    full = sum(stringWidth(piece, name, size) for piece, name in pieces) or 1
-    size *= min(1, width / full)
-    for piece, name in pieces:
-        canvas.setFont(name, size)
-        canvas.drawString(x, y, piece)
-        x += stringWidth(piece, name, size)
+    shown = printable(words)
+    full = stringWidth(shown, font, size) or 1
+    canvas.setFont(font, size * min(1, width / full))
+    canvas.drawString(x, y, shown)

@@ -1,0 +1,121 @@
+"""The three answers as panels that differ even in black and white, the gravest first.
+
+Can't: hatched seal, heavy box, every cause. Once: a gate, a dashed box, one tick box for each thing to come through.
+Can: a plain box; where not as the car had it, a bar at its side and what differs, was against will be.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, Paragraph, Spacer
+
+from app.documents.contents import QuotationPaper, ShellLine
+from app.documents.lettering import ANSWER, CELL, HEAVY, RULE, STRONG, THIN, safe, strong, text
+from app.documents.marks import Seal, TickBox
+from app.documents.ruled import Cell, Command, bare, ruled
+from app.documents.voice import Voice
+from rules.answer import Verdict
+
+_SEAL = 18 * mm
+
+
+def answer_panels(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> list[Flowable]:
+    """One panel for each verdict that holds; `width` in points."""
+    panels: list[Flowable] = []
+    for verdict in shell.verdicts:
+        rows = _ROWS[verdict](paper, shell, voice)
+        panels += [_panel(verdict, _headline(paper, shell, voice, verdict), rows, width), Spacer(0, 2 * mm)]
+    return panels
+
+
+def stands_on_donor(paper: QuotationPaper) -> bool:
+    """Whether the shell is compared with the customer's own car rather than with its ordered series."""
+    return paper.donor.established and paper.donor.series is not None
+
+
+def _headline(paper: QuotationPaper, shell: ShellLine, voice: Voice, verdict: Verdict) -> str:
+    key = f"answer.{verdict.value}"
+    if verdict in (Verdict.AS_HAD, Verdict.NOT_AS_HAD) and not stands_on_donor(paper):
+        return voice.say(f"{key}-series", series=voice.ordered_series(shell))
+    return voice.say(key)
+
+
+def _cant(_: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell, Cell]]:
+    return [
+        (
+            Paragraph(strong(voice.say("answer.cause", index=index)), CELL),
+            tuple(Paragraph(f"{strong(rule)}&nbsp; {safe(voice.reason(rule))}", CELL) for rule in cause),
+        )
+        for index, cause in enumerate(shell.causes, start=1)
+    ]
+
+
+def _once(_: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell, Cell]]:
+    parts = ((rule, voice.say("answer.part", part=part_name(voice, rule))) for rule in shell.depends.parts)
+    approvals = ((r, voice.say("answer.approval", reason=voice.reason(r))) for r in shell.depends.approvals)
+    return [
+        (_ticked(rule), text(sentence, CELL)) for rule, sentence in (*parts, *approvals)
+    ]
+
+
+def _not_as_had(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell, Cell]]:
+    if not shell.differences:
+        return [(text(""), text(voice.say("answer.differs-elsewhere")))]
+    return [
+        (
+            Paragraph(strong(voice.option(row.option)), CELL),
+            text(_difference(paper, voice, row.option, row.donor, row.ordered)),
+        )
+        for row in shell.differences
+    ]
+
+
+def _difference(paper: QuotationPaper, voice: Voice, option: str, donor: str, ordered: str) -> str:
+    key = "answer.difference" if stands_on_donor(paper) else "answer.difference-series"
+    return voice.say(key, ordered=voice.choice(option, ordered), donor=voice.choice(option, donor))
+
+
+def _as_had(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell, Cell]]:
+    return []
+
+
+def _ticked(rule: str) -> Flowable:
+    lower = ("TOPPADDING", (0, 0), (0, 0), 0.4 * mm)
+    return ruled([[TickBox(), text(rule, STRONG)]], [5.4 * mm, 16 * mm], *bare(), lower)
+
+
+def part_name(voice: Voice, rule: str) -> str:
+    """What the customer sends; the rule's title, else its id, where the book names no part."""
+    entry = voice.book.rule(rule)
+    return voice.words(entry.part or entry.title) if entry.part or entry.title else rule
+
+
+def _panel(verdict: Verdict, headline: str, rows: Sequence[tuple[Cell, Cell]], width: float) -> Flowable:
+    label = 24 * mm if verdict is not Verdict.NOT_AS_HAD else 34 * mm
+    head: list[Cell] = [Seal(verdict), Paragraph(safe(headline), ANSWER), ""]
+    body: list[list[Cell]] = [["", label_cell, sentence] for label_cell, sentence in rows]
+    return ruled(
+        [head, *body],
+        [_SEAL, label, width - _SEAL - label],
+        ("SPAN", (1, 0), (2, 0)),
+        ("VALIGN", (0, 0), (-1, 0), "MIDDLE"),
+        ("TOPPADDING", (0, 0), (-1, 0), 1.6 * mm),
+        ("BOTTOMPADDING", (0, 0), (-1, 0), 1.6 * mm),
+        ("BOTTOMPADDING", (0, -1), (-1, -1), 1.8 * mm),
+        ("LEFTPADDING", (0, 0), (0, -1), 2 * mm),
+        *_BOXES[verdict],
+        heads=0,
+    )
+
+
+_ROWS = {Verdict.CANT: _cant, Verdict.ONCE: _once, Verdict.NOT_AS_HAD: _not_as_had, Verdict.AS_HAD: _as_had}
+
+_ALL = (0, 0), (-1, -1)
+_BOXES: dict[Verdict, tuple[Command, ...]] = {
+    Verdict.CANT: (("BOX", *_ALL, 2.4, RULE),),
+    Verdict.ONCE: (("BOX", *_ALL, HEAVY, RULE, 0, (4, 2.4)),),
+    Verdict.NOT_AS_HAD: (("BOX", *_ALL, THIN, RULE), ("LINEBEFORE", (0, 0), (0, -1), 4.5, RULE)),
+    Verdict.AS_HAD: (("BOX", *_ALL, THIN, RULE),),
+}

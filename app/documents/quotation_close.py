@@ -1,0 +1,138 @@
+"""What is in it and what is not, delivery, payment, terms, cautions where due, and the block to sign."""
+
+from __future__ import annotations
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer
+
+from app.documents.contents import Measures, QuotationPaper, Units
+from app.documents.lettering import BODY, CELL, HEADING, HEAVY, STRONG, caption, safe, strong, text
+from app.documents.ruled import Cell, between, boxed, ruled, shares, upright
+from app.documents.stationery import inner_width
+from app.documents.voice import Voice
+from rules.model import Words
+
+_TERMS = ("included", "excluded", "delivery", "measures", "payment", "changes", "warranty")
+
+
+def closing(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
+    """Terms, note, cautions, acceptance."""
+    width = inner_width(paper.sheet)
+    sentences = {
+        "included": _included(paper, voice),
+        "excluded": _excluded(paper, voice),
+        "delivery": _delivery(paper, voice),
+        "measures": [_measure(measures, paper.units, voice) for measures in paper.measures],
+        "payment": _payment(paper, voice),
+        "changes": [_own(paper.firm.changes, "close.changes-default", voice)],
+        "warranty": [_own(paper.firm.warranty, "close.warranty-default", voice)],
+    }
+    rows = [_row(voice.say(f"close.{key}"), sentences[key]) for key in _TERMS if sentences[key]]
+    if paper.note:
+        rows.append(_row(voice.say("close.note"), [paper.note]))
+    terms = ruled(rows, shares(width, 34, 136), boxed(), between(), upright())
+    head = Paragraph(safe(voice.say("close.terms")), HEADING)
+    return [head, terms, *_cautions(paper, voice, width), *_acceptance(paper, voice, width)]
+
+
+def _row(head: str, sentences: list[str]) -> list[Cell]:
+    return [text(head, STRONG), tuple(text(sentence) for sentence in sentences)]
+
+
+def _own(words: Words, default: str, voice: Voice) -> str:
+    return voice.words(words) if words else voice.say(default)
+
+
+def _included(paper: QuotationPaper, voice: Voice) -> list[str]:
+    own = [voice.words(words) for words in paper.firm.included]
+    return own or [voice.say("close.included-shell"), voice.say("close.included-lines")]
+
+
+def _excluded(paper: QuotationPaper, voice: Voice) -> list[str]:
+    own = [voice.words(words) for words in paper.firm.excluded] or [voice.say("close.excluded-lines")]
+    own.append(voice.say("close.excluded-identity"))
+    return [*own, voice.say("close.excluded-import")] if _leaves(paper) else own
+
+
+def _delivery(paper: QuotationPaper, voice: Voice) -> list[str]:
+    delivery = paper.delivery
+    choice = voice.role_choice("delivery", delivery.choice)
+    country = voice.figures.country(delivery.country) if delivery.country else ""
+    place = ", ".join(part for part in (delivery.place, country) if part)
+    where = voice.say("close.delivery-place" if place else "close.delivery-choice", choice=choice, place=place)
+    term = voice.say("close.delivery-term" if delivery.term else "close.delivery-no-term", term=delivery.term)
+    return [where, term, *([voice.say("close.import")] if _leaves(paper) else [])]
+
+
+def _leaves(paper: QuotationPaper) -> bool:
+    """Whether the goods leave the firm's country."""
+    return bool(paper.delivery.country) and paper.delivery.country != paper.book.tax.home
+
+
+def _measure(measures: Measures, units: Units, voice: Voice) -> str:
+    parts = [voice.words(measures.label)]
+    if measures.length_mm:
+        parts.append(_size(measures, units, voice))
+    if measures.mass_to_kg:
+        parts.append(_mass(measures, units, voice))
+    return ": ".join((parts[0], ", ".join(parts[1:]))) + "."
+
+
+def _size(measures: Measures, units: Units, voice: Voice) -> str:
+    figures = voice.figures
+    sides = {"length": measures.length_mm, "width": measures.width_mm, "height": measures.height_mm}
+    slots = {name: figures.number(mm_) for name, mm_ in sides.items()}
+    slots |= {f"{name}_in": figures.inches(mm_) for name, mm_ in sides.items()}
+    return voice.say("close.size-both" if units is Units.BOTH else "close.size", **slots)
+
+
+def _mass(measures: Measures, units: Units, voice: Voice) -> str:
+    figures = voice.figures
+    ends = {"low": measures.mass_from_kg, "high": measures.mass_to_kg}
+    slots = {name: figures.number(kg) for name, kg in ends.items()}
+    slots |= {f"{name}_lb": figures.pounds(kg) for name, kg in ends.items()}
+    return voice.say("close.mass-both" if units is Units.BOTH else "close.mass", **slots)
+
+
+def _payment(paper: QuotationPaper, voice: Voice) -> list[str]:
+    if not paper.prices_shown:
+        return []
+    percent = voice.figures.percent(paper.book.terms.deposit_percent)
+    return [voice.say("close.payment-stages", percent=percent), voice.say("close.payment-bank")]
+
+
+def _cautions(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
+    rules = dict.fromkeys(rule for shell in paper.shells for rule in shell.depends.cautions)
+    standing = dict.fromkeys(caution for shell in paper.shells for caution in shell.cautions)
+    words = {caution.id: caution.text for caution in paper.book.cautions}
+    rows: list[list[Cell]] = [[text(rule, STRONG), text(voice.reason(rule))] for rule in rules]
+    rows += [[text("!", STRONG), text(voice.words(words[caution]))] for caution in standing]
+    if not standing:
+        rows.append([text("!", STRONG), text(voice.say("close.caution-component"))])
+    head = Paragraph(safe(voice.say("close.cautions")), HEADING)
+    table = ruled(rows, [14 * mm, width - 14 * mm], boxed(HEAVY), between())
+    return [head, table] if len(rows) > 8 else [KeepTogether([head, table])]
+
+
+def _acceptance(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
+    head = Paragraph(safe(voice.say("accept.heading")), HEADING)
+    if not paper.issued or paper.valid_until is None:
+        return [KeepTogether([head, text(voice.say("accept.draft"), STRONG)])]
+    accept = voice.say("accept.text", number=paper.number, revision=paper.revision)
+    until = voice.figures.day(paper.valid_until)
+    back = voice.say("accept.return", firm=paper.firm.name, until=until, zone=paper.book.calendar.zone)
+    blanks = [caption(voice.say(f"accept.{key}")) for key in ("name", "date", "signature")]
+    block = ruled(
+        [[Paragraph(strong(accept), CELL), "", ""], *_decision(paper, voice), blanks],
+        shares(width, 64, 36, 70),
+        boxed(HEAVY), between(), ("SPAN", (0, 0), (-1, 0)),
+        ("LINEAFTER", (0, -1), (1, -1), 0.35, STRONG.textColor),
+        ("BOTTOMPADDING", (0, -1), (-1, -1), 15 * mm), ("BOTTOMPADDING", (0, 0), (-1, 0), 2 * mm),
+    )  # fmt: skip
+    return [KeepTogether([head, block, Spacer(0, 1 * mm), text(back, BODY)])]
+
+
+def _decision(paper: QuotationPaper, voice: Voice) -> list[list[Cell]]:
+    if paper.totals is None or paper.totals.decided:
+        return []
+    return [[text(voice.say("accept.case")), "", ""]]

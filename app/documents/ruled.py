@@ -1,0 +1,75 @@
+"""Ruled tables as the papers use them, and their few kinds of rule. It knows no words and no figures."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, Table, TableStyle
+
+from app.documents.lettering import HAIR, HEAVY, RULE, THIN
+
+Cell = Flowable | Sequence[Flowable] | str
+Command = tuple[Any, ...]
+
+#: Tight cells, text on one line of sight.
+_BASE: tuple[Command, ...] = (
+    ("VALIGN", (0, 0), (-1, -1), "TOP"),
+    ("LEFTPADDING", (0, 0), (-1, -1), 1.2 * mm),
+    ("RIGHTPADDING", (0, 0), (-1, -1), 1.2 * mm),
+    ("TOPPADDING", (0, 0), (-1, -1), 0.55 * mm),
+    ("BOTTOMPADDING", (0, 0), (-1, -1), 0.75 * mm),
+)
+
+
+def ruled(rows: Sequence[Sequence[Cell]], widths: Sequence[float], *commands: Command, heads: int = 0) -> Table:
+    """A table over the given widths (points); the first `heads` rows are repeated where it breaks."""
+    table = Table(
+        [[list(cell) if isinstance(cell, tuple) else cell for cell in row] for row in rows],
+        colWidths=list(widths),
+        repeatRows=heads,
+        hAlign="LEFT",
+    )
+    table.setStyle(TableStyle([*_BASE, *commands]))
+    return table
+
+
+def boxed(width: float = THIN) -> Command:
+    return ("BOX", (0, 0), (-1, -1), width, RULE)
+
+
+def under(row: int, width: float = HAIR) -> Command:
+    """A rule under one row."""
+    return ("LINEBELOW", (0, row), (-1, row), width, RULE)
+
+
+def over(row: int, width: float = HAIR) -> Command:
+    """A rule over one row."""
+    return ("LINEABOVE", (0, row), (-1, row), width, RULE)
+
+
+def between(first: int = 0, width: float = HAIR) -> Command:
+    """Hairlines under every row from `first` on but the last."""
+    return ("LINEBELOW", (0, first), (-1, -2), width, RULE)
+
+
+def upright(first: int = 0, last: int = -2, width: float = HAIR) -> Command:
+    """Upright rules right of the columns from `first` to `last`."""
+    return ("LINEAFTER", (first, 0), (last, -1), width, RULE)
+
+
+def headed(row: int = 0) -> tuple[Command, ...]:
+    """A head row: heavy over, thin under."""
+    return over(row, HEAVY), under(row, THIN)
+
+
+def bare() -> tuple[Command, ...]:
+    """No padding at all: for a table that only places things."""
+    return tuple((side, (0, 0), (-1, -1), 0) for side in ("LEFTPADDING", "RIGHTPADDING", "TOPPADDING", "BOTTOMPADDING"))
+
+
+def shares(width: float, *parts: float) -> list[float]:
+    """A width divided in proportion to the parts."""
+    whole = sum(parts)
+    return [width * part / whole for part in parts]

@@ -1,0 +1,90 @@
+"""Says the ids of one paper in its reader's language: the book's words, the paper's sentences, figures by locale."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from app.documents.contents import QuotationPaper, ShellLine
+from app.documents.figures import Figures
+from app.documents.phrases import sentences
+from rules.model import Book, Role, Words
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """One book, one language, one locale and currency."""
+
+    book: Book
+    language: str
+    figures: Figures
+
+    def say(self, key: str, **slots: object) -> str:
+        """The paper's sentence; KeyError names a sentence or a slot that is missing."""
+        return sentences(self.language)[key].format_map(slots)
+
+    def words(self, words: Words) -> str:
+        """Words of the book or of the firm; KeyError where this language is missing: nothing goes out untranslated."""
+        return words[self.language]
+
+    def option(self, option: str) -> str:
+        return self.words(self.book.option(option).label)
+
+    def choice(self, option: str, choice: str) -> str:
+        return self.words(self.book.option(option).choice(choice).label)
+
+    def reason(self, rule: str) -> str:
+        """The reason a customer reads; a lost tool speaks under its own id."""
+        tools = {tool.id: tool.reason for tool in self.book.tools}
+        return self.words(tools[rule] if rule in tools else self.book.rule(rule).reason)
+
+    def tool(self, tool: str) -> str:
+        return self.words(next(t.label for t in self.book.tools if t.id == tool))
+
+    def stage(self, stage: str | None) -> str:
+        """The stage's name; a dash for a rule that names none."""
+        return next((self.words(s.label) for s in self.book.stages if s.id == stage), "–")
+
+    def shell(self, shell: ShellLine) -> str:
+        """A shell in a few words: series, body, steering, market."""
+        roles = (Role.SERIES, Role.BODY, Role.STEERING, Role.MARKET)
+        options = [self.book.roles[role] for role in roles if role in self.book.roles]
+        return " · ".join(self.choice(option, shell.settled[option]) for option in options if option in shell.settled)
+
+    def ordered_series(self, shell: ShellLine) -> str:
+        """The ordered series in the book's words; empty while it is open."""
+        option = self.book.roles.get(Role.SERIES, "")
+        return self.choice(option, shell.settled[option]) if option in shell.settled else ""
+
+
+    def series(self, series: str) -> str:
+        return self.choice(self.book.roles[Role.SERIES], series)
+
+    def role_choice(self, role: str, choice: str) -> str:
+        """A choice of the option that plays this role."""
+        return self.choice(self.book.roles[Role(role)], choice)
+
+    def gearbox(self, gearbox: str) -> str:
+        """A gearbox in words; one that the papers have no word for stays as the book writes it."""
+        return sentences(self.language).get(f"gearbox.{gearbox}", gearbox)
+
+    def line(self, line: str) -> str:
+        """A price line: its option and choice where it is a choice's own price, else its own label."""
+        entry = next(entry for entry in self.book.lines if entry.id == line)
+        if entry.option and entry.choice:
+            slots = {"option": self.option(entry.option), "choice": self.choice(entry.option, entry.choice)}
+            return self.say("price.choice", **slots)
+        return self.words(entry.label)
+
+    def extra_label(self, extra: str) -> str:
+        return self.words(next(e.label for e in self.book.extras if e.id == extra))
+
+    def unpriced(self, paper: QuotationPaper) -> list[str]:
+        """What has no price on the list, in words, each once."""
+        lines = [line for shell in paper.shells if shell.price for line in shell.price.shell.unpriced]
+        extras = [extra.extra for extra in paper.extras if extra.net is None]
+        return list(dict.fromkeys([*map(self.line, lines), *map(self.extra_label, extras)]))
+
+
+def voice_of(paper: QuotationPaper) -> Voice:
+    """The voice in which this paper speaks."""
+    return Voice(paper.book, paper.language, Figures(paper.locale, paper.currency))
