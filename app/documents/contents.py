@@ -127,7 +127,7 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True)
-class WorkingDays:
+class ReadyAfter:
     """How long a shell takes from the open gates, in working days of the book, with neither slots nor calendar.
 
     Ready between `earliest` and `latest`, both counted from the day the last gate opens. `additions`: ids of the book's
@@ -158,7 +158,7 @@ class ShellLine:
     forced_by: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     differences: tuple[Difference, ...] = ()
     cautions: tuple[str, ...] = ()
-    days: WorkingDays | None = None
+    days: ReadyAfter | None = None
     price: ShellsPrice | None = None
     open_questions: tuple[str, ...] = ()
 
