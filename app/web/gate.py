@@ -1,0 +1,125 @@
+"""What every request passes before a view sees it: its size, who asks, whether our own page asked, and a readable body."""
+
+from __future__ import annotations
+
+import hmac
+import json
+from typing import Any
+from urllib.parse import urlsplit
+
+from flask import Flask, g, request
+
+from app.domain.errors import ForgerySuspected, NotSignedIn, TooLarge
+from app.services import signing_in
+from app.web import here
+from app.web.problems import Unreadable
+
+SAFE = ("GET", "HEAD", "OPTIONS")
+FORGERY_HEADER = "X-Forgery-Token"
+DEEPEST = 32
+LARGEST_NUMBER = 2**53
+
+
+def register(app: Flask) -> None:
+    """Put the gate before every view."""
+    for check in (check_size, find_sign_in, check_forgery, read_body):
+        app.before_request(check)
+
+
+def cookie_name() -> str:
+    """Over TLS the browser itself sees to it that no other host or plain connection sets the cookie."""
+    return "__Host-desk" if here.parts().config.secure_cookie else "desk"
+
+
+def token() -> str | None:
+    """The sign-in's token as the browser sent it."""
+    return request.cookies.get(cookie_name())
+
+
+def check_size() -> None:
+    """Raises TooLarge before anything of the body is looked at."""
+    limit = here.parts().config.largest_body
+    if (request.content_length or 0) > limit:
+        raise TooLarge(limit=limit)
+
+
+def find_sign_in() -> None:
+    """Who asks, if his cookie is good; a view that needs somebody asks `here.me`."""
+    sent = token()
+    if sent and request.path.startswith(("/api/", "/q/")):
+        try:
+            g.sign_in = signing_in.signed_in(here.store(), sent, here.now())
+        except NotSignedIn:
+            g.sign_in = None
+
+
+def check_forgery() -> None:
+    """A change must come from our own page. Raises ForgerySuspected.
+
+    The origin is looked at always, the token wherever somebody is signed in; signing in itself has no token yet.
+    """
+    if request.method in SAFE or not request.path.startswith("/api/"):
+        return
+    if not _own_origin(request.headers.get("Origin")) or request.headers.get("Sec-Fetch-Site") in ("cross-site", "same-site"):
+        raise ForgerySuspected
+    signing = request.path == "/api/session" and request.method == "POST"
+    if here.sign_in() is not None and not signing and not _token_fits(request.headers.get(FORGERY_HEADER, "")):
+        raise ForgerySuspected
+
+
+def read_body() -> None:
+    """The JSON into `here.body()`. Raises Unreadable; an unknown address or method is left to be said first."""
+    if request.routing_exception or request.method in SAFE or not request.path.startswith("/api/"):
+        return
+    raw = request.get_data(cache=True)
+    if not raw:
+        return
+    if not (request.mimetype == "application/json" or request.mimetype.endswith("+json")):
+        raise Unreadable("not-json", 415)
+    g.body = _read(raw)
+
+
+def _own_origin(origin: str | None) -> bool:
+    """Browsers send it with every change; a program that sends none carries the token."""
+    if origin is None:
+        return True
+    return urlsplit(origin).netloc in (request.host, urlsplit(here.parts().config.url).netloc)
+
+
+def _token_fits(sent: str) -> bool:
+    own = token()
+    return own is not None and hmac.compare_digest(sent.encode("utf-8", "replace"), signing_in.forgery_token(own).encode())
+
+
+def _read(raw: bytes) -> Any:
+    try:
+        value = json.loads(raw.decode("utf-8"), parse_constant=_refuse)
+    except (ValueError, RecursionError) as error:
+        raise Unreadable("broken-json", 400, depth=DEEPEST) from error
+    if not _of_use(value):
+        raise Unreadable("broken-json", 400, depth=DEEPEST)
+    return value
+
+
+def _refuse(constant: str) -> Any:
+    raise ValueError(constant)
+
+
+def _of_use(value: Any) -> bool:
+    """Whether depth, numbers and texts stay within what anybody can mean; walked without recursion."""
+    waiting = [(value, 1)]
+    while waiting:
+        part, depth = waiting.pop()
+        if depth > DEEPEST or not _leaf_of_use(part):
+            return False
+        if isinstance(part, dict):
+            waiting += [(inner, depth + 1) for pair in part.items() for inner in pair]
+        elif isinstance(part, list):
+            waiting += [(inner, depth + 1) for inner in part]
+    return True
+
+
+def _leaf_of_use(value: Any) -> bool:
+    if isinstance(value, str):
+        return "\0" not in value and not any("\ud800" <= character <= "\udfff" for character in value)
+    return not isinstance(value, int | float) or abs(value) <= LARGEST_NUMBER

@@ -1,0 +1,52 @@
+"""Each view declares what it does to what sort of thing; here that is held against the one table. No view checks by itself.
+
+Whether a thing that was found belongs to the reader is settled where it is loaded, by the same table's reach; what is
+another's answers exactly as what does not exist.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import wraps
+from typing import Any
+
+from app.domain.errors import MayNot
+from app.domain.people import Action, Sort, reach
+from app.web import here
+
+View = Callable[..., Any]
+
+
+def does(action: Action, sort: Sort) -> Callable[[View], View]:
+    """Declare it. The view is reached only by roles with any reach there; else NotSignedIn or MayNot."""
+
+    def declare(view: View) -> View:
+        @wraps(view)
+        def guarded(*args: Any, **kwargs: Any) -> Any:
+            person = here.me()
+            if reach(person.role, action, sort) is None:
+                raise MayNot(action=action.value, role=person.role.value)
+            return view(*args, **kwargs)
+
+        guarded.does = (action, sort)  # type: ignore[attr-defined]
+        return guarded
+
+    return declare
+
+
+def for_anybody_signed_in(view: View) -> View:
+    """Declare that the view is the signed-in person's own affair."""
+
+    @wraps(view)
+    def guarded(*args: Any, **kwargs: Any) -> Any:
+        here.me()
+        return view(*args, **kwargs)
+
+    guarded.does = "signed-in"  # type: ignore[attr-defined]
+    return guarded
+
+
+def for_anybody(view: View) -> View:
+    """Declare that the view needs no sign-in."""
+    view.does = "anybody"  # type: ignore[attr-defined]
+    return view

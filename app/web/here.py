@@ -1,0 +1,84 @@
+"""What the request at hand may know: the desk's parts, and who asks. Nothing is decided here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from argon2 import PasswordHasher
+from flask import current_app, g, request
+
+from app.config import Config
+from app.domain.errors import NotSignedIn
+from app.domain.people import Action, Person, Sort, reach
+from app.store.db import Store
+from app.store.sessions import SignIn
+from app.wording import LANGUAGES
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """What the factory put together once, for all requests."""
+
+    config: Config
+    store: Store
+    hasher: PasswordHasher
+
+
+def parts() -> Parts:
+    """The parts of the running desk."""
+    kept: Parts = current_app.extensions["desk"]
+    return kept
+
+
+def store() -> Store:
+    """Where everything is kept."""
+    return parts().store
+
+
+def now() -> datetime:
+    """This request's moment: the same however often it is asked."""
+    if "now" not in g:
+        g.now = parts().config.clock()
+    moment: datetime = g.now
+    return moment
+
+
+def sign_in() -> SignIn | None:
+    """The sign-in that the cookie names, if there is one."""
+    found: SignIn | None = g.get("sign_in")
+    return found
+
+
+def me() -> Person:
+    """Who asks. Raises NotSignedIn."""
+    found = sign_in()
+    if found is None:
+        raise NotSignedIn
+    return found.person
+
+
+def language() -> str:
+    """The reader's language: his sign-in's, else what his browser asks for."""
+    found = sign_in()
+    if found is not None:
+        return found.language
+    return request.accept_languages.best_match(LANGUAGES) or LANGUAGES[0]
+
+
+def prices_visible() -> bool:
+    """Whether this reader may see an amount of money now. Asked by `fields.Amount`, `fields.Priced` and the papers alone."""
+    found = sign_in()
+    return found is not None and found.prices_shown and reach(found.person.role, Action.READ, Sort.PRICE) is not None
+
+
+def body() -> Any:
+    """The JSON of the request, read once by the gate; None where there is none."""
+    return g.get("body")
+
+
+def words(text: Mapping[str, str]) -> str:
+    """A text of the book in the reader's language, else in the first it has."""
+    return text.get(language()) or next(iter(text.values()), "")

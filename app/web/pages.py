@@ -1,0 +1,141 @@
+"""The front end's files as they lie there, and the headers that every answer carries. No view of the API is here.
+
+Only what is named is served: our own front end, and of the installed modules the files that the import map and the
+styles need.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import re
+from pathlib import Path
+
+from flask import Flask, Response, abort, request, send_from_directory
+from werkzeug.wrappers import Response as AnyResponse
+
+from app.web import here
+from app.wording import knows, say
+
+#: Kinds of file that are served, with their media types.
+KINDS = {
+    ".js": "text/javascript",
+    ".mjs": "text/javascript",
+    ".css": "text/css",
+    ".svg": "image/svg+xml",
+    ".json": "application/json",
+    ".ttf": "font/ttf",
+    ".woff2": "font/woff2",
+    ".png": "image/png",
+    ".jpg": "image/jpeg",
+    ".webp": "image/webp",
+}
+
+#: The installed modules that pages may use.
+MODULES = ("preact", "htm", "@preact/signals", "@preact/signals-core", "@expo-google-fonts", "@fontsource")
+
+#: Addresses that belong to the page itself: it draws what they name.
+PAGE_ADDRESSES = ("/", "/enquiries", "/quotations", "/tools", "/answers", "/sign-in", "/book")
+
+ALWAYS = {
+    "X-Content-Type-Options": "nosniff",
+    "X-Frame-Options": "DENY",
+    "Referrer-Policy": "same-origin",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Permissions-Policy": "camera=(), geolocation=(), microphone=()",
+}
+
+
+def register(app: Flask) -> None:
+    """Serve the page and its parts."""
+    policy = content_policy(here_frontend(app) / "index.html")
+    app.add_url_rule("/static/app/<path:name>", "own_file", own_file)
+    app.add_url_rule("/static/lib/<path:name>", "installed_file", installed_file)
+    app.add_url_rule("/problems/<slug>", "about_problem", about_problem)
+    app.add_url_rule("/favicon.ico", "favicon", lambda: Response(status=204))
+    for address in PAGE_ADDRESSES:
+        app.add_url_rule(address, f"page_{address}", index)
+        if address != "/":
+            app.add_url_rule(f"{address}/<path:rest>", f"page_{address}_below", index)
+    app.after_request(lambda response: guarded(response, policy))
+
+
+def here_frontend(app: Flask) -> Path:
+    """Where the front end lies."""
+    folder: Path = app.extensions["desk"].config.frontend
+    return folder
+
+
+def index(rest: str = "") -> Response:
+    """The one page."""
+    response = send_from_directory(here.parts().config.frontend, "index.html", max_age=0)
+    response.headers["Cache-Control"] = "no-cache"
+    return response
+
+
+def own_file(name: str) -> Response:
+    """A file of our own front end: asked for again each time, sent again only when it changed."""
+    if name.startswith("node_modules") or Path(name).suffix not in KINDS or _hidden(name):
+        abort(404)
+    return _file(here.parts().config.frontend, name, "no-cache")
+
+
+def installed_file(name: str) -> Response:
+    """A file of an installed module that pages may use."""
+    if not name.startswith(tuple(f"{module}/" for module in MODULES)) or Path(name).suffix not in KINDS or _hidden(name):
+        abort(404)
+    lasting = Path(name).suffix in (".ttf", ".woff2")
+    caching = "public, max-age=31536000, immutable" if lasting else "public, max-age=3600"
+    return _file(here.parts().config.frontend / "node_modules", name, caching)
+
+
+def about_problem(slug: str) -> Response:
+    """What a problem's `type` leads to: its title and how to mend it."""
+    if not knows(f"problem.{slug}.title"):
+        abort(404)
+    text = "\n\n".join(say(f"problem.{slug}.{part}", here.language()) for part in ("title", "detail", "repair"))
+    return Response(text + "\n", content_type="text/plain; charset=utf-8")
+
+
+def content_policy(page: Path) -> str:
+    """The Content-Security-Policy of everything: our own files, and the page's import map by its hash."""
+    hashes = "".join(f" '{hash_of(script)}'" for script in inline_scripts(page))
+    return (
+        f"default-src 'none'; script-src 'self'{hashes}; style-src 'self'; img-src 'self'; font-src 'self'; "
+        "connect-src 'self'; frame-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
+    )
+
+
+def inline_scripts(page: Path) -> list[str]:
+    """What stands between the tags of scripts without an address: the import map."""
+    text = page.read_text(encoding="utf-8") if page.is_file() else ""
+    return [inner for attributes, inner in re.findall(r"<script([^>]*)>(.*?)</script>", text, re.S) if "src=" not in attributes]
+
+
+def hash_of(script: str) -> str:
+    """As a Content-Security-Policy names it."""
+    return "sha256-" + base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
+
+
+def guarded(response: AnyResponse, policy: str) -> AnyResponse:
+    """The headers that every answer carries; what the API says is for nobody's store."""
+    for name, value in ALWAYS.items():
+        response.headers.setdefault(name, value)
+    response.headers.setdefault("Content-Security-Policy", policy)
+    if request.path.startswith(("/api/", "/q/")):
+        response.headers.setdefault("Cache-Control", "no-store")
+        response.headers.add("Vary", "Cookie, Accept-Language")
+    return response
+
+
+def _file(folder: Path, name: str, caching: str) -> Response:
+    response = send_from_directory(folder, name, mimetype=KINDS[Path(name).suffix], conditional=True)
+    response.headers["Cache-Control"] = caching
+    return response
+
+
+def _hidden(name: str) -> bool:
+    return any(part.startswith(".") for part in name.split("/"))
+
+

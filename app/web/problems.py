@@ -1,0 +1,155 @@
+"""Every error as an RFC 9457 problem that says how to mend it, in the reader's language. Never a traceback in a body.
+
+One table maps the tree of refusals to HTTP statuses; a test holds that no leaf is missing.
+"""
+
+from __future__ import annotations
+
+import json
+import logging
+import secrets
+import traceback
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from flask import Flask, Response, request
+from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
+
+from app.domain import errors
+from app.domain.errors import BookRefused, Fault, Refusal
+from app.web import here
+from app.wording import knows, say
+
+log = logging.getLogger("bodywright")
+
+MEDIA_TYPE = "application/problem+json"
+
+#: The status of each branch; a leaf has its own or its nearest branch's.
+STATUS: Mapping[type[Refusal], int] = {
+    errors.NotSignedIn: 401,
+    errors.SignInFailed: 401,
+    errors.SlowDown: 429,
+    errors.ForgerySuspected: 403,
+    errors.MayNot: 403,
+    errors.NotFound: 404,
+    errors.Conflict: 409,
+    errors.ChangedByAnother: 412,
+    errors.VersionMissing: 428,
+    errors.KeyMissing: 400,
+    errors.TooLarge: 413,
+    errors.Unacceptable: 422,
+}
+
+#: What the HTTP library says no to by itself.
+BY_STATUS = {404: "not-found", 405: "method-not-allowed", 406: "not-acceptable", 413: "too-large", 415: "not-json"}
+
+#: Facts that a page may want as data beside the sentence.
+SHOWN_FACTS = ("line", "causes", "open_questions", "unpriced", "list", "seconds", "number", "letter")
+
+
+class Unreadable(Exception):
+    """A body that is no JSON of use (`broken-json`) or not marked as JSON (`not-json`)."""
+
+    def __init__(self, slug: str, status: int, **slots: Any) -> None:
+        super().__init__(slug)
+        self.slug, self.status, self.slots = slug, status, slots
+
+
+def status_of(refusal: type[Refusal]) -> int:
+    """The HTTP status of a refusal: its own in the table, or its nearest ancestor's."""
+    return next(STATUS[kind] for kind in refusal.__mro__ if kind in STATUS)
+
+
+def register(app: Flask) -> None:
+    """Let every error of the app end here."""
+    app.register_error_handler(Refusal, answer_refusal)
+    app.register_error_handler(Unreadable, lambda error: problem(error.slug, error.status, error.slots))
+    app.register_error_handler(HTTPException, answer_http)
+    app.register_error_handler(Exception, answer_fault)
+
+
+def answer_refusal(refusal: Refusal) -> Response:
+    """A refusal of a service or of the gate."""
+    facts = {key: _plain(value) for key, value in refusal.facts.items()}
+    response = problem(
+        _slug(refusal), status_of(type(refusal)), facts, _errors(refusal), {k: facts[k] for k in SHOWN_FACTS if k in facts}
+    )
+    if "seconds" in facts:
+        response.headers["Retry-After"] = str(facts["seconds"])
+    return response
+
+
+def answer_http(error: HTTPException) -> Response:
+    """What the HTTP library refuses; a redirect passes as it is."""
+    if error.code is None or error.code < 400:
+        return error.get_response()  # type: ignore[return-value]
+    slots: dict[str, Any] = {"method": request.method, "limit": here.parts().config.largest_body}
+    allowed = sorted(error.valid_methods or ()) if isinstance(error, MethodNotAllowed) else []
+    response = problem(BY_STATUS.get(error.code, "bad-request"), error.code, {**slots, "allowed": allowed})
+    if allowed:
+        response.headers["Allow"] = ", ".join(allowed)
+    if isinstance(error, RequestEntityTooLarge):
+        response.headers["Connection"] = "close"
+    return response
+
+
+def answer_fault(error: Exception) -> Response:
+    """A fault of ours: the log gets where it happened, the reader a number to name. No message: it may quote a person."""
+    incident = secrets.token_hex(4)
+    where = "".join(traceback.format_tb(error.__traceback__))
+    log.error("incident %s: %s at %s\n%s", incident, type(error).__name__, request.endpoint, where)
+    return problem("internal", 500, {"incident": incident})
+
+
+def problem(
+    slug: str,
+    status: int,
+    slots: Mapping[str, Any] | None = None,
+    faults: Mapping[str, list[str]] | None = None,
+    extra: Mapping[str, Any] | None = None,
+) -> Response:
+    """The problem `slug` as a response; `type` is an address relative to the desk, and can be read there."""
+    language = here.language()
+    content: dict[str, Any] = {
+        "type": f"/problems/{slug}",
+        "title": say(f"problem.{slug}.title", language),
+        "status": status,
+        "detail": say(f"problem.{slug}.detail", language, **(slots or {})),
+        "repair": say(f"problem.{slug}.repair", language, **(slots or {})),
+    }
+    content |= {"errors": faults} if faults else {}
+    content |= extra or {}
+    response = Response(json.dumps(content, ensure_ascii=False), status, content_type=MEDIA_TYPE)
+    response.headers["Content-Language"] = language
+    return response
+
+
+def sentence_of(fault: Fault, language: str) -> str:
+    """What is wrong with one field, as a sentence."""
+    key = f"fault.{fault.code}"
+    return say(key if knows(key) else "fault.invalid", language, **{"name": "", **fault.facts})
+
+
+def _slug(refusal: Refusal) -> str:
+    """A refusal that says why more closely has its own sentences under that name."""
+    why = refusal.facts.get("why")
+    return str(why) if why and knows(f"problem.{why}.title") else refusal.slug
+
+
+def _errors(refusal: Refusal) -> dict[str, list[str]]:
+    if isinstance(refusal, BookRefused):
+        return _gathered((f"{m.file}:{m.line}", f"{m.what} {m.instead}") for m in refusal.mistakes)
+    return _gathered((fault.path, sentence_of(fault, here.language())) for fault in refusal.faults)
+
+
+def _gathered(pairs: Iterable[tuple[str, str]]) -> dict[str, list[str]]:
+    together: dict[str, list[str]] = {}
+    for path, sentence in pairs:
+        together.setdefault(path, []).append(sentence)
+    return together
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, tuple | list | set | frozenset):
+        return [_plain(part) for part in value]
+    return value if isinstance(value, str | int | float | bool | None) else str(value)

@@ -1,0 +1,5 @@
+"""One file per resource; every view declares what it does to what, then: load, ask, save, return."""
+
+from app.web.resources import asking, books, session, tools
+
+RESOURCES = (session.blp, books.blp, tools.blp, asking.blp)

@@ -1,0 +1,31 @@
+"""Rule books as readers see them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.domain.people import Action, Sort
+from app.services import publishing
+from app.web import here
+from app.web.blueprint import resource
+from app.web.guard import does
+from app.web.schemas.book import BookOut
+from app.web.views import book_view
+
+blp = resource("books", "Rule books: options, choices, rules and their reasons; no prices.")
+
+
+@blp.route("/books/current", methods=["GET"])
+@does(Action.READ, Sort.BOOK)
+@blp.response(200, BookOut)
+def current_book() -> Any:
+    """The book in force."""
+    return book_view(publishing.current_book(here.store(), here.now()))
+
+
+@blp.route("/books/<int(max=999999999):number>", methods=["GET"])
+@does(Action.READ, Sort.BOOK)
+@blp.response(200, BookOut)
+def one_book(number: int) -> Any:
+    """A published book by its number; it never changes."""
+    return book_view(publishing.book(here.store(), number))

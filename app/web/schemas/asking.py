@@ -1,0 +1,193 @@
+"""What is asked about a specification, and the full answer."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from marshmallow import fields, post_load
+
+from app.web.fields import Amount, Base, By, Country, Flag, Of, OneOf, Priced, Text, Whole, Words
+from rules.specification import Donor, Origin, Specification, Taken
+
+ORIGINS = tuple(origin.value for origin in Origin)
+
+
+class TakenIn(Base):
+    choice = Text(required=True, most=80)
+    origin = OneOf(ORIGINS, load_default=Origin.CHOSEN.value)
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Taken:
+        return Taken(data["choice"], Origin(data["origin"]))
+
+
+def specification_field(**kwargs: Any) -> By:
+    """option → {choice, origin}."""
+    return By(Of(TakenIn), **kwargs)
+
+
+class DonorIn(Base):
+    series = Text(most=80, allow_none=True, load_default=None)
+    number = Whole(least=0, most=10**9, allow_none=True, load_default=None)
+    gearbox = Text(most=80, allow_none=True, load_default=None)
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Donor:
+        return Donor(data["series"], data["number"], data["gearbox"])
+
+
+class CustomerAskedIn(Base):
+    trade = Flag(load_default=False)
+    country = Country(allow_none=True, load_default=None)
+
+
+class PlaceAskedIn(Base):
+    country = Country(blank=True, allow_none=True, load_default=None)
+    region = Text(most=80, load_default="")
+
+
+class AnswersIn(Base):
+    """`book` and `tool_state`: numbers, to have an earlier answer again."""
+
+    specification = specification_field(required=True)
+    donor = Of(DonorIn, allow_none=True, load_default=None)
+    price_list = Text(most=20, allow_none=True, load_default=None)
+    customer = Of(CustomerAskedIn, allow_none=True, load_default=None)
+    dealer = Text(most=80, allow_none=True, load_default=None)
+    delivery_place = Of(PlaceAskedIn, allow_none=True, load_default=None)
+    customer_country = Country(blank=True, allow_none=True, load_default=None)
+    quantity = Whole(least=1, most=1000, load_default=1)
+    book = Whole(least=1, most=10**9, allow_none=True, load_default=None)
+    tool_state = Whole(least=0, most=10**9, allow_none=True, load_default=None)
+
+
+class UsualIn(Base):
+    series = Text(required=True, most=80)
+    market = Text(required=True, most=80)
+    body = Text(required=True, most=80)
+    donor = Of(DonorIn, allow_none=True, load_default=None)
+
+
+class UsualOut(Base):
+    values = fields.Dict(keys=fields.String(), values=fields.String())
+
+
+class NumberIn(Base):
+    text = Text(required=True, most=200)
+
+
+class NumberOut(Base):
+    reading = fields.String(metadata={"enum": ["identified", "beyond", "mendable", "unreadable"]})
+    text = fields.String()
+    series = fields.String(allow_none=True)
+    number = fields.Integer(allow_none=True)
+    canonical = fields.String(allow_none=True)
+    offer = fields.String(allow_none=True)
+    message = fields.String()
+
+
+class DependsOut(Base):
+    parts = fields.List(fields.String())
+    approvals = fields.List(fields.String())
+    cautions = fields.List(fields.String())
+    holds = fields.List(fields.String())
+    tools = fields.List(fields.String())
+
+
+class PriceFromOut(Base):
+    amount = Amount()
+    outright = fields.Boolean()
+
+
+class ChoiceAnswerOut(Base):
+    choice = fields.String()
+    state = fields.String()
+    answered = fields.Boolean()
+    usual = fields.Boolean()
+    price_from = Priced(PriceFromOut)
+    difference = Amount()
+    depends = Of(DependsOut)
+    causes = fields.List(fields.List(fields.String()))
+
+
+class OptionAnswerOut(Base):
+    option = fields.String()
+    settled = fields.String(allow_none=True)
+    choices = fields.List(Of(ChoiceAnswerOut))
+
+
+class PriceLineOut(Base):
+    """`list_amount` of the list, `adjusted` after multiplying and waiving, `net` = adjusted − discount − several."""
+
+    line = fields.String()
+    label = Words()
+    category = fields.String()
+    option = fields.String(allow_none=True)
+    choice = fields.String(allow_none=True)
+    list_amount = Amount()
+    adjustments = fields.List(fields.String())
+    adjusted = Amount()
+    discount = Amount()
+    several = Amount()
+    net = Amount()
+
+
+class UnpricedOut(Base):
+    line = fields.String()
+    label = Words()
+
+
+class ShellPriceOut(Base):
+    """One shell, before tax; `net` null with any line unpriced."""
+
+    lines = fields.List(Of(PriceLineOut))
+    unpriced = fields.List(Of(UnpricedOut))
+    net = Amount()
+
+
+class TaxCaseOut(Base):
+    """`reason` is a whole sentence in the reader's language; `tax_percent` decimal text."""
+
+    case = fields.String()
+    reason = fields.String()
+    tax_percent = fields.String()
+    tax = Amount()
+    with_tax = Amount()
+    payable = Amount()
+    deposit = Amount()
+    deposit_tax = Amount()
+    balance = Amount()
+
+
+class TotalsOut(Base):
+    """Two `tax_cases` and `decided` false where a person must decide."""
+
+    currency = fields.String()
+    lines_net = Amount()
+    tax_cases = fields.List(Of(TaxCaseOut))
+    decided = fields.Boolean()
+
+
+class AnswerOut(Base):
+    """`count` and `outright` as exact decimal digits."""
+
+    book = fields.Integer()
+    tool_state = fields.Integer()
+    verdict = fields.String()
+    verdicts = fields.List(fields.String())
+    complete = fields.Boolean()
+    open_questions = fields.List(fields.String())
+    options = fields.List(Of(OptionAnswerOut))
+    causes = fields.List(fields.List(fields.String()))
+    capped = fields.Boolean()
+    count = fields.String()
+    outright = fields.String()
+    price_from = Priced(PriceFromOut)
+    depends = Of(DependsOut)
+    settled = fields.Dict(keys=fields.String(), values=fields.String())
+    price_list = fields.String()
+    currency = fields.String()
+    price = Priced(ShellPriceOut)
+    totals = Priced(TotalsOut)
+
+

@@ -1,0 +1,113 @@
+"""Things of the engine and the domain as plain data for the schemas. Shaping only; no amount is hidden or shown here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import asdict
+from decimal import Decimal
+from typing import Any
+
+from app.wording import say
+from rules.answer import Depends
+from rules.model import Book, Kind, Line, Rule
+from rules.price import LineNet, ShellPrice
+from rules.totals import CaseTotal, Totals
+
+
+def book_view(book: Book) -> dict[str, Any]:
+    """A book without its prices and conditions."""
+    return {
+        "number": book.number,
+        "title": book.title,
+        "languages": book.languages,
+        "groups": book.groups,
+        "options": book.options,
+        "rules": [_rule(rule) for rule in book.rules],
+        "tools": book.tools,
+        "lists": book.lists,
+        "categories": book.categories,
+        "adjustments": book.adjustments,
+        "extras": book.extras,
+        "series": book.series,
+        "gearboxes": book.gearboxes,
+        "roles": {role.value: option for role, option in book.roles.items()},
+        "delivery": book.tax.goes,
+        "terms": book.terms,
+        "cautions": [{"id": c.id, "text": c.text, "papers": sorted(c.papers)} for c in book.cautions],
+    }
+
+
+def depends_view(depends: Depends) -> dict[str, Any]:
+    """Rule ids by kind."""
+    return asdict(depends)
+
+
+def price_view(book: Book, price: ShellPrice) -> dict[str, Any]:
+    """One shell's price with its labels."""
+    by_id = {line.id: line for line in book.lines}
+    return {
+        "lines": [line_view(net, by_id.get(net.line)) for net in price.lines],
+        "unpriced": [{"line": line, "label": _label(by_id.get(line), line)} for line in price.unpriced],
+        "net": price.net,
+    }
+
+
+def line_view(net: LineNet, line: Line | None) -> dict[str, Any]:
+    """One line of a price; `list_amount` None where a waived line is not on the list."""
+    return {
+        "line": net.line,
+        "label": _label(line, net.line),
+        "category": net.category,
+        "option": line.option if line else None,
+        "choice": line.choice if line else None,
+        "list_amount": net.listed,
+        "adjustments": net.adjustments,
+        "adjusted": net.adjusted,
+        "discount": net.discount,
+        "several": net.several,
+        "net": net.net,
+    }
+
+
+def _label(line: Line | None, line_id: str) -> Any:
+    return line.label if line else {"en": line_id}
+
+
+def _rule(rule: Rule) -> dict[str, Any]:
+    kinds = [kind.value for kind in Kind if kind in rule.kinds]
+    return {"id": rule.id, "kinds": kinds, "title": rule.title, "reason": rule.reason, "part": rule.part}
+
+
+def totals_view(totals: Totals | None, currency: str, language: str) -> dict[str, Any] | None:
+    """The totals with their tax cases, the reasons in the reader's language."""
+    if totals is None:
+        return None
+    cases = [tax_case_view(case, language) for case in totals.cases]
+    return {"currency": currency, "lines_net": totals.lines_net, "tax_cases": cases, "decided": totals.decided}
+
+
+def tax_case_view(total: CaseTotal, language: str) -> dict[str, Any]:
+    """One tax case; where lines are taxed differently the highest rate is named and every reason said."""
+    return {
+        "case": total.kind,
+        "reason": " ".join(dict.fromkeys(_reasons(total, language))),
+        "tax_percent": percent_text(max((row.percent for row in total.sum.taxed), default=Decimal(0))),
+        "tax": total.sum.tax,
+        "with_tax": total.sum.with_tax,
+        "payable": total.sum.payable,
+        "deposit": total.deposit,
+        "deposit_tax": total.deposit_tax,
+        "balance": total.balance,
+    }
+
+
+def percent_text(percent: Decimal) -> str:
+    """20 rather than 20.00 or 2E+1."""
+    return f"{percent.normalize():f}"
+
+
+def _reasons(total: CaseTotal, language: str) -> Iterator[str]:
+    for part in total.parts:
+        yield say(f"tax.{part.reason}", language, percent=percent_text(part.percent))
+    for caution in dict.fromkeys(caution for part in total.parts for caution in part.cautions):
+        yield say(f"tax-caution.{caution}", language)
