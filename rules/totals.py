@@ -156,7 +156,7 @@ def price_quotation(book: Book, wanted: Sequence[Wanted], extras: Mapping[str, i
     lines = tuple(_shells_price(price_shell(book, w.made, w.donor, tariff, shells), w.number) for w in wanted)
     by_id = {extra.id: extra for extra in book.extras}
     nets = tuple(extra_net(by_id[extra], quantity, tariff) for extra, quantity in extras.items() if quantity)
-    unpriced = (*(u for line in lines for u in line.shell.unpriced), *(e.extra for e in nets if e.net is None))
+    unpriced = (*(u for line in lines if line.number for u in line.shell.unpriced), *_unpriced(nets))
     net = _whole((*(line.net for line in lines), *(extra.net for extra in nets)))
     return QuotedPrice(shells, lines, nets, tuple(dict.fromkeys(unpriced)), net)
 
@@ -223,7 +223,14 @@ def manager_must_approve(terms: Terms, tariff: Tariff, extra: Decimal, shells: i
 
 
 def _shells_price(shell: ShellPrice, number: int) -> ShellsPrice:
+    """A dropped line (number 0) costs nothing, priced or not."""
+    if number == 0:
+        return ShellsPrice(shell, 0, 0)
     return ShellsPrice(shell, number, None if shell.net is None else shell.net * number)
+
+
+def _unpriced(extras: Iterable[ExtraNet]) -> tuple[str, ...]:
+    return tuple(extra.extra for extra in extras if extra.net is None)
 
 
 def _whole(nets: Iterable[int | None]) -> int | None:

@@ -179,6 +179,15 @@ def test_nothing_is_totalled_while_something_is_not_priced() -> None:
     assert total(price, wanted, TERMS) is None
 
 
+def test_a_dropped_line_that_is_not_priced_stands_in_nobodys_way() -> None:
+    wanted = [
+        Wanted(ROADSTER, NO_DONOR, 1, COLLECTED),
+        Wanted({**ROADSTER, "delivery": "van"}, NO_DONOR, 0, COLLECTED),
+    ]
+    price = price_quotation(BOOK, wanted, {}, EURO)
+    assert (price.unpriced, price.net) == ((), 1249600 + 29000)
+
+
 def test_the_tax_in_a_deposit_keeps_its_half_penny() -> None:
     # 3 pence at 20 %: 20 of 120 is exactly half a penny
     assert tax_in(3, sum_up([_s(1000, 20)])) == 1
