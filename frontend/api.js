@@ -1,0 +1,84 @@
+// The only module that talks to the server. Every answer is {status, body, etag}; every refusal is a Refusal, and a
+// server that can't be reached is Away: two different things, because only the second may be tried again unasked.
+import { signal } from '@preact/signals';
+
+/** The token that proves a change was asked for by this page. Held in memory only. */
+let forgeryToken = null;
+
+/** true while the server can't be reached. */
+export const away = signal(false);
+
+/** Called when the server no longer knows who we are. */
+const onEnded = new Set();
+
+export class Refusal extends Error {
+  constructor(status, problem) {
+    super(problem.detail || problem.title || String(status));
+    this.status = status;
+    this.problem = problem;
+  }
+}
+
+export class Away extends Error {}
+
+export const whenSessionEnds = (listener) => onEnded.add(listener);
+
+export const keepForgeryToken = (token) => {
+  forgeryToken = token || null;
+};
+
+/** A key that makes pressing twice the same as pressing once. */
+export const freshKey = () => crypto.randomUUID();
+
+const headersFor = (method, { body, etag, key }) => ({
+  Accept: 'application/json',
+  ...(body === undefined ? {} : { 'Content-Type': 'application/json' }),
+  ...(method === 'GET' || !forgeryToken ? {} : { 'X-Forgery-Token': forgeryToken }),
+  ...(etag ? { 'If-Match': etag } : {}),
+  ...(key ? { 'Idempotency-Key': key } : {}),
+});
+
+const reach = async (path, request) => {
+  try {
+    const response = await fetch(path, request);
+    if (response.status >= 502 && response.status <= 504) throw new Away();
+    away.value = false;
+    return response;
+  } catch (error) {
+    if (error.name === 'AbortError') throw error;
+    away.value = true;
+    throw new Away();
+  }
+};
+
+const readBody = async (response) => {
+  const text = await response.text();
+  if (!text) return null;
+  try {
+    return JSON.parse(text);
+  } catch {
+    return { title: response.statusText, detail: '' };
+  }
+};
+
+/** Asks the server. `options`: body, etag, key (idempotency), signal (to give up). */
+export const ask = async (method, path, options = {}) => {
+  const { body, signal: giveUp, quiet } = options;
+  const response = await reach(path, {
+    method,
+    headers: headersFor(method, options),
+    body: body === undefined ? undefined : JSON.stringify(body),
+    credentials: 'same-origin',
+    signal: giveUp,
+  });
+  const answer = { status: response.status, etag: response.headers.get('ETag'), body: await readBody(response) };
+  if (response.ok) return answer;
+  if (response.status === 401 && !quiet) onEnded.forEach((listener) => listener());
+  throw new Refusal(response.status, answer.body || {});
+};
+
+export const get = (path, options) => ask('GET', path, options);
+export const post = (path, body, options) => ask('POST', path, { ...options, body });
+export const put = (path, body, options) => ask('PUT', path, { ...options, body });
+export const patch = (path, body, options) => ask('PATCH', path, { ...options, body });
+export const remove = (path, options) => ask('DELETE', path, options);

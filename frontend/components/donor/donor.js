@@ -1,0 +1,65 @@
+// The donor car: its identity number as typed, read by the server, mended only when the reader confirms it.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t, say, language } from '../../state/language.js';
+import { book, choiceLabel } from '../../state/book.js';
+import { post } from '../../api.js';
+import { establish, write } from '../../state/edit.js';
+import { TextField, SelectField } from '../field/field.js';
+
+const PAUSE = 250;
+
+/** Reads the number when the typing pauses. Only an identified number changes the document; the rest is said. */
+const useReading = (job, reading) => {
+  const text = job.document.value.donor.number_text;
+  const speech = language.value;
+  useEffect(() => {
+    if (!text.trim()) {
+      reading.value = null;
+      return undefined;
+    }
+    const timer = setTimeout(async () => {
+      const { body } = await post('/api/donor-numbers', { text }).catch(() => ({ body: null }));
+      if (job.document.value.donor.number_text !== text) return;
+      reading.value = body;
+      settle(job, body, text);
+    }, PAUSE);
+    return () => clearTimeout(timer);
+  }, [text, speech]);
+};
+
+const settle = (job, reading, text) => {
+  const { series, number, established } = job.document.value.donor;
+  const identified = reading?.reading === 'identified';
+  const same = identified ? established && series === reading.series && number === reading.number : !established && series === null;
+  if (!same) establish(job, reading, text);
+};
+
+const Reading = ({ job, reading }) => {
+  if (!reading) return html`<p class="reading__words">${t('donor.hint')}</p>`;
+  const mend = () => write(job, ['donor', 'number_text'], reading.offer);
+  return html`
+    ${reading.series && html`<p class="reading__series">${choiceLabel('series', reading.series)}</p>`}
+    <p class="reading__words">${reading.message}</p>
+    ${reading.offer && html`<button class="button" onClick=${mend}>${t('donor.use', { number: reading.offer })}</button>`}`;
+};
+
+const gearboxes = () => [['', t('donor.gearbox.unknown')], ...(book.value?.gearboxes ?? []).map((row) =>
+  typeof row === 'string' ? [row, t(`donor.gearbox.${row}`)] : [row.id, say(row.label)])];
+
+export const Donor = ({ job }) => {
+  const reading = useSignal(null);
+  useReading(job, reading);
+  const { donor } = job.document.value;
+  return html`<section class="card donor" aria-labelledby="donor-title">
+    <h2 id="donor-title">${t('donor.title')}</h2>
+    <div class="donor__row">
+      <${TextField} label=${t('donor.number')} class="donor__number" autocomplete="off" spellcheck=${false} autocapitalize="characters"
+        value=${donor.number_text} onWrite=${(text) => write(job, ['donor', 'number_text'], text)} />
+      <div class=${`reading reading--${reading.value?.reading ?? 'none'}`} role="status"><${Reading} job=${job} reading=${reading.value} /></div>
+      <${SelectField} label=${t('donor.gearbox')} value=${donor.gearbox ?? ''} options=${gearboxes()}
+        onWrite=${(value) => write(job, ['donor', 'gearbox'], value || null)} />
+    </div>
+  </section>`;
+};

@@ -1,0 +1,88 @@
+// A revision that has gone out: stamped, frozen, to be read, printed and revised. Nothing here can be changed.
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { optionLabel, choiceLabel } from '../../state/book.js';
+import { may } from '../../state/session.js';
+import { post, freshKey, Refusal } from '../../api.js';
+import { day, dayAndTime } from '../../format.js';
+import { reread } from '../../state/jobs.js';
+import { Standing } from '../standing/standing.js';
+import { Stamp } from '../stamp/stamp.js';
+import { Totals } from '../totals/totals.js';
+import { Depends, anyDepends } from '../reasons/reasons.js';
+import { Papers } from '../papers/papers.js';
+import { Notice } from '../notice/notice.js';
+
+const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
+
+const Head = ({ quotation, revision, series }) => html`<dl class="cells cells--issued">
+  <${Fact} label=${t('cell.number')} large=${true}>${quotation.number}<//>
+  <${Fact} label=${t('cell.revision')} large=${true}>${revision.letter}<//>
+  <${Fact} label=${t('cell.series')} large=${true}>${series ? choiceLabel('series', series) : '–'}<//>
+  <${Fact} label=${t('cell.state')}><${Standing} state=${revision.state} /><//>
+  <${Fact} label=${t('cell.issued')}>${day(revision.issued_at)}${revision.issued_by ? `, ${revision.issued_by}` : ''}<//>
+  <${Fact} label=${t('cell.valid')}>${day(revision.valid_until)}<//>
+</dl>`;
+
+const answersOf = (line) => Object.entries(line.settled ?? line.answer?.settled ?? {}).concat(
+  line.settled || line.answer?.settled ? [] : Object.entries(line.specification).map(([option, answer]) => [option, answer.choice ?? answer]));
+const summaryOf = (line) => line.answer ?? line.summary ?? line;
+const originOf = (line, option) => line.specification?.[option]?.origin ?? 'forced';
+
+const gates = (depends) => [
+  ...(depends?.parts ?? []).map((id) => ({ id, kind: 'part' })),
+  ...(depends?.approvals ?? []).map((id) => ({ id, kind: 'approval' })),
+  ...(depends?.tools ?? []).map((id) => ({ id, kind: 'tool' }))];
+
+const Line = ({ line, at }) => {
+  const said = summaryOf(line);
+  return html`<section class="card issued-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
+    <h3>${t('issued.line', { line: at + 1, count: line.quantity })}</h3>
+    <div class="issued-line__answer"><${Stamp} verdict=${said.verdict ?? said.verdicts?.[0]} gates=${gates(said.depends)} />
+      ${anyDepends(said.depends) && html`<${Depends} depends=${said.depends} />`}</div>
+    <table class="ruled"><tbody>${answersOf(line).map(([option, choice]) => html`<tr key=${option}>
+      <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet">${t(`choice.${originOf(line, option)}`)}</td></tr>`)}</tbody></table>
+  </section>`;
+};
+
+const History = ({ history }) => html`<section class="card" aria-labelledby="history-title"><h2 id="history-title">${t('history.title')}</h2>
+  <ol class="history">${history.map((entry, at) => html`<li key=${at}><time>${dayAndTime(entry.at)}</time> ${entry.by}: ${entry.what}</li>`)}</ol></section>`;
+
+const NextRevision = ({ number, letter, onDraft }) => {
+  const problem = useSignal(null);
+  const key = useSignal(freshKey());
+  const press = async () => {
+    try {
+      await post(`/api/quotations/${number}/revisions`, {}, { key: key.value });
+      onDraft(await reread(number));
+    } catch (error) {
+      problem.value = error instanceof Refusal ? error.problem : { title: t('away.title') };
+      key.value = freshKey();
+    }
+  };
+  return html`<button class="button" onClick=${press}>${t('revision.next', { letter })}</button>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
+};
+
+export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
+  const series = revision.lines[0]?.specification?.series?.choice ?? enquiry?.donor?.series;
+  return html`<div class="issued">
+    <h1 class="unseen">${t('issued.heading', { number: quotation.number, letter: revision.letter })}</h1>
+    <${Head} quotation=${quotation} revision=${revision} series=${series} />
+    <div class="issued__body">
+      <div>
+        <section class="card" aria-labelledby="papers-title"><h2 id="papers-title">${t('papers.title')}</h2>
+          <${Papers} number=${quotation.number} letter=${revision.letter} /></section>
+        ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} />`)}
+      </div>
+      <div>
+        <section class="card" aria-labelledby="whom-title"><h2 id="whom-title">${t('cell.customer')}</h2>
+          <p>${enquiry?.customer?.name ?? '–'}</p><p class="quiet">${t('issued.read-only')}</p>
+          ${may('quote') && html`<${NextRevision} number=${quotation.number} letter=${revision.letter} onDraft=${onDraft} />`}</section>
+        <section class="card" aria-labelledby="totals-title"><h2 id="totals-title">${t('totals.label-all')}</h2><${Totals} totals=${revision.totals} answer=${null} /></section>
+        ${quotation.history?.length > 0 && html`<${History} history=${quotation.history} />`}
+      </div>
+    </div>
+  </div>`;
+};

@@ -1,0 +1,28 @@
+// The lines of the quotation: which one is being written, how many shells of it, another one, a copy.
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { choiceLabel } from '../../state/book.js';
+import { addLine, removeLine, setQuantity } from '../../state/edit.js';
+
+const nameOf = (line) =>
+  ['body', 'series', 'market'].map((option) => line.answers[option] && choiceLabel(option, line.answers[option].choice)).filter(Boolean).join(', ') || t('lines.empty');
+
+const whole = (text) => Math.max(1, Math.min(99, Number.parseInt(text, 10) || 1));
+
+const Line = ({ job, line, at, alone }) => html`<li class="line">
+  <button class="line__pick" aria-pressed=${job.line.value.key === line.key} onClick=${() => (job.lineKey.value = line.key)}>
+    <b>${at + 1}</b> <span>${nameOf(line)}</span></button>
+  <label class="line__number"><span>${t('lines.shells')}</span>
+    <input type="number" inputmode="numeric" min="1" max="99" value=${line.quantity} onChange=${(event) => setQuantity(job, line.key, whole(event.target.value))} /></label>
+  <button class="plain" onClick=${() => addLine(job, line)} aria-label=${t('lines.copy-of', { line: at + 1 })}>${t('lines.copy')}</button>
+  ${!alone && html`<button class="plain" onClick=${() => removeLine(job, line.key)} aria-label=${t('lines.remove-of', { line: at + 1 })}>${t('lines.remove')}</button>`}
+</li>`;
+
+export const Lines = ({ job }) => {
+  const { lines } = job.document.value;
+  return html`<section class="card" aria-labelledby="lines-title">
+    <h2 id="lines-title">${t('lines.title')}</h2>
+    <ul class="lines">${lines.map((line, at) => html`<${Line} key=${line.key} job=${job} line=${line} at=${at} alone=${lines.length === 1} />`)}</ul>
+    <button class="button" onClick=${() => addLine(job)}>${t('lines.add')}</button>
+  </section>`;
+};

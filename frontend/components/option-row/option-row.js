@@ -1,0 +1,81 @@
+// One option with all its choices, as a ruled row of the job card. Arrow keys walk, Enter or Space takes, "?" asks why.
+import { useRef } from 'preact/hooks';
+import { html } from '../../html.js';
+import { t, say } from '../../state/language.js';
+import { choiceLabel } from '../../state/book.js';
+import { pricesShown } from '../../state/session.js';
+import { take, clear, look } from '../../state/edit.js';
+import { shownOption } from '../../state/shown.js';
+import { difference } from '../../format.js';
+import { Mark } from '../mark/mark.js';
+
+const stateWords = ({ state, original, adds, causes }) => {
+  const ids = state === 'closed' ? [...new Set(causes.flat())] : adds;
+  const words = [t(`choice.${state}`)];
+  if (original && state !== 'usual') words.push(t('choice.original'));
+  return [...words, ...ids].join(' · ');
+};
+
+const amount = ({ priced, difference: minor, taken }, currency) => {
+  if (!pricesShown.value || !priced || !currency) return '';
+  if (minor === null) return t('price.not-priced');
+  return minor === 0 && taken ? '' : minor === 0 ? t('price.same') : difference(minor, currency);
+};
+
+const Choice = ({ job, option, shown, reachable, currency }) => {
+  const label = choiceLabel(option.id, shown.id);
+  const press = () => {
+    look(job, option.id, shown.id, shown.state === 'closed');
+    if (shown.state !== 'closed') take(job, option.id, shown.id);
+  };
+  return html`<div class=${`choice choice--${shown.state}`}>
+    <button class="choice__take" aria-pressed=${shown.taken} tabindex=${reachable ? 0 : -1} data-choice=${`${option.id}.${shown.id}`}
+      onClick=${press} onFocus=${() => look(job, option.id, shown.id)}>
+      <${Mark} state=${shown.state} />
+      <span class="choice__label">${label}</span>
+      <span class="choice__amount">${amount(shown, currency)}</span>
+      <span class="choice__state">${stateWords(shown)}</span>
+    </button>
+    <button class="choice__why" tabindex="-1" aria-label=${t('choice.why', { option: say(option.label), choice: label })}
+      onClick=${() => look(job, option.id, shown.id, true)}>?</button>
+  </div>`;
+};
+
+const STEPS = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
+
+const walk = (frame, event) => {
+  const buttons = [...frame.querySelectorAll('.choice__take')];
+  const at = buttons.indexOf(document.activeElement);
+  if (event.key === '?' && at >= 0) return event.preventDefault() ?? buttons[at].nextElementSibling.click();
+  const step = STEPS[event.key];
+  if (!step || at < 0) return null;
+  event.preventDefault();
+  return buttons[(at + step + buttons.length) % buttons.length].focus();
+};
+
+export const OptionRow = ({ job, option }) => {
+  const frame = useRef(null);
+  const answer = job.answer.value;
+  const mine = job.line.value.answers[option.id];
+  const shown = shownOption(option, mine, answer, job.fresh.value);
+  const first = shown.find((choice) => choice.taken)?.id ?? shown[0].id;
+  return html`<div class="option" role="group" aria-labelledby=${`option-${option.id}`} ref=${frame}
+    id=${`row-${option.id}`} onKeyDown=${(event) => walk(frame.current, event)}>
+    <div class="option__head">
+      <h4 id=${`option-${option.id}`}>${say(option.label)}</h4>
+      <button class=${`plain option__clear ${mine ? '' : 'is-idle'}`} disabled=${!mine}
+        aria-label=${t('choice.clear-of', { option: say(option.label) })} onClick=${() => clear(job, option.id)}>${t('choice.clear')}</button>
+    </div>
+    <div class="option__choices">
+      ${shown.map((choice) => html`<${Choice} key=${choice.id} job=${job} option=${option} shown=${choice}
+        reachable=${choice.id === first} currency=${answer?.currency} />`)}
+    </div>
+  </div>`;
+};
+
+/** Brings an option into sight and puts the focus on it. */
+export const goToOption = (option) => {
+  const row = document.getElementById(`row-${option}`);
+  row?.scrollIntoView({ block: 'center' });
+  row?.querySelector('.choice__take[tabindex="0"]')?.focus({ preventScroll: true });
+};

@@ -1,0 +1,40 @@
+// A colleague changed the same draft: both versions beside each other, only what differs, and one press for either.
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { optionLabel, choiceLabel } from '../../state/book.js';
+import { keepMine, takeTheirs } from '../../state/saving.js';
+import { dayAndTime } from '../../format.js';
+
+const flat = (value, path, into) => {
+  if (value !== null && typeof value === 'object') Object.entries(value).forEach(([name, inner]) => flat(inner, path ? `${path}.${name}` : name, into));
+  else into.set(path, value);
+  return into;
+};
+
+const answersOf = (document) => document.lines.map(({ answers, quantity }) => ({ answers, quantity }));
+const flatten = (document) => flat({ ...document, lines: answersOf(document) }, '', new Map());
+
+const rowsOf = (mine, theirs) => {
+  const [here, there] = [flatten(mine), flatten(theirs)];
+  return [...new Set([...here.keys(), ...there.keys()])]
+    .filter((path) => !path.endsWith('.origin') && here.get(path) !== there.get(path))
+    .map((path) => ({ path, here: here.get(path), there: there.get(path) }));
+};
+
+const optionIn = (path) => /^lines\.\d+\.answers\.([\w-]+)\.choice$/.exec(path)?.[1];
+const named = (path) => (optionIn(path) ? optionLabel(optionIn(path)) : t(`field.${path.replace(/\.\d+(?=\.|$)/g, '')}`));
+const worded = (path, value) => (value === undefined || value === null || value === '' ? '–' : optionIn(path) ? choiceLabel(optionIn(path), value) : String(value));
+
+export const SideBySide = ({ job }) => {
+  const { theirs, document } = job.saving.value;
+  const last = theirs.quotation.history?.at(-1);
+  return html`<section class="notice side-by-side" role="alert">
+    <p class="notice__title">${t('conflict.title')}</p>
+    <p>${last ? t('conflict.by', { by: last.by, at: dayAndTime(last.at) }) : ''} ${t('conflict.kept')}</p>
+    <table class="ruled"><thead><tr><th scope="col">${t('conflict.what')}</th><th scope="col">${t('conflict.mine')}</th><th scope="col">${t('conflict.theirs')}</th></tr></thead>
+      <tbody>${rowsOf(job.document.value, document).map(({ path, here, there }) => html`<tr key=${path}>
+        <th scope="row">${named(path)}</th><td>${worded(path, here)}</td><td>${worded(path, there)}</td></tr>`)}</tbody></table>
+    <button class="button button--heavy" onClick=${() => keepMine(job)}>${t('conflict.keep-mine')}</button>
+    <button class="button" onClick=${() => takeTheirs(job)}>${t('conflict.take-theirs')}</button>
+  </section>`;
+};

@@ -1,0 +1,57 @@
+// The specification of the line in sight: all options by their groups, and the deeds that fill or empty them at once.
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t, say } from '../../state/language.js';
+import { book } from '../../state/book.js';
+import { takeUsual, clearAll, undo, redo } from '../../state/edit.js';
+import { openQuestions } from '../../state/shown.js';
+import { usualPart } from '../../state/shape.js';
+import { OptionRow, goToOption } from '../option-row/option-row.js';
+
+const NEEDED = ['body', 'market', 'series'];
+const firstMissing = (job) => NEEDED.find((option) => !job.line.value.answers[option] && !(option === 'series' && job.document.value.donor.series));
+
+const Deeds = ({ job }) => {
+  const said = useSignal('');
+  const fill = (everything) => async () => {
+    said.value = '';
+    if (!usualPart(job.document.value, job.line.value)) {
+      said.value = t('usual.say-first');
+      return goToOption(firstMissing(job));
+    }
+    return takeUsual(job, everything).catch((error) => (said.value = error.problem?.detail ?? t('away.title')));
+  };
+  return html`<div class="deeds" role="toolbar" aria-label=${t('deeds.label')}>
+    <button class="button button--heavy" onClick=${fill(false)}>${t('usual.rest')}</button>
+    <button class="button" onClick=${fill(true)}>${t('usual.everything')}</button>
+    <button class="button" onClick=${() => clearAll(job)}>${t('deeds.clear')}</button>
+    <span class="deeds__gap"></span>
+    <button class="button" disabled=${!job.past.value.length} onClick=${() => undo(job)} title="Ctrl+Z">${t('deeds.undo')}</button>
+    <button class="button" disabled=${!job.future.value.length} onClick=${() => redo(job)} title="Ctrl+Shift+Z">${t('deeds.redo')}</button>
+    <p class="deeds__said" role="status">${said.value || t('usual.explained')}</p>
+  </div>`;
+};
+
+const optionsOf = (group) => book.value.options.filter((option) => option.group === group.id);
+
+const openIn = (job, group) => {
+  const open = new Set(openQuestions(job.answer.value, job.line.value));
+  return optionsOf(group).filter((option) => open.has(option.id)).length;
+};
+
+const GroupLinks = ({ job }) => html`<nav class="group-links" aria-label=${t('groups.label')}>
+  ${book.value.groups.map((group) => html`<a key=${group.id} href=${`#group-${group.id}`}>${say(group.label)}
+    <small>${job.answer.value ? (openIn(job, group) ? t('groups.open', { count: openIn(job, group) }) : t('groups.done')) : ''}</small></a>`)}
+</nav>`;
+
+const Group = ({ job, group }) => html`<section class="group" id=${`group-${group.id}`} aria-labelledby=${`group-title-${group.id}`}>
+  <h3 class="group__title" id=${`group-title-${group.id}`}>${say(group.label)}</h3>
+  ${optionsOf(group).map((option) => html`<${OptionRow} key=${option.id} job=${job} option=${option} />`)}
+</section>`;
+
+export const Specification = ({ job }) => html`<section class="specification" aria-labelledby="specification-title">
+  <h2 id="specification-title">${t('specification.title')}</h2>
+  <${Deeds} job=${job} />
+  <${GroupLinks} job=${job} />
+  ${book.value.groups.map((group) => html`<${Group} key=${group.id} job=${job} group=${group} />`)}
+</section>`;

@@ -1,0 +1,78 @@
+// The title block, as at the lower right of a drawing: number, revision, series, the stamp, the money, what it depends on
+// and what is still open. Always in sight on the desk; on the phone a bar that opens it.
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { choiceLabel, optionLabel } from '../../state/book.js';
+import { wholeNumber } from '../../format.js';
+import { gatesOf, openQuestions } from '../../state/shown.js';
+import { Stamp, SmallStamp } from '../stamp/stamp.js';
+import { Totals, totalText } from '../totals/totals.js';
+import { Causes, Depends, anyDepends } from '../reasons/reasons.js';
+import { goToOption } from '../option-row/option-row.js';
+
+const seriesOf = (job) => job.line.value.answers.series?.choice ?? job.document.value.donor.series;
+
+const Cells = ({ job }) => {
+  const { quotation, revision } = job.server.value;
+  const series = seriesOf(job);
+  return html`<dl class="cells">
+    <div class="cell cell--number"><dt>${t('cell.number')}</dt><dd>${quotation?.number ?? t('cell.no-number')}</dd></div>
+    <div class="cell"><dt>${t('cell.revision')}</dt><dd class="cell__large">${revision?.letter ?? '–'}</dd></div>
+    <div class="cell cell--series"><dt>${t('cell.series')}</dt><dd class="cell__large">${series ? choiceLabel('series', series) : '–'}</dd></div>
+    <div class="cell cell--wide"><dt>${t('cell.customer')}</dt><dd>${job.document.value.customer.name || '–'}</dd></div>
+    <div class="cell"><dt>${t('cell.variants')}</dt><dd>${job.answer.value ? wholeNumber(job.answer.value.count) : '–'}</dd></div>
+  </dl>`;
+};
+
+const Gates = ({ answer }) => {
+  if (answer?.verdict === 'cant') return html`<${Causes} causes=${answer.causes} capped=${answer.capped} />`;
+  return anyDepends(answer?.depends) ? html`<${Depends} depends=${answer.depends} />` : html`<p class="quiet">${t('depends.none')}</p>`;
+};
+
+const Open = ({ job, onGo }) => {
+  const open = openQuestions(job.answer.value, job.line.value);
+  if (!job.answer.value) return html`<p class="quiet">…</p>`;
+  if (!open.length) return html`<p class="quiet">${t('open.none')}</p>`;
+  return html`<ul class="open-list">${open.map((option) => html`<li key=${option}>
+    <button class="plain" onClick=${() => onGo(option)}>${optionLabel(option)}</button></li>`)}</ul>`;
+};
+
+const otherVerdicts = (answer) => (answer?.verdicts ?? []).slice(1).map((verdict) => t(`verdict.${verdict}.also`)).join(' ');
+
+const LineTotals = ({ job }) => {
+  const { lines } = job.document.value;
+  const totals = lines.length > 1 || job.document.value.extras.length ? job.revision.value?.totals : job.answer.value?.totals;
+  const whole = totals && (lines.length > 1 || job.document.value.extras.length > 0);
+  return html`<section class="block" aria-label=${t('totals.label')}>
+    <h3>${t(whole ? (job.unsaved.value ? 'totals.label-saving' : 'totals.label-all') : 'totals.label')}</h3>
+    <${Totals} totals=${totals} answer=${job.answer.value} /></section>`;
+};
+
+export const TitleBlock = ({ job }) => {
+  const opened = useSignal(false);
+  const answer = job.answer.value;
+  const goTo = (option) => {
+    opened.value = false;
+    goToOption(option);
+  };
+  return html`
+    <div class="foot-bar">
+      <${SmallStamp} verdict=${answer?.verdict} />
+      <b class="foot-bar__total">${totalText(answer?.totals, answer)}</b>
+      <button class="button" aria-expanded=${opened.value} aria-controls="title-block" onClick=${() => (opened.value = !opened.value)}>
+        ${t(opened.value ? 'block.close' : 'block.open')}</button>
+    </div>
+    <aside id="title-block" class=${`title-block ${opened.value ? 'is-open' : ''}`} aria-label=${t('block.label')}>
+      <${Cells} job=${job} />
+      <section class="block block--stamp" aria-label=${t('verdict.label')}>
+        <${Stamp} verdict=${answer?.verdict} gates=${gatesOf(answer)} stale=${!job.fresh.value} />
+        <p class="block__also">${otherVerdicts(answer)}</p>
+      </section>
+      <${LineTotals} job=${job} />
+      <section class="block block--depends"><h3 id="depends-title">${t(answer?.verdict === 'cant' ? 'depends.why-not' : 'depends.title')}</h3>
+        <div class="block__roll" tabindex="0" role="region" aria-labelledby="depends-title"><${Gates} answer=${answer} /></div></section>
+      <section class="block block--open"><h3 id="open-title">${t('open.title')}</h3>
+        <div class="block__roll" tabindex="0" role="region" aria-labelledby="open-title"><${Open} job=${job} onGo=${goTo} /></div></section>
+    </aside>`;
+};

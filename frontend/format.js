@@ -1,0 +1,48 @@
+// Figures and days as the reader writes them. No sum is made here: amounts arrive whole, in minor units.
+import { language } from './state/language.js';
+
+const LOCALES = { en: 'en-GB', de: 'de-DE' };
+const locale = () => LOCALES[language.value];
+
+const made = new Map();
+const kept = (kind, options) => {
+  const name = JSON.stringify([kind.name, locale(), options]);
+  if (!made.has(name)) made.set(name, new kind(locale(), options));
+  return made.get(name);
+};
+
+/** Whole minor units as text in decimal form, without passing through a fraction. */
+const decimal = (minor) => {
+  const digits = String(Math.abs(minor)).padStart(3, '0');
+  return `${minor < 0 ? '-' : ''}${digits.slice(0, -2)}.${digits.slice(-2)}`;
+};
+
+const figure = (minor, currency, signDisplay) =>
+  kept(Intl.NumberFormat, { style: 'currency', currency, signDisplay, currencyDisplay: 'narrowSymbol' })
+    .format(decimal(minor))
+    .replace('-', '−');
+
+export const money = (minor, currency) => figure(minor, currency, 'auto');
+export const difference = (minor, currency) => figure(minor, currency, 'exceptZero');
+export const wholeNumber = (digits) => kept(Intl.NumberFormat, {}).format(BigInt(digits));
+export const percent = (value) => `${kept(Intl.NumberFormat, { maximumFractionDigits: 2 }).format(Number(value))} %`;
+
+// A day without a time is nobody's midnight: it is read and written in UTC so that no zone moves it.
+const moment = (text) => new Date(text.length === 10 ? `${text}T00:00:00Z` : text);
+const zoneOf = (text) => (text.length === 10 ? 'UTC' : 'Europe/London');
+
+export const day = (text) =>
+  text ? kept(Intl.DateTimeFormat, { day: 'numeric', month: 'short', year: 'numeric', timeZone: zoneOf(text) }).format(moment(text)) : '';
+export const dayAndTime = (text) =>
+  text
+    ? kept(Intl.DateTimeFormat, { day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit', timeZone: 'Europe/London' }).format(moment(text))
+    : '';
+
+/** The country's name from its two letters. */
+export const country = (code) => {
+  try {
+    return kept(Intl.DisplayNames, { type: 'region' }).of(code);
+  } catch {
+    return code;
+  }
+};

@@ -1,0 +1,98 @@
+// One quotation: the form while it is a draft, the issued sheet once it has gone out.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../html.js';
+import { t } from '../state/language.js';
+import { may } from '../state/session.js';
+import { away, Refusal } from '../api.js';
+import { jobAt, heldJob } from '../state/jobs.js';
+import { undo, redo } from '../state/edit.js';
+import { path } from '../state/route.js';
+import { Donor } from '../components/donor/donor.js';
+import { Particulars } from '../components/particulars/particulars.js';
+import { Lines } from '../components/lines/lines.js';
+import { Extras } from '../components/extras/extras.js';
+import { Specification } from '../components/specification/specification.js';
+import { PriceLines } from '../components/price-lines/price-lines.js';
+import { TitleBlock } from '../components/title-block/title-block.js';
+import { MarginNote } from '../components/margin-note/margin-note.js';
+import { SaveState, SaveTrouble } from '../components/save-state/save-state.js';
+import { Issue } from '../components/issue/issue.js';
+import { IssuedSheet } from '../components/issued-sheet/issued-sheet.js';
+import { Papers } from '../components/papers/papers.js';
+import { DrawingSlot } from '../components/drawing-slot/drawing-slot.js';
+import { Live } from '../components/live/live.js';
+import { Notice } from '../components/notice/notice.js';
+import { NotFound } from './not-found.js';
+import { verdictSentence } from '../components/stamp/sentence.js';
+
+const isTyping = (target) => target.matches('input:not([type=checkbox]), textarea, select');
+
+const useHistoryKeys = (job) =>
+  useEffect(() => {
+    const press = (event) => {
+      if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z' || isTyping(event.target)) return;
+      event.preventDefault();
+      (event.shiftKey ? redo : undo)(job);
+    };
+    window.addEventListener('keydown', press);
+    return () => window.removeEventListener('keydown', press);
+  }, [job]);
+
+const DraftPapers = ({ job }) => {
+  const { quotation, revision } = job.server.value;
+  return quotation && html`<details class="card"><summary>${t('papers.preview')}</summary><${Papers} number=${quotation.number} letter=${revision.letter} draft=${true} /></details>`;
+};
+
+const headingOf = (job) => {
+  const { quotation, revision } = job.server.value;
+  return quotation ? t('job.heading', { number: quotation.number, letter: revision.letter }) : t('job.new');
+};
+
+const Form = ({ job, onIssued }) => {
+  useHistoryKeys(job);
+  return html`<div class="job">
+    <div class="job__sheet">
+      <div class="job__head"><h1>${headingOf(job)}</h1><${SaveState} job=${job} /></div>
+      <${SaveTrouble} job=${job} />
+      <${Donor} job=${job} />
+      <${Particulars} job=${job} />
+      <${Lines} job=${job} />
+      <${DrawingSlot} />
+      <${Specification} job=${job} />
+      <${Extras} job=${job} />
+      <${PriceLines} price=${job.answer.value?.price} currency=${job.answer.value?.currency} />
+      <${DraftPapers} job=${job} />
+      ${may('issue') && html`<${Issue} job=${job} onIssued=${onIssued} />`}
+      <${MarginNote} job=${job} />
+    </div>
+    <${TitleBlock} job=${job} />
+    <${Live} text=${job.fresh.value ? verdictSentence(job.answer.value) : ''} />
+  </div>`;
+};
+
+const isReadOnly = (job) => job.issued.value || !may('quote');
+
+const fetchJob = async (where, job, problem) => {
+  try {
+    job.value = await jobAt(where);
+  } catch (error) {
+    problem.value = error instanceof Refusal ? error : { status: 0, problem: { title: t('away.title'), detail: t('away.later') } };
+  }
+};
+
+export const Job = (where) => {
+  const job = useSignal(heldJob(path.value));
+  const problem = useSignal(null);
+  const back = away.value;
+  useEffect(() => {
+    if (!job.value && !back) fetchJob(where, job, problem);
+  }, [back]);
+  if (problem.value?.status === 404) return html`<${NotFound} />`;
+  if (!job.value) return problem.value ? html`<${Notice} problem=${problem.value.problem} />` : html`<p class="quiet waiting">${t('waiting')}</p>`;
+  const turn = (next) => (job.value = next);
+  const { quotation, revision, enquiry } = job.value.server.value;
+  return isReadOnly(job.value)
+    ? html`<${IssuedSheet} quotation=${quotation} revision=${revision} enquiry=${enquiry} onDraft=${turn} />`
+    : html`<${Form} key=${job.value.key.peek()} job=${job.value} onIssued=${turn} />`;
+};

@@ -1,0 +1,115 @@
+// The deeds on a job. Each replaces the document by a new whole; typing in one field is one step of history.
+import { batch } from '@preact/signals';
+import { post } from '../api.js';
+import { freshLine, usualPart } from './shape.js';
+
+const LONGEST_HISTORY = 200;
+
+/** Puts `document` in place. `field` names the field being typed in: further letters there are the same step. */
+export const change = (job, document, field = null) =>
+  batch(() => {
+    const sameStep = field !== null && job.typing === field;
+    if (!sameStep) job.past.value = [...job.past.value, job.document.value].slice(-LONGEST_HISTORY);
+    job.typing = field;
+    job.future.value = [];
+    job.document.value = document;
+  });
+
+const step = (job, from, to) => {
+  if (!from.value.length) return;
+  batch(() => {
+    to.value = [...to.value, job.document.value];
+    job.document.value = from.value.at(-1);
+    from.value = from.value.slice(0, -1);
+    job.typing = null;
+  });
+};
+export const undo = (job) => step(job, job.past, job.future);
+export const redo = (job) => step(job, job.future, job.past);
+
+/** Sets one field by its place, e.g. ['customer', 'name']. */
+export const write = (job, [part, name], value) => {
+  const document = job.document.value;
+  change(job, { ...document, [part]: { ...document[part], [name]: value } }, `${part}.${name}`);
+};
+export const writeTop = (job, name, value) => change(job, { ...job.document.value, [name]: value }, name);
+
+const withLine = (document, key, alter) => ({
+  ...document,
+  lines: document.lines.map((line) => (line.key === key ? alter(line) : line)),
+});
+const withAnswers = (job, alter) =>
+  change(job, withLine(job.document.value, job.line.value.key, (line) => ({ ...line, answers: alter(line.answers) })));
+
+export const take = (job, option, choice) =>
+  withAnswers(job, (answers) => ({ ...answers, [option]: { choice, origin: 'chosen' } }));
+
+export const clear = (job, option) =>
+  withAnswers(job, ({ [option]: gone, ...answers }) => answers);
+
+export const clearAll = (job) => withAnswers(job, () => ({}));
+
+/** The donor's number as read by the server; the car's series is taken over unless the reader has chosen one. */
+export const establish = (job, reading, text) => {
+  const document = job.document.value;
+  const identified = reading?.reading === 'identified';
+  const donor = {
+    ...document.donor,
+    number_text: text,
+    series: identified ? reading.series : null,
+    number: identified ? reading.number : null,
+    established: identified,
+  };
+  const lines = identified ? document.lines.map((line) => withSeries(line, reading.series)) : document.lines;
+  change(job, { ...document, donor, lines }, 'donor.number_text');
+};
+
+const withSeries = (line, series) =>
+  line.answers.series?.origin === 'chosen'
+    ? line
+    : { ...line, answers: { ...line.answers, series: { choice: series, origin: 'usual' } } };
+
+const asUsual = (values) =>
+  Object.fromEntries(Object.entries(values).map(([option, choice]) => [option, { choice, origin: 'usual' }]));
+
+const CAR = ['body', 'market', 'series'];
+const kept = (answers, everything) =>
+  Object.fromEntries(
+    Object.entries(answers).filter(([option, { origin }]) => origin === 'chosen' && (!everything || CAR.includes(option))),
+  );
+
+/** Fills in what the original car had: for what the reader has not chosen, or for `everything` but the car itself. */
+export const takeUsual = async (job, everything) => {
+  const question = usualPart(job.document.value, job.line.value);
+  if (!question) return false;
+  const { body } = await post('/api/usual', question);
+  withAnswers(job, (answers) => ({ ...asUsual(body.values), ...kept(answers, everything) }));
+  return true;
+};
+
+export const addLine = (job, copied = null) => {
+  const line = { ...freshLine(), ...(copied ? { answers: copied.answers } : {}) };
+  batch(() => {
+    change(job, { ...job.document.value, lines: [...job.document.value.lines, line] });
+    job.lineKey.value = line.key;
+  });
+};
+
+export const removeLine = (job, key) => {
+  const lines = job.document.value.lines.filter((line) => line.key !== key);
+  if (lines.length) change(job, { ...job.document.value, lines });
+};
+
+export const setQuantity = (job, key, quantity) =>
+  change(job, withLine(job.document.value, key, (line) => ({ ...line, quantity })), `quantity.${key}`);
+
+export const setExtra = (job, extra, quantity) => {
+  const others = job.document.value.extras.filter((row) => row.extra !== extra);
+  change(job, { ...job.document.value, extras: quantity ? [...others, { extra, quantity }] : others }, `extra.${extra}`);
+};
+
+export const look = (job, option, choice, asked = false) =>
+  batch(() => {
+    job.looking.value = { option, choice };
+    job.asked.value = asked;
+  });

@@ -1,0 +1,122 @@
+// The jobs lying on this desk, and which were put aside. A job stays in memory as it was left, so that resuming it is
+// one action and loses nothing.
+import { signal, effect } from '@preact/signals';
+import { createJob } from './job.js';
+import { freshDocument, readDocument } from './shape.js';
+import { fetchTheirs, followSaving } from './saving.js';
+import { followQuestion } from './asking.js';
+import { recall, forget, keepAsides, recallAsides } from './kept.js';
+import { person } from './session.js';
+import { language } from './language.js';
+import { go, path } from './route.js';
+
+/** [{path, title}] in the order they were opened. */
+export const asides = signal([]);
+const held = new Map();
+
+const LISTS = { DE: 'EUR', AT: 'EUR', US: 'USD' };
+
+const addressOf = (key, number) => (number ? `/quotations/${number}` : `/enquiries/new/${key}`);
+
+const keepTabs = () => person.peek() && keepAsides(person.peek().name, asides.peek());
+
+export const recallTabs = () => {
+  asides.value = person.value ? recallAsides(person.value.name) : [];
+};
+
+const showTab = (at) => {
+  if (asides.peek().some((tab) => tab.path === at)) return;
+  asides.value = [...asides.peek(), { path: at, title: '' }];
+};
+
+/** What a tab says: the quotation's number and for whom, or the donor's number while there is no name. */
+export const titleOf = (tab) => {
+  const job = held.get(tab.path);
+  if (!job) return tab.title;
+  const { customer, donor } = job.document.value;
+  return [job.server.value.quotation?.number, customer.name || donor.number_text].filter(Boolean).join(' · ');
+};
+
+/** A job that was saved for the first time gets its number's address. */
+const rename = (job, from, to) => {
+  held.delete(from);
+  held.set(to, job);
+  forget(person.value.name, job.key.peek());
+  asides.value = asides.peek().map((tab) => (tab.path === from ? { ...tab, path: to } : tab));
+  job.key.value = job.server.peek().quotation.number;
+  if (path.peek() === from) go(to, { instead: true });
+};
+
+const keepTitles = () =>
+  effect(() => {
+    const titled = asides.value.map((tab) => ({ ...tab, title: titleOf(tab) }));
+    if (person.value) keepAsides(person.value.name, titled);
+  });
+
+const follow = (job, at) => {
+  job.filed = () => rename(job, at, addressOf(job.key.peek(), job.server.peek().quotation.number));
+  const stops = [followQuestion(job), followSaving(job), keepTitles()];
+  job.stop = () => stops.forEach((stop) => stop());
+};
+
+const lay = (job, at) => {
+  held.set(at, job);
+  showTab(at);
+  follow(job, at);
+  return job;
+};
+
+const dealersCountry = () => person.value?.dealer_country ?? 'GB';
+
+const freshJob = (key) => {
+  const kept = recall(person.value.name, key);
+  if (kept) return createJob(key, kept.document, kept.server, kept.saved);
+  const start = freshDocument(language.value, LISTS[dealersCountry()] ?? 'GBP');
+  return createJob(key, { ...start, dealer: person.value.dealer ?? null });
+};
+
+/** Typed work that was not saved comes back; if the server's has changed since, the next save shows both. */
+const withKept = (number, theirs, document) => {
+  const kept = recall(person.value.name, number);
+  if (!kept || theirs.revision.state !== 'draft') return createJob(number, document, theirs, document);
+  const etags = { enquiryEtag: kept.server.enquiryEtag, revisionEtag: kept.server.revisionEtag };
+  return createJob(number, kept.document, { ...theirs, ...etags }, document);
+};
+
+const storedJob = async (number) => {
+  const theirs = await fetchTheirs(number);
+  return withKept(number, theirs, readDocument(theirs.enquiry, theirs.revision));
+};
+
+/** The job at that address: from memory, from this computer, or from the server. */
+export const jobAt = async ({ fresh, number }) => {
+  const at = addressOf(fresh, number);
+  return held.get(at) ?? lay(fresh ? freshJob(fresh) : await storedJob(number), at);
+};
+
+export const heldJob = (at) => held.get(at) ?? null;
+
+export const newJob = () => go(addressOf(crypto.randomUUID().slice(0, 8)));
+
+/** Takes a job off the desk. Unsaved work stays on this computer until it is opened again. */
+export const putAway = (at) => {
+  held.get(at)?.stop?.();
+  held.delete(at);
+  asides.value = asides.value.filter((tab) => tab.path !== at);
+  keepTabs();
+  if (path.value === at) go('/');
+};
+
+/** Reads the job anew from the server, after it was issued or copied. */
+export const reread = async (number) => {
+  const at = addressOf(null, number);
+  held.get(at)?.stop?.();
+  held.delete(at);
+  return jobAt({ number });
+};
+
+export const clearDesk = () => {
+  held.forEach((job) => job.stop?.());
+  held.clear();
+  asides.value = [];
+};

@@ -1,0 +1,37 @@
+// Where the reader is. Pages are addresses, so that each can be bookmarked and the back button works.
+import { signal, computed } from '@preact/signals';
+
+export const path = signal(location.pathname);
+
+const PAGES = [
+  ['desk', /^\/$/],
+  ['job', /^\/enquiries\/new\/(?<fresh>[\w-]+)$/],
+  ['enquiry', /^\/enquiries\/(?<enquiry>[\w-]+)$/],
+  ['job', /^\/quotations\/(?<number>[\w.-]+)$/],
+  ['book', /^\/book$/],
+  ['tools', /^\/tools$/],
+  ['code', /^\/q\/(?<code>[\w.-]+)$/],
+];
+
+const readPath = (text) => {
+  for (const [page, pattern] of PAGES) {
+    const match = pattern.exec(text);
+    if (match) return { page, ...match.groups };
+  }
+  return { page: 'not-found' };
+};
+
+/** {page, …the parts of the address}. */
+export const place = computed(() => readPath(path.value));
+
+export const go = (to, { instead = false } = {}) => {
+  if (to === path.value) return;
+  history[instead ? 'replaceState' : 'pushState']({}, '', to);
+  path.value = location.pathname;
+  if (!instead) window.scrollTo(0, 0);
+};
+
+export const followAddress = () =>
+  window.addEventListener('popstate', () => {
+    path.value = location.pathname;
+  });

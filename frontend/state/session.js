@@ -1,0 +1,75 @@
+// Who is at the desk. `unknown` until the server has said; `ended` keeps the page and everything typed, and asks for
+// the password in place.
+import { signal, computed } from '@preact/signals';
+import { get, post, patch, remove, keepForgeryToken, whenSessionEnds, Refusal } from '../api.js';
+import { speak } from './language.js';
+
+export const standing = signal('unknown');
+export const session = signal(null);
+
+export const person = computed(() => session.value?.person ?? null);
+export const role = computed(() => person.value?.role ?? null);
+export const pricesShown = computed(() => session.value?.prices_shown !== false);
+
+/** Counts the switches of what this session may see: whatever shows money asks again when it changes. */
+export const sight = signal(0);
+
+const begin = (body) => {
+  keepForgeryToken(body.forgery_token);
+  session.value = body;
+  standing.value = 'in';
+};
+
+whenSessionEnds(() => {
+  if (standing.value === 'in') standing.value = 'ended';
+});
+
+export const findSession = async () => {
+  try {
+    const { body } = await get('/api/session', { quiet: true });
+    begin(body);
+    speak(body.person.language);
+  } catch (error) {
+    if (!(error instanceof Refusal)) return setTimeout(findSession, 3000);
+    keepForgeryToken(error.problem.forgery_token);
+    if (standing.value === 'unknown') standing.value = 'out';
+  }
+  return null;
+};
+
+export const signIn = async (name, password) => {
+  const { body } = await post('/api/session', { name, password }, { quiet: true });
+  begin(body);
+  return body.person;
+};
+
+export const signOut = async () => {
+  await remove('/api/session').catch((error) => {
+    if (!(error instanceof Refusal)) throw error;
+  });
+  session.value = null;
+  standing.value = 'out';
+};
+
+export const showPrices = async (shown) => {
+  const { body } = await patch('/api/session', { prices_shown: shown });
+  session.value = body?.person ? { ...session.value, ...body } : { ...session.value, prices_shown: shown };
+  sight.value += 1;
+};
+
+export const switchLanguage = async (wanted) => {
+  speak(wanted);
+  if (standing.value === 'in') await patch('/api/session', { language: wanted }).catch(() => {});
+  sight.value += 1;
+};
+
+/** What each role may do on these pages; the server decides again. */
+const MAY = {
+  clerk: ['enquire', 'quote', 'issue', 'see-tools', 'see-book'],
+  manager: ['enquire', 'quote', 'issue', 'see-tools', 'switch-tools', 'lose-tools', 'see-book'],
+  dealer: ['enquire', 'quote', 'hide-prices'],
+  lead: ['see-tools', 'switch-tools'],
+  inspector: ['see-tools'],
+  welder: ['see-tools'],
+};
+export const may = (deed) => (MAY[role.value] ?? []).includes(deed);

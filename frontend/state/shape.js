@@ -1,0 +1,109 @@
+// What a job looks like while it is being written, and how it maps to and from what the server keeps. Pure: no signal,
+// no request.
+
+export const freshLine = () => ({ key: crypto.randomUUID(), quantity: 1, answers: {} });
+
+export const freshDocument = (language, priceList = 'GBP') => ({
+  customer: { name: '', trade: false, country: 'GB', language, units: 'metric', telephone: '', email: '', address: '' },
+  dealer: null,
+  wanted_by: '',
+  note: '',
+  donor: { number_text: '', series: null, number: null, established: false, gearbox: null },
+  price_list: priceList,
+  delivery_place: { country: 'GB', region: '' },
+  revision_note: '',
+  lines: [freshLine()],
+  extras: [],
+});
+
+const filled = (fields) => Object.fromEntries(Object.entries(fields).map(([name, value]) => [name, value ?? '']));
+
+const readCustomer = (customer, empty) => ({ ...empty, ...filled(customer ?? {}), trade: Boolean(customer?.trade) });
+
+/** Only the answers themselves: which choice, and whether it was chosen or taken over as usual. */
+export const readAnswers = (specification) =>
+  Object.fromEntries(
+    Object.entries(specification ?? {}).map(([option, answer]) =>
+      typeof answer === 'string'
+        ? [option, { choice: answer, origin: 'chosen' }]
+        : [option, { choice: answer.choice, origin: answer.origin ?? 'chosen' }],
+    ),
+  );
+
+const readLine = (line) => ({
+  key: String(line.id ?? crypto.randomUUID()),
+  quantity: line.quantity,
+  answers: readAnswers(line.specification),
+});
+
+const readDonor = (donor, empty) => ({
+  ...empty,
+  number_text: donor?.number_text ?? '',
+  series: donor?.series ?? null,
+  number: donor?.number ?? null,
+  established: Boolean(donor?.established),
+  gearbox: donor?.gearbox ?? null,
+});
+
+export const readDocument = (enquiry, revision) => {
+  const empty = freshDocument('en');
+  const lines = (revision?.lines ?? []).map(readLine);
+  return {
+    customer: readCustomer(enquiry?.customer, empty.customer),
+    dealer: enquiry?.dealer ?? null,
+    wanted_by: enquiry?.wanted_by ?? '',
+    note: enquiry?.note ?? '',
+    donor: readDonor(enquiry?.donor, empty.donor),
+    price_list: revision?.price_list ?? empty.price_list,
+    delivery_place: filled({ country: 'GB', region: '', ...revision?.delivery_place }),
+    revision_note: revision?.note ?? '',
+    lines: lines.length ? lines : [freshLine()],
+    extras: (revision?.extras ?? []).map(({ extra, quantity }) => ({ extra, quantity })),
+  };
+};
+
+const orNull = (text) => (text === '' ? null : text);
+
+/** What the server keeps with the enquiry. */
+export const enquiryPart = (document) => ({
+  customer: { ...document.customer, email: orNull(document.customer.email) },
+  dealer: document.dealer,
+  wanted_by: orNull(document.wanted_by),
+  note: document.note,
+  donor: { ...document.donor },
+});
+
+const deliveryPart = (place) => (place.region ? { country: place.country, region: place.region } : { country: place.country });
+
+/** What the server keeps with the revision. */
+export const revisionPart = (document) => ({
+  price_list: document.price_list,
+  delivery_place: deliveryPart(document.delivery_place),
+  note: document.revision_note,
+  lines: document.lines.map((line) => ({ specification: line.answers, quantity: line.quantity })),
+  extras: document.extras,
+});
+
+const donorFacts = ({ series, number, gearbox }) => ({ series, number, gearbox });
+
+/** What the engine is asked about one line. */
+export const questionPart = (document, line) => ({
+  specification: line.answers,
+  donor: donorFacts(document.donor),
+  price_list: document.price_list,
+  customer: { trade: Boolean(document.customer.trade) },
+  ...(document.dealer ? { dealer: document.dealer } : {}),
+  delivery_place: { country: document.delivery_place.country },
+  customer_country: document.customer.country,
+  quantity: line.quantity,
+});
+
+/** What is asked to fill a line with what the original car had; null while the car is not known well enough. */
+export const usualPart = (document, line) => {
+  const chosen = (option) => line.answers[option]?.choice ?? null;
+  const series = chosen('series') ?? document.donor.series;
+  const [market, body] = [chosen('market'), chosen('body')];
+  return series && market && body ? { series, market, body, donor: donorFacts(document.donor) } : null;
+};
+
+export const sameShape = (one, other) => JSON.stringify(one) === JSON.stringify(other);

@@ -1,0 +1,52 @@
+// What the form shows of an option: the reader's own click at once, the engine's word as soon as it is there.
+// Pure: document and answer in, what is seen out.
+
+const optionAnswer = (answer, option) => answer?.options.find((row) => row.option === option) ?? null;
+
+/** How a choice stands: own answers never wait for the server. A contradicted answer of one's own shows as closed. */
+const stateOf = (mine, choice, said, fresh) => {
+  if (mine?.choice === choice) {
+    if (fresh && said?.state === 'closed') return 'closed';
+    return mine.origin;
+  }
+  if (!said) return 'open';
+  const wasMine = ['usual', 'chosen'].includes(said.state);
+  return wasMine || (mine && said.state === 'forced') ? 'open' : said.state;
+};
+
+/** Gates that this choice adds to what the specification depends on already. */
+const added = (answer, said) => {
+  const now = new Set([...(answer?.depends?.parts ?? []), ...(answer?.depends?.approvals ?? [])]);
+  return [...(said?.depends?.parts ?? []), ...(said?.depends?.approvals ?? [])].filter((id) => !now.has(id));
+};
+
+/** {choice, label-less facts} for each choice of the option of the book. */
+export const shownOption = (option, mine, answer, fresh) => {
+  const row = optionAnswer(answer, option.id);
+  return option.choices.map(({ id }) => {
+    const said = row?.choices.find((choice) => choice.choice === id) ?? null;
+    const state = stateOf(mine, id, said, fresh);
+    return {
+      id,
+      state,
+      taken: mine?.choice === id || state === 'forced',
+      original: Boolean(said?.usual),
+      difference: said?.difference ?? null,
+      priced: Boolean(said) && state !== 'closed',
+      adds: state === 'closed' ? [] : added(answer, said),
+      causes: said?.causes ?? [],
+      depends: said?.depends ?? null,
+      priceFrom: said?.price_from ?? null,
+    };
+  });
+};
+
+/** What the whole depends on, as [{id, kind}]: parts first, then approvals, tools that are down. */
+export const gatesOf = (answer) => [
+  ...(answer?.depends?.parts ?? []).map((id) => ({ id, kind: 'part' })),
+  ...(answer?.depends?.approvals ?? []).map((id) => ({ id, kind: 'approval' })),
+  ...(answer?.depends?.tools ?? []).map((id) => ({ id, kind: 'tool' })),
+];
+
+/** What can still be answered: open, and not settled by this very click. */
+export const openQuestions = (answer, line) => (answer?.open_questions ?? []).filter((option) => !line.answers[option]);
