@@ -22,7 +22,7 @@ class Ban:
 
 @dataclass(frozen=True, slots=True)
 class Speaks:
-    """`id` (a rule's, or a tool's that is down) has something to say of a shell where `when` holds; `kind` None: a tool."""
+    """`id` has something to say of a shell where `when` holds: a rule of this `kind`, or (None) a tool that is down."""
 
     id: str
     kind: Kind | None
