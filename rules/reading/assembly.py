@@ -65,19 +65,23 @@ def _known_kinds(blocks: list[Block], ledger: Ledger) -> list[Block]:
 
 def _check_head(blocks: list[Block], ledger: Ledger) -> None:
     if not any(block.kind == "book" for block in blocks):
-        ledger.add(1, "the text does not say which book it is", "begin it with “book some-name” and its title and languages")
+        ledger.add(
+            1, "the text does not say which book it is", "begin it with “book some-name” and its title and languages"
+        )
 
 
 def _check_once(blocks: dict[str, list[Block]], ledger: Ledger) -> None:
     for kind in ONCE:
         for second in blocks.get(kind, [])[1:]:
             first = blocks[kind][0].line
-            ledger.add(second.line, f"“{kind}” stands here a second time, first on line {first}", "put both into one block")
+            ledger.add(
+                second.line, f"“{kind}” stands here a second time, first on line {first}", "put both into one block"
+            )
 
 
 def _book(found: _Sorted) -> Book:
-    book_id, title = _one(found, "book", head.read_title, ("", {}))
-    lists = _one(found, "lists", head.read_lists, ())
+    book_id, title = _title(found)
+    lists = _rows(found, "lists", head.read_lists)
     asked = found.each("option", options.read_option)
     _note_prices(asked, found.desk)
     return Book(
@@ -85,8 +89,8 @@ def _book(found: _Sorted) -> Book:
         title=title,
         languages=found.desk.languages,
         lists=lists,
-        categories=_one(found, "categories", head.read_categories, ()),
-        groups=_one(found, "groups", head.read_groups, ()),
+        categories=_rows(found, "categories", head.read_categories),
+        groups=_rows(found, "groups", head.read_groups),
         roles=_one(found, "roles", head.read_roles, {}),
         gearboxes=found.desk.names.gearboxes,
         options=tuple(option for option, _ in asked),
@@ -111,6 +115,16 @@ def _one(found: _Sorted, kind: str, read: Callable[[Block, Desk], T], without: T
     return without if block is None else read(block, found.desk)
 
 
+def _title(found: _Sorted) -> tuple[str, dict[str, str]]:
+    block = found.once("book")
+    return ("", {}) if block is None else head.read_title(block, found.desk)
+
+
+def _rows(found: _Sorted, kind: str, read: Callable[[Block, Desk], tuple[T, ...]]) -> tuple[T, ...]:
+    block = found.once(kind)
+    return () if block is None else read(block, found.desk)
+
+
 def _flat(groups: Iterable[tuple[T, ...]]) -> tuple[T, ...]:
     return tuple(thing for group in groups for thing in group)
 
@@ -128,5 +142,5 @@ def _calendar(found: _Sorted) -> Calendar:
 
 
 def _tax(found: _Sorted) -> Tax:
-    goes, block = _one(found, "delivery", trade.read_delivery, ()), found.once("tax")
+    goes, block = _rows(found, "delivery", trade.read_delivery), found.once("tax")
     return Tax(goes=goes) if block is None else trade.read_tax(block, found.desk, goes)

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from rules.reading.mistakes import Ledger, shown
+from rules.reading.mistakes import Enough, Ledger, shown
 
 MOST_CHARACTERS = 8_000_000
 LONGEST_LINE = 20_000
@@ -44,22 +44,22 @@ class Field:
 
 @dataclass(slots=True)
 class Block:
-    """`words`: what follows the kind on the head line; `rows`: the block's table, its heading first."""
+    """`words`: what follows the kind on the head line; `rows`: the block's table, its heading first; `broken`: lines that are neither."""
 
     kind: str
     words: tuple[str, ...]
     line: int
     fields: list[Field] = field(default_factory=list)
     rows: list[Row] = field(default_factory=list)
+    broken: list[str] = field(default_factory=list)
 
 
 def blocks_of(text: str, ledger: Ledger) -> list[Block]:
-    """The blocks of a text, in its order; lines that fit nowhere are mistakes."""
+    """The blocks of a text, in its order; lines that fit nowhere are mistakes. Enough where it is far too long."""
     if len(text) > MOST_CHARACTERS:
-        ledger.add(
-            1, f"the text has {len(text)} characters", f"a rule book may have {MOST_CHARACTERS}: divide or shorten it"
-        )
-        return []
+        what = f"the text has {len(text)} characters"
+        ledger.add(1, what, f"a rule book may have {MOST_CHARACTERS}: divide or shorten it")
+        raise Enough
     blocks: list[Block] = []
     for number, raw in enumerate(_lines(text), start=1):
         line = _clean(raw, number, ledger)
@@ -116,6 +116,7 @@ def _field_line(body: str, indent: int, number: int, block: Block, ledger: Ledge
         name, value = found.groups()
         block.fields.append(Field(name, number, indent, [(number, (value or "").strip())]))
     else:
+        block.broken.append(body)
         ledger.add(
             number,
             f"“{shown(body)}” is neither a field nor a row of a table",

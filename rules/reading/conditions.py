@@ -48,7 +48,9 @@ class _Wrong(Exception):
 
 def condition_of(field: Field, names: Names, ledger: Ledger) -> Condition | None:
     """The condition that a field's value says; None after a mistake."""
-    return _condition([Token(t, n) for n, text in field.pieces for t in _TOKEN.findall(text)], field.line, names, ledger)
+    return _condition(
+        [Token(t, n) for n, text in field.pieces for t in _TOKEN.findall(text)], field.line, names, ledger
+    )
 
 
 def condition_in(text: str, line: int, names: Names, ledger: Ledger) -> Condition | None:
@@ -178,12 +180,12 @@ class _Reader:
                 return self._donor_words(self.names.check_gearbox, DonorGearbox)
             case "number":
                 return self._donor_number()
-        self.ledger.add(line, f"nothing is known of a donor's “{shown(fact)}”", "write donor series, donor number or donor gearbox")
+        self.ledger.add(
+            line, f"nothing is known of a donor's “{shown(fact)}”", "write donor series, donor number or donor gearbox"
+        )
         raise _Wrong
 
-    def _donor_words(
-        self, check: _Check, made: type[DonorSeries] | type[DonorGearbox]
-    ) -> Condition:
+    def _donor_words(self, check: _Check, made: type[DonorSeries] | type[DonorGearbox]) -> Condition:
         self._expect("is", "“donor …” is followed by no “is”")
         negated = self._skip("not")
         found = [self._checked(check)]
@@ -216,7 +218,11 @@ class _Reader:
         return self.tokens[self.at].text if self.at < len(self.tokens) else ""
 
     def _line(self) -> int:
-        return self.tokens[self.at].line if self.at < len(self.tokens) else (self.tokens[-1].line if self.tokens else self.line)
+        return (
+            self.tokens[self.at].line
+            if self.at < len(self.tokens)
+            else (self.tokens[-1].line if self.tokens else self.line)
+        )
 
     def _take(self) -> str:
         self.at += 1
@@ -230,7 +236,9 @@ class _Reader:
     def _word(self, wanted: str) -> str:
         word = self._next()
         if not word or not word[0].isalnum() or word in ("and", "or", "is", "not"):
-            self._wrong(f"{f'“{shown(word)}” stands' if word else 'the condition ends'} where {wanted} should", _EXAMPLE)
+            self._wrong(
+                f"{f'“{shown(word)}” stands' if word else 'the condition ends'} where {wanted} should", _EXAMPLE
+            )
         return self._take()
 
     def _expect(self, word: str, what: str) -> None:

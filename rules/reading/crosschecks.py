@@ -29,7 +29,9 @@ def _series_whole(blocks: Blocks, desk: Desk) -> None:
     option = desk.names.series_option
     told = set(desk.names.known("series"))
     if told and option is None:
-        desk.ledger.add(blocks["series"][0].line, "no option plays the series", "add a line “series: some-option” below “roles”")
+        desk.ledger.add(
+            blocks["series"][0].line, "no option plays the series", "add a line “series: some-option” below “roles”"
+        )
     for choice in desk.names.choices.get(option or "", ()) if told else ():
         if choice not in told:
             line = desk.names.ids["option"].get(option or "", 1)
@@ -40,4 +42,6 @@ def _delivery_told(blocks: Blocks, desk: Desk) -> None:
     option = desk.names.roles.get(Role.DELIVERY)
     if option in desk.names.choices and not blocks.get("delivery"):
         line = desk.names.ids["option"].get(option or "", 1)
-        desk.ledger.add(line, f"nothing says where the choices of “{option}” go", "add a block “delivery” with a row for each")
+        desk.ledger.add(
+            line, f"nothing says where the choices of “{option}” go", "add a block “delivery” with a row for each"
+        )

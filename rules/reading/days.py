@@ -46,7 +46,11 @@ def _changeover(fields: Fields, desk: Desk) -> tuple[Decimal, str | None]:
     found = re.fullmatch(r"(\S+) slots? between (\S+)", field.value)
     if not found:
         what = f"“{shown(field.value)}” is no changeover"
-        desk.ledger.add(field.line, what, "write it like “0.5 slot between body”: slots lost, and the option whose change costs them")
+        desk.ledger.add(
+            field.line,
+            what,
+            "write it like “0.5 slot between body”: slots lost, and the option whose change costs them",
+        )
         return Decimal(0), None
     desk.names.check_option(found[2], field.line, desk.ledger)
     return decimal(found[1], field.line, desk.ledger, most=10) or Decimal(0), found[2]
@@ -85,7 +89,9 @@ def _from_to(field: Field, desk: Desk) -> tuple[tuple[int, int], tuple[int, int]
     if start is None or end is None:
         return None
     if start > end:
-        desk.ledger.add(field.line, "the closure ends before it begins", "divide it at the new year into two blocks “closed”")
+        desk.ledger.add(
+            field.line, "the closure ends before it begins", "divide it at the new year into two blocks “closed”"
+        )
     return start, end
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from difflib import get_close_matches
 
 from rules.model import Place
 from rules.reading.blocks import Block, Field
@@ -24,6 +25,8 @@ class Fields:
         self._found: dict[str, Field] = {}
         for field in block.fields:
             self._keep(field)
+        for field in block.fields:
+            self._adopt(field)
 
     @property
     def name(self) -> str:
@@ -49,6 +52,8 @@ class Fields:
 
     def need(self, name: str, example: str) -> Field | None:
         """The field; a mistake where it is missing."""
+        if name not in self._found and self._excused(name):
+            return None
         if name not in self._found:
             self.ledger.add(self.block.line, f"{self.name} has no “{name}”", f"add a line like “{name}: {example}”")
             return None
@@ -69,20 +74,29 @@ class Fields:
 
     def _missing(self, names: dict[str, str], present: dict[str, Field | None]) -> None:
         for language, field_name in names.items():
-            if language not in present:
+            if language not in present and not self._excused(field_name):
                 instead = f"add a line “{field_name}: …”"
                 self.ledger.add(self.block.line, f"{self.name} has no “{field_name}”", instead)
 
     def _keep(self, field: Field) -> None:
-        if field.name not in self._known:
-            self.ledger.add(field.line, f"{self.name} takes no “{shown(field.name)}”", offer(field.name, self._known))
-        elif field.name in self._found:
-            first = self._found[field.name].line
-            self.ledger.add(
-                field.line, f"“{field.name}:” stands here twice, first on line {first}", "take one of them out"
-            )
-        else:
-            self._found[field.name] = field
+        if field.name in self._known and self._found.setdefault(field.name, field) is not field:
+            what = f"“{field.name}:” stands here twice, first on line {self._found[field.name].line}"
+            self.ledger.add(field.line, what, "take one of them out")
+
+    def _adopt(self, field: Field) -> None:
+        """Report an unknown field, and read it as the one it is nearest to, so that none seems missing as well."""
+        if field.name in self._known:
+            return
+        free = tuple(name for name in self._known if name not in self._found)
+        near = get_close_matches(field.name, free, n=1)
+        instead = offer(field.name, free if near else self._known)
+        self.ledger.add(field.line, f"{self.name} takes no “{shown(field.name)}”", instead)
+        if near:
+            self._found[near[0]] = field
+
+    def _excused(self, name: str) -> bool:
+        """Whether a line that could not be read, and is reported, was meant to be this field."""
+        return any(line.startswith(name) for line in self.block.broken)
 
 
 def id_of(block: Block, ledger: Ledger) -> str | None:

@@ -16,14 +16,20 @@ _LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z]{2})?", re.ASCII)
 
 
 def languages_of(blocks: list[Block], ledger: Ledger) -> tuple[str, ...]:
-    """The languages that the book's block names; a mistake where it names none."""
-    for block in blocks:
-        for field in block.fields if block.kind == "book" else ():
-            if field.name == "languages":
-                return tuple(code for code in parts_of(field.value) if _language(code, field.line, ledger))
-    for block in blocks[:1]:
-        ledger.add(block.line, "the book names no languages", "add a line “languages: en, de” below “book …”")
-    return ()
+    """The languages that the book's block names; a mistake where it names none.
+
+    Where they can't be read, those of the book's title count, so that not every text becomes a mistake.
+    """
+    book = next((block for block in blocks if block.kind == "book"), None)
+    if book is None:
+        return ()
+    said = [field for field in book.fields if field.name == "languages"]
+    if not said:
+        ledger.add(book.line, "the book names no languages", "add a line “languages: en, de” below “book …”")
+    codes = [code for code in parts_of(said[0].value if said else "") if _language(code, said[0].line, ledger)]
+    titled = [field.name.removeprefix("title ") for field in book.fields if field.name.startswith("title ")]
+    sound = bool(codes) and len(codes) == len(parts_of(said[0].value))
+    return tuple(dict.fromkeys(codes if sound else (*codes, *(c for c in titled if _LANGUAGE.fullmatch(c)))))
 
 
 def _language(code: str, line: int, ledger: Ledger) -> bool:

@@ -80,7 +80,9 @@ class Names:
         first, last = self.numbers.get(series, (0, 10**9))
         if first <= (first if low is None else low) <= (last if high is None else high) <= last:
             return True
-        ledger.add(line, f"these are no identity numbers of {series}", f"write numbers from {first} to {last}, the lower first")
+        ledger.add(
+            line, f"these are no identity numbers of {series}", f"write numbers from {first} to {last}, the lower first"
+        )
         return False
 
 
@@ -100,7 +102,11 @@ def names_of(blocks: list[Block], ledger: Ledger) -> Names:
 def _declare(names: Names, kind: str, word: str, line: int, ledger: Ledger) -> None:
     first = names.ids.setdefault(kind, {}).setdefault(word, line)
     if first != line:
-        ledger.add(line, f"{kind} “{shown(word)}” stands here a second time, first on line {first}", "give it another id, or take one out")
+        ledger.add(
+            line,
+            f"{kind} “{shown(word)}” stands here a second time, first on line {first}",
+            "give it another id, or take one out",
+        )
     if kind == "option" and word in RESERVED:
         ledger.add(line, f"“{word}” is a word of the conditions, so no {kind} can be called so", "choose another id")
 

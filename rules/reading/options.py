@@ -28,7 +28,9 @@ def read_option(block: Block, desk: Desk) -> tuple[Option, tuple[Line, ...]] | N
     if found is None or group is None or not choices:
         return None
     option = Option(found, group, label, choices, structural, helping)
-    return option, tuple(_line(option, choice, amounts[choice.id], category, base) for choice in choices if choice.id in amounts)
+    return option, tuple(
+        _line(option, choice, amounts[choice.id], category, base) for choice in choices if choice.id in amounts
+    )
 
 
 def _yes(fields: Fields, name: str) -> bool:
@@ -68,7 +70,9 @@ def _check_choice(name: str, line: int, row: dict[str, str], choices: dict[str, 
     if not proper(name):
         desk.ledger.add(line, f"“{shown(name)}” can't name a choice", "write one word of letters, digits and hyphens")
     if name in RESERVED:
-        desk.ledger.add(line, f"“{name}” is a word of the conditions, so no choice can be called so", "choose another id")
+        desk.ledger.add(
+            line, f"“{name}” is a word of the conditions, so no choice can be called so", "choose another id"
+        )
     if name in choices:
         desk.ledger.add(line, f"the choice “{shown(name)}” stands here twice", "give it another id, or take one out")
     for code in desk.languages:

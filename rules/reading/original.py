@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rules.condition import All, Among, Any, Condition, Is, IsUsual, Not, SeriesAsDonor
-from rules.model import Role, Series, UsualRow
+from rules.model import Series, UsualRow
 from rules.reading.blocks import Block, Field
 from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
@@ -35,7 +35,9 @@ def _numbers(field: Field, fields: Fields) -> tuple[str, int, int, int] | None:
     found = NUMBERS.fullmatch(field.value)
     if not found or len(found[2]) != len(found[3]):
         what = f"“{shown(field.value)}” is no range of identity numbers"
-        fields.ledger.add(field.line, what, "write it like T1-00251 to T1-08450: one prefix, as many digits on both sides")
+        fields.ledger.add(
+            field.line, what, "write it like T1-00251 to T1-08450: one prefix, as many digits on both sides"
+        )
         return None
     prefix, first, last = found.groups()
     if int(first) > int(last):
@@ -87,7 +89,7 @@ def _row(line: int, row: dict[str, str], desk: Desk) -> UsualRow | None:
 def _when(text: str, line: int, desk: Desk) -> Condition | None:
     when = condition_in(text, line, desk.names, desk.ledger)
     keys = tuple(desk.names.roles[role] for role in KEY_ROLES if role in desk.names.roles)
-    strange = [word for word in _strangers(when, keys)] if when is not None else []
+    strange = list(_strangers(when, keys)) if when is not None else []
     for word in dict.fromkeys(strange):
         instead = f"name only {', '.join(keys) or 'options that play series, market or body'} and facts of the donor"
         desk.ledger.add(line, f"what was usual can't hang on {word}", instead)

@@ -27,7 +27,9 @@ def read_rule(block: Block, desk: Desk) -> Rule | None:
     kinds = said[0] if said else frozenset()
     part, before = fields.words("part", needed=Kind.PART in kinds), _before(fields, desk)
     if said and Kind.PART not in kinds and (part or before):
-        desk.ledger.add(block.line, f"{fields.name} names a part but asks for none", "write “part: condition”, or take it out")
+        desk.ledger.add(
+            block.line, f"{fields.name} names a part but asks for none", "write “part: condition”, or take it out"
+        )
     if found is None or said is None:
         return None
     return Rule(found, kinds, said[1], said[2], reason, title, part, before, fields.place)
@@ -44,7 +46,11 @@ def _said(fields: Fields, desk: Desk) -> tuple[frozenset[Kind], Condition, Condi
     if speaks[0] in ("needs", _TABLE):
         return _needing(fields, desk, speaks[0])
     if fields.has("where"):
-        fields.ledger.add(fields.block.line, f"“where” goes with “needs” only, not with “{speaks[0]}”", "join both conditions with “and”")
+        fields.ledger.add(
+            fields.block.line,
+            f"“where” goes with “needs” only, not with “{speaks[0]}”",
+            "join both conditions with “and”",
+        )
     when = desk.condition(fields, speaks[0], _EXAMPLE)
     return None if when is None else (_SPEAKS[speaks[0]], when, None)
 
@@ -86,7 +92,9 @@ def _combinations(table: Table, desk: Desk) -> list[tuple[str, ...]]:
             if among and cell not in among:
                 desk.ledger.add(row.line, f"“{option}” has no choice “{shown(cell)}”", offer(cell, domain))
         if seen.setdefault(row.cells, row.line) != row.line:
-            desk.ledger.add(row.line, f"the combination stands here twice, first on line {seen[row.cells]}", "take one of them out")
+            desk.ledger.add(
+                row.line, f"the combination stands here twice, first on line {seen[row.cells]}", "take one of them out"
+            )
     return list(seen)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from difflib import get_close_matches
 
 from rules.reading.blocks import Block, Row
 from rules.reading.mistakes import Ledger, offer, shown
@@ -36,13 +37,17 @@ def table_of(block: Block, ledger: Ledger, name: str, example: str) -> Table | N
 def known_columns(table: Table, needed: Iterable[str], known: Iterable[str] | None, ledger: Ledger) -> bool:
     """Whether the table has the needed columns; a mistake for each missing and each unknown one (None: any may be)."""
     needed = tuple(needed)
-    missing = [column for column in needed if column not in table.columns]
-    for column in missing:
-        ledger.add(table.line, f"the table has no column “{column}”", f"add it: the columns are {', '.join(needed)}")
     allowed = (*needed, *(known or ()))
-    for column in table.columns if known is not None else ():
-        if column not in allowed:
-            ledger.add(table.line, f"the table takes no column “{shown(column)}”", offer(column, allowed))
+    missing = [column for column in needed if column not in table.columns]
+    strange = [column for column in table.columns if column not in allowed] if known is not None else []
+    meant = [near for column in strange for near in get_close_matches(column, missing, n=1)]
+    for column in strange:
+        ledger.add(table.line, f"the table takes no column “{shown(column)}”", offer(column, allowed))
+    for column in missing:
+        if column not in meant:
+            ledger.add(
+                table.line, f"the table has no column “{column}”", f"add it: the columns are {', '.join(needed)}"
+            )
     return not missing
 
 

@@ -16,7 +16,9 @@ def read_tool(block: Block, desk: Desk) -> Tool | None:
     needed_for = desk.condition(fields, "needed for", "bumpers is impact")
     stands_in, speaks_as = _rule(fields, "stands in", desk), _rule(fields, "speaks as", desk)
     if stands_in and speaks_as:
-        desk.ledger.add(block.line, f"{fields.name} both is stood in for and speaks through a rule", "keep one of the two")
+        desk.ledger.add(
+            block.line, f"{fields.name} both is stood in for and speaks through a rule", "keep one of the two"
+        )
     if found is None or needed_for is None:
         return None
     return Tool(found, label, needed_for, reason, stands_in, speaks_as, fields.place)

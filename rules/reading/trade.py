@@ -28,7 +28,9 @@ def read_tax(block: Block, desk: Desk, goes: tuple[Goes, ...]) -> Tax:
 
 def _country(code: str, line: int, desk: Desk) -> None:
     if not _COUNTRY.fullmatch(code):
-        desk.ledger.add(line, f"“{shown(code)}” is no country code", "write two capital letters (ISO 3166-1), like GB or DE")
+        desk.ledger.add(
+            line, f"“{shown(code)}” is no country code", "write two capital letters (ISO 3166-1), like GB or DE"
+        )
 
 
 def _rates(fields: Fields, desk: Desk) -> tuple[TaxRate, ...]:
@@ -39,7 +41,9 @@ def _rates(fields: Fields, desk: Desk) -> tuple[TaxRate, ...]:
     for line, row in table.dicts():
         since, rate = iso_day(row["since"], line, desk.ledger), percent(row["percent"], line, desk.ledger)
         if rates and since and since <= rates[-1].since:
-            desk.ledger.add(line, f"{since} does not follow {rates[-1].since}", "write the rates in the order of their days")
+            desk.ledger.add(
+                line, f"{since} does not follow {rates[-1].since}", "write the rates in the order of their days"
+            )
         if since is not None and rate is not None:
             rates.append(TaxRate(since, rate))
     return tuple(rates)
@@ -88,7 +92,9 @@ def read_terms(block: Block, desk: Desk) -> Terms:
     paid = percent(deposit.value, deposit.line, desk.ledger) if deposit else None
     several_percent, several_from = _several(fields)
     ceiling_percent, ceiling_category = _ceiling(fields, desk)
-    return Terms(paid or Decimal(0), _validity(fields), several_from, several_percent, ceiling_category, ceiling_percent)
+    return Terms(
+        paid or Decimal(0), _validity(fields), several_from, several_percent, ceiling_category, ceiling_percent
+    )
 
 
 def _validity(fields: Fields) -> int:
@@ -104,7 +110,9 @@ def _several(fields: Fields) -> tuple[Decimal, int]:
     field = fields.get("several")
     found = re.fullmatch(r"(.+?) from (\d{1,4}) shells?", field.value, re.ASCII) if field else None
     if field and not found:
-        fields.ledger.add(field.line, f"“{shown(field.value)}” is no discount for several shells", "write it like 3 % from 3 shells")
+        fields.ledger.add(
+            field.line, f"“{shown(field.value)}” is no discount for several shells", "write it like 3 % from 3 shells"
+        )
     if field is None or found is None:
         return Decimal(0), 0
     return percent(found[1], field.line, fields.ledger) or Decimal(0), int(found[2])

@@ -1,4 +1,4 @@
-"""Single values: amounts, percents, whole numbers, days of the calendar, yes or no. Each reader notes its own mistake."""
+"""Single values: amounts, percents, whole numbers, days, yes or no. Each reader notes its own mistake."""
 
 from __future__ import annotations
 
@@ -36,7 +36,9 @@ def amount(text: str, exponent: int, line: int, ledger: Ledger) -> int | None:
     """Whole minor units of an amount written in major units (`11 850`, `-420.50`); None after a mistake."""
     found = _AMOUNT.fullmatch(text)
     if not found:
-        ledger.add(line, f"“{shown(text)}” is no amount", "write it like 11 850 or 11850.00, a decimal point, no currency sign")
+        ledger.add(
+            line, f"“{shown(text)}” is no amount", "write it like 11 850 or 11850.00, a decimal point, no currency sign"
+        )
         return None
     sign, whole, decimals = found.groups()
     value = Decimal(f"{re.sub(r'[^0-9]', '', whole)}.{decimals or 0}")
@@ -47,7 +49,9 @@ def _minor(
     value: Decimal, text: str, negative: bool, decimals: str, exponent: int, line: int, ledger: Ledger
 ) -> int | None:
     if value >= GREATEST_AMOUNT:
-        ledger.add(line, f"the amount {shown(text)} is too large", f"write less than {GREATEST_AMOUNT:,}".replace(",", " "))
+        ledger.add(
+            line, f"the amount {shown(text)} is too large", f"write less than {GREATEST_AMOUNT:,}".replace(",", " ")
+        )
         return None
     if len(decimals.rstrip("0")) > exponent:
         ledger.add(line, f"{text} has more decimals than its currency", f"write at most {exponent} decimals")
