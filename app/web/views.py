@@ -11,6 +11,7 @@ from app.wording import say
 from rules.answer import Depends
 from rules.model import Book, Kind, Line, Rule
 from rules.price import LineNet, ShellPrice
+from rules.tax import TaxRefusal
 from rules.totals import CaseTotal, Totals
 
 
@@ -99,6 +100,14 @@ def tax_case_view(total: CaseTotal, language: str) -> dict[str, Any]:
         "deposit_tax": total.deposit_tax,
         "balance": total.balance,
     }
+
+
+def untold_view(refusal: TaxRefusal | None, language: str) -> dict[str, Any] | None:
+    """Why no tax case can be named, as a sentence."""
+    if refusal is None:
+        return None
+    text = say(f"tax-untold.{refusal.why}", language, **refusal.fields)
+    return {"why": refusal.why, "text": text, "fitting": refusal.fitting}
 
 
 def percent_text(percent: Decimal) -> str:

@@ -13,7 +13,7 @@ from app.web.guard import does
 from app.web.readings import reading_view
 from app.web.schemas.asking import AnswerOut, AnswersIn, NumberIn, NumberOut, UsualIn, UsualOut
 from app.web.schemas.dealers import DealersOut
-from app.web.views import depends_view, price_view, totals_view
+from app.web.views import depends_view, price_view, totals_view, untold_view
 from rules.answer import Answer, ChoiceAnswer, OptionAnswer
 from rules.identity import read_number
 from rules.specification import Donor, Specification
@@ -75,6 +75,7 @@ def answered_view(answered: Answered) -> dict[str, Any]:
         "settled": answer.settled,
         "price": price_view(answered.book, answered.price) if answered.price else None,
         "totals": totals_view(answered.totals, answered.currency, here.language()),
+        "untold": untold_view(answered.untold, here.language()),
     }
 
 
@@ -114,6 +115,7 @@ def _asked(body: dict[str, Any]) -> Asked:
         price_list=body["price_list"],
         trade_of=body["dealer"],
         delivery_country=place.get("country") or None,
+        delivery_region=place.get("region") or None,
         customer_country=body["customer_country"] or customer.get("country") or None,
         quantity=body["quantity"],
         book=body["book"],

@@ -168,6 +168,14 @@ class TotalsOut(Base):
     decided = fields.Boolean()
 
 
+class UntoldOut(Base):
+    """Why no tax can be told; `fitting`: delivery choices that suit the place instead."""
+
+    why = fields.String()
+    text = fields.String()
+    fitting = fields.List(fields.String())
+
+
 class AnswerOut(Base):
     """`count` and `outright` as exact decimal digits."""
 
@@ -189,5 +197,6 @@ class AnswerOut(Base):
     currency = fields.String()
     price = Priced(ShellPriceOut)
     totals = Priced(TotalsOut)
+    untold = Of(UntoldOut, allow_none=True)
 
 

@@ -1,0 +1,139 @@
+"""A quotation as plain data: a draft looked at against what is in force, an issued revision as it was frozen."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.domain.quotation import FrozenLine, Happening, Quotation, QuotationLine, Revision
+from app.services import publishing, quoting
+from app.services.quoting import PricedRevision
+from app.services.specifying import Answered
+from app.web import here
+from app.web.views import depends_view, price_view, totals_view
+from app.wording import LANGUAGES, knows, say
+from rules.model import Book
+
+#: Papers that a revision can be had as.
+SIZES = ("a4", "letter")
+
+
+def quotation_view(quotation: Quotation) -> dict[str, Any]:
+    """With every revision and its history."""
+    return {
+        "number": quotation.number,
+        "enquiry": quotation.enquiry,
+        "state": quotation.standing.value,
+        "dealer": quotation.dealer,
+        "revisions": [revision_view(quotation.number, revision) for revision in quotation.revisions],
+        "history": [_happening(happening) for happening in quotation.history],
+    }
+
+
+def revision_view(number: str, revision: Revision) -> dict[str, Any]:
+    """A draft with today's answers, an issued revision with its own."""
+    return _issued(number, revision) if revision.issued else _draft(number, revision)
+
+
+def _draft(number: str, revision: Revision) -> dict[str, Any]:
+    priced = quoting.price_revision(here.store(), here.me(), number, revision.letter, here.now())
+    book = publishing.book(here.store(), priced.book)
+    lines = [
+        _line(line, _answered_summary(answered)) for line, answered in zip(revision.lines, priced.answers, strict=True)
+    ]
+    return {**_head(number, revision, book), **_numbers(priced), "lines": lines, "totals": _totals(priced, _currency(book, revision))}
+
+
+def _issued(number: str, revision: Revision) -> dict[str, Any]:
+    assert revision.book is not None and revision.frozen is not None
+    book = publishing.book(here.store(), revision.book)
+    lines = [_line(line, _frozen_summary(book, line.frozen)) for line in revision.lines]
+    totals = totals_view(revision.totals, revision.frozen.currency, here.language())
+    return {**_head(number, revision, book), "tool_state": revision.tool_state, "lines": lines, "totals": totals}
+
+
+def _head(number: str, revision: Revision, book: Book) -> dict[str, Any]:
+    labels = {extra.id: extra.label for extra in book.extras}
+    return {
+        "quotation": number,
+        "letter": revision.letter,
+        "state": revision.standing.value,
+        "version": revision.version,
+        "book": book.number,
+        "created_at": revision.created_at,
+        "created_by": revision.created_by,
+        "issued_at": revision.issued_at,
+        "issued_by": revision.issued_by,
+        "valid_until": revision.valid_until,
+        "price_list": revision.price_list,
+        "currency": _currency(book, revision),
+        "delivery_place": revision.delivery_place,
+        "note": revision.note,
+        "extras": [{"extra": e.extra, "label": labels.get(e.extra, {}), "quantity": e.quantity} for e in revision.extras],
+        "papers": _papers(number, revision),
+    }
+
+
+def _numbers(priced: PricedRevision) -> dict[str, Any]:
+    return {"book": priced.book, "tool_state": priced.tool_state}
+
+
+def _totals(priced: PricedRevision, currency: str) -> dict[str, Any] | None:
+    return totals_view(priced.totals, currency, here.language())
+
+
+def _currency(book: Book, revision: Revision) -> str:
+    return next((listed.currency for listed in book.lists if listed.id == revision.price_list), "")
+
+
+def _line(line: QuotationLine, summary: dict[str, Any] | None) -> dict[str, Any]:
+    answers = line.specification.answers
+    specification = {option: {"choice": t.choice, "origin": t.origin.value} for option, t in answers.items()}
+    return {"id": line.id, "quantity": line.quantity, "specification": specification, "answer": summary}
+
+
+def _answered_summary(answered: Answered | None) -> dict[str, Any] | None:
+    if answered is None:
+        return None
+    answer = answered.answer
+    return {
+        "verdict": answer.verdict.value,
+        "verdicts": [verdict.value for verdict in answer.verdicts],
+        "complete": answer.complete,
+        "open_questions": answer.open_questions,
+        "causes": answer.causes,
+        "depends": depends_view(answer.depends),
+        "settled": answer.settled,
+        "price": price_view(answered.book, answered.price) if answered.price else None,
+        "net": answered.price.net if answered.price else None,
+    }
+
+
+def _frozen_summary(book: Book, frozen: FrozenLine | None) -> dict[str, Any] | None:
+    if frozen is None:
+        return None
+    return {
+        "verdict": frozen.verdicts[0].value,
+        "verdicts": [verdict.value for verdict in frozen.verdicts],
+        "complete": True,
+        "open_questions": [],
+        "causes": [],
+        "depends": depends_view(frozen.depends),
+        "settled": frozen.settled,
+        "price": price_view(book, frozen.price.shell),
+        "net": frozen.price.shell.net,
+    }
+
+
+def _papers(number: str, revision: Revision) -> list[dict[str, str]]:
+    at = f"/api/quotations/{number}/revisions/{revision.letter}/paper"
+    return [
+        {"language": language, "size": size, "url": f"{at}?language={language}&size={size}"}
+        for language in LANGUAGES
+        for size in SIZES
+    ]
+
+
+def _happening(happening: Happening) -> dict[str, Any]:
+    key = f"history.{happening.what}"
+    what = say(key, here.language(), **happening.facts) if knows(key) else happening.what
+    return {"at": happening.at, "by": happening.by, "kind": happening.what, "what": what}

@@ -1,0 +1,60 @@
+"""Enquiries: taken down, found again, changed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.domain.enquiry import Enquiry, Wish
+from app.domain.people import Action, Sort
+from app.services import enquiring
+from app.web import here
+from app.web.blueprint import resource
+from app.web.conditions import creates, edits, expected, once, tag
+from app.web.guard import does
+from app.web.schemas.enquiries import EnquiriesOut, EnquiryOut, SearchIn, WishIn
+
+PAGE_SIZE = 50
+
+blp = resource("enquiries", "Who asked for what, for which donor car, by when.")
+
+
+@blp.route("/enquiries", methods=["GET"])
+@does(Action.READ, Sort.ENQUIRY)
+@blp.arguments(SearchIn, location="query")
+@blp.response(200, EnquiriesOut)
+def find_enquiries(query: dict[str, Any]) -> Any:
+    """Those that hold every word of `q`, the last changed first."""
+    found = enquiring.find_enquiries(here.store(), here.me(), query["q"], page=query["page"], size=PAGE_SIZE)
+    return {"enquiries": found, "page": query["page"], "more": len(found) == PAGE_SIZE}
+
+
+@blp.route("/enquiries", methods=["POST"])
+@does(Action.CREATE, Sort.ENQUIRY)
+@creates
+@blp.arguments(WishIn)
+@blp.response(201, EnquiryOut)
+def create_enquiry(wish: Wish) -> Any:
+    """Take an enquiry down."""
+    return _tagged(enquiring.create_enquiry(here.store(), here.me(), wish, here.now(), once=once()))
+
+
+@blp.route("/enquiries/<int(max=999999999):enquiry_id>", methods=["GET"])
+@does(Action.READ, Sort.ENQUIRY)
+@blp.response(200, EnquiryOut)
+def one_enquiry(enquiry_id: int) -> Any:
+    """One enquiry."""
+    return _tagged(enquiring.enquiry(here.store(), here.me(), enquiry_id))
+
+
+@blp.route("/enquiries/<int(max=999999999):enquiry_id>", methods=["PATCH"])
+@does(Action.CHANGE, Sort.ENQUIRY)
+@edits
+@blp.arguments(WishIn)
+@blp.response(200, EnquiryOut)
+def edit_enquiry(wish: Wish, enquiry_id: int) -> Any:
+    """Replace what was typed: send all of it."""
+    return _tagged(enquiring.edit_enquiry(here.store(), here.me(), enquiry_id, wish, here.now(), expected=expected()))
+
+
+def _tagged(enquiry: Enquiry) -> Any:
+    return enquiry, tag(enquiry.version)

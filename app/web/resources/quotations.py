@@ -1,0 +1,134 @@
+"""Quotations: drafted, issued, revised, had as a paper."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response
+
+from app.domain.errors import MayNot, NotFound
+from app.domain.people import Action, Sort
+from app.domain.quotation import Draft, Quotation, Revision, Standing
+from app.services import quoting
+from app.web import here
+from app.web.blueprint import resource
+from app.web.conditions import creates, edits, expected, once, tag
+from app.web.guard import does
+from app.web.quoted import quotation_view, revision_view
+from app.web.schemas.quotations import (
+    DraftIn,
+    PaperIn,
+    QuotationIn,
+    QuotationOut,
+    QuotationSearchIn,
+    QuotationsOut,
+    RevisionOut,
+)
+
+PAGE_SIZE = 50
+ONE = "/quotations/<string(maxlength=40):number>"
+REVISION = f"{ONE}/revisions/<string(maxlength=4):letter>"
+
+blp = resource("quotations", "Quotations and their revisions; what is issued never changes.")
+
+
+@blp.route("/quotations", methods=["GET"])
+@does(Action.READ, Sort.QUOTATION)
+@blp.arguments(QuotationSearchIn, location="query")
+@blp.response(200, QuotationsOut)
+def find_quotations(query: dict[str, Any]) -> Any:
+    """Those in this state that hold `q`, the last changed first."""
+    state = Standing(query["state"]) if "state" in query else None
+    rows = quoting.quotations(
+        here.store(), here.me(), here.now(), standing=state, text=query["q"], page=query["page"], size=PAGE_SIZE
+    )
+    return {"quotations": [_row(row) for row in rows], "page": query["page"], "more": len(rows) == PAGE_SIZE}
+
+
+@blp.route("/enquiries/<int(max=999999999):enquiry_id>/quotations", methods=["POST"])
+@does(Action.CREATE, Sort.QUOTATION)
+@creates
+@blp.arguments(QuotationIn)
+@blp.response(201, QuotationOut)
+def create_quotation(body: dict[str, Any], enquiry_id: int) -> Any:
+    """A new quotation with an empty draft A."""
+    made = quoting.create_quotation(
+        here.store(), here.me(), enquiry_id, body["price_list"], body["delivery_place"], here.now(), once=once()
+    )
+    return quotation_view(made)
+
+
+@blp.route(ONE, methods=["GET"])
+@does(Action.READ, Sort.QUOTATION)
+@blp.response(200, QuotationOut)
+def one_quotation(number: str) -> Any:
+    """One quotation with all its revisions."""
+    return quotation_view(_load(number))
+
+
+@blp.route(REVISION, methods=["GET"])
+@does(Action.READ, Sort.QUOTATION)
+@blp.response(200, RevisionOut)
+def one_revision(number: str, letter: str) -> Any:
+    """One revision; its ETag is what an edit or an issue must name."""
+    revision = _load(number).revision(letter)
+    if revision is None:
+        raise NotFound(what="revision", name=letter)
+    return _tagged(number, revision)
+
+
+@blp.route(REVISION, methods=["PUT"])
+@does(Action.CHANGE, Sort.QUOTATION)
+@edits
+@blp.arguments(DraftIn)
+@blp.response(200, RevisionOut)
+def save_draft(draft: Draft, number: str, letter: str) -> Any:
+    """Keep a draft as it is typed, buildable or not."""
+    return _tagged(
+        number, quoting.save_draft(here.store(), here.me(), number, letter, draft, here.now(), expected=expected())
+    )
+
+
+@blp.route(f"{REVISION}/issue", methods=["POST"])
+@does(Action.ISSUE, Sort.QUOTATION)
+@creates
+@edits
+@blp.response(200, RevisionOut)
+def issue(number: str, letter: str) -> Any:
+    """Freeze it and let it leave the house."""
+    issued = quoting.issue(here.store(), here.me(), number, letter, here.now(), expected=expected(), once=once())
+    return _tagged(number, issued)
+
+
+@blp.route(f"{ONE}/revisions", methods=["POST"])
+@does(Action.CHANGE, Sort.QUOTATION)
+@creates
+@blp.response(201, RevisionOut)
+def next_revision(number: str) -> Any:
+    """The next draft, a copy of the last revision."""
+    return _tagged(number, quoting.next_revision(here.store(), here.me(), number, here.now(), once=once()))
+
+
+@blp.route(f"{REVISION}/paper", methods=["GET"])
+@does(Action.READ, Sort.QUOTATION)
+@blp.arguments(PaperIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+def paper(query: dict[str, str], number: str, letter: str) -> Any:
+    """The paper: an issued revision's as it was stored, a draft's made now and marked so."""
+    if not here.prices_visible():
+        raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")
+    content = quoting.paper(here.store(), here.me(), number, letter, query["language"], query["size"], here.now())
+    name = f"{number}-{letter}-{query['language']}.pdf"
+    return Response(content, content_type="application/pdf", headers={"Content-Disposition": f'inline; filename="{name}"'})
+
+
+def _load(number: str) -> Quotation:
+    return quoting.quotation(here.store(), here.me(), number, here.now())
+
+
+def _tagged(number: str, revision: Revision) -> Any:
+    return revision_view(number, revision), tag(revision.version)
+
+
+def _row(row: Any) -> dict[str, Any]:
+    return {**{name: getattr(row, name) for name in row.__slots__}, "state": row.standing.value}

@@ -1,0 +1,134 @@
+"""Enquiries: the customer, his donor car in three pictures, what he wants by when."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from marshmallow import fields, post_load
+
+from app.domain.customer import UNITS, Customer
+from app.domain.enquiry import DonorCar, Picture, Source, Wish
+from app.web.fields import Base, By, Country, Day, Flag, Of, OneOf, QueryWhole, Text, Whole
+from app.wording import LANGUAGES
+
+SOURCES = tuple(source.value for source in Source)
+
+
+class CustomerIn(Base):
+    """`dealer`: whose customer; a dealer's own is his, whatever stands here."""
+
+    name = Text(required=True, least=1, most=200)
+    trade = Flag(load_default=False)
+    country = Country(blank=True, load_default="")
+    language = OneOf(LANGUAGES, load_default="en")
+    units = OneOf(UNITS, load_default="metric")
+    telephone = Text(load_default="")
+    email = Text(load_default="")
+    address = Text(most=1000, load_default="")
+    tax_number = Text(load_default="")
+    dealer = Text(most=80, allow_none=True, load_default=None)
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Customer:
+        return Customer(**data)
+
+
+class PictureIn(Base):
+    """option → choice; `said_by` None: nobody has said so yet."""
+
+    values = By(Text(most=80), load_default=dict)
+    said_by = OneOf(SOURCES, allow_none=True, load_default=None)
+    note = Text(most=1000, load_default="")
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Picture:
+        said_by = data["said_by"]
+        return Picture(data["values"], Source(said_by) if said_by else None, data["note"])
+
+
+class DonorCarIn(Base):
+    """`number_text` is kept as typed. `established`: somebody has confirmed series and number."""
+
+    number_text = Text(load_default="")
+    series = Text(most=80, allow_none=True, load_default=None)
+    number = Whole(least=0, most=10**9, allow_none=True, load_default=None)
+    established = Flag(load_default=False)
+    gearbox = Text(most=80, allow_none=True, load_default=None)
+    built = Of(PictureIn, load_default=Picture)
+    stands = Of(PictureIn, load_default=Picture)
+    ordered = Of(PictureIn, load_default=Picture)
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> DonorCar:
+        return DonorCar(**data)
+
+
+class WishIn(Base):
+    customer = Of(CustomerIn, required=True)
+    donor = Of(DonorCarIn, load_default=DonorCar)
+    wanted_by = Day(allow_none=True, load_default=None)
+    note = Text(most=10_000, load_default="")
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Wish:
+        return Wish(**data)
+
+
+class SearchIn(Base):
+    q = Text(load_default="")
+    page = QueryWhole(least=1, most=100_000, load_default=1)
+
+
+class CustomerOut(Base):
+    name = fields.String()
+    trade = fields.Boolean()
+    country = fields.String()
+    language = fields.String()
+    units = fields.String()
+    telephone = fields.String()
+    email = fields.String()
+    address = fields.String()
+    tax_number = fields.String()
+    dealer = fields.String(allow_none=True)
+
+
+class PictureOut(Base):
+    values = fields.Dict(keys=fields.String(), values=fields.String())
+    said_by = fields.Function(lambda picture: picture.said_by.value if picture.said_by else None)
+    note = fields.String()
+
+
+class DonorCarOut(Base):
+    number_text = fields.String()
+    series = fields.String(allow_none=True)
+    number = fields.Integer(allow_none=True)
+    established = fields.Boolean()
+    gearbox = fields.String(allow_none=True)
+    built = Of(PictureOut)
+    stands = Of(PictureOut)
+    ordered = Of(PictureOut)
+
+
+class EnquiryOut(Base):
+    """`version` is what the ETag names."""
+
+    id = fields.Integer()
+    reference = fields.String()
+    customer = Of(CustomerOut)
+    dealer = fields.String(allow_none=True)
+    wanted_by = fields.Date(allow_none=True)
+    note = fields.String()
+    donor = Of(DonorCarOut)
+    quotations = fields.List(fields.String())
+    created_at = fields.DateTime()
+    created_by = fields.String()
+    updated_at = fields.DateTime()
+    version = fields.Integer()
+
+
+class EnquiriesOut(Base):
+    """`page` counts from 1; `more` says whether a next one holds anything."""
+
+    enquiries = fields.List(Of(EnquiryOut))
+    page = fields.Integer()
+    more = fields.Boolean()
