@@ -10,10 +10,12 @@ UNCL5305 for the category codes. That the islands of `ISLANDS` need a person is 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
+from itertools import takewhile
 
+from rules.countries import COUNTRIES
 from rules.model import Book, Goes, Tax, TaxRate
 
 #: EN 16931 (UNCL5305) tax category codes beside their names.
@@ -23,15 +25,35 @@ EXEMPT = "E"
 EXPORT = "G"
 OUTSIDE_SCOPE = "O"
 
-#: Caution ids: words are made elsewhere.
+#: Every id that may come out of here, for whoever makes the words.
+REASONS = (
+    "collected-at-home",
+    "collected-by-a-customer-from-abroad",
+    "collected-to-go-abroad",
+    "delivered-at-home",
+    "export",
+    "islands",
+)
+REFUSALS = (
+    "country-unknown",
+    "customer-country-open",
+    "delivery-open",
+    "delivery-unknown",
+    "no-rate",
+    "northern-ireland",
+    "not-to-that-country",
+    "off-the-mainland",
+    "place-open",
+)
 EVIDENCE = "export-evidence"
 ACCOUNTANT = "confirm-with-accountant"
 MAINLAND_ONLY = "home-mainland-only"
 PERSON_DECIDES = "a-person-decides"
+CAUTIONS = (EVIDENCE, PERSON_DECIDES, MAINLAND_ONLY, ACCOUNTANT)
 
-#: Regions of a home place that are not its mainland: ISO 3166-2, or the first letters of a postcode.
-NORTHERN_IRELAND = ("GB", ("NIR", "BT"))
-OFF_THE_MAINLAND = "off-mainland"
+#: Regions of a home, by the letters that an ISO 3166-2 code or a postcode begins with (postcode areas: practice).
+NORTHERN_IRELAND: Mapping[str, frozenset[str]] = {"GB": frozenset(("NIR", "BT"))}
+OFF_THE_MAINLAND: Mapping[str, frozenset[str]] = {"GB": frozenset(("GY", "HS", "IM", "JE", "ZE"))}
 
 #: ISO 3166-1 codes beside a home that are neither plainly home nor plainly abroad for tax and for carriers.
 ISLANDS: Mapping[str, frozenset[str]] = {"GB": frozenset(("GG", "IM", "JE"))}
@@ -58,7 +80,8 @@ class TaxRefusal:
     `why`: "delivery-open" (no delivery chosen), "place-open" (say where it goes), "customer-country-open" (say where
     the customer is from), "delivery-unknown" (the book says nothing of that choice), "not-to-that-country" (the choice
     goes elsewhere: change the choice or the place), "off-the-mainland" (not offered: ask the carrier),
-    "northern-ireland" (as that, and a person decides on the tax), "no-rate" (no standard rate in the book on that day).
+    "northern-ireland" (as that, and a person decides on the tax), "no-rate" (no standard rate in the book on that day),
+    "country-unknown" (a place or customer's country that is no ISO 3166-1 code).
     """
 
     why: str
@@ -77,19 +100,22 @@ def tax_cases(
     """The cases the delivery may fall under on `day`: one is decided, two are shown for a person to decide.
 
     Countries are ISO 3166-1 alpha-2. `delivery_region`: ISO 3166-2 (with or without the country), a postcode, or
-    "off-mainland"; None leaves it open, and a delivery within the home country then says *mainland only*.
+    "off-mainland"; None leaves it open, and a delivery within the home country then says *mainland only*. Many islands
+    share a postcode area with the mainland: only a person can tell them.
     """
-    if delivery_choice is None:
-        return TaxRefusal("delivery-open")
-    goes = next((goes for goes in book.tax.goes if goes.choice == delivery_choice), None)
-    if goes is None:
-        return TaxRefusal("delivery-unknown", {"choice": delivery_choice})
+    told = next((goes for goes in book.tax.goes if goes.choice == delivery_choice), None)
+    if delivery_choice is None or told is None:
+        return _no_delivery(delivery_choice)
+    place, customer = _Place.of(delivery_country, delivery_region), _code(customer_country)
+    for country in (place.country, customer):
+        if country is not None and country not in COUNTRIES:
+            return TaxRefusal("country-unknown", {"country": country})
     rate = rate_on(book.tax, day)
     if rate is None:
         return TaxRefusal("no-rate", {"day": day.isoformat()})
-    if goes.how == "collected":
-        return _collected(book.tax, delivery_country, customer_country, rate)
-    return _sent(book.tax, goes, _Place.of(delivery_country or goes.country, delivery_region), rate)
+    return (
+        _collected(book.tax, place, customer, rate) if told.how == "collected" else _sent(book.tax, told, place, rate)
+    )
 
 
 def rate_on(tax: Tax, day: date) -> TaxRate | None:
@@ -115,47 +141,57 @@ class _Place:
 
     @staticmethod
     def of(country: str | None, region: str | None) -> _Place:
-        code = country.strip().upper() if country else None
-        return _Place(code or None, (region or "").strip().removeprefix(f"{code}-"))
+        return _Place(_code(country), (region or "").strip())
 
     def northern_irish(self) -> bool:
-        country, (code, postcode) = NORTHERN_IRELAND
-        region = self.region.upper().removeprefix(f"{country}-")
-        return self.country == country and (region == code or (region[:2] == postcode and not region[2:3].isalpha()))
+        return self._area() in NORTHERN_IRELAND.get(self.country or "", ())
 
     def off_the_mainland(self, home: str) -> bool:
-        return self.country in ISLANDS.get(home, ()) or self.region == OFF_THE_MAINLAND or self.northern_irish()
+        islands = self.country in ISLANDS.get(home, ()) or self._area() in OFF_THE_MAINLAND.get(self.country or "", ())
+        return islands or self.region.lower() == "off-mainland" or self.northern_irish()
+
+    def _area(self) -> str:
+        """The letters that the region begins with: NIR of GB-NIR, BT of BT1 5GS."""
+        region = self.region.upper().removeprefix(f"{self.country}-")
+        return "".join(takewhile(str.isalpha, region))
 
 
-def _collected(tax: Tax, place: str | None, customer: str | None, rate: TaxRate) -> tuple[TaxCase, ...] | TaxRefusal:
-    if not customer:
+def _code(country: str | None) -> str | None:
+    return (country or "").strip().upper() or None
+
+
+def _no_delivery(choice: str | None) -> TaxRefusal:
+    return TaxRefusal("delivery-open") if choice is None else TaxRefusal("delivery-unknown", {"choice": choice})
+
+
+def _collected(tax: Tax, place: _Place, customer: str | None, rate: TaxRate) -> tuple[TaxCase, ...] | TaxRefusal:
+    if customer is None:
         return TaxRefusal("customer-country-open")
-    if customer.upper() != tax.home:
+    if customer != tax.home:
         return _either(rate, "collected-by-a-customer-from-abroad")
-    if place and place.upper() != tax.home:
+    if place.country not in (None, tax.home):
         return _either(rate, "collected-to-go-abroad")
     return (standard(rate.percent, "collected-at-home"),)
 
 
 def _sent(tax: Tax, goes: Goes, place: _Place, rate: TaxRate) -> tuple[TaxCase, ...] | TaxRefusal:
+    place = replace(place, country=place.country or goes.country)
     if place.country is None:
         return TaxRefusal("place-open", {"choice": goes.choice})
     if goes.how == "home" and (place.country == tax.home or place.off_the_mainland(tax.home)):
-        return _at_home(tax, place, rate)
-    if place.northern_irish() and place.country == tax.home:
+        return _at_home(tax, goes, place, rate)
+    if place.country == tax.home and place.northern_irish():
         return TaxRefusal("northern-ireland", _where(goes, place))
     if not _fits(tax, goes, place.country):
         return TaxRefusal("not-to-that-country", _where(goes, place), _fitting(tax, place.country))
-    if place.country in ISLANDS.get(tax.home, ()):
-        return _either(rate, "islands")
-    return (export("export"),)
+    return _either(rate, "islands") if place.country in ISLANDS.get(tax.home, ()) else (export("export"),)
 
 
-def _at_home(tax: Tax, place: _Place, rate: TaxRate) -> tuple[TaxCase, ...] | TaxRefusal:
+def _at_home(tax: Tax, goes: Goes, place: _Place, rate: TaxRate) -> tuple[TaxCase, ...] | TaxRefusal:
     if place.northern_irish():
-        return TaxRefusal("northern-ireland", {"country": place.country or "", "region": place.region})
+        return TaxRefusal("northern-ireland", _where(goes, place))
     if place.off_the_mainland(tax.home):
-        return TaxRefusal("off-the-mainland", {"country": place.country or "", "region": place.region})
+        return TaxRefusal("off-the-mainland", _where(goes, place))
     return (standard(rate.percent, "delivered-at-home", *(() if place.region else (MAINLAND_ONLY,))),)
 
 

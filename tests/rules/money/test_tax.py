@@ -10,8 +10,23 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from babel import Locale
+from hypothesis import given
+from hypothesis import strategies as st
 
-from rules.tax import ACCOUNTANT, EVIDENCE, MAINLAND_ONLY, PERSON_DECIDES, TaxCase, TaxRefusal, tax_cases
+from rules.countries import COUNTRIES
+from rules.tax import (
+    ACCOUNTANT,
+    CAUTIONS,
+    EVIDENCE,
+    MAINLAND_ONLY,
+    PERSON_DECIDES,
+    REASONS,
+    REFUSALS,
+    TaxCase,
+    TaxRefusal,
+    tax_cases,
+)
 from tests.rules.money.small_book import BOOK, TODAY, cases
 
 
@@ -96,6 +111,9 @@ def test_a_delivery_that_contradicts_its_place_is_refused_and_says_what_fits(
         ("van", "JE", None, "off-the-mainland"),
         ("van", "GG", None, "off-the-mainland"),
         ("van", "GB", "off-mainland", "off-the-mainland"),
+        # Jersey written as if it were of the United Kingdom; the Hebrides
+        ("van", "GB", "JE2 3AB", "off-the-mainland"),
+        ("van", "GB", "HS1 2AA", "off-the-mainland"),
     ],
 )
 def test_off_the_mainland_is_not_offered(delivery: str, country: str, region: str | None, why: str) -> None:
@@ -125,6 +143,10 @@ def test_a_postcode_that_only_begins_like_northern_irelands_is_the_mainland() ->
         ("van", None, "GB", "place-open"),
         ("port", None, "US", "place-open"),
         ("port", " ", "US", "place-open"),
+        # a code that no country has must not pass for one abroad: UK is not the code of the United Kingdom
+        ("port", "UK", "GB", "country-unknown"),
+        ("door-elsewhere", "ZZ", "GB", "country-unknown"),
+        ("collected", None, "UK", "country-unknown"),
         ("collected", None, None, "customer-country-open"),
     ],
 )
@@ -151,3 +173,36 @@ def test_the_rate_is_that_of_the_day(day: date, percent: int) -> None:
 def test_before_the_first_rate_there_is_none() -> None:
     refusal = tax_cases(BOOK, "van", "GB", None, "GB", date(2008, 11, 30))
     assert refusal == TaxRefusal("no-rate", {"day": "2008-11-30"})
+
+
+def test_the_country_codes_are_those_of_iso_3166() -> None:
+    # Babel's territories (Unicode CLDR) are the ISO 3166-1 codes and fifteen more that CLDR lists beside them
+    beside = {"AC", "CP", "CQ", "DG", "EA", "EU", "EZ", "IC", "QO", "TA", "UN", "XA", "XB", "XK", "ZZ"}
+    two_letters = {code for code in map(str, Locale("en").territories) if len(code) == 2}
+    assert two_letters - beside == COUNTRIES
+    assert len(COUNTRIES) == 249
+
+
+PLACES = st.sampled_from(["GB", "gb", "DE", "US", "JE", "IM", "GG", "UK", "ZZ", "", " ", None])
+
+
+@given(
+    delivery=st.sampled_from(["collected", "van", "port", "door-germany", "door-elsewhere", None, "balloon"]),
+    country=PLACES,
+    region=st.sampled_from([None, "NIR", "BT1 5GS", "off-mainland", "JE2", "SW1A 1AA", "de-by"]),
+    customer=PLACES,
+)
+def test_nothing_is_untaxed_in_silence(
+    delivery: str | None, country: str | None, region: str | None, customer: str | None
+) -> None:
+    found = tax_cases(BOOK, delivery, country, region, customer, TODAY)
+    if isinstance(found, TaxRefusal):
+        assert found.why in REFUSALS
+        return
+    assert {case.reason for case in found} <= set(REASONS)
+    assert {caution for case in found for caution in case.cautions} <= set(CAUTIONS)
+    untaxed = [case for case in found if not case.percent]
+    assert all(EVIDENCE in case.cautions for case in untaxed)
+    if untaxed and len(found) == 1:
+        assert delivery in ("port", "door-germany", "door-elsewhere")
+        assert (country or "DE").strip().upper() in ("DE", "US", "")
