@@ -12,22 +12,40 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Paragraph, Spacer
 
 from app.documents.contents import QuotationPaper, ShellLine
-from app.documents.lettering import ANSWER, CELL, HEAVY, RULE, STRONG, THIN, safe, strong, text
+from app.documents.lettering import (
+    ANSWER,
+    ANSWER_SMALL,
+    CELL,
+    HEAVY,
+    RIGHT_STRONG,
+    RULE,
+    STRONG,
+    THIN,
+    safe,
+    strong,
+    text,
+)
 from app.documents.marks import Seal, TickBox
 from app.documents.ruled import Cell, Command, bare, ruled
 from app.documents.voice import Voice
 from rules.answer import Verdict
 
-_SEAL = 18 * mm
-
 
 def answer_panels(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> list[Flowable]:
-    """One panel for each verdict that holds; `width` in points."""
+    """One panel for each verdict that holds; small, with the days in it, where there are several shells."""
+    small = len(paper.shells) > 1
     panels: list[Flowable] = []
     for verdict in shell.verdicts:
         rows = _ROWS[verdict](paper, shell, voice)
-        panels += [_panel(verdict, _headline(paper, shell, voice, verdict), rows, width), Spacer(0, 2 * mm)]
+        headline = _headline(paper, shell, voice, verdict)
+        days = _days(shell, voice) if small and verdict is shell.verdicts[0] else ""
+        panels += [_panel(verdict, headline, days, rows, width, small), Spacer(0, (1 if small else 2) * mm)]
     return panels
+
+
+def _days(shell: ShellLine, voice: Voice) -> str:
+    days = shell.days
+    return voice.say("date.short", earliest=days.earliest, latest=days.latest) if days else ""
 
 
 def stands_on_donor(paper: QuotationPaper) -> bool:
@@ -37,6 +55,8 @@ def stands_on_donor(paper: QuotationPaper) -> bool:
 
 def _headline(paper: QuotationPaper, shell: ShellLine, voice: Voice, verdict: Verdict) -> str:
     key = f"answer.{verdict.value}"
+    if verdict is not shell.verdicts[0]:
+        key += "-then"
     if verdict in (Verdict.AS_HAD, Verdict.NOT_AS_HAD) and not stands_on_donor(paper):
         return voice.say(f"{key}-series", series=voice.ordered_series(shell))
     return voice.say(key)
@@ -92,21 +112,27 @@ def part_name(voice: Voice, rule: str) -> str:
     return voice.words(entry.part or entry.title) if entry.part or entry.title else rule
 
 
-def _panel(verdict: Verdict, headline: str, rows: Sequence[tuple[Cell, Cell]], width: float) -> Flowable:
-    label = 24 * mm if verdict is not Verdict.NOT_AS_HAD else 34 * mm
-    head: list[Cell] = [Seal(verdict), Paragraph(safe(headline), ANSWER), ""]
-    body: list[list[Cell]] = [["", label_cell, sentence] for label_cell, sentence in rows]
+def _panel(
+    verdict: Verdict, headline: str, days: str, rows: Sequence[tuple[Cell, Cell]], width: float, small: bool
+) -> Flowable:
+    seal = (11 if small else 18) * mm
+    label = (34 if verdict is Verdict.NOT_AS_HAD else 24) * mm
+    right = (42 if days else 0.1) * mm
+    look, air = (ANSWER_SMALL, 0.7 * mm) if small else (ANSWER, 1.6 * mm)
+    head: list[Cell] = [Seal(verdict, seal - 4 * mm), Paragraph(safe(headline), look), "", text(days, RIGHT_STRONG)]
+    body: list[list[Cell]] = [["", label_cell, sentence, ""] for label_cell, sentence in rows]
     return ruled(
         [head, *body],
-        [_SEAL, label, width - _SEAL - label],
+        [seal, label, width - seal - label - right, right],
         ("SPAN", (1, 0), (2, 0)),
+        *(("SPAN", (2, row), (3, row)) for row in range(1, len(body) + 1)),
         ("VALIGN", (0, 0), (-1, 0), "MIDDLE"),
-        ("TOPPADDING", (0, 0), (-1, 0), 1.6 * mm),
-        ("BOTTOMPADDING", (0, 0), (-1, 0), 1.6 * mm),
-        ("BOTTOMPADDING", (0, -1), (-1, -1), 1.8 * mm),
+        ("TOPPADDING", (0, 0), (-1, 0), air),
+        ("BOTTOMPADDING", (0, 0), (-1, 0), air),
+        ("TOPPADDING", (0, 1), (-1, -1), 0.1 * mm),
+        ("BOTTOMPADDING", (0, -1), (-1, -1), air),
         ("LEFTPADDING", (0, 0), (0, -1), 2 * mm),
         *_BOXES[verdict],
-        heads=0,
     )
 
 
@@ -115,7 +141,7 @@ _ROWS = {Verdict.CANT: _cant, Verdict.ONCE: _once, Verdict.NOT_AS_HAD: _not_as_h
 _ALL = (0, 0), (-1, -1)
 _BOXES: dict[Verdict, tuple[Command, ...]] = {
     Verdict.CANT: (("BOX", *_ALL, 2.4, RULE),),
-    Verdict.ONCE: (("BOX", *_ALL, HEAVY, RULE, 0, (4, 2.4)),),
+    Verdict.ONCE: (("BOX", *_ALL, HEAVY, RIGHT_STRONG, RULE, 0, (4, 2.4)),),
     Verdict.NOT_AS_HAD: (("BOX", *_ALL, THIN, RULE), ("LINEBEFORE", (0, 0), (0, -1), 4.5, RULE)),
     Verdict.AS_HAD: (("BOX", *_ALL, THIN, RULE),),
 }

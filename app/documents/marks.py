@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import segno
 from reportlab.lib.units import mm
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable
 
+from app.documents.fonts import BOLD, printable
 from app.documents.lettering import HAIR, HEAVY, INK, STAMP, THIN, WHITE
 from rules.answer import State, Verdict
 
@@ -139,6 +141,42 @@ def _polyline(canvas: Canvas, side: float, *points: tuple[float, float]) -> None
     for x, y in points[1:]:
         path.lineTo(x * side, y * side)
     canvas.drawPath(path)
+
+
+class Stamp(Flowable):
+    """The rubber stamp of the desk, a little askew: a double frame when issued, a dashed one on a draft."""
+
+    def __init__(self, head: str, foot: str, sure: bool, width: float = 33 * mm) -> None:
+        super().__init__()
+        self.head, self.foot, self.sure, self.width, self.height = head, foot, sure, width, 15 * mm
+
+    def wrap(self, *_: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def draw(self) -> None:
+        canvas, inner = self.canv, self.width - 6 * mm
+        canvas.translate(self.width / 2, self.height / 2)
+        canvas.rotate(3)
+        canvas.setStrokeColor(STAMP)
+        canvas.setFillColor(STAMP)
+        self._frame(canvas)
+        draw_centred(canvas, printable(self.head).upper(), 1.2 * mm, inner, 13)
+        draw_centred(canvas, printable(self.foot), -4 * mm, inner, 9)
+
+    def _frame(self, canvas: Canvas) -> None:
+        if not self.sure:
+            canvas.setDash((4, 2.4))
+        for inset, line in ((0.5 * mm, 1.6), (1.5 * mm, HAIR)) if self.sure else ((0.5 * mm, 1.6),):
+            canvas.setLineWidth(line)
+            width, height = self.width - 2 * inset, 13 * mm - 2 * inset
+            canvas.roundRect(-width / 2, -height / 2, width, height, 1.4 * mm)
+
+
+def draw_centred(canvas: Canvas, words: str, y: float, width: float, size: float) -> None:
+    """A bold line about x = 0, lettered smaller where it would not fit."""
+    size *= min(1, width / (stringWidth(words, BOLD, size) or 1))
+    canvas.setFont(BOLD, size)
+    canvas.drawCentredString(0, y, words)
 
 
 class Code(Flowable):

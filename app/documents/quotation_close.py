@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer
 
 from app.documents.contents import Measures, QuotationPaper, Units
-from app.documents.lettering import BODY, CELL, HEADING, HEAVY, STRONG, caption, safe, strong, text
+from app.documents.lettering import BODY, CELL, HEADING, HEAVY, OPENING, SMALL, STRONG, caption, safe, strong, text
 from app.documents.ruled import Cell, between, boxed, ruled, shares, upright
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
@@ -31,12 +31,13 @@ def closing(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     if paper.note:
         rows.append(_row(voice.say("close.note"), [paper.note]))
     terms = ruled(rows, shares(width, 34, 136), boxed(), between(), upright())
-    head = Paragraph(safe(voice.say("close.terms")), HEADING)
-    return [head, terms, *_cautions(paper, voice, width), *_acceptance(paper, voice, width)]
+    head = Paragraph(safe(voice.say("close.terms")), OPENING)
+    signed = KeepTogether([*_cautions(paper, voice, width), *_acceptance(paper, voice, width)])
+    return [CondPageBreak(45 * mm), head, terms, signed]
 
 
 def _row(head: str, sentences: list[str]) -> list[Cell]:
-    return [text(head, STRONG), tuple(text(sentence) for sentence in sentences)]
+    return [text(head, STRONG), tuple(text(sentence, SMALL) for sentence in sentences)]
 
 
 def _own(words: Words, default: str, voice: Voice) -> str:
@@ -105,19 +106,19 @@ def _cautions(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowabl
     rules = dict.fromkeys(rule for shell in paper.shells for rule in shell.depends.cautions)
     standing = dict.fromkeys(caution for shell in paper.shells for caution in shell.cautions)
     words = {caution.id: caution.text for caution in paper.book.cautions}
-    rows: list[list[Cell]] = [[text(rule, STRONG), text(voice.reason(rule))] for rule in rules]
-    rows += [[text("!", STRONG), text(voice.words(words[caution]))] for caution in standing]
+    rows: list[list[Cell]] = [[text(rule, STRONG), text(voice.reason(rule), SMALL)] for rule in rules]
+    rows += [[text("!", STRONG), text(voice.words(words[caution]), SMALL)] for caution in standing]
     if not standing:
-        rows.append([text("!", STRONG), text(voice.say("close.caution-component"))])
+        rows.append([text("!", STRONG), text(voice.say("close.caution-component"), SMALL)])
     head = Paragraph(safe(voice.say("close.cautions")), HEADING)
     table = ruled(rows, [14 * mm, width - 14 * mm], boxed(HEAVY), between())
-    return [head, table] if len(rows) > 8 else [KeepTogether([head, table])]
+    return [head, table]
 
 
 def _acceptance(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
     head = Paragraph(safe(voice.say("accept.heading")), HEADING)
     if not paper.issued or paper.valid_until is None:
-        return [KeepTogether([head, text(voice.say("accept.draft"), STRONG)])]
+        return [head, text(voice.say("accept.draft"), STRONG)]
     accept = voice.say("accept.text", number=paper.number, revision=paper.revision)
     until = voice.figures.day(paper.valid_until)
     back = voice.say("accept.return", firm=paper.firm.name, until=until, zone=paper.book.calendar.zone)
@@ -129,7 +130,7 @@ def _acceptance(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowa
         ("LINEAFTER", (0, -1), (1, -1), 0.35, STRONG.textColor),
         ("BOTTOMPADDING", (0, -1), (-1, -1), 15 * mm), ("BOTTOMPADDING", (0, 0), (-1, 0), 2 * mm),
     )  # fmt: skip
-    return [KeepTogether([head, block, Spacer(0, 1 * mm), text(back, BODY)])]
+    return [head, block, Spacer(0, 1 * mm), text(back, BODY)]
 
 
 def _decision(paper: QuotationPaper, voice: Voice) -> list[list[Cell]]:

@@ -27,7 +27,7 @@ from app.documents.lettering import (
     style,
     text,
 )
-from app.documents.marks import Code, TickBox
+from app.documents.marks import Code, Stamp, TickBox
 from app.documents.ruled import Cell, bare, between, boxed, headed, ruled, shares, under, upright
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
@@ -67,11 +67,11 @@ def shell_name(paper: QuotationPaper, index: int, voice: Voice) -> str:
 def _letterhead(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:
     code = Code(paper.address)
     left = width - code.whole
+    name = (Paragraph(safe(paper.firm.name), _FIRM), text(" · ".join(_firm_lines(paper, voice)), SMALL))
+    stamp = _stamp(paper, voice)
+    top = ruled([[name, stamp]], [left - stamp.width - 6 * mm, stamp.width + 2 * mm], *bare(), under(0, HEAVY), _AIR)
     firm = [
-        Paragraph(safe(paper.firm.name), _FIRM),
-        Paragraph(safe(" · ".join(_firm_lines(paper, voice))), SMALL),
-        Spacer(0, 2.4 * mm),
-        ruled([[""]], [left - 4 * mm], under(0, HEAVY), *bare()),
+        top,
         Spacer(0, 1.6 * mm),
         Paragraph(safe(f"{voice.say('head.title')} {paper.number}"), _TITLE),
         *(text(line, look) for line, look in _standing(paper, voice)),
@@ -80,6 +80,12 @@ def _letterhead(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:
     return ruled([[tuple(firm), tuple(right)]], [left, code.whole], *bare())
 
 
+def _stamp(paper: QuotationPaper, voice: Voice) -> Stamp:
+    head = voice.say("head.issued" if paper.issued else "head.draft")
+    return Stamp(head, f"{voice.figures.short_day(paper.dated)} · {paper.revision}", sure=paper.issued)
+
+
+_AIR = ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6 * mm)
 _UNDER_CODE = style("under-code", 8, fontName=STRONG.fontName, alignment=1)
 
 
@@ -109,12 +115,9 @@ def _standing(paper: QuotationPaper, voice: Voice) -> list[tuple[str, ParagraphS
 def _parties(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:
     left, right = shares(width, 44, 56)
     series = paper.donor.series
-    letters = voice.series(series) if series else "–"
-    donor = ruled(
-        [[Paragraph(safe(letters), SERIES), tuple(text(line, look) for line, look in _donor(paper.donor, voice))]],
-        [20 * mm, right - 23 * mm],
-        *bare(),
-    )
+    lines = tuple(text(line, look) for line, look in _donor(paper.donor, voice))
+    letters = Paragraph(safe(voice.series(series)), SERIES) if series else None
+    donor: Cell = ruled([[letters, lines]], [20 * mm, right - 23 * mm], *bare()) if letters else lines
     customer = tuple(text(line, look) for line, look in _customer(paper, voice))
     return ruled(
         [[caption(voice.say("customer.heading")), caption(voice.say("donor.heading"))], [customer, donor]],
@@ -176,7 +179,7 @@ def _answers(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable
     for index, shell in enumerate(paper.shells):
         head = Paragraph(safe(shell_name(paper, index, voice)), SUBHEADING if len(paper.shells) > 1 else STRONG)
         panels = answer_panels(paper, shell, voice, width)
-        story += [KeepTogether([head, Spacer(0, 1 * mm), panels[0]]) if panels else head, *panels[1:]]
+        story += [KeepTogether([head, Spacer(0, 1 * mm), *panels])]
     return story
 
 
@@ -309,7 +312,8 @@ def _parts_table(paper: QuotationPaper, parts: dict[str, str], voice: Voice, wid
     keys = ("send.part", "send.reason", "send.needed")
     rows: list[list[Cell]] = [[caption(voice.say(key)) for key in keys]]
     for rule, stage in parts.items():
-        name = f"{strong(rule)}&nbsp; {strong(part_name(voice, rule))}{_which(paper, rule, voice)}"
+        part = part_name(voice, rule)
+        name = f"{strong(rule)}&nbsp; {strong(part[:1].upper() + part[1:])}{_which(paper, rule, voice)}"
         rows.append([Paragraph(name, CELL), text(voice.reason(rule)), text(voice.stage(stage), STRONG)])
     return ruled(rows, shares(width, 46, 88, 36), *headed(), between(1), under(-1, THIN), heads=1)
 

@@ -12,8 +12,9 @@ from app.documents.lettering import (
     BODY,
     CAPTION_RIGHT,
     CELL,
-    HEADING,
     HEAVY,
+    OPENING,
+    OPENING_SMALL,
     RIGHT,
     RIGHT_STRONG,
     SMALL,
@@ -38,7 +39,7 @@ def prices(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     if not paper.prices_shown or any(Verdict.CANT in shell.verdicts for shell in paper.shells):
         return []
     width = inner_width(paper.sheet)
-    story: list[Flowable] = [CondPageBreak(50 * mm), Paragraph(safe(voice.say("price.heading")), HEADING)]
+    story: list[Flowable] = [CondPageBreak(60 * mm), Paragraph(safe(voice.say("price.heading")), OPENING)]
     for index, shell in enumerate(paper.shells):
         story += _shell(paper, index, shell, voice, width)
     return [*story, *_extras(paper, voice, width), *_basis(paper, voice), *_sums(paper, voice, width)]
@@ -86,8 +87,8 @@ def _shell(paper: QuotationPaper, index: int, shell: ShellLine, voice: Voice, wi
         rows, columns.widths(width), *headed(), between(1), over(-sums, THIN), under(-1, THIN),
         ("NOSPLIT", (0, -sums - 1), (-1, -1)), heads=1,
     )  # fmt: skip
-    name = Paragraph(safe(shell_name(paper, index, voice)), SUBHEADING)
-    return [name, table, Spacer(0, 0.6 * mm), text(voice.say("price.included"), SMALL)]
+    name = Paragraph(safe(shell_name(paper, index, voice)), OPENING_SMALL)
+    return [CondPageBreak(34 * mm), name, table, Spacer(0, 0.6 * mm), text(voice.say("price.included"), SMALL)]
 
 
 def _head(columns: _Columns, paper: QuotationPaper, voice: Voice) -> list[Cell]:

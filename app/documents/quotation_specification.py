@@ -10,7 +10,7 @@ from app.documents.contents import QuotationPaper, ShellLine
 from app.documents.lettering import (
     CELL,
     FINE,
-    HEADING,
+    OPENING,
     SMALL,
     STRONG,
     THIN,
@@ -28,6 +28,9 @@ from app.documents.voice import Voice
 from rules.answer import State
 from rules.model import Option
 
+#: A specification is not begun on less room than this: in effect each has a sheet of its own.
+_LEAST = 200 * mm
+
 
 def specifications(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     """The changes since the last revision, then every line's specification."""
@@ -41,8 +44,8 @@ def specifications(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
 def _specification(paper: QuotationPaper, index: int, voice: Voice, width: float) -> list[Flowable]:
     head = voice.say("specification.heading")
     return [
-        CondPageBreak(60 * mm),
-        Paragraph(safe(f"{head}: {shell_name(paper, index, voice)}"), HEADING),
+        CondPageBreak(_LEAST),
+        Paragraph(safe(f"{head}: {shell_name(paper, index, voice)}"), OPENING),
         _table(paper, paper.shells[index], voice, width),
         Spacer(0, 1 * mm),
         text(voice.say("specification.key"), FINE),
@@ -60,7 +63,7 @@ def _table(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) 
         commands += _group_rules(len(rows))
         rows.append([Paragraph(strong(voice.words(group.label)), CELL), "", "", ""])
         rows += [_row(paper, shell, option, voice) for option in options]
-    commands += [("LINEBELOW", (0, 1), (-1, -2), 0.25, TINT), under(-1, THIN)]
+    commands += [("LINEBELOW", (0, 1), (-1, -2), 0.25, TINT), under(-1, THIN), ("NOSPLIT", (0, -4), (-1, -1))]
     return ruled(rows, shares(width, 44, 66, 26, 34), *commands, ("TOPPADDING", (0, 1), (-1, -1), 0.3 * mm),
                  ("BOTTOMPADDING", (0, 1), (-1, -1), 0.45 * mm), heads=1)
 
@@ -118,8 +121,8 @@ def _changes(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable
         place = f"{change.shell}: " if len(paper.shells) > 1 else ""
         before, after = (_side(voice, change.option, side) for side in (change.before, change.after))
         rows.append([text(place + voice.option(change.option)), text(before), text(after, STRONG)])
-    head = Paragraph(safe(voice.say("changes.heading", revision=paper.superseded)), HEADING)
-    return [head, ruled(rows, shares(width, 50, 60, 60), *headed(), under(-1, THIN), heads=1)]
+    head = Paragraph(safe(voice.say("changes.heading", revision=paper.superseded)), OPENING)
+    return [CondPageBreak(35 * mm), head, ruled(rows, shares(width, 50, 60, 60), *headed(), under(-1, THIN), heads=1)]
 
 
 def _side(voice: Voice, option: str, choice: str | None) -> str:

@@ -1,0 +1,216 @@
+"""Quotations as the desk would fill them: the demo's book, its engine, its prices; only people and numbers are made up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date, timedelta
+from decimal import Decimal
+from functools import cache
+from pathlib import Path
+
+from app.documents.contents import (
+    Customer,
+    Delivery,
+    Difference,
+    DonorCar,
+    Evidence,
+    Firm,
+    Gate,
+    Measures,
+    QuotationPaper,
+    ReadyAfter,
+    ShellLine,
+)
+from rules.answer import Answer, State, Verdict
+from rules.ask import Prepared, ask, prepare
+from rules.condition import holds
+from rules.days import route_days
+from rules.model import Book, Kind, Role, ToolCondition
+from rules.price import Tariff
+from rules.reading import read_book
+from rules.resolve import domains_of, resolve
+from rules.specification import Donor, Origin, Specification, Taken
+from rules.tax import TaxRefusal, tax_cases
+from rules.totals import Wanted, price_quotation, total
+from rules.usual import usual_specification
+
+BOOK = Path(__file__).resolve().parents[2] / "demo" / "skerry.book"
+DAY = date(2026, 11, 2)
+
+#: The states of the demo's tools (scenario.md, *Tools*).
+LOST = ("vented-scuttle-press", "narrow-tunnel-press", "small-window-press", "bulkhead-r-na")
+
+FIRM = Firm(
+    name="Ravensmoor Body Company",
+    address=("Unit 3, Old Sidings", "Ravensmoor"),
+    telephone="01632 960 114",
+    email="desk@ravensmoor.example",
+)
+PRIVATE = Customer(name="Edmund Hartley", trade=False, address=("14 Weir Cottages", "Thornbeck"), country="GB")
+CRATE = Measures(
+    {"en": "Closed crate", "de": "Geschlossene Kiste"}, 4100, 1750, 1400, 400, 550
+)
+
+
+@cache
+def book() -> Book:
+    return replace(read_book(BOOK.read_text(encoding="utf-8"), "demo/skerry.book"), number=12)
+
+
+@cache
+def prepared(donor: Donor) -> Prepared:
+    states = {t.id: ToolCondition.LOST if t.id in LOST else ToolCondition.OK for t in book().tools}
+    return prepare(book(), states, donor)
+
+
+def specified(chosen: Mapping[str, str], donor: Donor, taken_over: bool = True) -> Specification:
+    """The choices of `chosen`; with `taken_over` the usual ones beneath them, where they can stand."""
+    keys = {book().roles[role]: chosen[book().roles[role]] for role in (Role.SERIES, Role.MARKET, Role.BODY)}
+    usual = usual_specification(book(), keys, donor) if taken_over else {}
+    answers = {option: Taken(choice, Origin.USUAL) for option, choice in usual.items()}
+    return Specification(answers | {option: Taken(choice) for option, choice in chosen.items()})
+
+
+def shell(
+    chosen: Mapping[str, str], donor: Donor = Donor(), quantity: int = 1, open_: tuple[str, ...] = (), **rest: bool
+) -> ShellLine:
+    """One line of a quotation as the engine answers it; `open_`: options left for the rules to force."""
+    whole = specified(chosen, donor, **rest)
+    asked = Specification({o: t for o, t in whole.answers.items() if o not in open_})
+    answer = ask(prepared(donor), asked, Tariff("GBP"))
+    return ShellLine(
+        quantity=quantity,
+        settled=answer.settled,
+        standing=_standing(answer, asked),
+        verdicts=answer.verdicts,
+        depends=answer.depends,
+        causes=answer.causes,
+        forced_by=_forced_by(answer),
+        differences=_differences(answer, donor) if answer.verdict is not Verdict.CANT else (),
+        cautions=_standing_cautions(answer, donor),
+        days=_days(answer, donor) if answer.complete and answer.verdict is not Verdict.CANT else None,
+        open_questions=answer.open_questions,
+    )
+
+
+def quotation(
+    *shells: ShellLine,
+    donor: Donor = Donor(),
+    tariff: Tariff = Tariff("GBP"),
+    currency: str = "GBP",
+    extras: Mapping[str, int] | None = None,
+    country: str = "GB",
+    **rest: object,
+) -> QuotationPaper:
+    """An issued quotation of these shells, priced and taxed by the engine."""
+    wanted = [_wanted(line, donor, country, rest) for line in shells]
+    price = price_quotation(book(), wanted, extras or {}, tariff)
+    able = all(line.days for line in shells)
+    lines = tuple(replace(line, price=p) for line, p in zip(shells, price.lines, strict=True))
+    plain: dict[str, object] = {
+        "book": book(),
+        "tool_state": 4,
+        "firm": FIRM,
+        "number": "Q-2026-00042",
+        "revision": "A",
+        "issued": True,
+        "dated": DAY,
+        "valid_until": DAY + timedelta(days=book().terms.validity_days),
+        "author": "Imogen Faulk",
+        "customer": PRIVATE,
+        "donor": DonorCar(),
+        "delivery": Delivery(shells[0].settled.get("delivery", "collected"), country=country),
+        "shells": lines,
+        "tariff": tariff,
+        "currency": currency,
+        "totals": total(price, wanted, book().terms) if able else None,
+        "extras": price.extras,
+        "gates": _gates(shells),
+        "address": "https://desk.ravensmoor.example/q/7f3kq2m9x4tb",
+    }
+    return QuotationPaper(**(plain | rest))  # type: ignore[arg-type]
+
+
+def _wanted(line: ShellLine, donor: Donor, country: str, rest: Mapping[str, object]) -> Wanted:
+    customer = rest.get("customer", PRIVATE)
+    assert isinstance(customer, Customer)
+    choice = line.settled.get("delivery")
+    cases = tax_cases(book(), choice, country if choice != "collected" else None, None, customer.country, DAY)
+    return Wanted(line.settled, donor, line.quantity, () if isinstance(cases, TaxRefusal) else cases)
+
+
+def _standing(answer: Answer, asked: Specification) -> dict[str, State]:
+    return {
+        option: State.FORCED
+        if option not in asked.answers
+        else State.USUAL
+        if asked.answers[option].origin is Origin.USUAL
+        else State.CHOSEN
+        for option in answer.settled
+    }
+
+
+def _forced_by(answer: Answer) -> dict[str, tuple[str, ...]]:
+    return {
+        option.option: tuple(dict.fromkeys(rule for choice in option.choices for cause in choice.causes for rule in cause))
+        for option in answer.options
+    }
+
+
+def _differences(answer: Answer, donor: Donor) -> tuple[Difference, ...]:
+    keys = {book().roles[role]: answer.settled[book().roles[role]] for role in (Role.SERIES, Role.MARKET, Role.BODY)}
+    if donor.series:
+        keys["series"] = donor.series
+    usual = usual_specification(book(), keys, donor)
+    compared = [o.id for o in book().options if o.structural and o.id not in ("body", "market")]
+    return tuple(
+        Difference(option, usual[option], answer.settled[option])
+        for option in compared
+        if option in answer.settled and answer.settled[option] != usual[option]
+    )
+
+
+def _standing_cautions(answer: Answer, donor: Donor) -> tuple[str, ...]:
+    domains = domains_of(book())
+    return tuple(
+        caution.id
+        for caution in book().cautions
+        if "quotation" in caution.papers and holds(resolve(caution.when, book(), donor), answer.settled, domains)
+    )
+
+
+def _days(answer: Answer, donor: Donor) -> ReadyAfter:
+    route = route_days(book(), answer.settled, donor)
+    days = route.to_slot + route.after_slot
+    added = [a.id for stage in route.stages for a in stage.added] + [a.id for a in route.gates]
+    return ReadyAfter(days, days + book().calendar.spread, tuple(added))
+
+
+def _gates(shells: tuple[ShellLine, ...]) -> tuple[Gate, ...]:
+    gates = [Gate.DEPOSIT, Gate.SPECIFICATION]
+    if any(line.depends.parts for line in shells):
+        gates.append(Gate.PARTS)
+    if any(line.depends.approvals for line in shells):
+        gates.append(Gate.APPROVALS)
+    return tuple(gates)
+
+
+def can(**over: str) -> dict[str, str]:
+    """Case 12: home private, S3 roadster, primed, dolly, our van."""
+    return {"series": "s3", "market": "home", "body": "roadster", "delivery": "van"} | over
+
+
+def small_window(donor: Donor = Donor("s2", 5900)) -> QuotationPaper:
+    """Case 11: small-window coupé, T2-05900, home."""
+    chosen = {"series": "s2", "market": "home", "body": "coupe"}
+    car = DonorCar("T2-5900", "T2-05900", "s2", "home", "coupe", None, True, Evidence.PLATE_PHOTOGRAPH)
+    return quotation(shell(chosen, donor), donor=donor, donor_car=None) if False else replace(
+        quotation(shell(chosen, donor), donor=donor), donor=car
+    )
+
+
+def dealer(percents: Mapping[str, str]) -> dict[str, Decimal]:
+    return {category: Decimal(percent) for category, percent in percents.items()}
+
+
