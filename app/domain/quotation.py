@@ -12,9 +12,10 @@ from enum import Enum
 from zoneinfo import ZoneInfo
 
 from app.domain.customer import Customer
+from app.domain.enquiry import DonorCar
 from rules.answer import Depends, State, Verdict
 from rules.price import Tariff
-from rules.specification import Donor, Specification
+from rules.specification import Specification
 from rules.totals import ExtraNet, ShellsPrice, Totals
 
 
@@ -86,7 +87,7 @@ class Frozen:
 
     enquiry_version: int
     customer: Customer
-    donor: Donor
+    donor: DonorCar
     trade_of: str | None
     tariff: Tariff
     currency: str

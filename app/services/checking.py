@@ -58,6 +58,14 @@ def draft_faults(book: Book, draft: Draft) -> Iterator[Fault]:
     yield from _extras_faults(book, draft)
 
 
+def key_faults(book: Book, keys: Mapping[str, str]) -> Iterator[Fault]:
+    """`keys`: series, market, body → choice, named as they are asked for; options that the book lacks are skipped."""
+    for name, choice in keys.items():
+        option = book.roles.get(Role(name))
+        if option is not None and all(known.id != choice for known in book.option(option).choices):
+            yield Fault(name, "unknown-choice", {"name": choice, "option": option})
+
+
 def list_faults(book: Book, price_list: str) -> Iterator[Fault]:
     if all(known.id != price_list for known in book.lists):
         yield Fault("price_list", "unknown-list", {"name": price_list})
@@ -121,8 +129,8 @@ def _customer_faults(customer: Customer) -> Iterator[Fault]:
         yield from long_faults(f"customer.{name}", getattr(customer, name))
     yield from long_faults("customer.address", customer.address, LONGEST_TEXT)
     yield from country_faults(customer.country, "customer.country")
-    yield from _one_of("customer.language", customer.language, LANGUAGES)
-    yield from _one_of("customer.units", customer.units, UNITS)
+    yield from one_of("customer.language", customer.language, LANGUAGES)
+    yield from one_of("customer.units", customer.units, UNITS)
 
 
 def _donor_faults(book: Book, donor: DonorCar) -> Iterator[Fault]:
@@ -148,7 +156,7 @@ def _established_faults(book: Book, donor: DonorCar) -> Iterator[Fault]:
                 yield Fault("donor.number", "too-large", {"most": series.last})
 
 
-def _one_of(path: str, value: str, known: tuple[str, ...]) -> Iterator[Fault]:
+def one_of(path: str, value: str, known: tuple[str, ...]) -> Iterator[Fault]:
     if value not in known:
         yield Fault(path, "not-one-of", {"choices": known})
 

@@ -13,9 +13,9 @@ from app.domain.published import Published
 from app.services.shelf import books_of
 from app.store import books, history, tools
 from app.store.db import Store
-from rules.ask import LIMIT, prepare
 from rules.diagram import TooLarge
 from rules.model import Book
+from rules.prepare import LIMIT, prepare
 from rules.reading import BookMistakes, read_book
 from rules.specification import Donor
 

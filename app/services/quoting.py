@@ -1,43 +1,96 @@
-"""Quotations: drafted, priced, issued, revised. Issuing freezes; nothing published or broken later changes what is out."""
+"""Quotations: drafted, priced, issued, revised.
+
+Issuing freezes: nothing that is published, or breaks, later changes what is out.
+"""
 
 from __future__ import annotations
 
+import secrets
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
+from sqlite_utils import Database
+
 from app.domain.actor import Actor
-from app.domain.quotation import DeliveryPlace, Draft, Quotation, QuotationRow, Revision, Standing
-from app.services.once import Once
+from app.domain.enquiry import Enquiry
+from app.domain.errors import ChangedByAnother, DraftStands, Frozen, NotFound, Refusal
+from app.domain.quotation import (
+    DeliveryPlace,
+    Draft,
+    Quotation,
+    QuotationRow,
+    Revision,
+    Standing,
+    lapses_at,
+    next_letter,
+)
+from app.services import checking, papering
+from app.services.enquiring import own_enquiry, running_name
+from app.services.once import Once, already, perform
+from app.services.pricing import tariff_of
+from app.services.publishing import current_book
 from app.services.specifying import Answered
+from app.services.working_out import WorkedOut, frozen_lines, frozen_of, refusals, work_out
+from app.store import books, dealers, history, papers, tools
+from app.store import quotations as kept
 from app.store.db import Store
-from rules.totals import Totals
+from app.wording import LANGUAGES
+from rules.totals import QuotedPrice, Totals
+
+#: How often issuing starts again because a book was published or a tool changed while it worked.
+TRIES = 5
+
+#: Random bytes in a paper's code: 96 bits can't be guessed and still make a small QR code.
+CODE_BYTES = 12
 
 
 @dataclass(frozen=True, slots=True)
 class PricedRevision:
     """A revision as it would be issued now, or, issued, as its own book and tool states give it again.
 
-    `answers`: one per line, in their order; None for a line that names what the book hasn't. `totals` None where a
-    line can't be built, is not complete or not priced, or the place is missing.
+    `answers`: one per line, in their order; None for a line that names what the book hasn't. `price`: lines and extras
+    before tax. `totals` None where a line can't be built, is not complete or not priced, or the tax can't be told;
+    `refusals` are all the reasons, empty where it could be issued.
     """
 
     revision: Revision
     book: int
     tool_state: int
     answers: tuple[Answered | None, ...]
+    price: QuotedPrice | None
     totals: Totals | None
+    refusals: tuple[Refusal, ...]
 
 
 def create_quotation(
-    store: Store, actor: Actor, enquiry: int, price_list: str, place: DeliveryPlace, now: datetime, *, once: Once | None = None
+    store: Store,
+    actor: Actor,
+    enquiry: int,
+    price_list: str,
+    place: DeliveryPlace,
+    now: datetime,
+    *,
+    once: Once | None = None,
 ) -> Quotation:
     """A new quotation with an empty draft A. Raises NotFound, BadInput, UnknownNames, KeyReused, Underway."""
-    raise NotImplementedError
+    book, draft = current_book(store, now), Draft(price_list, place)
+
+    def draw_up(db: Database) -> str:
+        found = own_enquiry(db, actor, enquiry)
+        checking.refuse(checking.draft_faults(book, draft))
+        number = running_name(db, "Q", book, now)
+        kept.add(db, number, found.id, found.dealer, draft, actor.name, now)
+        _note(db, number, "A", "revision-drafted", actor, now)
+        return number
+
+    return quotation(store, actor, perform(store, once, now, draw_up), now)
 
 
 def quotation(store: Store, actor: Actor, number: str, now: datetime) -> Quotation:
     """With all revisions and its history. Raises NotFound, for another dealer's as for none."""
-    raise NotImplementedError
+    with store.reading() as db:
+        return _own(db, actor, number, now)
 
 
 def quotations(
@@ -50,42 +103,269 @@ def quotations(
     page: int = 1,
     size: int = 50,
 ) -> tuple[QuotationRow, ...]:
-    """The last changed first; `text` is sought in number, customer's name and donor number."""
-    raise NotImplementedError
+    """The last changed first; `text` is sought in number, reference, customer's name, telephone and donor number."""
+    with store.reading() as db:
+        return kept.rows(db, actor.dealer, now, standing, text, size, (page - 1) * size)
 
 
 def save_draft(
     store: Store, actor: Actor, number: str, letter: str, draft: Draft, now: datetime, *, expected: int
 ) -> Revision:
     """Keeps what was typed, buildable or not. Raises NotFound, Frozen, ChangedByAnother, BadInput, UnknownNames."""
-    raise NotImplementedError
+    book = current_book(store, now)
+    with store.writing() as db:
+        revision = _own_draft(db, actor, number, letter, now, expected)
+        checking.refuse(checking.draft_faults(book, draft))
+        kept.change(db, number, revision, draft, now)
+        _note(db, number, letter, "revision-changed", actor, now)
+        return _own_revision(db, actor, number, letter, now)
 
 
 def price_revision(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> PricedRevision:
-    """Answers and totals: a draft's against what is in force, an issued one's against its own numbers."""
-    raise NotImplementedError
+    """Answers and totals: a draft's by what is in force, an issued one's by its own numbers and terms.
+
+    Raises NotFound, NoBook, UnknownNames where the book in force has no such price list.
+    """
+    _, enquiry, revision = _opened(store, actor, number, letter, now)
+    worked = work_out(store, enquiry, revision, now)
+    return PricedRevision(
+        revision=revision,
+        book=worked.deal.book.number,
+        tool_state=worked.tools.number,
+        answers=worked.answers,
+        price=None if worked.sum is None else worked.sum.price,
+        totals=worked.totals,
+        refusals=tuple(refusals(worked)),
+    )
 
 
 def next_revision(store: Store, actor: Actor, number: str, now: datetime, *, once: Once | None = None) -> Revision:
     """The next letter, a draft that copies the last. Raises NotFound, DraftStands, KeyReused, Underway."""
-    raise NotImplementedError
+
+    def copy(db: Database) -> str:
+        last = _own(db, actor, number, now).revisions[-1]
+        if not last.issued:
+            raise DraftStands(number=number, letter=last.letter)
+        letter = next_letter(last.letter)
+        kept.add_revision(db, number, letter, last.draft(), actor.name, now)
+        _note(db, number, letter, "revision-drafted", actor, now)
+        return letter
+
+    letter = perform(store, once, now, copy)
+    return _revision(store, actor, number, letter, now)
 
 
 def issue(
-    store: Store, actor: Actor, number: str, letter: str, now: datetime, *, expected: int, once: Once | None = None
+    store: Store,
+    actor: Actor,
+    number: str,
+    letter: str,
+    now: datetime,
+    *,
+    expected: int,
+    once: Once | None = None,
+    url: str = "",
 ) -> Revision:
-    """Freezes the revision, keeps its papers, supersedes the one before, all or nothing.
+    """Freezes the revision, keeps its papers, supersedes the one before: all or nothing, and durable once it returns.
 
-    Raises NotFound, Frozen, ChangedByAnother, a CannotIssue, KeyReused, Underway.
+    `url`: where people reach the desk; the papers' QR code says `{url}/q/{code}`. Raises NotFound, Frozen,
+    ChangedByAnother, a CannotIssue, BadInput where the place or the customer's country is missing, KeyReused, Underway.
     """
-    raise NotImplementedError
+    for _ in range(TRIES):
+        try:
+            perform(store, once, now, _sealing(store, actor, number, letter, now, expected, once, url))
+            return _revision(store, actor, number, letter, now)
+        except _MovedMeanwhile:
+            continue
+    raise ChangedByAnother(what="quotation", name=number, expected=expected, actual=expected)
 
 
 def paper(store: Store, actor: Actor, number: str, letter: str, language: str, size: str, now: datetime) -> bytes:
-    """A PDF: an issued revision's as it was stored, a draft's made now and marked so. Raises NotFound."""
-    raise NotImplementedError
+    """A PDF: an issued revision's as it was stored, a draft's made now and marked so.
+
+    Raises NotFound, BadInput for a language or size that there is none in, UnknownNames where the book in force has no
+    such price list.
+    """
+    quotation, enquiry, revision = _opened(store, actor, number, letter, now)
+    checking.refuse(checking.one_of("language", language, LANGUAGES))
+    checking.refuse(checking.one_of("size", size, papering.SIZES))
+    if revision.issued:
+        return _kept_paper(store, revision, language, size)
+    worked = work_out(store, enquiry, revision, now)
+    return papering.pdf(_sheetful(store, actor, quotation, enquiry, revision, worked, now), language, size)
 
 
 def by_code(store: Store, code: str) -> tuple[str, str] | None:
-    """(quotation number, revision letter) behind a paper's code; None where there is none. Tell nobody before sign-in."""
-    raise NotImplementedError
+    """(quotation number, revision letter) behind a paper's code, or None. Tell nobody before sign-in."""
+    with store.reading() as db:
+        return kept.by_code(db, code)
+
+
+class _MovedMeanwhile(Exception):
+    """A book was published, a tool changed or the enquiry was edited between working out and sealing."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Ready:
+    """All that issuing writes, made before the store is locked."""
+
+    quotation: Quotation
+    enquiry: Enquiry
+    revision: Revision
+    worked: WorkedOut
+    issuing: kept.Issuing
+    pdfs: Mapping[tuple[str, str], bytes]
+
+
+def _sealing(
+    store: Store, actor: Actor, number: str, letter: str, now: datetime, expected: int, once: Once | None, url: str
+) -> Callable[[Database], str]:
+    """The one write of issuing; everything slow is done here, before it. Nothing is, where it was issued before."""
+    with store.reading() as db:
+        if already(db, once) is not None:
+            return lambda _: letter
+    ready = _make_ready(store, actor, number, letter, now, expected, url)
+    return lambda db: _seal(db, actor, ready, now)
+
+
+def _make_ready(store: Store, actor: Actor, number: str, letter: str, now: datetime, expected: int, url: str) -> _Ready:
+    with store.reading() as db:
+        revision = _own_draft(db, actor, number, letter, now, expected)
+        quotation = _own(db, actor, number, now)
+        enquiry = own_enquiry(db, actor, quotation.enquiry)
+    worked = work_out(store, enquiry, revision, now)
+    for refusal in refusals(worked):
+        raise refusal
+    issuing = _issuing(worked, now)
+    sheetful = _sheetful(store, actor, quotation, enquiry, revision, worked, now, issuing, f"{url}/q/{issuing.code}")
+    return _Ready(quotation, enquiry, revision, worked, issuing, dict(_pdfs(sheetful)))
+
+
+def _issuing(worked: WorkedOut, now: datetime) -> kept.Issuing:
+    book = worked.deal.book
+    return kept.Issuing(
+        book=book.number,
+        tool_state=worked.tools.number,
+        code=secrets.token_urlsafe(CODE_BYTES),
+        valid_until=lapses_at(now, book.terms.validity_days, book.calendar.zone),
+        frozen=frozen_of(worked),
+    )
+
+
+def _pdfs(sheetful: papering.Sheetful) -> Iterator[tuple[tuple[str, str], bytes]]:
+    for language in sheetful.worked.deal.book.languages:
+        if language in LANGUAGES:
+            for size in papering.SIZES:
+                yield (language, size), papering.pdf(sheetful, language, size)
+
+
+def _seal(db: Database, actor: Actor, ready: _Ready, now: datetime) -> str:
+    number, letter = ready.quotation.number, ready.revision.letter
+    revision = _own_draft(db, actor, number, letter, now, ready.revision.version)
+    _refuse_moved(db, actor, ready, now)
+    for line, frozen in zip(revision.lines, frozen_lines(ready.worked), strict=True):
+        kept.freeze_line(db, line.id, frozen)
+    for (language, size), pdf in ready.pdfs.items():
+        papers.add(db, revision.id, language, size, pdf)
+    kept.issue(db, number, revision, ready.issuing, actor.name, now)
+    _supersede(db, actor, ready, now)
+    _note(db, number, letter, "revision-issued", actor, now)
+    return letter
+
+
+def _refuse_moved(db: Database, actor: Actor, ready: _Ready, now: datetime) -> None:
+    deal = ready.worked.deal
+    dealer = None if ready.quotation.dealer is None else dealers.get(db, ready.quotation.dealer)
+    stands = (
+        books.number_in_force(db, now) == deal.book.number
+        and tools.last_number(db) == ready.worked.tools.number
+        and own_enquiry(db, actor, ready.enquiry.id).version == ready.enquiry.version
+        and tariff_of(deal.book, dealer, deal.tariff.list) == deal.tariff
+    )
+    if not stands:
+        raise _MovedMeanwhile
+
+
+def _supersede(db: Database, actor: Actor, ready: _Ready, now: datetime) -> None:
+    """What stands issued and unanswered is superseded, lapsed or not; an accepted or declined one stays what it is."""
+    for earlier in ready.quotation.revisions:
+        if earlier.standing in (Standing.ISSUED, Standing.LAPSED):
+            kept.act(db, earlier.id, Standing.SUPERSEDED, actor.name, now)
+            _note(db, ready.quotation.number, earlier.letter, "revision-superseded", actor, now)
+
+
+def _sheetful(
+    store: Store,
+    actor: Actor,
+    quotation: Quotation,
+    enquiry: Enquiry,
+    revision: Revision,
+    worked: WorkedOut,
+    now: datetime,
+    issuing: kept.Issuing | None = None,
+    address: str = "",
+) -> papering.Sheetful:
+    with store.reading() as db:
+        dealer = None if quotation.dealer is None else dealers.get(db, quotation.dealer)
+        firm = dealers.firm(db)
+    return papering.Sheetful(
+        quotation=quotation,
+        revision=revision,
+        worked=worked,
+        firm=firm,
+        author=actor.display_name,
+        made_at=now,
+        issued=issuing is not None,
+        valid_until=None if issuing is None else issuing.valid_until,
+        address=address,
+        dealer_name="" if dealer is None else dealer.name,
+        enquiry=enquiry.reference,
+    )
+
+
+def _kept_paper(store: Store, revision: Revision, language: str, size: str) -> bytes:
+    with store.reading() as db:
+        pdf = papers.get(db, revision.id, language, size)
+    if pdf is None:
+        raise NotFound(what="paper", name=f"{language} {size}")
+    return pdf
+
+
+def _opened(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> tuple[Quotation, Enquiry, Revision]:
+    with store.reading() as db:
+        quotation = _own(db, actor, number, now)
+        enquiry = own_enquiry(db, actor, quotation.enquiry)
+        return quotation, enquiry, _own_revision(db, actor, number, letter, now)
+
+
+def _revision(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> Revision:
+    with store.reading() as db:
+        return _own_revision(db, actor, number, letter, now)
+
+
+def _own(db: Database, actor: Actor, number: str, now: datetime) -> Quotation:
+    found = kept.get(db, number, actor.dealer, now)
+    if found is None:
+        raise NotFound(what="quotation", name=number)
+    return found
+
+
+def _own_revision(db: Database, actor: Actor, number: str, letter: str, now: datetime) -> Revision:
+    revision = _own(db, actor, number, now).revision(letter)
+    if revision is None:
+        raise NotFound(what="quotation", name=f"{number} {letter}")
+    return revision
+
+
+def _own_draft(db: Database, actor: Actor, number: str, letter: str, now: datetime, expected: int) -> Revision:
+    """A draft at the version it was opened at. An issued one is told as such, whatever version is named."""
+    revision = _own_revision(db, actor, number, letter, now)
+    if revision.issued:
+        raise Frozen(number=number, letter=letter)
+    if revision.version != expected:
+        raise ChangedByAnother(what="quotation", name=number, expected=expected, actual=revision.version)
+    return revision
+
+
+def _note(db: Database, number: str, letter: str, what: str, actor: Actor, now: datetime) -> None:
+    history.add(db, "quotation", number, what, actor.name, now, number=number, letter=letter)

@@ -13,13 +13,17 @@ from typing import Generic, TypeVar
 from weakref import WeakKeyDictionary
 
 from app.store.db import Store
-from rules.ask import Prepared
 from rules.model import Book
+from rules.prepare import Prepared
+from rules.resolve import DonorAtom
 
 T = TypeVar("T")
 
 #: Compiled books kept: one for each book, set of tools not in order, and group of donor cars that no rule tells apart.
 PREPARED = 64
+
+#: Read books kept.
+BOOKS = 256
 
 
 class Shelf(Generic[T]):
@@ -54,6 +58,7 @@ class Shelf(Generic[T]):
 
 
 _books: WeakKeyDictionary[Store, Shelf[Book]] = WeakKeyDictionary()
+_facts: WeakKeyDictionary[Store, Shelf[tuple[DonorAtom, ...]]] = WeakKeyDictionary()
 _prepared: WeakKeyDictionary[Store, Shelf[Prepared]] = WeakKeyDictionary()
 _lock = Lock()
 
@@ -61,7 +66,13 @@ _lock = Lock()
 def books_of(store: Store) -> Shelf[Book]:
     """Read books by number."""
     with _lock:
-        return _books.setdefault(store, Shelf(256))
+        return _books.setdefault(store, Shelf(BOOKS))
+
+
+def facts_of(store: Store) -> Shelf[tuple[DonorAtom, ...]]:
+    """What each book asks of a donor car."""
+    with _lock:
+        return _facts.setdefault(store, Shelf(BOOKS))
 
 
 def prepared_of(store: Store) -> Shelf[Prepared]:

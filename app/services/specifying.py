@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 
 from app.domain.actor import Actor
+from app.domain.errors import BookTooBranched, Fault
+from app.domain.quotation import DeliveryPlace
 from app.domain.tool_state import ToolStates
+from app.services import checking
+from app.services.pricing import Deal, Sum, day_of, dealer_of, sum_of, tariff_of
+from app.services.publishing import book as book_of
+from app.services.publishing import current_book
+from app.services.shelf import facts_of, prepared_of
+from app.services.tools import tool_states
 from app.store.db import Store
-from rules.answer import Answer
-from rules.model import Book
-from rules.price import ShellPrice
+from rules.answer import Answer, Verdict
+from rules.ask import ask
+from rules.diagram import TooLarge
+from rules.model import Book, Role, ToolCondition
+from rules.prepare import LIMIT, Prepared, prepare
+from rules.price import ShellPrice, price_shell
+from rules.resolve import donor_atoms, facts_key
 from rules.specification import Donor, Specification
+from rules.tax import TaxRefusal
 from rules.totals import Totals
+from rules.usual import key_options, usual_specification
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,10 +39,11 @@ class Asked:
     """
 
     specification: Specification
-    donor: Donor = Donor()
+    donor: Donor = field(default_factory=Donor)
     price_list: str | None = None
     trade_of: str | None = None
     delivery_country: str | None = None
+    delivery_region: str | None = None
     customer_country: str | None = None
     quantity: int = 1
     book: int | None = None
@@ -37,7 +52,10 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Answered:
-    """`price` None while nothing is settled that costs; `totals` None unless complete, buildable, priced and placed."""
+    """`price` is of one shell, of what is settled so far, and None where it can't be built.
+
+    `totals` None unless complete, buildable, priced and placed; `untold`: why no tax case can be named, if that is why.
+    """
 
     book: Book
     tools: ToolStates
@@ -46,13 +64,81 @@ class Answered:
     answer: Answer
     price: ShellPrice | None
     totals: Totals | None
+    untold: TaxRefusal | None = None
 
 
 def answer(store: Store, actor: Actor, asked: Asked, now: datetime) -> Answered:
-    """The full answer. Raises NoBook, NotFound (book or tool-state number), UnknownNames with every unknown name."""
-    raise NotImplementedError
+    """The full answer. Raises NoBook, NotFound (book or tool-state number), UnknownNames or BadInput, every fault."""
+    book = current_book(store, now) if asked.book is None else book_of(store, asked.book)
+    tools = tool_states(store, asked.tool_state)
+    checking.refuse(_faults(book, asked))
+    with store.reading() as db:
+        tariff = tariff_of(book, dealer_of(db, actor, asked.trade_of), asked.price_list)
+    place = DeliveryPlace(asked.delivery_country or "", asked.delivery_region or "")
+    deal = Deal(book, asked.donor, tariff, place, asked.customer_country or "", day_of(book, now))
+    return answered(store, deal, tools, asked.specification, asked.quantity)
+
+
+def answered(store: Store, deal: Deal, tools: ToolStates, specification: Specification, quantity: int) -> Answered:
+    """The answer for a deal that is known to be well named; `quantity` shells of it alone."""
+    prepared = prepared_book(store, deal.book, tools.conditions(), deal.donor)
+    said = ask(prepared, specification, deal.tariff)
+    summed = _sum(deal, said, quantity)
+    return Answered(
+        book=deal.book,
+        tools=tools,
+        price_list=deal.tariff.list,
+        currency=deal.currency,
+        answer=said,
+        price=_price(deal, said, quantity),
+        totals=None if summed is None else summed.totals,
+        untold=None if summed is None else summed.untold.get(0),
+    )
+
+
+def prepared_book(store: Store, book: Book, conditions: dict[str, ToolCondition], donor: Donor) -> Prepared:
+    """The compiled book, kept for all donor cars that the book does not tell apart. Raises BookTooBranched."""
+    not_ok = frozenset((t, condition) for t, condition in conditions.items() if condition is not ToolCondition.OK)
+    facts = facts_of(store).have(book.number, lambda: donor_atoms(book))
+    key = (book.number, not_ok, facts_key(book, donor, facts))
+    try:
+        return prepared_of(store).have(key, lambda: prepare(book, conditions, donor))
+    except TooLarge:
+        raise BookTooBranched(limit=LIMIT) from None
 
 
 def usual(store: Store, series: str, market: str, body: str, donor: Donor, now: datetime) -> dict[str, str]:
-    """option → what the original car had, in the book in force. Raises UnknownNames, NoBook."""
-    raise NotImplementedError
+    """option → what the original car had, in the book in force. Raises UnknownNames, BadInput, NoBook."""
+    book = current_book(store, now)
+    asked = {Role.SERIES: series, Role.MARKET: market, Role.BODY: body}
+    keys = {book.roles[role]: choice for role, choice in asked.items() if role in book.roles}
+    named = {role.value: choice for role, choice in asked.items()}
+    checking.refuse((*checking.key_faults(book, named), *_donor_faults(book, donor)))
+    return usual_specification(book, {key: keys[key] for key in key_options(book)}, donor)
+
+
+def _faults(book: Book, asked: Asked) -> tuple[Fault, ...]:
+    return (
+        *checking.specification_faults(book, asked.specification, "specification"),
+        *_donor_faults(book, asked.donor),
+        *(() if asked.price_list is None else checking.list_faults(book, asked.price_list)),
+        *checking.country_faults(asked.delivery_country or "", "delivery_place.country"),
+        *checking.country_faults(asked.customer_country or "", "customer_country"),
+        *checking.quantity_faults("quantity", asked.quantity),
+    )
+
+
+def _donor_faults(book: Book, donor: Donor) -> tuple[Fault, ...]:
+    return tuple(checking.donor_facts_faults(book, donor.series, donor.number, donor.gearbox, "donor"))
+
+
+def _price(deal: Deal, said: Answer, quantity: int) -> ShellPrice | None:
+    if said.verdict is Verdict.CANT:
+        return None
+    return price_shell(deal.book, said.settled, deal.donor, deal.tariff, quantity)
+
+
+def _sum(deal: Deal, said: Answer, quantity: int) -> Sum | None:
+    if said.verdict is Verdict.CANT or not said.complete:
+        return None
+    return sum_of(deal, [(said.settled, quantity)], {})

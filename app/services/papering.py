@@ -1,0 +1,235 @@
+"""A revision worked out, as the paper is handed it. The one seam between quotations and the papers' own types."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from app.documents import contents
+from app.documents.quotation import quotation_pdf
+from app.domain.customer import Customer
+from app.domain.enquiry import DonorCar
+from app.domain.quotation import Quotation, Revision
+from app.services.pricing import Deal, day_of
+from app.services.working_out import WorkedOut, standing_of_options
+from rules.answer import Answer, State
+from rules.condition import holds
+from rules.days import route_days
+from rules.identity import write_number
+from rules.model import Book, Role
+from rules.resolve import domains_of, resolve
+from rules.totals import ShellsPrice
+from rules.usual import key_options, usual_specification
+
+#: On which of the firm's papers a standing caution of the book is printed.
+PAPER = "quotation"
+
+SIZES = tuple(sheet.value for sheet in contents.Sheet)
+
+
+@dataclass(frozen=True, slots=True)
+class Sheetful:
+    """A revision to be put on paper.
+
+    `made_at`: the moment of issue, or of making a draft's paper; `address`: what the QR code says.
+    """
+
+    quotation: Quotation
+    revision: Revision
+    worked: WorkedOut
+    firm: Mapping[str, Any]
+    author: str
+    made_at: datetime
+    issued: bool
+    valid_until: datetime | None
+    address: str
+    dealer_name: str = ""
+    enquiry: str = ""
+
+
+def pdf(sheetful: Sheetful, language: str, size: str) -> bytes:
+    """The paper's bytes, the same for the same revision, language and size."""
+    return quotation_pdf(paper_of(sheetful, language, size))
+
+
+def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.QuotationPaper:
+    """Everything that the paper prints."""
+    worked, deal = sheetful.worked, sheetful.worked.deal
+    shells = tuple(_shells(worked))
+    before = _before(sheetful)
+    return contents.QuotationPaper(
+        book=deal.book,
+        tool_state=worked.tools.number,
+        firm=_firm(sheetful.firm),
+        number=sheetful.quotation.number,
+        revision=sheetful.revision.letter,
+        issued=sheetful.issued,
+        dated=day_of(deal.book, sheetful.made_at),
+        valid_until=_last_day(deal.book, sheetful.valid_until),
+        author=sheetful.author,
+        customer=_customer(worked.customer, sheetful.dealer_name, sheetful.enquiry),
+        donor=_donor(deal.book, worked.donor),
+        delivery=_delivery(deal, shells),
+        shells=shells,
+        tariff=deal.tariff,
+        currency=deal.currency,
+        totals=worked.totals,
+        address=sheetful.address,
+        language=language,
+        locale=_locale(language, worked.customer.country),
+        sheet=contents.Sheet(size),
+        units=contents.Units.BOTH if worked.customer.units == "imperial" else contents.Units.METRIC,
+        extras=() if worked.sum is None else worked.sum.price.extras,
+        gates=_gates(shells),
+        tools_down=_tools_down(worked, shells),
+        changes=() if before is None else tuple(_changes(before, shells)),
+        superseded="" if before is None else before.letter,
+        note=worked.draft.note,
+    )
+
+
+def _shells(worked: WorkedOut) -> Iterator[contents.ShellLine]:
+    prices = (None,) * len(worked.answers) if worked.sum is None else worked.sum.price.lines
+    for line, one, price in zip(worked.draft.lines, worked.answers, prices, strict=True):
+        if one is not None:
+            yield _shell(worked.deal, line.quantity, one.answer, price)
+
+
+def _shell(deal: Deal, quantity: int, said: Answer, price: ShellsPrice | None) -> contents.ShellLine:
+    return contents.ShellLine(
+        quantity=quantity,
+        settled=said.settled,
+        standing=standing_of_options(said),
+        verdicts=said.verdicts,
+        depends=said.depends,
+        causes=said.causes,
+        forced_by=dict(_forced_by(said)),
+        differences=tuple(_differences(deal, said)),
+        cautions=_standing_cautions(deal, said.settled),
+        days=_days(deal, said.settled),
+        price=price,
+        open_questions=said.open_questions,
+    )
+
+
+def _forced_by(said: Answer) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """The rules that close the other choices of an option whose choice is forced."""
+    for option in said.options:
+        if any(choice.state is State.FORCED for choice in option.choices):
+            ids = (rule for choice in option.choices for cause in choice.causes for rule in cause)
+            yield option.option, tuple(dict.fromkeys(ids))
+
+
+def _differences(deal: Deal, said: Answer) -> Iterator[contents.Difference]:
+    """Against the usual of the donor's series, or of the ordered one where none is established, as the verdict does."""
+    keys = {key: said.settled[key] for key in key_options(deal.book) if key in said.settled}
+    if len(keys) < len(key_options(deal.book)):
+        return
+    series = deal.book.roles.get(Role.SERIES)
+    had = keys if series is None or deal.donor.series is None else {**keys, series: deal.donor.series}
+    usual = usual_specification(deal.book, had, deal.donor)
+    for option in deal.book.options:
+        ordered = said.settled.get(option.id)
+        if option.structural and ordered is not None and ordered != usual[option.id]:
+            yield contents.Difference(option.id, usual[option.id], ordered)
+
+
+def _standing_cautions(deal: Deal, settled: Mapping[str, str]) -> tuple[str, ...]:
+    domains = domains_of(deal.book)
+    return tuple(
+        caution.id
+        for caution in deal.book.cautions
+        if PAPER in caution.papers and holds(resolve(caution.when, deal.book, deal.donor), settled, domains)
+    )
+
+
+def _days(deal: Deal, settled: Mapping[str, str]) -> contents.ReadyAfter | None:
+    """From the open gates to ready, in the working days of the book; None where the book has no stages."""
+    route = route_days(deal.book, settled, deal.donor)
+    if not route.stages:
+        return None
+    earliest = route.to_slot + route.after_slot
+    added = (*route.gates, *(addition for stage in route.stages for addition in stage.added))
+    return contents.ReadyAfter(earliest, earliest + deal.book.calendar.spread, tuple(one.id for one in added))
+
+
+def _before(sheetful: Sheetful) -> Revision | None:
+    """The last revision that left the house before this one."""
+    earlier = [one for one in sheetful.quotation.revisions if one.issued and one.id < sheetful.revision.id]
+    return earlier[-1] if earlier else None
+
+
+def _changes(before: Revision, shells: tuple[contents.ShellLine, ...]) -> Iterator[contents.Change]:
+    """Line by line, option by option, in the order of the book."""
+    old = [{} if line.frozen is None else dict(line.frozen.settled) for line in before.lines]
+    new = [dict(shell.settled) for shell in shells]
+    for at in range(max(len(old), len(new))):
+        was, now = old[at] if at < len(old) else {}, new[at] if at < len(new) else {}
+        for option in dict.fromkeys((*now, *was)):
+            if was.get(option) != now.get(option):
+                yield contents.Change(option, was.get(option), now.get(option), at + 1)
+
+
+def _gates(shells: tuple[contents.ShellLine, ...]) -> tuple[contents.Gate, ...]:
+    """Deposit and signed specification always; the others where a shell depends on them."""
+    depends = [shell.depends for shell in shells]
+    asked = {
+        contents.Gate.PARTS: any(one.parts for one in depends),
+        contents.Gate.APPROVALS: any(one.approvals for one in depends),
+        contents.Gate.TOOLS: any(one.tools for one in depends),
+    }
+    return (contents.Gate.DEPOSIT, contents.Gate.SPECIFICATION, *(gate for gate, wanted in asked.items() if wanted))
+
+
+def _tools_down(worked: WorkedOut, shells: tuple[contents.ShellLine, ...]) -> tuple[contents.ToolDown, ...]:
+    needed = dict.fromkeys(tool for shell in shells for tool in shell.depends.tools)
+    return tuple(contents.ToolDown(tool, worked.tools.states[tool].until) for tool in needed)
+
+
+def _delivery(deal: Deal, shells: tuple[contents.ShellLine, ...]) -> contents.Delivery:
+    role = deal.book.roles.get(Role.DELIVERY)
+    choices = [shell.settled[role] for shell in shells if role in shell.settled] if role is not None else []
+    return contents.Delivery(choices[0] if choices else "", deal.place.region, deal.place.country)
+
+
+def _customer(customer: Customer, dealer_name: str, reference: str) -> contents.Customer:
+    address = tuple(line.strip() for line in customer.address.splitlines() if line.strip())
+    return contents.Customer(
+        customer.name, customer.trade, address, customer.country, dealer_name, customer.tax_number, reference
+    )
+
+
+def _donor(book: Book, donor: DonorCar) -> contents.DonorCar:
+    roles, built = book.roles, donor.built.values
+    series = next((one for one in book.series if one.choice == donor.series), None)
+    said_by = contents.Evidence.NOBODY if donor.built.said_by is None else contents.Evidence(donor.built.said_by.value)
+    return contents.DonorCar(
+        text=donor.number_text,
+        canonical=write_number(series, donor.number) if series is not None and donor.number is not None else "",
+        series=donor.series,
+        market=built.get(roles.get(Role.MARKET, "")),
+        body=built.get(roles.get(Role.BODY, "")),
+        gearbox=donor.gearbox,
+        established=donor.established,
+        evidence=said_by,
+    )
+
+
+def _firm(particulars: Mapping[str, Any]) -> contents.Firm:
+    lists = {"address", "included", "excluded"}
+    known: dict[str, Any] = {name: tuple(value) if name in lists else value for name, value in particulars.items()}
+    return contents.Firm(**({"name": ""} | known))
+
+
+def _last_day(book: Book, valid_until: datetime | None) -> date | None:
+    """The day at whose midnight it lapses."""
+    return None if valid_until is None else day_of(book, valid_until - timedelta(microseconds=1))
+
+
+def _locale(language: str, country: str) -> str:
+    """As the reader writes figures and dates: English as in the United States there, else as in Britain."""
+    if language == "en":
+        return "en_US" if country == "US" else "en_GB"
+    return f"{language}_{language.upper()}"

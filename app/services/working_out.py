@@ -1,0 +1,191 @@
+"""A revision worked out: the answer to each line, the sum of them all, and why it can't be issued, if it can't.
+
+The same for a draft, by what is in force, and for an issued revision, by the numbers and terms that issuing froze.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from app.domain.customer import Customer
+from app.domain.enquiry import DonorCar, Enquiry
+from app.domain.errors import (
+    BadInput,
+    CannotBeBuilt,
+    DeliveryContradicts,
+    Fault,
+    NotComplete,
+    NothingToIssue,
+    NotPriced,
+    Refusal,
+    UnknownNames,
+)
+from app.domain.quotation import Draft, Frozen, FrozenLine, Revision
+from app.domain.tool_state import ToolStates
+from app.services import checking
+from app.services.pricing import Deal, Sum, day_of, sum_of, tariff_of
+from app.services.publishing import book as book_of
+from app.services.publishing import current_book
+from app.services.specifying import Answered, answered
+from app.services.tools import tool_states
+from app.store import dealers
+from app.store.db import Store
+from rules.answer import Answer, State, Verdict
+from rules.tax import TaxRefusal
+from rules.totals import Totals
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedOut:
+    """`answers`: one per line, None for a line that names what the book hasn't; `sum` None with any `faults`.
+
+    `faults`: names in the draft that the book in force hasn't (any longer).
+    """
+
+    deal: Deal
+    tools: ToolStates
+    customer: Customer
+    donor: DonorCar
+    trade_of: str | None
+    enquiry_version: int
+    draft: Draft
+    faults: tuple[Fault, ...]
+    answers: tuple[Answered | None, ...]
+    sum: Sum | None
+
+    @property
+    def totals(self) -> Totals | None:
+        """None where a line can't be built, is not complete or not priced, or the tax can't be told."""
+        return None if self.sum is None or any(_refusals(self)) else self.sum.totals
+
+
+def work_out(store: Store, enquiry: Enquiry, revision: Revision, now: datetime) -> WorkedOut:
+    """An issued revision by its own numbers, a draft by what is in force at `now`.
+
+    Raises NoBook, BookTooBranched, and UnknownNames where the book in force has no such price list.
+    """
+    if revision.frozen is not None and revision.book is not None and revision.issued_at is not None:
+        return _again(store, revision, revision.frozen, revision.book, revision.issued_at)
+    book, draft = current_book(store, now), revision.draft()
+    with store.reading() as db:
+        dealer = None if enquiry.dealer is None else dealers.get(db, enquiry.dealer)
+    tariff = tariff_of(book, dealer, draft.price_list)
+    country = enquiry.customer.country
+    deal = Deal(book, enquiry.donor.facts(), tariff, draft.delivery_place, country, day_of(book, now))
+    terms = (enquiry.customer, enquiry.donor, enquiry.dealer, enquiry.version)
+    return _work(store, deal, tool_states(store), terms, draft)
+
+
+def refusals(worked: WorkedOut) -> Iterator[Refusal]:
+    """Every reason why it can't be issued as it is, the gravest first: none, and it can be. Lines count from 1."""
+    if worked.faults:
+        yield UnknownNames(worked.faults)
+    if not worked.draft.lines:
+        yield NothingToIssue()
+    yield from _refusals(worked)
+
+
+def frozen_of(worked: WorkedOut) -> Frozen:
+    """What issuing keeps of the revision. Only of one that can be issued."""
+    if worked.sum is None or worked.totals is None:
+        raise ValueError("This revision can't be issued: ask refusals() first.")
+    return Frozen(
+        enquiry_version=worked.enquiry_version,
+        customer=worked.customer,
+        donor=worked.donor,
+        trade_of=worked.trade_of,
+        tariff=worked.deal.tariff,
+        currency=worked.deal.currency,
+        extras=worked.sum.price.extras,
+        totals=worked.totals,
+    )
+
+
+def frozen_lines(worked: WorkedOut) -> tuple[FrozenLine, ...]:
+    """What issuing keeps of each line. Only of a revision that can be issued."""
+    prices = () if worked.sum is None else worked.sum.price.lines
+    return tuple(
+        FrozenLine(
+            dict(one.answer.settled), standing_of_options(one.answer), one.answer.verdicts, one.answer.depends, price
+        )
+        for one, price in zip(worked.answers, prices, strict=True)
+        if one is not None
+    )
+
+
+def standing_of_options(said: Answer) -> dict[str, State]:
+    """option → how its settled choice stands: usual, chosen or forced."""
+    return {
+        option.option: choice.state
+        for option in said.options
+        for choice in option.choices
+        if choice.choice == option.settled
+    }
+
+
+def _again(store: Store, revision: Revision, frozen: Frozen, number: int, issued_at: datetime) -> WorkedOut:
+    book = book_of(store, number)
+    country, donor = frozen.customer.country, frozen.donor
+    deal = Deal(book, donor.facts(), frozen.tariff, revision.delivery_place, country, day_of(book, issued_at))
+    terms = (frozen.customer, donor, frozen.trade_of, frozen.enquiry_version)
+    return _work(store, deal, tool_states(store, revision.tool_state), terms, revision.draft())
+
+
+def _work(
+    store: Store, deal: Deal, tools: ToolStates, terms: tuple[Customer, DonorCar, str | None, int], draft: Draft
+) -> WorkedOut:
+    faults = tuple(checking.draft_faults(deal.book, draft))
+    answers = tuple(
+        None
+        if any(checking.specification_faults(deal.book, line.specification, ""))
+        else answered(store, deal, tools, line.specification, line.quantity)
+        for line in draft.lines
+    )
+    return WorkedOut(deal, tools, *terms, draft, faults, answers, None if faults else _sum(deal, draft, answers))
+
+
+def _sum(deal: Deal, draft: Draft, answers: tuple[Answered | None, ...]) -> Sum:
+    settled = [{} if one is None else one.answer.settled for one in answers]
+    quantities = [line.quantity for line in draft.lines]
+    extras = {sold.extra: sold.quantity for sold in draft.extras}
+    return sum_of(deal, list(zip(settled, quantities, strict=True)), extras)
+
+
+def _refusals(worked: WorkedOut) -> Iterator[Refusal]:
+    for line, one in enumerate(worked.answers, start=1):
+        if one is not None and one.answer.verdict is Verdict.CANT:
+            yield CannotBeBuilt(line=line, causes=one.answer.causes)
+    for line, one in enumerate(worked.answers, start=1):
+        if one is not None and one.answer.verdict is not Verdict.CANT and not one.answer.complete:
+            yield NotComplete(line=line, open_questions=one.answer.open_questions)
+    if worked.sum is not None:
+        yield from _unpriced(worked, worked.sum)
+        yield from _untold(worked, worked.sum)
+
+
+def _unpriced(worked: WorkedOut, summed: Sum) -> Iterator[Refusal]:
+    price_list = worked.deal.tariff.list
+    for line, price in enumerate(summed.price.lines, start=1):
+        if price.shell.unpriced:
+            yield NotPriced(line=line, unpriced=price.shell.unpriced, list=price_list)
+    extras = tuple(extra.extra for extra in summed.price.extras if extra.net is None)
+    if extras:
+        yield NotPriced(line=None, unpriced=extras, list=price_list)
+
+
+def _untold(worked: WorkedOut, summed: Sum) -> Iterator[Refusal]:
+    for at, refusal in summed.untold.items():
+        yield _tax_refusal(worked, at, refusal)
+
+
+def _tax_refusal(worked: WorkedOut, at: int, refusal: TaxRefusal) -> Refusal:
+    """Where a fact is missing the field that lacks it is named, else what contradicts."""
+    missing = {"place-open": "delivery_place.country", "customer-country-open": "customer.country"}.get(refusal.why)
+    if missing is not None:
+        return BadInput([Fault(missing, "required")])
+    place = worked.draft.delivery_place
+    facts: dict[str, Any] = {"country": place.country, "region": place.region, **refusal.fields}
+    return DeliveryContradicts(line=at + 1, why=refusal.why, fitting=refusal.fitting, **facts)
