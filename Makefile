@@ -8,6 +8,10 @@
 
 .DEFAULT_GOAL := help
 .PHONY: help demo demo-reset test lock
+# Packages are laid uncompiled and compiled at their first import; a setting that forbids keeping the result would make
+# every later start slow.
+unexport PYTHONDONTWRITEBYTECODE
+
 PYTHON_HERE := .venv/bin/python
 
 # What was given on the command line or in the environment, handed on only where it was given.

@@ -86,8 +86,8 @@ def _answers(url: str) -> bool:
 
 
 def _passwords(printed: str) -> dict[str, str]:
-    """The sign-ins that the demo prints: a line each that begins with the name and ends with the password."""
-    return dict(re.findall(r"^\s+([a-z]+)\s+.*?(\S+)\s*$", printed, flags=re.MULTILINE))
+    """The table of sign-ins that the demo prints: name, then password, both in small letters."""
+    return dict(re.findall(r"^  ([a-z]+) +([a-z]+-[a-z]+) ", printed, flags=re.MULTILINE))
 
 
 def _stop(process: subprocess.Popen[bytes]) -> None:
