@@ -117,9 +117,9 @@ def _panel(
 ) -> Flowable:
     seal = (11 if small else 18) * mm
     label = (34 if verdict is Verdict.NOT_AS_HAD else 24) * mm
-    right = (42 if days else 0.1) * mm
+    right = 42 * mm if days else 0.1
     look, air = (ANSWER_SMALL, 0.7 * mm) if small else (ANSWER, 1.6 * mm)
-    head: list[Cell] = [Seal(verdict, seal - 4 * mm), Paragraph(safe(headline), look), "", text(days, RIGHT_STRONG)]
+    head: list[Cell] = [Seal(verdict, seal - 4 * mm), Paragraph(safe(headline), look), "", text(days, RIGHT_STRONG) if days else ""]
     body: list[list[Cell]] = [["", label_cell, sentence, ""] for label_cell, sentence in rows]
     return ruled(
         [head, *body],
@@ -141,7 +141,7 @@ _ROWS = {Verdict.CANT: _cant, Verdict.ONCE: _once, Verdict.NOT_AS_HAD: _not_as_h
 _ALL = (0, 0), (-1, -1)
 _BOXES: dict[Verdict, tuple[Command, ...]] = {
     Verdict.CANT: (("BOX", *_ALL, 2.4, RULE),),
-    Verdict.ONCE: (("BOX", *_ALL, HEAVY, RIGHT_STRONG, RULE, 0, (4, 2.4)),),
+    Verdict.ONCE: (("BOX", *_ALL, HEAVY, RULE, 0, (4, 2.4)),),
     Verdict.NOT_AS_HAD: (("BOX", *_ALL, THIN, RULE), ("LINEBEFORE", (0, 0), (0, -1), 4.5, RULE)),
     Verdict.AS_HAD: (("BOX", *_ALL, THIN, RULE),),
 }
