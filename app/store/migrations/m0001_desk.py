@@ -139,7 +139,7 @@ CREATE TABLE revisions (
   issued_by TEXT,
   valid_until TEXT,
   code TEXT UNIQUE,
-  frozen TEXT CHECK (json_valid(frozen)),
+  frozen TEXT CHECK (frozen IS NULL OR json_valid(frozen)),
   UNIQUE (quotation, letter),
   CHECK ((issued_at IS NULL) = (frozen IS NULL)),
   CHECK ((issued_at IS NULL) = (book IS NULL)),
@@ -153,7 +153,7 @@ CREATE TABLE revision_lines (
   position INTEGER NOT NULL,
   quantity INTEGER NOT NULL CHECK (quantity > 0),
   specification TEXT NOT NULL CHECK (json_valid(specification)),
-  frozen TEXT CHECK (json_valid(frozen)),
+  frozen TEXT CHECK (frozen IS NULL OR json_valid(frozen)),
   UNIQUE (revision, position)
 ) STRICT;
 
@@ -205,7 +205,7 @@ CREATE TABLE idempotency_keys (
   fingerprint TEXT NOT NULL,
   at TEXT NOT NULL,
   made TEXT NOT NULL CHECK (json_valid(made)),
-  response TEXT CHECK (json_valid(response)),
+  response TEXT CHECK (response IS NULL OR json_valid(response)),
   PRIMARY KEY (person, key)
 ) STRICT, WITHOUT ROWID;
 """
