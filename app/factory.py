@@ -7,7 +7,7 @@ from flask import Flask
 
 from app.config import Config, PasswordCost
 from app.store.db import Store
-from app.web import api, codes, gate, pages, problems
+from app.web import api, gate, pages, problems
 from app.web.here import Parts
 
 
@@ -24,7 +24,6 @@ def make_app(config: Config, store: Store | None = None) -> Flask:
     problems.register(app)
     api.register(app)
     pages.register(app)
-    codes.register(app)
     return app
 
 

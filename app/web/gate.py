@@ -46,7 +46,7 @@ def check_size() -> None:
 def find_sign_in() -> None:
     """Who asks, if his cookie is good; a view that needs somebody asks `here.me`."""
     sent = token()
-    if sent and request.path.startswith(("/api/", "/q/")):
+    if sent and request.path.startswith(("/api/", "/problems/")):
         try:
             g.sign_in = signing_in.signed_in(here.store(), sent, here.now())
         except NotSignedIn:

@@ -35,7 +35,8 @@ KINDS = {
 MODULES = ("preact", "htm", "@preact/signals", "@preact/signals-core", "@expo-google-fonts", "@fontsource")
 
 #: Addresses that belong to the page itself: it draws what they name.
-PAGE_ADDRESSES = ("/", "/enquiries", "/quotations", "/tools", "/answers", "/sign-in", "/book")
+#: /q/CODE is where a paper's QR code leads: the same page for everybody, so that it tells a stranger nothing.
+PAGE_ADDRESSES = ("/", "/enquiries", "/quotations", "/tools", "/book", "/q")
 
 ALWAYS = {
     "X-Content-Type-Options": "nosniff",
@@ -123,7 +124,7 @@ def guarded(response: AnyResponse, policy: str) -> AnyResponse:
     for name, value in ALWAYS.items():
         response.headers.setdefault(name, value)
     response.headers.setdefault("Content-Security-Policy", policy)
-    if request.path.startswith(("/api/", "/q/")):
+    if request.path.startswith("/api/"):
         response.headers.setdefault("Cache-Control", "no-store")
         response.headers.add("Vary", "Cookie, Accept-Language")
     return response

@@ -96,7 +96,7 @@ def answer_http(error: HTTPException) -> Response:
 def answer_fault(error: Exception) -> Response:
     """A fault of ours: the log gets where it happened, the reader a number to name. No message: it may quote a person."""
     incident = secrets.token_hex(4)
-    where = "".join(traceback.format_tb(error.__traceback__))
+    where = "".join(traceback.format_tb(error.__traceback__)[-8:])
     log.error("incident %s: %s at %s\n%s", incident, type(error).__name__, request.endpoint, where)
     return problem("internal", 500, {"incident": incident})
 

@@ -16,6 +16,7 @@ from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does
 from app.web.quoted import quotation_view, revision_view
 from app.web.schemas.quotations import (
+    CodeOut,
     DraftIn,
     PaperIn,
     QuotationIn,
@@ -120,6 +121,18 @@ def paper(query: dict[str, str], number: str, letter: str) -> Any:
     content = quoting.paper(here.store(), here.me(), number, letter, query["language"], query["size"], here.now())
     name = f"{number}-{letter}-{query['language']}.pdf"
     return Response(content, content_type="application/pdf", headers={"Content-Disposition": f'inline; filename="{name}"'})
+
+
+@blp.route("/codes/<string(maxlength=80):code>", methods=["GET"])
+@does(Action.READ, Sort.QUOTATION)
+@blp.response(200, CodeOut)
+def behind_a_code(code: str) -> Any:
+    """The quotation and revision that a paper's QR code leads to; another's is nothing here."""
+    found = quoting.by_code(here.store(), code)
+    if found is None:
+        raise NotFound(what="code", name=code)
+    _load(found[0])
+    return {"number": found[0], "letter": found[1]}
 
 
 def _load(number: str) -> Quotation:

@@ -87,6 +87,8 @@ def _shown(sign_in: SignIn, own: str) -> dict[str, Any]:
             "role": person.role.value,
             "dealer": person.dealer,
             "dealer_name": dealer.name if dealer else None,
+            "dealer_country": dealer.country if dealer else None,
+            "dealer_price_list": dealer.price_list if dealer else None,
             "language": sign_in.language,
         },
         "forgery_token": signing_in.forgery_token(own),

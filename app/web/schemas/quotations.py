@@ -175,3 +175,8 @@ class QuotationsOut(Base):
     quotations = fields.List(Of(QuotationRowOut))
     page = fields.Integer()
     more = fields.Boolean()
+
+
+class CodeOut(Base):
+    number = fields.String()
+    letter = fields.String()

@@ -24,6 +24,8 @@ class PersonOut(Base):
     role = fields.String()
     dealer = fields.String(allow_none=True)
     dealer_name = fields.String(allow_none=True)
+    dealer_country = fields.String(allow_none=True)
+    dealer_price_list = fields.String(allow_none=True)
     language = fields.String()
 
 
