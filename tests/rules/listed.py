@@ -43,10 +43,14 @@ class Listed:
 
     def __post_init__(self) -> None:
         self.domains = {option.id: [choice.id for choice in option.choices] for option in self.book.options}
+
+    def list_all(self) -> Listed:
+        """List every complete specification; only for a small book."""
         self.all = [dict(zip(self.domains, row, strict=True)) for row in product(*self.domains.values())]
         self.breaches = [frozenset(self._breaches(made)) for made in self.all]
-        self.gated = [self._gated(made) for made in self.all]
+        self.gated = [self.is_gated(made) for made in self.all]
         self.prices = [self._price(made) for made in self.all]
+        return self
 
     # what the book says of a complete specification
 
@@ -105,7 +109,7 @@ class Listed:
             if self.states.get(tool.id) is ToolCondition.LOST and not silent and self.says(tool.needed_for, made):
                 yield tool.id
 
-    def _gated(self, made: Made) -> bool:
+    def is_gated(self, made: Made) -> bool:
         gates = (rule for rule in self.book.rules if rule.kinds & {Kind.PART, Kind.APPROVAL})
         return any(self.says(rule.when, made) for rule in gates)
 
@@ -189,9 +193,8 @@ class Listed:
         roles = self.book.roles
         series = roles.get(Role.SERIES)
         donors = {series: self.donor.series} if series and self.donor.series in self.domains[series] else {}
-        asked: dict[Anything, Anything] = {
-            key: settled[key] for r in (Role.SERIES, Role.MARKET, Role.BODY) if (key := roles.get(r)) in settled
-        }
+        keys = [roles[role] for role in (Role.SERIES, Role.MARKET, Role.BODY) if role in roles]
+        asked: dict[Anything, Anything] = {key: settled[key] for key in keys if key in settled}
         originals = [self.all[i] for i in self.completions(asked | donors)]
         compared = [
             o.id

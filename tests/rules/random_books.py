@@ -95,7 +95,7 @@ def _coin(rng: Random) -> bool:
 
 
 def _options(rng: Random) -> tuple[Option, ...]:
-    widths = [rng.choice((1, 2, 2, 3, 3, 4)) for _ in range(rng.randint(1, 6))]
+    widths = [rng.choice((1, 2, 2, 2, 3, 3, 3, 4)) for _ in range(rng.randint(1, 6))]
     while prod(widths) > LARGEST:
         widths.pop()
     return tuple(
@@ -107,12 +107,16 @@ def _options(rng: Random) -> tuple[Option, ...]:
 def _condition(rng: Random, options: tuple[Option, ...], roles: dict[Role, str], depth: int = 2) -> Condition:
     if depth and rng.random() < 0.45:
         return _joined(rng, options, roles, depth)
-    draws = [_is] * 8 + [_among] * 3 + [_donor_atom] * 1 + [_fixed] * 1
-    if roles:
-        draws += [lambda r, o: IsUsual(r.choice(o).id), lambda r, o: SeriesAsDonor()]
-    found = rng.choice(draws)(rng, options)
-    assert isinstance(found, Condition)
-    return found
+    draws = [_is] * 8 + [_among] * 3 + [_donor_atom] + [_fixed] + ([_is_usual, _as_donor] if roles else [])
+    return rng.choice(draws)(rng, options)
+
+
+def _is_usual(rng: Random, options: tuple[Option, ...]) -> Condition:
+    return IsUsual(rng.choice(options).id)
+
+
+def _as_donor(rng: Random, options: tuple[Option, ...]) -> Condition:
+    return SeriesAsDonor()
 
 
 def _joined(rng: Random, options: tuple[Option, ...], roles: dict[Role, str], depth: int) -> Condition:

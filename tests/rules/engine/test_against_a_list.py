@@ -14,7 +14,7 @@ from tests.rules.strategies import questions
 @settings(max_examples=300)
 @given(questions())
 def test_every_answer_is_what_a_list_of_all_shells_says(asked: Asked) -> None:
-    listed = Listed(asked.book, asked.states, asked.donor, asked.tariff)
+    listed = Listed(asked.book, asked.states, asked.donor, asked.tariff).list_all()
     answer = ask(prepare(asked.book, asked.states, asked.donor), asked.specification, asked.tariff)
     _whole(answer, asked, listed)
     for option in answer.options:
