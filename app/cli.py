@@ -119,6 +119,7 @@ def demo(given: argparse.Namespace) -> int:
         forget(given.data)
     store = opened(config)
     if not signing_in.anybody(store):
+        print("Loading the demo firm …", flush=True)
         load_demo(config, store)
     print_sign_ins(config.url, PEOPLE)
     return run(config, store, listening)
@@ -188,12 +189,8 @@ def add_first_manager(given: argparse.Namespace) -> int:
 
 def load_demo(config: Config, store: Store) -> None:
     """The whole demo firm, or nothing of it."""
+    from demo.loading import load
     from demo.people import PEOPLE
-    try:
-        from demo.loading import load
-    except ImportError:
-        def load(store, now):
-            publishing.publish_book(store, PEOPLE[1][0], text_of(Path("demo/skerry.book")), now)
 
     hasher, now = hasher_of(config.cost), config.clock()
     with store.writing():

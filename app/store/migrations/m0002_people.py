@@ -9,7 +9,7 @@ CREATE TABLE person (
     name TEXT PRIMARY KEY,
     display_name TEXT NOT NULL,
     role TEXT NOT NULL CHECK (role IN ('clerk', 'dealer', 'lead', 'inspector', 'welder', 'manager')),
-    dealer TEXT,
+    dealer TEXT REFERENCES dealers (id),
     language TEXT NOT NULL,
     password TEXT NOT NULL,
     created_at TEXT NOT NULL,
