@@ -16,6 +16,7 @@ MOST_CHARACTERS = 8_000_000
 LONGEST_LINE = 20_000
 
 _FIELD = re.compile(r"([A-Za-z][A-Za-z' -]{0,60}?) *:(?: +(.*))?$")
+_SPACES = re.compile(" {2,}")
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\x85\u2028\u2029\ufeff]")
 
 
@@ -38,13 +39,17 @@ class Field:
 
     @property
     def value(self) -> str:
-        """The value as one line."""
-        return " ".join(text for _, text in self.pieces if text)
+        """The value as one line, runs of spaces as one."""
+        return _SPACES.sub(" ", " ".join(text for _, text in self.pieces if text))
 
 
 @dataclass(slots=True)
 class Block:
-    """`words`: what follows the kind on the head line; `rows`: the block's table, its heading first; `broken`: lines that are neither."""
+    """One block as written, nothing understood yet.
+
+    `words`: what follows the kind on the head line; `rows`: the table, its heading first; `broken`: lines that are
+    neither field nor row.
+    """
 
     kind: str
     words: tuple[str, ...]
@@ -104,8 +109,8 @@ def _place(line: str, number: int, blocks: list[Block], ledger: Ledger) -> None:
 def _cells(body: str) -> tuple[str, ...]:
     inner = body[1:-1] if len(body) > 1 and body.endswith("|") and not body.endswith("\\|") else body[1:]
     if "\\" not in inner:
-        return tuple(cell.strip() for cell in inner.split("|"))
-    return tuple(cell.strip().replace("\\|", "|") for cell in re.split(r"(?<!\\)\|", inner))
+        return tuple(_SPACES.sub(" ", cell.strip()) for cell in inner.split("|"))
+    return tuple(_SPACES.sub(" ", cell.strip()).replace("\\|", "|") for cell in re.split(r"(?<!\\)\|", inner))
 
 
 def _field_line(body: str, indent: int, number: int, block: Block, ledger: Ledger) -> None:

@@ -175,7 +175,7 @@ CHANGES = [
         "never: series is s1 or body is coupe and",
         "never:",
         "side by side without brackets",
-        "“series is s1 or (body is coupe and bumpers is impact)” or “(series is s1 or body is coupe) and bumpers is impact”",
+        "“series is s1 or (body is coupe and bumpers is impact)” or “(series is s1 or body is coupe) and bumpers is",
     ),
     (
         "never: body is coupe and",
