@@ -71,3 +71,50 @@ def only_case(answer: Any) -> Any:
     assert totals["decided"] is True
     (case,) = totals["tax_cases"]
     return case
+
+
+@dataclass
+class Quoted:
+    """One quotation of a desk, its draft filled with whole shells."""
+
+    desk: Desk
+    number: str
+
+    @property
+    def revision(self) -> str:
+        return f"/api/quotations/{self.number}/revisions/A"
+
+    def fill(self, *shells: tuple[Choices, int], **draft: Any) -> Any:
+        """The saved draft; each shell a specification in full and how many."""
+        read = self.desk.get(self.revision)
+        lines = [
+            {"specification": {o: {"choice": c, "origin": "chosen"} for o, c in spec.items()}, "quantity": many}
+            for spec, many in shells
+        ]
+        body = {"price_list": read["price_list"], "delivery_place": read["delivery_place"], "lines": lines, **draft}
+        return self.desk.send("PUT", self.revision, body, **{"If-Match": f'"{read["version"]}"'})
+
+    def issue(self, expect: int = 200) -> Any:
+        read = self.desk.get(self.revision)
+        headers = {"If-Match": f'"{read["version"]}"', "Idempotency-Key": uuid4().hex}
+        return self.desk.send("POST", f"{self.revision}/issue", expect=expect, **headers)
+
+
+def quote(
+    desk: Desk, customer: Any, *, price_list: str = "GBP", to: str = "GB", donor: Any = None, region: str = ""
+) -> Quoted:
+    """A new enquiry and its quotation with an empty draft."""
+    enquiry = desk.create("/api/enquiries", {"customer": customer, "donor": donor or {}})
+    place = {"country": to, "region": region}
+    made = desk.create(
+        f"/api/enquiries/{enquiry['id']}/quotations", {"price_list": price_list, "delivery_place": place}
+    )
+    return Quoted(desk, made["number"])
+
+
+def private(country: str = "GB", name: str = "Maud Ferrier") -> Any:
+    return {"name": name, "trade": False, "country": country, "language": "en"}
+
+
+def trade(dealer: str, country: str, name: str) -> Any:
+    return {"name": name, "trade": True, "country": country, "language": "en", "dealer": dealer}
