@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from tests.cases.desk import Desk
 
 
@@ -21,7 +22,7 @@ def test_case_01_one_before_the_first_answers_alike(clerk: Desk) -> None:
     assert "T1-00251" in reading["message"]
 
 
-@pytest.mark.parametrize("typed", ["t2 4417", "T2–04417", "T2-O4417"])  # noqa: RUF001 the dash is the case
+@pytest.mark.parametrize("typed", ["t2 4417", "T2–04417", "T2-O4417"])
 def test_case_01_a_mended_number_is_offered_never_taken(clerk: Desk, typed: str) -> None:
     reading = clerk.read_number(typed)
     assert (reading["reading"], reading["offer"]) == ("mendable", "T2-04417")
