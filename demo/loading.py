@@ -53,22 +53,25 @@ PLATE = Picture(said_by=Source.PLATE)
 
 def load(store: Store, now: datetime) -> None:
     """All of it or nothing; the desk must be empty."""
+    with store.writing():
+        set_up(store, now - timedelta(days=40))
+        work_in_hand(store, now)
+
+
+def set_up(store: Store, at: datetime) -> None:
+    """The firm, its dealers, its book and the state of its tools, with no work in hand."""
     with store.writing() as db:
         dealers.put_firm(db, FIRM)
         for dealer in DEALERS:
             dealers.put(db, _dealer(*dealer))
-        _book_and_tools(store, now - timedelta(days=40))
-        _work_in_hand(store, now)
+        text = BOOK.read_text(encoding="utf-8")
+        publishing.publish_book(store, PIERS, text, at, file=BOOK.name, note="The first book.")
+        for number, (tool, note) in enumerate(LOST.items()):
+            tools.set_tool(store, PIERS, tool, ToolCondition.LOST, at, note=note, expected=number)
 
 
-def _book_and_tools(store: Store, at: datetime) -> None:
-    text = BOOK.read_text(encoding="utf-8")
-    publishing.publish_book(store, PIERS, text, at, file=BOOK.name, note="The first book.")
-    for number, (tool, note) in enumerate(LOST.items()):
-        tools.set_tool(store, PIERS, tool, ToolCondition.LOST, at, note=note, expected=number)
-
-
-def _work_in_hand(store: Store, now: datetime) -> None:
+def work_in_hand(store: Store, now: datetime) -> None:
+    """Five enquiries: two issued to customers, one under revision, one still a draft, one not quoted yet."""
     _small_window_coupe(store, now - timedelta(days=12))
     _roadsters_for_stock(store, now - timedelta(days=9))
     _coupe_for_germany(store, now - timedelta(days=6))
