@@ -1,4 +1,4 @@
-"""The commands. Each says in plain words what went wrong and what to do instead; none shows a traceback for bad input."""
+"""The commands. Each says in plain words what went wrong and what to do instead; bad input shows no traceback."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ import socket
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 from urllib.parse import urlsplit
 
 from app import clock
@@ -70,7 +71,9 @@ def demo_command(own: argparse.ArgumentParser) -> None:
     """`demo`: everything on this machine, sign-ins printed."""
     own.add_argument("--port", type=port_number, default=PORT, help=f"where to serve on {HOST} (default {PORT})")
     own.add_argument("--data", type=Path, default=Path("demo-data"), help="folder of the data (default demo-data)")
-    own.add_argument("--now", type=standing_clock, default=clock.running, metavar="ISO", help="let the clock stand at this moment")
+    own.add_argument(
+        "--now", type=standing_clock, default=clock.running, metavar="ISO", help="let the clock stand at this moment"
+    )
     own.add_argument("--reset", action="store_true", help="throw away what was entered before and start over")
     own.set_defaults(command=demo)
 
@@ -80,8 +83,17 @@ def serve_command(own: argparse.ArgumentParser) -> None:
     own.add_argument("--host", default=HOST, help=f"address to listen on (default {HOST})")
     own.add_argument("--port", type=port_number, default=PORT)
     own.add_argument("--data", type=Path, default=Path("data"))
-    own.add_argument("--url", default=None, help="where people reach it, as in https://desk.example (default: the address it listens on)")
-    own.add_argument("--proxy", default=None, metavar="ADDRESS", help="address of the TLS proxy whose X-Forwarded headers are believed")
+    own.add_argument(
+        "--url",
+        default=None,
+        help="where people reach it, as in https://desk.example (default: the address it listens on)",
+    )
+    own.add_argument(
+        "--proxy",
+        default=None,
+        metavar="ADDRESS",
+        help="address of the TLS proxy whose X-Forwarded headers are believed",
+    )
     own.set_defaults(command=serve)
 
 
@@ -131,7 +143,9 @@ def serve(given: argparse.Namespace) -> int:
     if urlsplit(config.url).scheme not in ("http", "https") or not urlsplit(config.url).hostname:
         raise Stop(f"{given.url} is no address. Write it as in --url https://desk.example")
     if not config.loopback and urlsplit(config.url).scheme != "https":
-        raise Stop(f"People would send their passwords to {config.url} in the clear. Put a TLS proxy before it and give --url https://…")
+        raise Stop(
+            f"People would send their passwords to {config.url} in the clear. Put a TLS proxy before it and give --url https://…"
+        )
     if not (given.data / "desk.sqlite3").is_file():
         raise Stop(not_set_up(given.data))
     listening = listen(given.host, given.port, "--port {port}")
@@ -162,13 +176,20 @@ def publish_book(given: argparse.Namespace) -> int:
     store = opened(config)
     person = signing_in.person(store, given.by)
     if person is None or person.role is not Role.MANAGER:
-        raise Stop(f"{given.by} is no manager of this desk. Add one with: python -m app add-person {given.by} \"Full Name\" --data {given.data}")
+        raise Stop(
+            f"{given.by} is no manager of this desk. Add one with:\n"
+            f'  python -m app add-person {given.by} "Full Name" --data {given.data}'
+        )
     try:
-        number = publishing.publish_book(store, person, text_of(given.file), clock.running(), file=str(given.file), note=given.note)
+        number = publishing.publish_book(
+            store, person, text_of(given.file), clock.running(), file=str(given.file), note=given.note
+        )
     except BookRefused as refused:
         raise Stop("\n".join(f"{m.file}:{m.line}: {m.what} {m.instead}" for m in refused.mistakes)) from None
     except BookTooBranched:
-        raise Stop("The book branches too far to be worked out. Split options that have nothing to do with each other.") from None
+        raise Stop(
+            "The book branches too far to be worked out. Split options that have nothing to do with each other."
+        ) from None
     except Refusal as refused:
         raise Stop(f"Not published: {refused.slug}.") from None
     print(f"{given.file} is in force as book {number}.")
@@ -201,11 +222,16 @@ def load_demo(config: Config, store: Store) -> None:
 
 def run(config: Config, store: Store, listening: socket.socket, proxy: str | None = None) -> int:
     """Serve until Ctrl-C or until told to end."""
-    from waitress import create_server
+    from waitress.server import create_server
 
-    forwarded = {"trusted_proxy": proxy, "trusted_proxy_headers": {"x-forwarded-for"}} if proxy else {}
+    forwarded: dict[str, Any] = {"trusted_proxy": proxy, "trusted_proxy_headers": {"x-forwarded-for"}} if proxy else {}
     server = create_server(
-        make_app(config, store), sockets=[listening], threads=THREADS, ident=None, max_request_body_size=LARGEST_HEARD, **forwarded
+        make_app(config, store),
+        sockets=[listening],
+        threads=THREADS,
+        ident=None,
+        max_request_body_size=LARGEST_HEARD,
+        **forwarded,
     )
     signal.signal(signal.SIGTERM, _stop)
     try:
@@ -225,7 +251,9 @@ def listen(host: str, port: int, elsewhere: str) -> socket.socket:
     except OSError as error:
         listening.close()
         other = elsewhere.format(port=port + 1 if port < 65535 else PORT)
-        raise Stop(f"Port {port} on {host} can't be had ({error.strerror}). Stop what runs there, or take another: {other}") from None
+        raise Stop(
+            f"Port {port} on {host} can't be had ({error.strerror}). Stop what runs there, or take another: {other}"
+        ) from None
     return listening
 
 
@@ -247,7 +275,10 @@ def forget(data: Path) -> None:
 def print_sign_ins(url: str, people: Sequence[tuple[Person, str]]) -> None:
     """Where it is, and everybody's sign-in, in columns."""
     rows = [("name", "password", "role", "who")]
-    rows += [(p.name, password, p.role.value, p.display_name + (f" ({p.dealer})" if p.dealer else "")) for p, password in people]
+    rows += [
+        (p.name, password, p.role.value, p.display_name + (f" ({p.dealer})" if p.dealer else ""))
+        for p, password in people
+    ]
     widths = [max(len(row[column]) for row in rows) for column in range(3)]
     print(f"\nRavensmoor Body Company, the demo firm: {url}\n")
     for row in rows:
@@ -256,11 +287,14 @@ def print_sign_ins(url: str, people: Sequence[tuple[Person, str]]) -> None:
 
 
 def counted(book: Book) -> list[str]:
-    """What `check-book` says of a sound book: what it holds, and how many variants come of it with every tool in order."""
+    """What `check-book` says of a sound book: what it holds, and how many variants with every tool in order."""
     rows = [(what, str(number)) for what, number in summary(book)]
     try:
         answer = ask(prepare(book, {}, Donor()), Specification(), Tariff(book.lists[0].id if book.lists else ""))
-        rows += [("variants that can be built", str(answer.count)), ("with neither part nor approval", str(answer.outright))]
+        rows += [
+            ("variants that can be built", str(answer.count)),
+            ("with neither part nor approval", str(answer.outright)),
+        ]
     except TooLarge:
         rows += [("variants", "not counted: the book branches too far")]
     width = max(len(what) for what, _ in rows)
@@ -281,7 +315,9 @@ def asked_password() -> str:
     """A password from the keyboard, or from a pipe. Raises Stop for a short one."""
     password = getpass.getpass("Password: ") if sys.stdin.isatty() else sys.stdin.readline().rstrip("\n")
     if len(password) < SHORTEST_PASSWORD:
-        raise Stop(f"A manager's password has at least {SHORTEST_PASSWORD} characters. Four unlike words are easy to keep in mind.")
+        raise Stop(
+            f"A manager's password has at least {SHORTEST_PASSWORD} characters. Four unlike words are easily kept in mind."
+        )
     return password
 
 
@@ -289,7 +325,7 @@ def not_set_up(data: Path) -> str:
     """What to do with an empty desk."""
     return (
         f"Nothing is set up in {data}. Add the first manager and put a rule book in force:\n"
-        f"  python -m app add-person NAME \"Full Name\" --data {data}\n"
+        f'  python -m app add-person NAME "Full Name" --data {data}\n'
         f"  python -m app publish-book FILE --by NAME --data {data}\n"
         "To look round first: python -m app demo"
     )

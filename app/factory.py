@@ -4,11 +4,19 @@ from __future__ import annotations
 
 from argon2 import PasswordHasher
 from flask import Flask
+from flask.json.provider import DefaultJSONProvider
 
 from app.config import Config, PasswordCost
 from app.store.db import Store
 from app.web import api, gate, pages, problems
 from app.web.here import Parts
+
+
+class Json(DefaultJSONProvider):
+    """Fields in the order in which they are written, letters as letters."""
+
+    sort_keys = False
+    ensure_ascii = False
 
 
 def make_app(config: Config, store: Store | None = None) -> Flask:
@@ -17,8 +25,7 @@ def make_app(config: Config, store: Store | None = None) -> Flask:
     app.config["MAX_CONTENT_LENGTH"] = config.largest_body
     app.url_map.strict_slashes = False
     app.url_map.merge_slashes = False
-    app.json.sort_keys = False
-    app.json.ensure_ascii = False
+    app.json = Json(app)
     app.extensions["desk"] = Parts(config, store or open_store(config), hasher_of(config.cost))
     gate.register(app)
     problems.register(app)

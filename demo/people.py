@@ -1,4 +1,4 @@
-"""The people of the demo firm and what they sign in with. Invented, printed on the screen at each start, for the demo only."""
+"""The people of the demo firm and what they sign in with: invented, and printed on the screen at each start."""
 
 from __future__ import annotations
 

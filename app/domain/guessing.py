@@ -20,7 +20,7 @@ class Patience:
     most: int = 900
 
 
-#: A name from one address: a typist with a heavy hand is not held up. An address trying many names: an office shares one.
+#: A name from one address: a heavy hand is not held up. An address trying many names: an office shares one.
 #: A name from anywhere: waits stay short, or a stranger could lock somebody out.
 SAME_NAME_AND_ADDRESS = Patience(free=5)
 SAME_ADDRESS = Patience(free=20)
@@ -32,5 +32,5 @@ def seconds_to_wait(failed: Sequence[datetime], patience: Patience, now: datetim
     beyond = len(failed) - patience.free
     if beyond < 0 or not failed:
         return 0
-    wait = min(patience.first * 2 ** min(beyond, 20), patience.most)
+    wait = min(patience.first << min(beyond, 20), patience.most)
     return max(0, ceil(wait - (now - failed[-1]).total_seconds()))

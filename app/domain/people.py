@@ -1,4 +1,4 @@
-"""Who may do what to what, in one table. No storage, no HTTP: a person, an action and a thing go in, yes or no comes out."""
+"""Who may do what to what, in one table. No storage, no HTTP: person, action and thing go in, yes or no comes out."""
 
 from __future__ import annotations
 
@@ -65,7 +65,7 @@ class Thing:
     dealer: str | None = None
 
 
-EVERYBODY: Mapping[Role, Reach] = {role: Reach.EVERY for role in Role}
+EVERYBODY: Mapping[Role, Reach] = dict.fromkeys(Role, Reach.EVERY)
 _OFFICE: Mapping[Role, Reach] = {Role.CLERK: Reach.EVERY, Role.MANAGER: Reach.EVERY}
 _OFFICE_AND_OWN_DEALER: Mapping[Role, Reach] = {**_OFFICE, Role.DEALER: Reach.OWN}
 

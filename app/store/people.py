@@ -12,7 +12,8 @@ from app.domain.people import Person, Role
 def add_person(db: Database, person: Person, password_hash: str, now: datetime) -> None:
     """Keep a new person; sqlite3.IntegrityError where the name is taken."""
     db.conn.execute(
-        "INSERT INTO person (name, display_name, role, dealer, language, password, created_at) VALUES (?, ?, ?, ?, ?, ?, ?)",
+        "INSERT INTO person (name, display_name, role, dealer, language, password, created_at)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?)",
         [person.name, person.display_name, person.role, person.dealer, person.language, password_hash, now.isoformat()],
     )
 

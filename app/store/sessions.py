@@ -23,7 +23,8 @@ def keep_sign_in(db: Database, token_hash: str, sign_in: SignIn, now: datetime, 
     """Keep a new sign-in, and forget those that ran out."""
     db.conn.execute("DELETE FROM sign_in WHERE expires_at <= ?", [now.isoformat()])
     db.conn.execute(
-        "INSERT INTO sign_in (token_hash, person, prices_shown, language, created_at, expires_at) VALUES (?, ?, ?, ?, ?, ?)",
+        "INSERT INTO sign_in (token_hash, person, prices_shown, language, created_at, expires_at)"
+        " VALUES (?, ?, ?, ?, ?, ?)",
         [token_hash, sign_in.person.name, sign_in.prices_shown, sign_in.language, now.isoformat(), until.isoformat()],
     )
 
@@ -31,7 +32,8 @@ def keep_sign_in(db: Database, token_hash: str, sign_in: SignIn, now: datetime, 
 def sign_in_of(db: Database, token_hash: str, now: datetime) -> SignIn | None:
     """The sign-in with this token, unless it has run out."""
     row = db.conn.execute(
-        "SELECT person.*, sign_in.prices_shown, sign_in.language AS reads FROM sign_in JOIN person ON person.name = sign_in.person"
+        "SELECT person.*, sign_in.prices_shown, sign_in.language AS reads"
+        " FROM sign_in JOIN person ON person.name = sign_in.person"
         " WHERE token_hash = ? AND expires_at > ?",
         [token_hash, now.isoformat()],
     ).fetchone()
@@ -59,7 +61,9 @@ def note_failed_try(db: Database, name: str, address: str, now: datetime, since:
     db.conn.execute("INSERT INTO failed_try (name, address, at) VALUES (?, ?, ?)", [name, address, now.isoformat()])
 
 
-def failed_tries(db: Database, since: datetime, *, name: str | None = None, address: str | None = None) -> list[datetime]:
+def failed_tries(
+    db: Database, since: datetime, *, name: str | None = None, address: str | None = None
+) -> list[datetime]:
     """When it failed since then: for a name, for an address, or for both together; the latest last."""
     rows = db.conn.execute(
         "SELECT at FROM failed_try WHERE at > ? AND (? IS NULL OR name = ?) AND (? IS NULL OR address = ?) ORDER BY at",

@@ -46,7 +46,8 @@ def register(app: Flask) -> None:
 
 
 def _document(document: dict[str, Any]) -> Response:
-    response: Response = current_app.json.response(document)
+    response = current_app.make_response(current_app.json.dumps(document))
+    response.content_type = "application/json"
     response.headers["Cache-Control"] = "no-cache"
     return response
 
@@ -58,7 +59,9 @@ def _name(schema: Any) -> str:
 
 def finished(document: dict[str, Any], app: Flask) -> dict[str, Any]:
     """The library's document, made true: problems have their media type, changes their headers, sign-in its cookie."""
-    document["info"]["description"] = "The order desk's own interface. Every error is a problem that says how to mend it."
+    document["info"]["description"] = (
+        "The order desk's own interface. Every error is a problem that says how to mend it."
+    )
     schemes = document.setdefault("components", {}).setdefault("securitySchemes", {})
     schemes["signIn"] = {"type": "apiKey", "in": "cookie", "name": "desk"}
     for path, operations in document["paths"].items():
@@ -77,7 +80,10 @@ def _view(app: Flask, path: str, method: str) -> Any:
 
 
 def _plain_path(rule: str) -> str:
-    return "".join(f"{{{part.split('>')[0].split(':')[-1]}}}{part.split('>')[1]}" if ">" in part else part for part in rule.split("<"))
+    return "".join(
+        f"{{{part.split('>')[0].split(':')[-1]}}}{part.split('>')[1]}" if ">" in part else part
+        for part in rule.split("<")
+    )
 
 
 def _finish(operation: dict[str, Any], method: str, view: Any) -> None:
@@ -85,7 +91,9 @@ def _finish(operation: dict[str, Any], method: str, view: Any) -> None:
     if getattr(view, "edits", False):
         parameters.append(_header("If-Match", "The ETag of what was read", '"1"'))
     if getattr(view, "creates", False):
-        parameters.append(_header("Idempotency-Key", "8 to 200 printable characters, fresh for each new thing", "a-fresh-random-text"))
+        parameters.append(
+            _header("Idempotency-Key", "8 to 200 printable characters, fresh for each new thing", "a-fresh-random-text")
+        )
     declared = getattr(view, "does", "anybody")
     if declared != "anybody":
         operation["security"] = [{"signIn": []}]
@@ -105,7 +113,14 @@ def _refusals(method: str, view: Any, declared: Any, operation: dict[str, Any]) 
 
 
 def _header(name: str, about: str, example: str) -> dict[str, Any]:
-    return {"name": name, "in": "header", "required": True, "description": about, "schema": {"type": "string"}, "example": example}
+    return {
+        "name": name,
+        "in": "header",
+        "required": True,
+        "description": about,
+        "schema": {"type": "string"},
+        "example": example,
+    }
 
 
 def _name_problems(document: dict[str, Any]) -> None:

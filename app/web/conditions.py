@@ -76,5 +76,10 @@ def _key_sent() -> str:
 
 
 def _fingerprint() -> str:
-    parts = (request.method.encode(), request.path.encode(), request.get_data(cache=True), request.headers.get("If-Match", "").encode())
+    parts = (
+        request.method.encode(),
+        request.path.encode(),
+        request.get_data(cache=True),
+        request.headers.get("If-Match", "").encode(),
+    )
     return hashlib.sha256(b"\0".join(parts)).hexdigest()

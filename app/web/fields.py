@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
-from typing import Any
+from typing import Any, ClassVar
 
 from marshmallow import RAISE, Schema, ValidationError, fields, validate
 
@@ -34,7 +34,9 @@ def faults_of(error: ValidationError) -> list[Fault]:
 def _faults(messages: Any, path: tuple[str, ...]) -> Iterator[Fault]:
     if isinstance(messages, Mapping):
         for key, inner in messages.items():
-            yield from _faults(inner, path if key in ("_schema", "value", "key", "json", "query") else (*path, str(key)))
+            yield from _faults(
+                inner, path if key in ("_schema", "value", "key", "json", "query") else (*path, str(key))
+            )
         return
     for message in messages if isinstance(messages, list) else [messages]:
         yield _fault(str(message), ".".join(path))
@@ -53,16 +55,20 @@ _COMMON = {"required": code("required"), "null": code("null"), "validator_failed
 class Base(Schema):
     """Unknown fields are refused, fields stand in written order."""
 
-    error_messages = {"unknown": code("unknown-field"), "type": code("not-an-object")}
+    error_messages: ClassVar[dict[str, str]] = {"unknown": code("unknown-field"), "type": code("not-an-object")}
 
-    class Meta:
+    class Meta:  # noqa: D106 the library's way
         unknown = RAISE
 
 
 class Text(fields.String):
     """A text of at most `most` characters."""
 
-    default_error_messages = {**_COMMON, "invalid": code("not-text"), "invalid_utf8": code("not-readable")}
+    default_error_messages: ClassVar[dict[str, str]] = {
+        **_COMMON,
+        "invalid": code("not-text"),
+        "invalid_utf8": code("not-readable"),
+    }
 
     def __init__(self, *, most: int = 200, least: int = 0, **kwargs: Any) -> None:
         limit = [validate.Length(max=most, error=code("too-long", most=most))]
@@ -73,7 +79,11 @@ class Text(fields.String):
 class Whole(fields.Integer):
     """A whole number; 84.0 is one, true and "84" are not."""
 
-    default_error_messages = {**_COMMON, "invalid": code("not-a-whole-number"), "too_large": code("not-a-whole-number")}
+    default_error_messages: ClassVar[dict[str, str]] = {
+        **_COMMON,
+        "invalid": code("not-a-whole-number"),
+        "too_large": code("not-a-whole-number"),
+    }
 
     def __init__(self, *, least: int, most: int, **kwargs: Any) -> None:
         limits = [
@@ -100,9 +110,7 @@ class QueryWhole(Whole):
 class Flag(fields.Boolean):
     """true or false, nothing that merely looks like it."""
 
-    truthy = {True}
-    falsy = {False}
-    default_error_messages = {**_COMMON, "invalid": code("not-yes-or-no")}
+    default_error_messages: ClassVar[dict[str, str]] = {**_COMMON, "invalid": code("not-yes-or-no")}
 
     def _deserialize(self, value: Any, attr: Any, data: Any, **kwargs: Any) -> Any:
         if not isinstance(value, bool):
@@ -113,7 +121,11 @@ class Flag(fields.Boolean):
 class Day(fields.Date):
     """A day as ISO 8601 writes it."""
 
-    default_error_messages = {**_COMMON, "invalid": code("not-a-date"), "format": code("not-a-date")}
+    default_error_messages: ClassVar[dict[str, str]] = {
+        **_COMMON,
+        "invalid": code("not-a-date"),
+        "format": code("not-a-date"),
+    }
 
     def _deserialize(self, value: Any, attr: Any, data: Any, **kwargs: Any) -> Any:
         if not isinstance(value, str) or len(value) != len("2026-11-25"):
@@ -141,7 +153,7 @@ class Country(Text):
 class Many(fields.List):
     """At most `most` of something."""
 
-    default_error_messages = {**_COMMON, "invalid": code("not-a-list")}
+    default_error_messages: ClassVar[dict[str, str]] = {**_COMMON, "invalid": code("not-a-list")}
 
     def __init__(self, inner: Any, *, most: int = 100, **kwargs: Any) -> None:
         super().__init__(inner, validate=validate.Length(max=most, error=code("too-long", most=most)), **kwargs)
@@ -150,7 +162,7 @@ class Many(fields.List):
 class By(fields.Dict):
     """Something under each name: at most `most` names."""
 
-    default_error_messages = {**_COMMON, "invalid": code("not-an-object")}
+    default_error_messages: ClassVar[dict[str, str]] = {**_COMMON, "invalid": code("not-an-object")}
 
     def __init__(self, inner: Any, *, most: int = 500, **kwargs: Any) -> None:
         limit = validate.Length(max=most, error=code("too-long", most=most))
@@ -160,7 +172,7 @@ class By(fields.Dict):
 class Of(fields.Nested):
     """An object of another schema."""
 
-    default_error_messages = {**_COMMON, "type": code("not-an-object")}
+    default_error_messages: ClassVar[dict[str, str]] = {**_COMMON, "type": code("not-an-object")}
 
 
 class Words(fields.Dict):
@@ -188,5 +200,5 @@ class Priced(fields.Nested):
         kwargs.setdefault("allow_none", True)
         super().__init__(nested, **kwargs)
 
-    def _serialize(self, value: Any, attr: Any, obj: Any, **kwargs: Any) -> Any:
-        return super()._serialize(value, attr, obj, **kwargs) if here.prices_visible() else None
+    def _serialize(self, nested_obj: Any, attr: Any, obj: Any, **kwargs: Any) -> Any:  # type: ignore[override]
+        return super()._serialize(nested_obj, attr, obj, **kwargs) if here.prices_visible() else None

@@ -1,4 +1,4 @@
-"""What every request passes before a view sees it: its size, who asks, whether our own page asked, and a readable body."""
+"""What every request passes before a view sees it: its size, who asks, whether our own page asked, its body."""
 
 from __future__ import annotations
 
@@ -60,7 +60,10 @@ def check_forgery() -> None:
     """
     if request.method in SAFE or not request.path.startswith("/api/"):
         return
-    if not _own_origin(request.headers.get("Origin")) or request.headers.get("Sec-Fetch-Site") in ("cross-site", "same-site"):
+    if not _own_origin(request.headers.get("Origin")) or request.headers.get("Sec-Fetch-Site") in (
+        "cross-site",
+        "same-site",
+    ):
         raise ForgerySuspected
     signing = request.path == "/api/session" and request.method == "POST"
     if here.sign_in() is not None and not signing and not _token_fits(request.headers.get(FORGERY_HEADER, "")):
@@ -88,7 +91,9 @@ def _own_origin(origin: str | None) -> bool:
 
 def _token_fits(sent: str) -> bool:
     own = token()
-    return own is not None and hmac.compare_digest(sent.encode("utf-8", "replace"), signing_in.forgery_token(own).encode())
+    return own is not None and hmac.compare_digest(
+        sent.encode("utf-8", "replace"), signing_in.forgery_token(own).encode()
+    )
 
 
 def _read(raw: bytes) -> Any:

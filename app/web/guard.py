@@ -1,4 +1,4 @@
-"""Each view declares what it does to what sort of thing; here that is held against the one table. No view checks by itself.
+"""Each view declares what it does to what sort of thing; here that is held against the one table.
 
 Whether a thing that was found belongs to the reader is settled where it is loaded, by the same table's reach; what is
 another's answers exactly as what does not exist.

@@ -69,7 +69,7 @@ def language() -> str:
 
 
 def prices_visible() -> bool:
-    """Whether this reader may see an amount of money now. Asked by `fields.Amount`, `fields.Priced` and the papers alone."""
+    """Whether this reader may see an amount now. Asked by `fields.Amount`, `fields.Priced` and the papers alone."""
     found = sign_in()
     return found is not None and found.prices_shown and reach(found.person.role, Action.READ, Sort.PRICE) is not None
 

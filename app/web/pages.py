@@ -84,7 +84,11 @@ def own_file(name: str) -> Response:
 
 def installed_file(name: str) -> Response:
     """A file of an installed module that pages may use."""
-    if not name.startswith(tuple(f"{module}/" for module in MODULES)) or Path(name).suffix not in KINDS or _hidden(name):
+    if (
+        not name.startswith(tuple(f"{module}/" for module in MODULES))
+        or Path(name).suffix not in KINDS
+        or _hidden(name)
+    ):
         abort(404)
     lasting = Path(name).suffix in (".ttf", ".woff2")
     caching = "public, max-age=31536000, immutable" if lasting else "public, max-age=3600"
@@ -111,7 +115,11 @@ def content_policy(page: Path) -> str:
 def inline_scripts(page: Path) -> list[str]:
     """What stands between the tags of scripts without an address: the import map."""
     text = page.read_text(encoding="utf-8") if page.is_file() else ""
-    return [inner for attributes, inner in re.findall(r"<script([^>]*)>(.*?)</script>", text, re.S) if "src=" not in attributes]
+    return [
+        inner
+        for attributes, inner in re.findall(r"<script([^>]*)>(.*?)</script>", text, re.S)
+        if "src=" not in attributes
+    ]
 
 
 def hash_of(script: str) -> str:
@@ -138,5 +146,3 @@ def _file(folder: Path, name: str, caching: str) -> Response:
 
 def _hidden(name: str) -> bool:
     return any(part.startswith(".") for part in name.split("/"))
-
-

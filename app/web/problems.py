@@ -16,9 +16,12 @@ from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
 from app.domain import errors
-from app.domain.errors import BookRefused, Fault, Refusal
+from app.domain.errors import BookRefused, CannotIssue, Fault, Refusal
+from app.services import publishing
 from app.web import here
+from app.web.naming import named
 from app.wording import knows, say
+from rules.model import Book
 
 log = logging.getLogger("bodywright")
 
@@ -71,9 +74,9 @@ def register(app: Flask) -> None:
 def answer_refusal(refusal: Refusal) -> Response:
     """A refusal of a service or of the gate."""
     facts = {key: _plain(value) for key, value in refusal.facts.items()}
-    response = problem(
-        _slug(refusal), status_of(type(refusal)), facts, _errors(refusal), {k: facts[k] for k in SHOWN_FACTS if k in facts}
-    )
+    shown = {key: facts[key] for key in SHOWN_FACTS if key in facts}
+    slots = named(refusal.facts, _book(), here.words) if isinstance(refusal, CannotIssue) else facts
+    response = problem(_slug(refusal), status_of(type(refusal)), slots, _errors(refusal), shown)
     if "seconds" in facts:
         response.headers["Retry-After"] = str(facts["seconds"])
     return response
@@ -94,7 +97,7 @@ def answer_http(error: HTTPException) -> Response:
 
 
 def answer_fault(error: Exception) -> Response:
-    """A fault of ours: the log gets where it happened, the reader a number to name. No message: it may quote a person."""
+    """A fault of ours: the log gets where it happened (no message: it may quote a person), the reader a number."""
     incident = secrets.token_hex(4)
     where = "".join(traceback.format_tb(error.__traceback__)[-8:])
     log.error("incident %s: %s at %s\n%s", incident, type(error).__name__, request.endpoint, where)
@@ -128,6 +131,13 @@ def sentence_of(fault: Fault, language: str) -> str:
     """What is wrong with one field, as a sentence."""
     key = f"fault.{fault.code}"
     return say(key if knows(key) else "fault.invalid", language, **{"name": "", **fault.facts})
+
+
+def _book() -> Book | None:
+    try:
+        return publishing.current_book(here.store(), here.now())
+    except Refusal:
+        return None
 
 
 def _slug(refusal: Refusal) -> str:

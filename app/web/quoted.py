@@ -40,11 +40,17 @@ def _draft(number: str, revision: Revision) -> dict[str, Any]:
     lines = [
         _line(line, _answered_summary(answered)) for line, answered in zip(revision.lines, priced.answers, strict=True)
     ]
-    return {**_head(number, revision, book), **_numbers(priced), "lines": lines, "totals": _totals(priced, _currency(book, revision))}
+    return {
+        **_head(number, revision, book),
+        **_numbers(priced),
+        "lines": lines,
+        "totals": _totals(priced, _currency(book, revision)),
+    }
 
 
 def _issued(number: str, revision: Revision) -> dict[str, Any]:
-    assert revision.book is not None and revision.frozen is not None
+    assert revision.book is not None
+    assert revision.frozen is not None
     book = publishing.book(here.store(), revision.book)
     lines = [_line(line, _frozen_summary(book, line.frozen)) for line in revision.lines]
     totals = totals_view(revision.totals, revision.frozen.currency, here.language())
@@ -68,7 +74,10 @@ def _head(number: str, revision: Revision, book: Book) -> dict[str, Any]:
         "currency": _currency(book, revision),
         "delivery_place": revision.delivery_place,
         "note": revision.note,
-        "extras": [{"extra": e.extra, "label": labels.get(e.extra, {}), "quantity": e.quantity} for e in revision.extras],
+        "extras": [
+            {"extra": sold.extra, "label": labels.get(sold.extra, {}), "quantity": sold.quantity}
+            for sold in revision.extras
+        ],
         "papers": _papers(number, revision),
     }
 

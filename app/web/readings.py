@@ -11,7 +11,7 @@ from rules.model import Book, Role
 
 def reading_view(reading: NumberReading, book: Book, language: str) -> dict[str, Any]:
     """`series` and `number` only where they are certain; `offer` only for somebody to confirm."""
-    view = {"text": reading.text, "series": None, "number": None, "canonical": None, "offer": None}
+    view: dict[str, Any] = {"text": reading.text, "series": None, "number": None, "canonical": None, "offer": None}
     match reading:
         case Identified(series=series, number=number, canonical=canonical):
             view |= {"reading": "identified", "series": series, "number": number, "canonical": canonical}
@@ -32,7 +32,8 @@ def sentence(reading: NumberReading, book: Book, language: str) -> str:
             label = _label(book, reading.series, language)
             return say("reading.identified", language, number=reading.canonical, series=label, years=known.years)
         case Beyond():
-            key = f"reading.{'past-last' if reading.side == 'after' else 'before-first'}{'-one' if reading.by == 1 else ''}"
+            side = "past-last" if reading.side == "after" else "before-first"
+            key = f"reading.{side}{'-one' if reading.by == 1 else ''}"
             label = _label(book, reading.series, language)
             return say(key, language, number=reading.canonical, series=label, limit=reading.limit, by=reading.by)
         case Mendable():

@@ -1,4 +1,4 @@
-"""Things of the engine and the domain as plain data for the schemas. Shaping only; no amount is hidden or shown here."""
+"""Things of the engine and the domain as plain data for the schemas. Shaping only: no amount is hidden here."""
 
 from __future__ import annotations
 

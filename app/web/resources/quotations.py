@@ -30,6 +30,15 @@ PAGE_SIZE = 50
 ONE = "/quotations/<string(maxlength=40):number>"
 REVISION = f"{ONE}/revisions/<string(maxlength=4):letter>"
 
+#: A paper may be looked at inside the desk's own page, and nowhere else.
+PAPER_HEADERS = {
+    "Content-Type": "application/pdf",
+    "X-Frame-Options": "SAMEORIGIN",
+    "Content-Security-Policy": (
+        "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; frame-ancestors 'self'"
+    ),
+}
+
 blp = resource("quotations", "Quotations and their revisions; what is issued never changes.")
 
 
@@ -97,7 +106,10 @@ def save_draft(draft: Draft, number: str, letter: str) -> Any:
 @blp.response(200, RevisionOut)
 def issue(number: str, letter: str) -> Any:
     """Freeze it and let it leave the house."""
-    issued = quoting.issue(here.store(), here.me(), number, letter, here.now(), expected=expected(), once=once())
+    url = here.parts().config.url
+    issued = quoting.issue(
+        here.store(), here.me(), number, letter, here.now(), expected=expected(), once=once(), url=url
+    )
     return _tagged(number, issued)
 
 
@@ -120,7 +132,7 @@ def paper(query: dict[str, str], number: str, letter: str) -> Any:
         raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")
     content = quoting.paper(here.store(), here.me(), number, letter, query["language"], query["size"], here.now())
     name = f"{number}-{letter}-{query['language']}.pdf"
-    return Response(content, content_type="application/pdf", headers={"Content-Disposition": f'inline; filename="{name}"'})
+    return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
 
 
 @blp.route("/codes/<string(maxlength=80):code>", methods=["GET"])

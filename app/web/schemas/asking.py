@@ -7,7 +7,7 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.web.fields import Amount, Base, By, Country, Flag, Of, OneOf, Priced, Text, Whole, Words
-from rules.specification import Donor, Origin, Specification, Taken
+from rules.specification import Donor, Origin, Taken
 
 ORIGINS = tuple(origin.value for origin in Origin)
 
@@ -198,5 +198,3 @@ class AnswerOut(Base):
     price = Priced(ShellPriceOut)
     totals = Priced(TotalsOut)
     untold = Of(UntoldOut, allow_none=True)
-
-
