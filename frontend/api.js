@@ -1,6 +1,7 @@
 // The only module that talks to the server. Every answer is {status, body, etag}; every refusal is a Refusal, and a
 // server that can't be reached is Away: two different things, because only the second may be tried again unasked.
 import { signal } from '@preact/signals';
+import { language } from './state/language.js';
 
 /** The token that proves a change was asked for by this page. Held in memory only. */
 let forgeryToken = null;
@@ -31,7 +32,8 @@ export const keepForgeryToken = (token) => {
 export const freshKey = () => crypto.randomUUID();
 
 const headersFor = (method, { body, etag, key }) => ({
-  Accept: 'application/json',
+  Accept: 'application/json, application/problem+json',
+  'Accept-Language': language.value,
   ...(body === undefined ? {} : { 'Content-Type': 'application/json' }),
   ...(method === 'GET' || !forgeryToken ? {} : { 'X-Forgery-Token': forgeryToken }),
   ...(etag ? { 'If-Match': etag } : {}),

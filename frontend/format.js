@@ -33,6 +33,8 @@ const zoneOf = (text) => (text.length === 10 ? 'UTC' : 'Europe/London');
 
 export const day = (text) =>
   text ? kept(Intl.DateTimeFormat, { day: 'numeric', month: 'short', year: 'numeric', timeZone: zoneOf(text) }).format(moment(text)) : '';
+/** The day that ends at this moment: what is valid until midnight is valid to the end of the day before. */
+export const lastDay = (text) => (text ? day(new Date(moment(text).getTime() - 1).toISOString()) : '');
 export const dayAndTime = (text) =>
   text
     ? kept(Intl.DateTimeFormat, { day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit', timeZone: 'Europe/London' }).format(moment(text))

@@ -2,7 +2,7 @@
 import { useEffect } from 'preact/hooks';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { standing, role, person } from '../state/session.js';
+import { standing, may, isDealer, person } from '../state/session.js';
 import { fetchBook, book } from '../state/book.js';
 import { fetchDealers } from '../state/dealers.js';
 import { recallTabs } from '../state/jobs.js';
@@ -23,7 +23,7 @@ const PAGES = { desk: Work, job: Job, enquiry: Enquiry, book: Book, tools: Tools
 
 const Page = () => {
   if (!book.value) return html`<p class="quiet waiting">${t('waiting')}</p>`;
-  const Shown = PAGES[place.value.page];
+  const Shown = may('read-quotations') || place.value.page !== 'desk' ? PAGES[place.value.page] : Tools;
   return html`<${Shown} key=${JSON.stringify(place.value)} ...${place.value} />`;
 };
 
@@ -33,7 +33,7 @@ const useStart = () => {
     if (!name) return;
     recallTabs();
     fetchBook().catch(() => {});
-    if (role.value !== 'dealer') fetchDealers().catch(() => {});
+    if (may('enquire') && !isDealer.value) fetchDealers().catch(() => {});
   }, [name]);
 };
 

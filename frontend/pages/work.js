@@ -3,14 +3,13 @@ import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { may, sight, role } from '../state/session.js';
+import { may, sight } from '../state/session.js';
 import { get, Refusal } from '../api.js';
-import { day } from '../format.js';
-import { newJob } from '../state/jobs.js';
+import { day, lastDay } from '../format.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Standing } from '../components/standing/standing.js';
-import { totalText } from '../components/totals/totals.js';
+import { dealerName } from '../state/dealers.js';
 import { Notice } from '../components/notice/notice.js';
 
 const PAUSE = 200;
@@ -50,8 +49,8 @@ const QuotationRow = ({ row }) => html`<li class="slip">
     <b class="slip__number">${row.number} ${row.letter ?? row.revisions?.at(-1)?.letter ?? ''}</b>
     <span class="slip__name">${nameOf(row.customer)}</span>
     <${Standing} state=${row.state} />
-    <span class="slip__total">${totalText(row.totals ?? null, null)}</span>
-    <span class="slip__day">${row.valid_until ? t('slip.valid', { day: day(row.valid_until) }) : t('slip.changed', { day: day(row.updated_at) })}</span>
+    <span class="slip__total">${dealerName(row.dealer)}</span>
+    <span class="slip__day">${row.valid_until ? t('slip.valid', { day: lastDay(row.valid_until) }) : t('slip.changed', { day: day(row.updated_at) })}</span>
   <//></li>`;
 
 const EnquiryRow = ({ row }) => html`<li class="slip">
@@ -72,7 +71,7 @@ const StateChoice = ({ state }) => html`<div class="state-choice" role="group" a
   ${['', ...STATES].map((one) => html`<button key=${one} class="plain" aria-pressed=${state.value === one} onClick=${() => (state.value = one)}>${t(one ? `state.${one}` : 'work.all')}</button>`)}
 </div>`;
 
-const isWorkshop = () => ['lead', 'inspector', 'welder'].includes(role.value);
+const isWorkshop = () => !may('enquire');
 
 export const Work = () => {
   const q = useSignal('');
@@ -84,7 +83,6 @@ export const Work = () => {
     <h1>${t(isWorkshop() ? 'work.title-workshop' : 'work.title')}</h1>
     <div class="work__find">
       <${TextField} label=${t('work.find')} hint=${t('work.find-hint')} type="search" value=${q.value} onWrite=${(text) => (q.value = text)} />
-      ${may('enquire') && html`<button class="button button--heavy button--large" onClick=${newJob}>${t('nav.new')}</button>`}
     </div>
     <${StateChoice} state=${state} />
     ${problem.value && html`<${Notice} problem=${problem.value} />`}

@@ -12,3 +12,5 @@ export const fetchDealers = async () => {
     if (!(error instanceof Refusal)) throw error;
   }
 };
+
+export const dealerName = (id) => dealers.value.find((dealer) => dealer.id === id)?.name ?? '';

@@ -63,13 +63,26 @@ export const switchLanguage = async (wanted) => {
   sight.value += 1;
 };
 
-/** What each role may do on these pages; the server decides again. */
-const MAY = {
-  clerk: ['enquire', 'quote', 'issue', 'see-tools', 'see-book'],
-  manager: ['enquire', 'quote', 'issue', 'see-tools', 'switch-tools', 'lose-tools', 'see-book'],
-  dealer: ['enquire', 'quote', 'hide-prices'],
-  lead: ['see-tools', 'switch-tools'],
-  inspector: ['see-tools'],
-  welder: ['see-tools'],
+/** The deeds of these pages in the words of the server's one table; the server decides again on each. */
+const DEEDS = {
+  'read-quotations': ['read', 'quotation'],
+  enquire: ['create', 'enquiry'],
+  quote: ['change', 'quotation'],
+  issue: ['issue', 'quotation'],
+  'see-prices': ['read', 'price'],
+  'see-tools': ['read', 'tool'],
+  'switch-tools': ['change', 'tool'],
+  'lose-tools': ['declare-lost', 'tool'],
+  'see-book': ['read', 'book'],
 };
-export const may = (deed) => (MAY[role.value] ?? []).includes(deed);
+
+/** A dealer's pages are fewer: what the shop's own tools and book say reaches him through the answers. */
+const NOT_FOR_DEALERS = ['see-tools', 'see-book'];
+
+export const isDealer = computed(() => role.value === 'dealer');
+
+export const may = (deed) => {
+  const [action, sort] = DEEDS[deed];
+  if (isDealer.value && NOT_FOR_DEALERS.includes(deed)) return false;
+  return (session.value?.may?.[action] ?? []).includes(sort);
+};

@@ -18,7 +18,10 @@ export const freshDocument = (language, priceList = 'GBP') => ({
 
 const filled = (fields) => Object.fromEntries(Object.entries(fields).map(([name, value]) => [name, value ?? '']));
 
-const readCustomer = (customer, empty) => ({ ...empty, ...filled(customer ?? {}), trade: Boolean(customer?.trade) });
+const readCustomer = (customer, empty) => {
+  const { dealer: ignored, ...own } = customer ?? {};
+  return { ...empty, ...filled(own), trade: Boolean(own.trade) };
+};
 
 /** Only the answers themselves: which choice, and whether it was chosen or taken over as usual. */
 export const readAnswers = (specification) =>
@@ -50,7 +53,7 @@ export const readDocument = (enquiry, revision) => {
   const lines = (revision?.lines ?? []).map(readLine);
   return {
     customer: readCustomer(enquiry?.customer, empty.customer),
-    dealer: enquiry?.dealer ?? null,
+    dealer: enquiry?.customer?.dealer ?? enquiry?.dealer ?? null,
     wanted_by: enquiry?.wanted_by ?? '',
     note: enquiry?.note ?? '',
     donor: readDonor(enquiry?.donor, empty.donor),
@@ -66,8 +69,7 @@ const orNull = (text) => (text === '' ? null : text);
 
 /** What the server keeps with the enquiry. */
 export const enquiryPart = (document) => ({
-  customer: { ...document.customer, email: orNull(document.customer.email) },
-  dealer: document.dealer,
+  customer: { ...document.customer, dealer: document.dealer },
   wanted_by: orNull(document.wanted_by),
   note: document.note,
   donor: { ...document.donor },

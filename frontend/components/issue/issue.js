@@ -1,7 +1,7 @@
 // What must be true before a quotation goes out, each with how to mend it, and the button that issues.
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
-import { t } from '../../state/language.js';
+import { t, say } from '../../state/language.js';
 import { optionLabel } from '../../state/book.js';
 import { post, freshKey, Refusal } from '../../api.js';
 import { save, canBeFiled } from '../../state/saving.js';
@@ -21,7 +21,7 @@ const checksOf = (job) => {
     { id: 'complete', done: Boolean(answer?.complete), option: open[0],
       text: open.length ? t('check.open', { count: open.length, first: optionLabel(open[0]) }) : t('check.complete') },
     { id: 'priced', done: answer !== null && !unpriced.length,
-      text: unpriced.length ? t('check.unpriced', { lines: unpriced.map((row) => row.label ?? row.line).join(', ') }) : t('check.priced') },
+      text: unpriced.length ? t('check.unpriced', { lines: unpriced.map((row) => say(row.label) || row.line).join(', ') }) : t('check.priced') },
     { id: 'saved', done: !job.unsaved.value, text: t('check.saved') },
   ];
 };

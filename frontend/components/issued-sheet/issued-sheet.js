@@ -2,10 +2,11 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { optionLabel, choiceLabel } from '../../state/book.js';
+import { book, optionLabel, choiceLabel } from '../../state/book.js';
 import { may } from '../../state/session.js';
 import { post, freshKey, Refusal } from '../../api.js';
-import { day, dayAndTime } from '../../format.js';
+import { day, lastDay, dayAndTime } from '../../format.js';
+import { gatesOf } from '../../state/shown.js';
 import { reread } from '../../state/jobs.js';
 import { Standing } from '../standing/standing.js';
 import { Stamp } from '../stamp/stamp.js';
@@ -22,25 +23,25 @@ const Head = ({ quotation, revision, series }) => html`<dl class="cells cells--i
   <${Fact} label=${t('cell.series')} large=${true}>${series ? choiceLabel('series', series) : '–'}<//>
   <${Fact} label=${t('cell.state')}><${Standing} state=${revision.state} /><//>
   <${Fact} label=${t('cell.issued')}>${day(revision.issued_at)}${revision.issued_by ? `, ${revision.issued_by}` : ''}<//>
-  <${Fact} label=${t('cell.valid')}>${day(revision.valid_until)}<//>
+  <${Fact} label=${t('cell.valid')}>${lastDay(revision.valid_until)}<//>
 </dl>`;
 
-const answersOf = (line) => Object.entries(line.settled ?? line.answer?.settled ?? {}).concat(
-  line.settled || line.answer?.settled ? [] : Object.entries(line.specification).map(([option, answer]) => [option, answer.choice ?? answer]));
-const summaryOf = (line) => line.answer ?? line.summary ?? line;
-const originOf = (line, option) => line.specification?.[option]?.origin ?? 'forced';
+const settledOf = (line) =>
+  line.answer?.settled ?? Object.fromEntries(Object.entries(line.specification).map(([option, taken]) => [option, taken.choice]));
 
-const gates = (depends) => [
-  ...(depends?.parts ?? []).map((id) => ({ id, kind: 'part' })),
-  ...(depends?.approvals ?? []).map((id) => ({ id, kind: 'approval' })),
-  ...(depends?.tools ?? []).map((id) => ({ id, kind: 'tool' }))];
+/** [option, choice] in the order of the book; what the book no longer names stands at the end. */
+const answersOf = (line) => {
+  const order = new Map(book.value.options.map((option, at) => [option.id, at]));
+  return Object.entries(settledOf(line)).sort(([one], [other]) => (order.get(one) ?? 999) - (order.get(other) ?? 999));
+};
+const originOf = (line, option) => line.specification[option]?.origin ?? 'forced';
 
 const Line = ({ line, at }) => {
-  const said = summaryOf(line);
+  const said = line.answer;
   return html`<section class="card issued-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
     <h3>${t('issued.line', { line: at + 1, count: line.quantity })}</h3>
-    <div class="issued-line__answer"><${Stamp} verdict=${said.verdict ?? said.verdicts?.[0]} gates=${gates(said.depends)} />
-      ${anyDepends(said.depends) && html`<${Depends} depends=${said.depends} />`}</div>
+    <div class="issued-line__answer"><${Stamp} verdict=${said?.verdict} gates=${gatesOf(said)} />
+      ${anyDepends(said?.depends) && html`<${Depends} depends=${said.depends} />`}</div>
     <table class="ruled"><tbody>${answersOf(line).map(([option, choice]) => html`<tr key=${option}>
       <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet">${t(`choice.${originOf(line, option)}`)}</td></tr>`)}</tbody></table>
   </section>`;

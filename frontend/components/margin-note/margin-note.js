@@ -10,8 +10,8 @@ import { difference, money } from '../../format.js';
 import { Causes, Depends, anyDepends } from '../reasons/reasons.js';
 
 const priceText = (shown, currency) => {
-  if (!pricesShown.value || !shown.priced || !currency) return '';
-  if (!shown.priceFrom || shown.priceFrom.amount === null) return t('price.not-priced-ask');
+  if (!pricesShown.value || !shown.priced || !currency || !shown.priceFrom) return '';
+  if (shown.priceFrom.amount === null) return t('price.not-priced-ask');
   const from = t('price.from', { amount: money(shown.priceFrom.amount, currency) });
   return shown.difference ? `${difference(shown.difference, currency)} · ${from}` : from;
 };

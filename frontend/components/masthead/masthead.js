@@ -1,7 +1,7 @@
 // The head of every page: the firm, where one can go, the language, the price switch, who is signed in.
 import { html } from '../../html.js';
 import { t, language, LANGUAGES } from '../../state/language.js';
-import { person, session, may, pricesShown, showPrices, signOut, switchLanguage } from '../../state/session.js';
+import { person, session, may, isDealer, pricesShown, showPrices, signOut, switchLanguage } from '../../state/session.js';
 import { newJob, clearDesk } from '../../state/jobs.js';
 import { go, place } from '../../state/route.js';
 import { Link } from '../link/link.js';
@@ -10,7 +10,7 @@ const Page = ({ to, page, children }) =>
   html`<${Link} to=${to} class="masthead__page" aria-current=${place.value.page === page ? 'page' : undefined}>${children}<//>`;
 
 const Pages = () => html`<nav class="masthead__pages" aria-label=${t('nav.label')}>
-  <${Page} to="/" page="desk">${t('nav.desk')}<//>
+  ${may('read-quotations') && html`<${Page} to="/" page="desk">${t('nav.desk')}<//>`}
   ${may('see-book') && html`<${Page} to="/book" page="book">${t('nav.book')}<//>`}
   ${may('see-tools') && html`<${Page} to="/tools" page="tools">${t('nav.tools')}<//>`}
   ${may('enquire') && html`<button class="button button--heavy" onClick=${newJob}>${t('nav.new')}</button>`}
@@ -36,7 +36,7 @@ const leave = async () => {
 export const Masthead = () => html`<header class="masthead">
   <div class="masthead__firm"><b>${session.value?.firm?.name ?? ''}</b><span>${t('masthead.desk')}</span></div>
   ${person.value && html`<${Pages} />`}
-  ${may('hide-prices') && html`<${PriceSwitch} />`}
+  ${isDealer.value && may('see-prices') && html`<${PriceSwitch} />`}
   <div class="masthead__who">
     <${Languages} />
     ${person.value && html`<span class="masthead__name">${person.value.display_name}${person.value.dealer_name && html`<small>${person.value.dealer_name}</small>`}</span>

@@ -6,19 +6,20 @@ import { choiceLabel } from '../../state/book.js';
 import { pricesShown } from '../../state/session.js';
 import { take, clear, look } from '../../state/edit.js';
 import { shownOption } from '../../state/shown.js';
-import { difference } from '../../format.js';
+import { difference, money } from '../../format.js';
 import { Mark } from '../mark/mark.js';
 
-const stateWords = ({ state, original, adds, causes }) => {
+const stateWords = ({ state, taken, original, adds, causes }) => {
   const ids = state === 'closed' ? [...new Set(causes.flat())] : adds;
-  const words = [t(`choice.${state}`)];
+  const words = state === 'closed' && taken ? [t('choice.written')] : [];
+  words.push(t(`choice.${state}`));
   if (original && state !== 'usual') words.push(t('choice.original'));
   return [...words, ...ids].join(' · ');
 };
 
-const amount = ({ priced, difference: minor, taken }, currency) => {
+const amount = ({ priced, difference: minor, taken, priceFrom }, currency) => {
   if (!pricesShown.value || !priced || !currency) return '';
-  if (minor === null) return t('price.not-priced');
+  if (minor === null) return priceFrom?.amount ? t('price.from', { amount: money(priceFrom.amount, currency) }) : t('price.not-priced');
   return minor === 0 && taken ? '' : minor === 0 ? t('price.same') : difference(minor, currency);
 };
 
@@ -28,10 +29,10 @@ const Choice = ({ job, option, shown, reachable, currency }) => {
     look(job, option.id, shown.id, shown.state === 'closed');
     if (shown.state !== 'closed') take(job, option.id, shown.id);
   };
-  return html`<div class=${`choice choice--${shown.state}`}>
+  return html`<div class=${`choice choice--${shown.state} ${shown.taken ? 'is-taken' : ''}`}>
     <button class="choice__take" aria-pressed=${shown.taken} tabindex=${reachable ? 0 : -1} data-choice=${`${option.id}.${shown.id}`}
       onClick=${press} onFocus=${() => look(job, option.id, shown.id)}>
-      <${Mark} state=${shown.state} />
+      <${Mark} state=${shown.state} taken=${shown.taken} />
       <span class="choice__label">${label}</span>
       <span class="choice__amount">${amount(shown, currency)}</span>
       <span class="choice__state">${stateWords(shown)}</span>

@@ -4,7 +4,7 @@ import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { book } from '../../state/book.js';
 import { dealers } from '../../state/dealers.js';
-import { role } from '../../state/session.js';
+import { isDealer } from '../../state/session.js';
 import { write, writeTop } from '../../state/edit.js';
 import { country } from '../../format.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
@@ -16,38 +16,39 @@ const countries = (now) => [...new Set([...COUNTRIES, now].filter(Boolean))].map
 const lists = () => (book.value?.lists ?? []).map((list) => [list.id, list.label ? `${list.id} · ${say(list.label)}` : list.id]);
 const dealerRows = () => [['', t('customer.no-dealer')], ...dealers.value.map((dealer) => [dealer.id, dealer.name])];
 
-const Customer = ({ job }) => {
-  const { customer, dealer } = job.document.value;
-  const field = (name, more) => ({ label: t(`customer.${name}`), value: customer[name], onWrite: (value) => write(job, ['customer', name], value), ...more });
-  return html`<fieldset class="fields"><legend>${t('customer.title')}</legend>
-    <${TextField} ...${field('name', { autocomplete: 'off', class: 'field--wide', hint: t('customer.name-hint') })} />
-    <${SelectField} ...${field('trade', { value: customer.trade ? 'trade' : 'private', options: [['private', t('customer.private')], ['trade', t('customer.is-trade')]],
-      onWrite: (value) => write(job, ['customer', 'trade'], value === 'trade') })} />
-    ${role.value !== 'dealer' && dealers.value.length > 0 && html`<${SelectField} label=${t('customer.dealer')} value=${dealer ?? ''} options=${dealerRows()}
+const into = (job, part, name) => (value) => write(job, [part, name], value);
+
+const First = ({ job }) => {
+  const { customer, dealer, delivery_place: place, price_list: list } = job.document.value;
+  return html`<div class="fields">
+    <${TextField} label=${t('customer.name')} autocomplete="off" maxlength="200" value=${customer.name} onWrite=${into(job, 'customer', 'name')} />
+    <${SelectField} label=${t('customer.trade')} value=${customer.trade ? 'trade' : 'private'} options=${[['private', t('customer.private')], ['trade', t('customer.is-trade')]]}
+      onWrite=${(value) => write(job, ['customer', 'trade'], value === 'trade')} />
+    ${!isDealer.value && dealers.value.length > 0 && html`<${SelectField} label=${t('customer.dealer')} value=${dealer ?? ''} options=${dealerRows()}
       onWrite=${(value) => writeTop(job, 'dealer', value || null)} />`}
-    <${SelectField} ...${field('country', { options: countries(customer.country) })} />
-    <${SelectField} ...${field('language', { options: [['en', 'English'], ['de', 'Deutsch']] })} />
-    <${SelectField} ...${field('units', { options: [['metric', t('customer.metric')], ['imperial', t('customer.imperial')]] })} />
-    <${TextField} ...${field('telephone', { type: 'tel', autocomplete: 'off' })} />
-    <${TextField} ...${field('email', { type: 'email', autocomplete: 'off' })} />
-    <${TextArea} ...${field('address', { rows: 2, class: 'field--wide' })} />
-  </fieldset>`;
+    <${SelectField} label=${t('customer.country')} value=${customer.country} options=${countries(customer.country)} onWrite=${into(job, 'customer', 'country')} />
+    <${SelectField} label=${t('delivery.country')} value=${place.country} options=${countries(place.country)} onWrite=${into(job, 'delivery_place', 'country')} />
+    <${SelectField} label=${t('price.list-for')} value=${list} options=${lists()} onWrite=${(value) => writeTop(job, 'price_list', value)} />
+  </div>`;
 };
 
-const Wheres = ({ job }) => {
-  const { delivery_place: place, price_list: list } = job.document.value;
-  return html`<fieldset class="fields"><legend>${t('delivery.title')}</legend>
-    <${SelectField} label=${t('delivery.country')} value=${place.country} options=${countries(place.country)}
-      onWrite=${(value) => write(job, ['delivery_place', 'country'], value)} />
-    <${TextField} label=${t('delivery.region')} value=${place.region} autocomplete="off" onWrite=${(value) => write(job, ['delivery_place', 'region'], value)} />
-    <${SelectField} label=${t('price.list-for')} value=${list} options=${lists()} onWrite=${(value) => writeTop(job, 'price_list', value)} />
-    <${TextField} label=${t('enquiry.wanted-by')} type="date" value=${job.document.value.wanted_by} onWrite=${(value) => writeTop(job, 'wanted_by', value)} />
-    <${TextArea} label=${t('enquiry.note')} rows="2" class="field--wide" value=${job.document.value.note} onWrite=${(value) => writeTop(job, 'note', value)} />
-    <${TextArea} label=${t('revision.note')} hint=${t('revision.note-hint')} rows="2" class="field--wide" value=${job.document.value.revision_note} onWrite=${(value) => writeTop(job, 'revision_note', value)} />
-  </fieldset>`;
+const More = ({ job }) => {
+  const { customer, delivery_place: place, wanted_by: wanted, note, revision_note: text } = job.document.value;
+  return html`<div class="fields">
+    <${SelectField} label=${t('customer.language')} value=${customer.language} options=${[['en', 'English'], ['de', 'Deutsch']]} onWrite=${into(job, 'customer', 'language')} />
+    <${SelectField} label=${t('customer.units')} value=${customer.units} options=${[['metric', t('customer.metric')], ['imperial', t('customer.imperial')]]} onWrite=${into(job, 'customer', 'units')} />
+    <${TextField} label=${t('customer.telephone')} type="tel" autocomplete="off" maxlength="200" value=${customer.telephone} onWrite=${into(job, 'customer', 'telephone')} />
+    <${TextField} label=${t('customer.email')} type="email" autocomplete="off" maxlength="200" value=${customer.email} onWrite=${into(job, 'customer', 'email')} />
+    <${TextField} label=${t('delivery.region')} autocomplete="off" maxlength="80" value=${place.region} onWrite=${into(job, 'delivery_place', 'region')} />
+    <${TextField} label=${t('enquiry.wanted-by')} type="date" value=${wanted} onWrite=${(value) => writeTop(job, 'wanted_by', value)} />
+    <${TextArea} label=${t('customer.address')} rows="2" maxlength="1000" class="field--wide" value=${customer.address} onWrite=${into(job, 'customer', 'address')} />
+    <${TextArea} label=${t('enquiry.note')} rows="2" maxlength="10000" class="field--wide" value=${note} onWrite=${(value) => writeTop(job, 'note', value)} />
+    <${TextArea} label=${t('revision.note')} hint=${t('revision.note-hint')} rows="2" maxlength="10000" class="field--wide" value=${text} onWrite=${(value) => writeTop(job, 'revision_note', value)} />
+  </div>`;
 };
 
 export const Particulars = ({ job }) => html`<section class="card" aria-labelledby="particulars-title">
   <h2 id="particulars-title">${t('particulars.title')}</h2>
-  <${Customer} job=${job} /><${Wheres} job=${job} />
+  <${First} job=${job} />
+  <details class="more"><summary>${t('particulars.more')}</summary><${More} job=${job} /></details>
 </section>`;

@@ -19,7 +19,8 @@ export const SignInCard = ({ name: known = '', onIn, lead }) => {
     busy.value = true;
     problem.value = null;
     try {
-      onIn?.(await signIn(name.value.trim(), password.value));
+      const now = await signIn(name.value.trim(), password.value);
+      onIn?.(now);
     } catch (error) {
       problem.value = asProblem(error);
     }

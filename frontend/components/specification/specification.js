@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { book } from '../../state/book.js';
+import { pricesShown } from '../../state/session.js';
 import { takeUsual, clearAll, undo, redo } from '../../state/edit.js';
 import { openQuestions } from '../../state/shown.js';
 import { usualPart } from '../../state/shape.js';
@@ -45,7 +46,7 @@ const GroupLinks = ({ job }) => html`<nav class="group-links" aria-label=${t('gr
 </nav>`;
 
 const Group = ({ job, group }) => html`<section class="group" id=${`group-${group.id}`} aria-labelledby=${`group-title-${group.id}`}>
-  <h3 class="group__title" id=${`group-title-${group.id}`}>${say(group.label)}</h3>
+  <h3 class="group__title" id=${`group-title-${group.id}`}>${say(group.label)} <small>${pricesShown.value ? t('groups.differences') : ''}</small></h3>
   ${optionsOf(group).map((option) => html`<${OptionRow} key=${option.id} job=${job} option=${option} />`)}
 </section>`;
 

@@ -52,6 +52,7 @@ const LineTotals = ({ job }) => {
 export const TitleBlock = ({ job }) => {
   const opened = useSignal(false);
   const answer = job.answer.value;
+  const [figure, meaning] = totalText(answer?.totals, answer);
   const goTo = (option) => {
     opened.value = false;
     goToOption(option);
@@ -59,7 +60,7 @@ export const TitleBlock = ({ job }) => {
   return html`
     <div class="foot-bar">
       <${SmallStamp} verdict=${answer?.verdict} />
-      <b class="foot-bar__total">${totalText(answer?.totals, answer)}</b>
+      <p class="foot-bar__total"><b>${figure}</b> <small>${meaning}</small></p>
       <button class="button" aria-expanded=${opened.value} aria-controls="title-block" onClick=${() => (opened.value = !opened.value)}>
         ${t(opened.value ? 'block.close' : 'block.open')}</button>
     </div>

@@ -1,6 +1,6 @@
 // The money: before tax, tax, with tax, deposit; both cases side by side where a person must decide. Never a sum made here.
 import { html } from '../../html.js';
-import { t } from '../../state/language.js';
+import { t, say } from '../../state/language.js';
 import { pricesShown } from '../../state/session.js';
 import { money, percent } from '../../format.js';
 
@@ -13,10 +13,11 @@ const Case = ({ one, currency }) => html`<div class="totals__case">
   </dl>
 </div>`;
 
-const Unpriced = ({ unpriced }) => html`<p class="totals__unpriced">${t('totals.unpriced')} ${unpriced.map((row) => row.label ?? row.line).join(', ')}</p>`;
+const Unpriced = ({ unpriced }) => html`<p class="totals__unpriced">${t('totals.unpriced')} ${unpriced.map((row) => say(row.label) || row.line).join(', ')}</p>`;
 
 const From = ({ answer }) => {
   const from = answer?.price_from;
+  if (answer?.verdict === 'cant') return html`<p class="totals__words">${t('totals.cant')}</p>`;
   if (!from) return html`<p class="totals__words">${t('totals.none')}</p>`;
   if (from.amount === null) return html`<p class="totals__unpriced">${t('price.not-priced-ask')}</p>`;
   return html`<p class="totals__big">${money(from.amount, answer.currency)}</p>
@@ -39,11 +40,11 @@ export const Totals = ({ totals, answer }) => {
   </div>`;
 };
 
-/** One figure for lists and the phone's bar. */
+/** One figure for the phone's bar: [amount, what it is]. */
 export const totalText = (totals, answer) => {
-  if (!pricesShown.value) return t('prices.hidden-short');
-  if (answer?.price?.unpriced?.length) return t('price.not-priced');
-  if (totals) return totals.tax_cases.map((one) => money(one.with_tax, totals.currency)).join(' / ');
+  if (!pricesShown.value) return [t('prices.hidden-short'), ''];
+  if (answer?.price?.unpriced?.length) return [t('price.not-priced'), ''];
+  if (totals) return [totals.tax_cases.map((one) => money(one.with_tax, totals.currency)).join(' / '), t('totals.with-tax')];
   const from = answer?.price_from;
-  return from?.amount ? t('price.from', { amount: money(from.amount, answer.currency) }) : '';
+  return from?.amount ? [t('price.from', { amount: money(from.amount, answer.currency) }), t('totals.before-tax')] : ['', ''];
 };
