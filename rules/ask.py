@@ -35,11 +35,12 @@ class _View:
 
 @dataclass(frozen=True, slots=True)
 class _Standing:
-    """All that the answers to single options are read from."""
+    """All that the answers to single options are read from. `answers`, `own`, `alone`: sets of choices."""
 
     prepared: Prepared
     specification: Specification
     made: Mapping[str, str]
+    answers: int
     buildable: _View
     outright: _View
     own: int
@@ -54,7 +55,7 @@ def ask(prepared: Prepared, specification: Specification, tariff: Tariff) -> Ans
     _check(prepared, specification)
     standing = _stand(prepared, specification, tariff)
     options = tuple(_option(standing, option) for option in prepared.layout.options)
-    causes, capped = ((), False) if standing.buildable.ways else prepared.causes.of(standing.made)
+    causes, capped = ((), False) if standing.buildable.ways else prepared.causes.of(standing.answers)
     return _answer(standing, tuple(option for option, _ in options), causes, capped or any(more for _, more in options))
 
 
@@ -72,17 +73,19 @@ def _check(prepared: Prepared, specification: Specification) -> None:
 def _stand(prepared: Prepared, specification: Specification, tariff: Tariff) -> _Standing:
     made = specification.choices()
     costs = prepared.costs(tariff)
-    buildable = _view(prepared, prepared.compiled.buildable, made, costs[0])
-    outright = _view(prepared, prepared.compiled.outright, made, costs[1])
-    alone = prepared.layout.settled(buildable.choices) if buildable.ways else prepared.layout.mask(made)
+    buildable = _view(prepared, prepared.compiled.buildable, made, costs[0], prepared.bits)
+    outright = _view(prepared, prepared.compiled.outright, made, costs[1], prepared.no_bits)
+    answers = prepared.layout.mask(made)
+    alone = prepared.layout.settled(buildable.choices) if buildable.ways else answers
     settled = prepared.layout.made(alone)
     return _Standing(
         prepared=prepared,
         specification=specification,
         made=made,
+        answers=answers,
         buildable=buildable,
         outright=outright,
-        own=_own(prepared, specification, costs[0]) if buildable.ways else 0,
+        own=_own(prepared, specification, costs[0], alone) if buildable.ways else 0,
         alone=alone,
         settled=settled,
         usual=prepared.original.usual(settled),
@@ -90,13 +93,14 @@ def _stand(prepared: Prepared, specification: Specification, tariff: Tariff) -> 
     )
 
 
-def _view(prepared: Prepared, diagram: Diagram, made: Mapping[str, str], costs: Sequence[Price]) -> _View:
+def _view(
+    prepared: Prepared, diagram: Diagram, made: Mapping[str, str], costs: Sequence[Price], bits: Sequence[Sequence[int]]
+) -> _View:
     open_to = allowed(diagram, _indexes(prepared, made))
-    below = upward(diagram, open_to, costs, prepared.bits)
-    above = downward(diagram, open_to, costs, prepared.bits)
+    below = upward(diagram, open_to, costs, bits)
+    above = downward(diagram, open_to, costs, bits)
     found = {
-        layer.option: branches(layer, above[i], below[i + 1], costs, bits)
-        for i, (layer, bits) in enumerate(zip(diagram.layers, prepared.bits, strict=True))
+        layer.option: branches(layer, above[i], below[i + 1], costs, bits[i]) for i, layer in enumerate(diagram.layers)
     }
     return _View(*_root(diagram, below[0]), found)
 
@@ -109,10 +113,13 @@ def _indexes(prepared: Prepared, made: Mapping[str, str]) -> dict[str, int]:
     return {option: prepared.layout.domains[option].index(choice) for option, choice in made.items()}
 
 
-def _own(prepared: Prepared, specification: Specification, costs: Sequence[Price]) -> int:
+def _own(prepared: Prepared, specification: Specification, costs: Sequence[Price], alone: int) -> int:
     """The choices that stand alone by the reader's own answers, as a set."""
+    own = specification.own()
+    if len(own) == len(specification.answers):
+        return alone
     diagram = prepared.compiled.buildable
-    below = upward(diagram, allowed(diagram, _indexes(prepared, specification.own())), costs, prepared.bits)
+    below = upward(diagram, allowed(diagram, _indexes(prepared, own)), costs, prepared.bits)
     return prepared.layout.settled(_root(diagram, below[0])[2])
 
 
@@ -131,10 +138,13 @@ def _option(standing: _Standing, option: str) -> tuple[OptionAnswer, bool]:
 
 
 def _choice(standing: _Standing, option: str, index: int, only: bool) -> tuple[ChoiceAnswer, bool]:
-    choice = standing.prepared.layout.domains[option][index]
+    layout = standing.prepared.layout
+    choice = layout.domains[option][index]
     branch = standing.buildable.branches[option][index]
     if not branch.ways:
-        causes, more = standing.prepared.causes.of({**standing.made, option: choice})
+        causes, more = standing.prepared.causes.of(
+            standing.answers & ~layout.field(option) | layout.bit(option, choice)
+        )
         return _closed(standing, option, choice, causes), more
     return _open(standing, option, choice, branch, standing.outright.branches[option][index], only), False
 

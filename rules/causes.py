@@ -14,6 +14,7 @@ from pysat.solvers import Solver
 
 from rules.answer import Cause
 from rules.forest import FALSE, TRUE, Forest
+from rules.layout import Layout
 
 #: Causes listed at most, and questions put to the solver for one list at most.
 CAP = 20
@@ -25,6 +26,7 @@ PATHS = 64
 
 #: Causes, and whether there are more.
 Found = tuple[tuple[Cause, ...], bool]
+NOTHING: Found = ((), False)
 
 
 class Causes:
@@ -32,14 +34,16 @@ class Causes:
 
     __slots__ = ("_groups", "_places")
 
-    def __init__(self, forest: Forest, bans: Sequence[tuple[str, int]]) -> None:
+    def __init__(self, forest: Forest, bans: Sequence[tuple[str, int]], layout: Layout) -> None:
         self._places = {id_: i for i, id_ in enumerate(dict.fromkeys(id_ for id_, _ in bans))}
-        self._groups = tuple(_Group(forest, part, self._places) for part in _joined(forest, bans))
+        self._groups = tuple(_Group(forest, part, self._places, layout) for part in _joined(forest, bans))
 
-    def of(self, made: Mapping[str, str]) -> Found:
-        """Every minimal set of rules that the choices made contradict; fewest rules first, then the book's order."""
-        found = [group.of(made) for group in self._groups]
-        causes = sorted((c for causes, _ in found for c in causes), key=self._rank)
+    def of(self, made: int) -> Found:
+        """Every minimal set of rules that a set of choices contradicts; fewest rules first, then the book's order."""
+        found = [some for group in self._groups if (some := group.of(made)) is not NOTHING]
+        if len(found) < 2:
+            return found[0] if found else NOTHING
+        causes = sorted((cause for causes, _ in found for cause in causes), key=self._rank)
         return tuple(causes[:CAP]), len(causes) > CAP or any(more for _, more in found)
 
     def _rank(self, cause: Cause) -> tuple[int, list[int]]:
@@ -49,29 +53,35 @@ class Causes:
 class _Group:
     """Options joined by rules, with a warm solver of their own."""
 
-    __slots__ = ("_clauses", "_forest", "_known", "_lock", "_options", "_rules", "_variables", "_warm")
+    __slots__ = ("_clauses", "_known", "_layout", "_lock", "_options", "_reach", "_rules", "_variables", "_warm")
 
-    def __init__(self, forest: Forest, bans: Sequence[tuple[str, int]], places: Mapping[str, int]) -> None:
-        self._forest = forest
+    def __init__(
+        self, forest: Forest, bans: Sequence[tuple[str, int]], places: Mapping[str, int], layout: Layout
+    ) -> None:
+        self._layout = layout
         self._options = tuple(sorted(frozenset().union(*(forest.options_of(node) for _, node in bans))))
+        self._reach = layout.fields(self._options)
         self._rules = tuple(sorted({id_ for id_, _ in bans}, key=places.__getitem__))
         writer = _Writer(forest, self._options, self._rules)
-        self._clauses, self._variables = writer.write(bans), writer.variables
-        self._known: dict[tuple[str | None, ...], Found] = {}
+        self._clauses, self._variables = writer.write(bans), writer.columns
+        self._known: dict[int, Found] = {}
         self._lock = Lock()
         self._warm: Solver | None = None
 
-    def of(self, made: Mapping[str, str]) -> Found:
-        key = tuple(made.get(option) for option in self._options)
-        known = self._known.get(key)
+    def of(self, made: int) -> Found:
+        """The causes among the rules of this group, in order; NOTHING itself where there are none."""
+        seen = made & self._reach
+        known = self._known.get(seen)
         if known is None:
-            known = self._find(
-                [self._variables[o, c] for o, c in zip(self._options, key, strict=True) if c is not None]
-            )
+            known = self._find([x for option in self._options for x in self._answer(seen, option)])
             if len(self._known) >= REMEMBERED:
                 self._known.clear()
-            self._known[key] = known
+            self._known[seen] = known
         return known
+
+    def _answer(self, made: int, option: str) -> list[int]:
+        index = self._layout.choice(made, option)
+        return [] if index is None else [self._variables[option][index]]
 
     def _find(self, answers: list[int]) -> Found:
         with self._lock:
@@ -81,7 +91,8 @@ class _Group:
         if more:  # a warm solver's past would decide which ones: ask one without a past
             with self._solver() as fresh:
                 found, more = _Doubt(fresh, answers, len(self._rules)).all_minimal()
-        return tuple(tuple(self._rules[r - 1] for r in sorted(cause)) for cause in found), more
+        least_first = sorted((len(cause), sorted(cause)) for cause in found)
+        return (tuple(tuple(self._rules[r - 1] for r in cause) for _, cause in least_first), more) if found else NOTHING
 
     def _solver(self) -> Solver:
         return Solver(name="glucose4", bootstrap_with=self._clauses)
@@ -95,9 +106,6 @@ class _Writer:
         self.selectors = {id_: i for i, id_ in enumerate(rules, 1)}
         self.last = len(rules)
         self.columns = {o: [self._fresh() for _ in range(forest.widths[forest.order.index(o)])] for o in options}
-        self.variables = {
-            (o, c): x for o, column in self.columns.items() for c, x in zip(forest.choices[o], column, strict=True)
-        }
         self.nodes: dict[int, int] = {}
 
     def write(self, bans: Iterable[tuple[str, int]]) -> list[list[int]]:

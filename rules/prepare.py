@@ -56,15 +56,28 @@ class Compiled:
 class Prepared:
     """What `rules.ask.ask` is asked of. `order`: the order of the diagrams, worth storing with the book."""
 
-    __slots__ = ("_costs", "_rates", "bits", "book", "causes", "compiled", "layout", "order", "original", "voices")
+    __slots__ = (
+        "_costs",
+        "_rates",
+        "bits",
+        "book",
+        "causes",
+        "compiled",
+        "layout",
+        "no_bits",
+        "order",
+        "original",
+        "voices",
+    )
 
     def __init__(self, book: Book, donor: Donor, meaning: Meaning, compiled: Compiled) -> None:
         self.book, self.compiled = book, compiled
         self.order = compiled.forest.order
         self.layout = Layout(meaning.domains)
         self.bits = tuple(self.layout.bits(option) for option in self.order)
+        self.no_bits = tuple((0,) * len(bits) for bits in self.bits)
         self.voices = Voices(meaning.speaking, compiled.forest, self.layout)
-        self.causes = Causes(compiled.forest, compiled.bans)
+        self.causes = Causes(compiled.forest, compiled.bans, self.layout)
         self.original = Original(book, donor, self.layout)
         self._rates = Rates(book)
         self._costs: dict[tuple[object, ...], tuple[list[Price], list[Price]]] = {}

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
+from typing import NamedTuple
 
 from rules.diagram import Diagram, Layer
 
@@ -32,9 +33,8 @@ class Sweep:
     choices: list[int]
 
 
-@dataclass(frozen=True, slots=True)
-class Branch:
-    """One choice, all other answers kept: 0 ways where it is closed; `choices`: all that its completions take."""
+class Branch(NamedTuple):
+    """One choice, all other answers kept. `ways`: it can be; `choices`: the set of all that its completions take."""
 
     ways: bool
     price: Price
@@ -100,16 +100,17 @@ def _fallen(
 
 def branches(layer: Layer, above: Sweep, below: Sweep, costs: Sequence[Price], bits: Sequence[int]) -> list[Branch]:
     """For each choice of the layer's option, in written order; its own answer plays no part."""
-    return [_branch(edges, above, below, costs, bit) for edges, bit in zip(layer.edges, bits, strict=True)]
-
-
-def _branch(
-    edges: Sequence[tuple[int, int, int]], above: Sweep, below: Sweep, costs: Sequence[Price], bit: int
-) -> Branch:
-    ways, least, choices = False, UNPRICED, bit
-    for node, child, emission in edges:
-        if above.counts[node] and below.counts[child]:
-            ways = True
-            choices |= above.choices[node] | below.choices[child]
-            least = min(least, above.prices[node] + costs[emission] + below.prices[child])
-    return Branch(ways, least, choices)
+    reached, arrived, taken = above.counts, above.prices, above.choices
+    follow, ahead, left = below.counts, below.prices, below.choices
+    found: list[Branch] = []
+    for edges, choices in zip(layer.edges, bits, strict=True):
+        ways, least = False, UNPRICED
+        for node, child, emission in edges:
+            if reached[node] and follow[child]:
+                ways = True
+                choices |= taken[node] | left[child]
+                price = arrived[node] + costs[emission] + ahead[child]
+                if price < least:
+                    least = price
+        found.append(Branch(ways, least, choices))
+    return found
