@@ -315,9 +315,7 @@ def asked_password() -> str:
     """A password from the keyboard, or from a pipe. Raises Stop for a short one."""
     password = getpass.getpass("Password: ") if sys.stdin.isatty() else sys.stdin.readline().rstrip("\n")
     if len(password) < SHORTEST_PASSWORD:
-        raise Stop(
-            f"A manager's password has at least {SHORTEST_PASSWORD} characters. Four unlike words are easily kept in mind."
-        )
+        raise Stop(f"A manager's password has at least {SHORTEST_PASSWORD} characters. Four unlike words keep well.")
     return password
 
 

@@ -5,9 +5,11 @@
 
 from __future__ import annotations
 
+# ruff: noqa: RUF012 the library takes its messages from mutable class variables
+
 import json
 from collections.abc import Iterator, Mapping
-from typing import Any, ClassVar
+from typing import Any
 
 from marshmallow import RAISE, Schema, ValidationError, fields, validate
 
@@ -55,7 +57,7 @@ _COMMON = {"required": code("required"), "null": code("null"), "validator_failed
 class Base(Schema):
     """Unknown fields are refused, fields stand in written order."""
 
-    error_messages: ClassVar[dict[str, str]] = {"unknown": code("unknown-field"), "type": code("not-an-object")}
+    error_messages = {"unknown": code("unknown-field"), "type": code("not-an-object")}
 
     class Meta:  # noqa: D106 the library's way
         unknown = RAISE
@@ -64,7 +66,7 @@ class Base(Schema):
 class Text(fields.String):
     """A text of at most `most` characters."""
 
-    default_error_messages: ClassVar[dict[str, str]] = {
+    default_error_messages = {
         **_COMMON,
         "invalid": code("not-text"),
         "invalid_utf8": code("not-readable"),
@@ -79,7 +81,7 @@ class Text(fields.String):
 class Whole(fields.Integer):
     """A whole number; 84.0 is one, true and "84" are not."""
 
-    default_error_messages: ClassVar[dict[str, str]] = {
+    default_error_messages = {
         **_COMMON,
         "invalid": code("not-a-whole-number"),
         "too_large": code("not-a-whole-number"),
@@ -110,7 +112,7 @@ class QueryWhole(Whole):
 class Flag(fields.Boolean):
     """true or false, nothing that merely looks like it."""
 
-    default_error_messages: ClassVar[dict[str, str]] = {**_COMMON, "invalid": code("not-yes-or-no")}
+    default_error_messages = {**_COMMON, "invalid": code("not-yes-or-no")}
 
     def _deserialize(self, value: Any, attr: Any, data: Any, **kwargs: Any) -> Any:
         if not isinstance(value, bool):
@@ -121,7 +123,7 @@ class Flag(fields.Boolean):
 class Day(fields.Date):
     """A day as ISO 8601 writes it."""
 
-    default_error_messages: ClassVar[dict[str, str]] = {
+    default_error_messages = {
         **_COMMON,
         "invalid": code("not-a-date"),
         "format": code("not-a-date"),
@@ -153,7 +155,7 @@ class Country(Text):
 class Many(fields.List):
     """At most `most` of something."""
 
-    default_error_messages: ClassVar[dict[str, str]] = {**_COMMON, "invalid": code("not-a-list")}
+    default_error_messages = {**_COMMON, "invalid": code("not-a-list")}
 
     def __init__(self, inner: Any, *, most: int = 100, **kwargs: Any) -> None:
         super().__init__(inner, validate=validate.Length(max=most, error=code("too-long", most=most)), **kwargs)
@@ -162,7 +164,7 @@ class Many(fields.List):
 class By(fields.Dict):
     """Something under each name: at most `most` names."""
 
-    default_error_messages: ClassVar[dict[str, str]] = {**_COMMON, "invalid": code("not-an-object")}
+    default_error_messages = {**_COMMON, "invalid": code("not-an-object")}
 
     def __init__(self, inner: Any, *, most: int = 500, **kwargs: Any) -> None:
         limit = validate.Length(max=most, error=code("too-long", most=most))
@@ -172,7 +174,7 @@ class By(fields.Dict):
 class Of(fields.Nested):
     """An object of another schema."""
 
-    default_error_messages: ClassVar[dict[str, str]] = {**_COMMON, "type": code("not-an-object")}
+    default_error_messages = {**_COMMON, "type": code("not-an-object")}
 
 
 class Words(fields.Dict):
