@@ -119,7 +119,8 @@ def _panel(
     label = (34 if verdict is Verdict.NOT_AS_HAD else 24) * mm
     right = 42 * mm if days else 0.1
     look, air = (ANSWER_SMALL, 0.7 * mm) if small else (ANSWER, 1.6 * mm)
-    head: list[Cell] = [Seal(verdict, seal - 4 * mm), Paragraph(safe(headline), look), "", text(days, RIGHT_STRONG) if days else ""]
+    beside = text(days, RIGHT_STRONG) if days else ""
+    head: list[Cell] = [Seal(verdict, seal - 4 * mm), Paragraph(safe(headline), look), "", beside]
     body: list[list[Cell]] = [["", label_cell, sentence, ""] for label_cell, sentence in rows]
     return ruled(
         [head, *body],

@@ -59,7 +59,8 @@ def _delivery(paper: QuotationPaper, voice: Voice) -> list[str]:
     delivery = paper.delivery
     choice = voice.role_choice("delivery", delivery.choice)
     country = voice.figures.country(delivery.country) if delivery.country else ""
-    place = ", ".join(part for part in (delivery.place, country) if part)
+    sent = all(goes.how != "collected" for goes in paper.book.tax.goes if goes.choice == delivery.choice)
+    place = ", ".join(part for part in (delivery.place, country) if part) if sent else ""
     where = voice.say("close.delivery-place" if place else "close.delivery-choice", choice=choice, place=place)
     term = voice.say("close.delivery-term" if delivery.term else "close.delivery-no-term", term=delivery.term)
     return [where, term, *([voice.say("close.import")] if _leaves(paper) else [])]

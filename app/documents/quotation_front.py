@@ -224,7 +224,7 @@ def _case_band(paper: QuotationPaper, case: CaseTotal, voice: Voice, width: floa
         voice.say("total.deposit", percent=deposit_percent, currency=currency),
         voice.say("total.balance", currency=currency),
     )
-    within = voice.say("total.deposit-tax", tax=tax, sum=figures.money(case.deposit_tax))
+    within = voice.say("total.deposit-tax", sum=figures.money(case.deposit_tax))
     sums: list[Cell] = [
         text(figures.money(whole.without_tax), RIGHT),
         text(figures.money(whole.tax), RIGHT),
@@ -250,10 +250,18 @@ def _dates(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
         return [KeepTogether([head, text(voice.say("date.cant"), BODY)])]
     if any(shell.days is None for shell in paper.shells):
         return [KeepTogether([head, text(voice.say("date.open"), BODY)])]
-    gates = ruled(
-        [[TickBox(3 * mm), text(sentence)] for sentence in _gates(paper, voice)], [6 * mm, width - 6 * mm], *_TIGHT
-    )
+    gates = _gate_boxes(_gates(paper, voice), width)
     return [KeepTogether([head, *_ranges(paper, voice), gates, text(voice.say("date.basis"), SMALL)])]
+
+
+def _gate_boxes(sentences: list[str], width: float) -> Flowable:
+    """The gates with a box each to tick, two abreast."""
+    cells: list[list[Cell]] = [[TickBox(3 * mm), text(sentence)] for sentence in sentences]
+    if len(cells) % 2:
+        cells.append(["", ""])
+    rows = [left + right for left, right in zip(cells[::2], cells[1::2], strict=True)]
+    half = width / 2 - 6 * mm
+    return ruled(rows, [6 * mm, half, 6 * mm, half], *_TIGHT)
 
 
 _TIGHT = (("TOPPADDING", (0, 0), (-1, -1), 0.2 * mm), ("BOTTOMPADDING", (0, 0), (-1, -1), 0.3 * mm))
@@ -261,15 +269,10 @@ _TIGHT = (("TOPPADDING", (0, 0), (-1, -1), 0.2 * mm), ("BOTTOMPADDING", (0, 0), 
 
 def _ranges(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     days = [shell.days for shell in paper.shells if shell.days]
-    if len(set(days)) == 1:
-        lines = [voice.say("date.range", earliest=days[0].earliest, latest=days[0].latest)]
-    else:
-        lines = [voice.say("date.ranges")] + [
-            voice.say("date.range-shell", shell=shell_name(paper, i, voice), earliest=d.earliest, latest=d.latest)
-            for i, d in enumerate(days)
-        ]
+    first = voice.say("date.range", earliest=days[0].earliest, latest=days[0].latest)
+    line = first if len(set(days)) == 1 else voice.say("date.ranges")
     additions = dict.fromkeys(name for shell in paper.shells for name in _additions(shell, voice))
-    story: list[Flowable] = [text(line, STRONG) for line in lines]
+    story: list[Flowable] = [text(line, STRONG)]
     return [*story, text(voice.say("date.includes", additions=", ".join(additions)), SMALL)] if additions else story
 
 

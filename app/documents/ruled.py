@@ -8,13 +8,15 @@ from typing import Any
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Table, TableStyle
 
+from app.documents.fonts import TEXT
 from app.documents.lettering import HAIR, HEAVY, RULE, THIN
 
 Cell = Flowable | Sequence[Flowable] | str
 Command = tuple[Any, ...]
 
-#: Tight cells, text on one line of sight.
+#: Tight cells; the paper's face for empty cells too, or an unembedded one slips in.
 _BASE: tuple[Command, ...] = (
+    ("FONTNAME", (0, 0), (-1, -1), TEXT),
     ("VALIGN", (0, 0), (-1, -1), "TOP"),
     ("LEFTPADDING", (0, 0), (-1, -1), 1.2 * mm),
     ("RIGHTPADDING", (0, 0), (-1, -1), 1.2 * mm),

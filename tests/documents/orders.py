@@ -1,4 +1,4 @@
-"""Quotations as the desk would fill them: the demo's book, its engine, its prices; only people and numbers are made up."""
+"""Quotations as the desk would fill them: the demo's book, engine and prices; people and numbers are made up."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ from rules.answer import Answer, State, Verdict
 from rules.ask import Prepared, ask, prepare
 from rules.condition import holds
 from rules.days import route_days
-from rules.model import Book, Kind, Role, ToolCondition
+from rules.model import Book, Role, ToolCondition
 from rules.price import Tariff
 from rules.reading import read_book
 from rules.resolve import domains_of, resolve
@@ -37,6 +37,8 @@ from rules.usual import usual_specification
 
 BOOK = Path(__file__).resolve().parents[2] / "demo" / "skerry.book"
 DAY = date(2026, 11, 2)
+UNKNOWN = Donor()
+STERLING = Tariff("GBP")
 
 #: The states of the demo's tools (scenario.md, *Tools*).
 LOST = ("vented-scuttle-press", "narrow-tunnel-press", "small-window-press", "bulkhead-r-na")
@@ -73,12 +75,12 @@ def specified(chosen: Mapping[str, str], donor: Donor, taken_over: bool = True) 
 
 
 def shell(
-    chosen: Mapping[str, str], donor: Donor = Donor(), quantity: int = 1, open_: tuple[str, ...] = (), **rest: bool
+    chosen: Mapping[str, str], donor: Donor = UNKNOWN, quantity: int = 1, open_: tuple[str, ...] = (), **rest: bool
 ) -> ShellLine:
     """One line of a quotation as the engine answers it; `open_`: options left for the rules to force."""
     whole = specified(chosen, donor, **rest)
     asked = Specification({o: t for o, t in whole.answers.items() if o not in open_})
-    answer = ask(prepared(donor), asked, Tariff("GBP"))
+    answer = ask(prepared(donor), asked, STERLING)
     return ShellLine(
         quantity=quantity,
         settled=answer.settled,
@@ -96,8 +98,8 @@ def shell(
 
 def quotation(
     *shells: ShellLine,
-    donor: Donor = Donor(),
-    tariff: Tariff = Tariff("GBP"),
+    donor: Donor = UNKNOWN,
+    tariff: Tariff = STERLING,
     currency: str = "GBP",
     extras: Mapping[str, int] | None = None,
     country: str = "GB",
@@ -153,7 +155,7 @@ def _standing(answer: Answer, asked: Specification) -> dict[str, State]:
 
 def _forced_by(answer: Answer) -> dict[str, tuple[str, ...]]:
     return {
-        option.option: tuple(dict.fromkeys(rule for choice in option.choices for cause in choice.causes for rule in cause))
+        option.option: tuple(dict.fromkeys(r for choice in option.choices for cause in choice.causes for r in cause))
         for option in answer.options
     }
 
@@ -201,13 +203,12 @@ def can(**over: str) -> dict[str, str]:
     return {"series": "s3", "market": "home", "body": "roadster", "delivery": "van"} | over
 
 
-def small_window(donor: Donor = Donor("s2", 5900)) -> QuotationPaper:
+def small_window() -> QuotationPaper:
     """Case 11: small-window coupé, T2-05900, home."""
+    donor = Donor("s2", 5900)
     chosen = {"series": "s2", "market": "home", "body": "coupe"}
     car = DonorCar("T2-5900", "T2-05900", "s2", "home", "coupe", None, True, Evidence.PLATE_PHOTOGRAPH)
-    return quotation(shell(chosen, donor), donor=donor, donor_car=None) if False else replace(
-        quotation(shell(chosen, donor), donor=donor), donor=car
-    )
+    return replace(quotation(shell(chosen, donor), donor=donor), donor=car)
 
 
 def dealer(percents: Mapping[str, str]) -> dict[str, Decimal]:
