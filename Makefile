@@ -3,11 +3,14 @@
 #
 #   make demo        the demo firm, served on 127.0.0.1   (PORT=8765 DATA=demo-data NOW=2026-11-25T09:00:00+00:00)
 #   make demo-reset  the same, starting over: what was entered before is thrown away
+#   make serve       a desk of your own                    (PORT=8765 DATA=data; docs/ says how to set one up)
+#   make check-book FILE=demo/skerry.book    all that is wrong with a rule book, or its counts
 #   make test        everything that is checked            (ARGS="-k paper": only the tests that match)
+#   make fuzz        the tests on random rule books, with new books each time
 #   make lock        choose the versions of all packages anew (requirements/*.in, frontend/package.json)
 
 .DEFAULT_GOAL := help
-.PHONY: help demo demo-reset test lock
+.PHONY: help demo demo-reset serve check-book test fuzz lock
 # Packages are laid uncompiled and compiled at their first import; a setting that forbids keeping the result would make
 # every later start slow.
 unexport PYTHONDONTWRITEBYTECODE
@@ -29,10 +32,23 @@ demo-reset:
 	@.ci/set-up product
 	@exec $(PYTHON_HERE) -m app demo --reset $(WHERE)
 
+serve:
+	@.ci/set-up product
+	@exec $(PYTHON_HERE) -m app serve $(if $(PORT),--port '$(PORT)') $(if $(DATA),--data '$(DATA)')
+
+check-book:
+	@.ci/set-up product
+	@$(if $(FILE),exec $(PYTHON_HERE) -m app check-book '$(FILE)',echo 'Which book? make check-book FILE=demo/skerry.book' >&2; exit 2)
+
 # With ARGS: pytest alone, in one process, so that `-x`, `--pdb` and `-s` do what they promise.
 test:
 	@.ci/set-up tests
 	@.ci/check $(ARGS)
+
+# `make test` draws the same examples each time; this draws others. What it finds belongs into a test as an example.
+fuzz:
+	@.ci/set-up tests
+	@HYPOTHESIS_PROFILE=search exec $(PYTHON_HERE) -m pytest -q -n 2 tests/rules $(ARGS)
 
 lock:
 	@.ci/set-up tests
