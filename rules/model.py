@@ -88,6 +88,7 @@ class Option:
     choices: tuple[Choice, ...]
     structural: bool = False
     help: Words = field(default_factory=dict)
+    place: Place | None = field(default=None, compare=False)
 
     def choice(self, choice_id: str) -> Choice:
         """The choice with this id; KeyError where there is none."""
@@ -185,7 +186,7 @@ class UsualRow:
 
 @dataclass(frozen=True, slots=True)
 class Series:
-    """`choice`: the choice of the series option. Identity numbers run `prefix`-`first` … `prefix`-`last`, `width` digits."""
+    """`choice`: of the series option. Identity numbers run `prefix`-`first` … `prefix`-`last`, `width` digits."""
 
     choice: str
     years: str

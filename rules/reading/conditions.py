@@ -137,19 +137,27 @@ class _Reader:
         self._expect("is", f"“{option}” is followed by no “is”")
         negated = self._skip("not")
         if self._skip("usual"):
-            found: Condition = IsUsual(option)
+            found: Condition = self._as_usual(option, line)
         elif self._skip("the"):
             found = self._as_donor(option, line)
         else:
             found = Is(option, self._choices(option if known else None))
         return Not(found) if negated else found
 
+    def _as_usual(self, option: str, line: int) -> Condition:
+        if option in self.names.key_options:
+            what = f"“{option}” decides what is usual, so it is always usual itself"
+            self.ledger.add(line, what, f"name its choices: “{option} is …”")
+        return IsUsual(option)
+
     def _as_donor(self, option: str, line: int) -> Condition:
         if self._next().replace("’", "'") != "donor's":
             self._wrong("“the” is not followed by “donor's”", "write “series is the donor's”")
         self._take()
         series = self.names.series_option
-        if series is not None and option != series:
+        if series is None:
+            self.ledger.add(line, "no option plays the series", "add a line “series: some-option” below “roles”")
+        elif option != series:
             self.ledger.add(line, f"“{option}” can't be the donor's", f"only the series can: “{series} is the donor's”")
         return SeriesAsDonor()
 

@@ -1,8 +1,8 @@
-"""What only the whole book shows: series without numbers, roles that nobody plays, lists that nobody needs."""
+"""What only the whole book shows: series without numbers, a tool that leans on the wrong rule, goods gone nowhere."""
 
 from __future__ import annotations
 
-from rules.model import Book, Role
+from rules.model import Book, Kind, Role
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.original import check_series_apart
@@ -17,6 +17,11 @@ def check(book: Book, blocks: Blocks, desk: Desk) -> None:
     _series_apart(book, blocks, desk)
     _series_whole(blocks, desk)
     _delivery_told(blocks, desk)
+    _terms_told(blocks, desk)
+    _countries_fit(book, blocks, desk)
+    _tools_lean_well(book, blocks, desk)
+    for first, second in (("rule", "tool"), ("option", "line")):
+        _named_apart(first, second, desk)
 
 
 def _series_apart(book: Book, blocks: Blocks, desk: Desk) -> None:
@@ -45,3 +50,41 @@ def _delivery_told(blocks: Blocks, desk: Desk) -> None:
         desk.ledger.add(
             line, f"nothing says where the choices of “{option}” go", "add a block “delivery” with a row for each"
         )
+
+
+def _terms_told(blocks: Blocks, desk: Desk) -> None:
+    """A book that delivers says at what tax and on what terms: neither may be nought because it was forgotten."""
+    for kind in ("tax", "terms"):
+        if blocks.get("delivery") and not blocks.get(kind):
+            line = blocks["delivery"][0].line
+            desk.ledger.add(line, f"the book delivers, but says nothing of {kind}", f"add a block “{kind}”")
+
+
+def _countries_fit(book: Book, blocks: Blocks, desk: Desk) -> None:
+    home = book.tax.home
+    for goes in book.tax.goes if home else ():
+        if goes.country and (goes.country == home) is not (goes.how == "home"):
+            line = blocks["delivery"][0].line
+            what = f"“{goes.choice}” goes “{goes.how}” to {goes.country}, and the home country is {home}"
+            desk.ledger.add(line, what, "write home for the home country and abroad for any other")
+
+
+def _tools_lean_well(book: Book, blocks: Blocks, desk: Desk) -> None:
+    kinds = {rule.id: rule.kinds for rule in book.rules}
+    lines = {"-".join(block.words): block.line for block in blocks.get("tool", [])}
+    for tool in book.tools:
+        if tool.stands_in in kinds and Kind.PART not in kinds[tool.stands_in]:
+            what = f"{tool.stands_in} asks for no part, so none can stand in for tool {tool.id}"
+            desk.ledger.add(lines[tool.id], what, "name a rule that says “part: …” after “stands in”")
+        if tool.speaks_as in kinds and not kinds[tool.speaks_as] & {Kind.NEVER, Kind.NEEDS}:
+            what = f"{tool.speaks_as} bans nothing, so tool {tool.id} can't speak through it"
+            desk.ledger.add(lines[tool.id], what, "name a rule that says never or needs after “speaks as”")
+
+
+def _named_apart(first: str, second: str, desk: Desk) -> None:
+    """Ids that are quoted side by side (causes; the lines of an adjustment) must not be taken for each other."""
+    others = desk.names.ids.get(first, {})
+    for word, line in desk.names.ids.get(second, {}).items():
+        if word in others:
+            what = f"{second} “{word}” has the id of a {first} on line {others[word]}"
+            desk.ledger.add(line, what, "give one of them another id")

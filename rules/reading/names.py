@@ -13,6 +13,7 @@ from rules.model import Role
 from rules.reading.blocks import Block
 from rules.reading.fields import parts_of
 from rules.reading.mistakes import Ledger, offer, shown
+from rules.usual import KEY_ROLES
 
 #: Words of the conditions' language, which no option or choice may be called.
 RESERVED = ("always", "and", "donor", "from", "is", "not", "or", "the", "to", "usual")
@@ -40,6 +41,11 @@ class Names:
     def series_option(self) -> str | None:
         """The option that plays the series; None where the book names none."""
         return self.roles.get(Role.SERIES)
+
+    @property
+    def key_options(self) -> tuple[str, ...]:
+        """The options that key the table of what was usual, those the book names."""
+        return tuple(self.roles[role] for role in KEY_ROLES if role in self.roles)
 
     def known(self, kind: str) -> Iterable[str]:
         """The ids of a kind, in written order."""

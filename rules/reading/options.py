@@ -27,7 +27,7 @@ def read_option(block: Block, desk: Desk) -> tuple[Option, tuple[Line, ...]] | N
     category = _category(fields, desk, bool(amounts))
     if found is None or group is None or not choices:
         return None
-    option = Option(found, group, label, choices, structural, helping)
+    option = Option(found, group, label, choices, structural, helping, fields.place)
     return option, tuple(
         _line(option, choice, amounts[choice.id], category, base) for choice in choices if choice.id in amounts
     )

@@ -13,7 +13,6 @@ from rules.reading.fields import Fields, id_of
 from rules.reading.mistakes import shown
 from rules.reading.names import NUMBERS
 from rules.reading.tables import Table, known_columns, table_of
-from rules.usual import KEY_ROLES
 
 
 def read_series(block: Block, desk: Desk) -> Series | None:
@@ -68,9 +67,8 @@ def read_usual(block: Block, desk: Desk) -> tuple[UsualRow, ...]:
 
 
 def _check_columns(table: Table, desk: Desk) -> None:
-    keys = {desk.names.roles.get(role) for role in KEY_ROLES}
     for column in table.columns:
-        if column in keys:
+        if column in desk.names.key_options:
             desk.ledger.add(table.line, f"“{column}” keys the table, so it can't have a column", "name it under “when”")
         elif column != "when":
             desk.names.check_option(column, table.line, desk.ledger)
@@ -88,7 +86,7 @@ def _row(line: int, row: dict[str, str], desk: Desk) -> UsualRow | None:
 
 def _when(text: str, line: int, desk: Desk) -> Condition | None:
     when = condition_in(text, line, desk.names, desk.ledger)
-    keys = tuple(desk.names.roles[role] for role in KEY_ROLES if role in desk.names.roles)
+    keys = desk.names.key_options
     strange = list(_strangers(when, keys)) if when is not None else []
     for word in dict.fromkeys(strange):
         instead = f"name only {', '.join(keys) or 'options that play series, market or body'} and facts of the donor"

@@ -338,6 +338,32 @@ CHANGES = [
     ("| series is s2 | impact |", "| series is s2 | |", "| series is s2", "the row says nothing", "take the row out"),
     ("  spread: 10", "\tspread: 10", "spread: 10", "a tab in this line", "write spaces"),
     ("  spread: 10", "  spread: 10\x07", "spread: 10", "can't be seen", "type the line anew"),
+    # what only the whole book shows
+    ("tool jig", "tool N1", "tool N1", "tool “N1” has the id of a rule", "another id"),
+    ("  needed for:", "  stands in: N1\n  needed for:", "tool jig", "N1 asks for no part", "“part: …”"),
+    (
+        "tool jig\n",
+        "rule H1\n  hold: body is coupe\n  reason en: No.\n  reason de: Nein.\ntool jig\n  speaks as: H1\n",
+        "tool jig",
+        "H1 bans nothing",
+        "never or needs",
+    ),
+    ("never: body is coupe", "never: body is not usual", "never:", "“body” decides what is usual", "“body is …”"),
+    (
+        "terms\n  deposit: 25 %\n  validity: 30 days\n",
+        "",
+        None,
+        "says nothing of terms",
+        "add a block “terms”",
+    ),
+    (
+        "| collected | collected | |",
+        "| collected | abroad | GB |",
+        None,
+        "the home country is GB",
+        "abroad for any other",
+    ),
+    ("  | collected | collected | |\n", "", None, "does not say where “collected” goes", "add a row for collected"),
 ]
 
 
@@ -400,6 +426,13 @@ def test_a_book_with_thirty_mistakes_names_each_of_them_and_no_other() -> None:
     unnamed = [w for w in wanted if not any(m.line == w[0] and w[1] in m.what and w[2] in m.instead for m in found)]
     assert unnamed == []
     assert len(found) == len(MANY) == 30, "\n".join(map(str, found))
+
+
+def test_a_book_without_a_series_can_not_speak_of_the_donors() -> None:
+    text = SOUND.replace("  series: series\n", "", 1).replace("never: body", "never: series is the donor's and body", 1)
+    assert "no option plays the series" in " / ".join(
+        m.what for m in mistakes_in(text) if m.line == line_of(text, "never:")
+    )
 
 
 def test_a_text_that_is_no_book_at_all_is_told_so_on_its_first_line() -> None:
