@@ -5,8 +5,6 @@
 
 from __future__ import annotations
 
-# ruff: noqa: RUF012 the library takes its messages from mutable class variables
-
 import json
 from collections.abc import Iterator, Mapping
 from typing import Any
@@ -59,7 +57,7 @@ class Base(Schema):
 
     error_messages = {"unknown": code("unknown-field"), "type": code("not-an-object")}
 
-    class Meta:  # noqa: D106 the library's way
+    class Meta:
         unknown = RAISE
 
 

@@ -1,0 +1,128 @@
+"""A demo firm for each test of the web: its own copy of a data folder that was filled once."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from app.config import CHEAP, Config
+from app.factory import hasher_of, make_app, open_store
+from app.services import signing_in
+from app.store.db import Store
+from demo.loading import set_up
+from demo.people import PEOPLE
+from tests.web.reader import Reader
+
+START = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
+
+
+@dataclass
+class MovingClock:
+    """A clock that goes on only when told to."""
+
+    at: datetime = START
+
+    def __call__(self) -> datetime:
+        return self.at
+
+    def pass_seconds(self, seconds: float) -> None:
+        self.at += timedelta(seconds=seconds)
+
+
+@dataclass
+class Desk:
+    """A desk under test: `signed_in(name)` gives a reader, `stranger()` one whom nobody knows."""
+
+    config: Config
+    store: Store
+    clock: MovingClock
+    passwords: dict[str, str] = field(default_factory=lambda: {person.name: password for person, password in PEOPLE})
+
+    def __post_init__(self) -> None:
+        self.app = make_app(self.config, self.store)
+
+    def stranger(self) -> Reader:
+        return Reader(self.app.test_client())
+
+    def signed_in(self, name: str, *, prices: bool = False) -> Reader:
+        reader = self.stranger()
+        reader.sign_in(name, self.passwords[name])
+        if prices:
+            assert reader.patch("/api/session", {"prices_shown": True}).status_code == 200
+        return reader
+
+
+@pytest.fixture(scope="session")
+def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A data folder with the demo firm's book, dealers and people, and no work in hand."""
+    config = Config(tmp_path_factory.mktemp("filled"), cost=CHEAP)
+    store, hasher = open_store(config), hasher_of(CHEAP)
+    with store.writing():
+        set_up(store, START - timedelta(days=30))
+        for person, password in PEOPLE:
+            signing_in.add_person(store, hasher, person, password, START)
+    store.close()
+    return config.data
+
+
+@dataclass(frozen=True)
+class Work:
+    """What `OWNER` has in hand in the folder `data`: an enquiry, a draft, an issued quotation and its paper's code."""
+
+    data: Path
+    enquiry: int
+    draft: str
+    issued: str
+    code: str
+
+
+OWNER = "greta"
+
+
+@pytest.fixture(scope="session")
+def worked(filled: Path, tmp_path_factory: pytest.TempPathFactory) -> Work:
+    """The filled folder with a dealer's work in it."""
+    data = tmp_path_factory.mktemp("worked") / "data"
+    with opened(filled, data) as desk:
+        owner = desk.signed_in(OWNER, prices=True)
+        enquiry = owner.enquiry(country="DE")["id"]
+        draft, issued = (owner.quotation("EUR", "DE", delivery="port", packing="frame") for _ in range(2))
+        assert owner.issue(issued).status_code == 200
+        with desk.store.reading() as db:
+            code = db.execute("SELECT code FROM revisions WHERE code IS NOT NULL").fetchone()[0]
+    return Work(data, enquiry, draft, issued, code)
+
+
+@pytest.fixture
+def desk(filled: Path, tmp_path: Path) -> Iterator[Desk]:
+    with opened(filled, tmp_path / "data") as desk:
+        yield desk
+
+
+@pytest.fixture
+def busy_desk(worked: Work, tmp_path: Path) -> Iterator[Desk]:
+    """A desk with a dealer's work in hand."""
+    with opened(worked.data, tmp_path / "data") as desk:
+        yield desk
+
+
+@contextmanager
+def opened(source: Path, data: Path) -> Iterator[Desk]:
+    """A desk on a copy of `source`."""
+    shutil.copytree(source, data)
+    clock = MovingClock()
+    config = Config(data, url="http://localhost", clock=clock, cost=CHEAP)
+    store = open_store(config)
+    yield Desk(config, store, clock)
+    store.close()
+
+
+@pytest.fixture
+def clerk(desk: Desk) -> Reader:
+    return desk.signed_in("imogen")

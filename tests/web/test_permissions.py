@@ -1,0 +1,171 @@
+"""Every route × role × own or another dealer's, compared with the one table of `app.domain.people`.
+
+The table is the expectation: a route that declares nothing, or does more or less than it declares, fails here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+from app.domain.people import MAY, Action, Role, Sort, reach
+from app.domain.people import Reach as Far
+from tests.web.conftest import OWNER, Desk, Work
+from tests.web.reader import ENQUIRY, Reader, fresh_key
+
+#: One person of each role; of dealers two, so that one can try for the other's.
+WHO = {
+    "imogen": Role.CLERK,
+    "piers": Role.MANAGER,
+    "tomasz": Role.LEAD,
+    "oona": Role.INSPECTOR,
+    "idris": Role.WELDER,
+    "greta": Role.DEALER,
+    "wade": Role.DEALER,
+}
+
+
+def declared(desk: Desk) -> Iterator[tuple[str, str, Any]]:
+    """(method, rule, what it declares) of every view of the API."""
+    for rule in desk.app.url_map.iter_rules():
+        if rule.rule.startswith("/api/") and rule.endpoint != "openapi":
+            view = desk.app.view_functions[rule.endpoint]
+            for method in sorted((rule.methods or set()) - {"HEAD", "OPTIONS"}):
+                yield method, rule.rule, getattr(view, "does", None)
+
+
+class Tries:
+    """A good request for every route, on things that belong to the owner."""
+
+    def __init__(self, desk: Desk, work: Work) -> None:
+        self.enquiry, self.draft, self.issued, self.code = work.enquiry, work.draft, work.issued, work.code
+        self.owner = desk.signed_in(OWNER, prices=True)
+
+    def send(self, reader: Reader, method: str, rule: str) -> int:
+        keyed = fresh_key()
+        draft, issued = f"/api/quotations/{self.draft}", f"/api/quotations/{self.issued}"
+        body: dict[str, Any] = {"price_list": "EUR", "delivery_place": {"country": "DE"}}
+        usual = {"series": "s3", "market": "home", "body": "roadster"}
+        requests: dict[tuple[str, str], tuple[str, Any, dict[str, str]]] = {
+            ("GET", "/api/session"): ("/api/session", None, {}),
+            ("PATCH", "/api/session"): ("/api/session", {"language": "en"}, {}),
+            ("GET", "/api/books/current"): ("/api/books/current", None, {}),
+            ("GET", "/api/books/<int(max=999999999):number>"): ("/api/books/1", None, {}),
+            ("GET", "/api/tools"): ("/api/tools", None, {}),
+            ("PUT", "/api/tools/<string:tool_id>"): (
+                "/api/tools/coupe-roof",
+                {"state": "ok", "note": "looked at"},
+                {"If-Match": self.owner.get("/api/tools").headers["ETag"]},
+            ),
+            ("POST", "/api/donor-numbers"): ("/api/donor-numbers", {"text": "T3-12044"}, {}),
+            ("POST", "/api/usual"): ("/api/usual", usual, {}),
+            ("POST", "/api/answers"): ("/api/answers", {"specification": {}}, {}),
+            ("GET", "/api/dealers"): ("/api/dealers", None, {}),
+            ("GET", "/api/enquiries"): ("/api/enquiries", None, {}),
+            ("POST", "/api/enquiries"): ("/api/enquiries", ENQUIRY, keyed),
+            ("GET", "/api/enquiries/<int(max=999999999):enquiry_id>"): (f"/api/enquiries/{self.enquiry}", None, {}),
+            ("PATCH", "/api/enquiries/<int(max=999999999):enquiry_id>"): (
+                f"/api/enquiries/{self.enquiry}",
+                ENQUIRY,
+                {"If-Match": self.owner.get(f"/api/enquiries/{self.enquiry}").headers["ETag"]},
+            ),
+            ("POST", "/api/enquiries/<int(max=999999999):enquiry_id>/quotations"): (
+                f"/api/enquiries/{self.enquiry}/quotations",
+                body,
+                keyed,
+            ),
+            ("GET", "/api/quotations"): ("/api/quotations", None, {}),
+            ("GET", "/api/quotations/NUMBER"): (draft, None, {}),
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER"): (f"{draft}/revisions/A", None, {}),
+            ("PUT", "/api/quotations/NUMBER/revisions/LETTER"): (
+                f"{draft}/revisions/A",
+                body,
+                {"If-Match": self.owner.get(f"{draft}/revisions/A").headers["ETag"]},
+            ),
+            ("POST", "/api/quotations/NUMBER/revisions/LETTER/issue"): (
+                f"{issued}/revisions/A/issue",
+                None,
+                {"If-Match": '"2"', **keyed},
+            ),
+            ("POST", "/api/quotations/NUMBER/revisions"): (f"{issued}/revisions", None, keyed),
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER/paper"): (f"{issued}/revisions/A/paper", None, {}),
+            ("GET", "/api/codes/<string(maxlength=80):code>"): (f"/api/codes/{self.code}", None, {}),
+        }
+        plain = rule.replace("<string(maxlength=40):number>", "NUMBER").replace(
+            "<string(maxlength=4):letter>", "LETTER"
+        )
+        path, sent, headers = requests[(method, plain)]
+        return reader.send(method, path, sent, **headers).status_code
+
+
+#: What a view says to somebody it lets through; that a thing is frozen or drafted already is no question of who may.
+LET_THROUGH = (200, 201, 409)
+
+
+def test_every_route_declares_what_it_does(desk: Desk) -> None:
+    assert [(method, rule) for method, rule, does in declared(desk) if does is None] == []
+
+
+def test_the_routes_declare_every_line_of_the_table_but_what_is_settled_inside(desk: Desk) -> None:
+    done = {does for _, _, does in declared(desk) if isinstance(does, tuple)}
+    assert set(MAY) - done == {(Action.DECLARE_LOST, Sort.TOOL), (Action.READ, Sort.PRICE)}
+
+
+@pytest.mark.parametrize("name", WHO)
+def test_every_route_lets_through_exactly_whom_the_table_names(busy_desk: Desk, worked: Work, name: str) -> None:
+    desk, tries = busy_desk, Tries(busy_desk, worked)
+    reader = desk.signed_in(name, prices=WHO[name] is Role.DEALER)
+    for method, rule, does in declared(desk):
+        if isinstance(does, tuple):
+            status = tries.send(reader, method, rule)
+            assert status in expected_of(name, *does, rule), f"{name} {method} {rule}: {status}"
+
+
+def test_nobody_gets_anywhere_without_a_sign_in(busy_desk: Desk, worked: Work) -> None:
+    desk, tries, stranger = busy_desk, Tries(busy_desk, worked), busy_desk.stranger()
+    for method, rule, does in declared(desk):
+        if does != "anybody" and (method, rule) != ("DELETE", "/api/session"):
+            assert tries.send(stranger, method, rule) == 401, f"{method} {rule}"
+
+
+def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, ...]:
+    far = reach(WHO[name], action, sort)
+    if far is None:
+        return (403,)
+    names_one = "<" in rule and sort in (Sort.ENQUIRY, Sort.QUOTATION)
+    if far is Far.OWN and names_one and name != OWNER:
+        return (404,)
+    return LET_THROUGH
+
+
+def test_anothers_answers_byte_for_byte_as_what_does_not_exist(busy_desk: Desk, worked: Work) -> None:
+    tries, wade = worked, busy_desk.signed_in("wade", prices=True)
+    for real, none in (
+        (f"/api/quotations/{tries.issued}", "/api/quotations/Q-2026-99999"),
+        (f"/api/quotations/{tries.issued}/revisions/A/paper", "/api/quotations/Q-2026-99999/revisions/A/paper"),
+        (f"/api/enquiries/{tries.enquiry}", "/api/enquiries/99999"),
+        (f"/api/codes/{tries.code}", "/api/codes/nothing-here"),
+    ):
+        assert wade.get(real).data == wade.get(none).data
+    assert wade.get("/api/quotations").get_json() == {"quotations": [], "page": 1, "more": False}
+    assert wade.get("/api/enquiries").get_json()["enquiries"] == []
+
+
+def test_a_dealer_hears_of_himself_alone(desk: Desk) -> None:
+    dealers = desk.signed_in("wade").get("/api/dealers").get_json()["dealers"]
+    assert [dealer["id"] for dealer in dealers] == ["bayou-road"]
+    assert len(desk.signed_in("imogen").get("/api/dealers").get_json()["dealers"]) == 4
+
+
+def test_the_lead_says_down_but_only_the_manager_says_lost_or_takes_it_back(desk: Desk) -> None:
+    lead, manager = desk.signed_in("tomasz"), desk.signed_in("piers")
+
+    def say(who: Reader, state: str) -> int:
+        etag = who.get("/api/tools").headers["ETag"]
+        return who.put("/api/tools/coupe-roof", {"state": state}, If_Match=etag).status_code
+
+    assert (say(lead, "down"), say(lead, "lost")) == (200, 403)
+    assert say(manager, "lost") == 200
+    assert (say(lead, "ok"), say(manager, "ok")) == (403, 200)

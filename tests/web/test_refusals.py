@@ -1,0 +1,52 @@
+"""Every refusal has a status, and every sentence stands in every language with the same slots."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from string import Formatter
+
+import pytest
+
+from app.domain.errors import Fault, Refusal, leaves
+from app.web.problems import BY_STATUS, sentence_of, status_of
+from app.wording import LANGUAGES, catalogue
+
+DOCS = Path(__file__).resolve().parents[2] / "docs" / "api.md"
+PROBLEMS = sorted({key.split(".")[1] for key in catalogue("en") if key.startswith("problem.")})
+
+
+def slots(sentence: str) -> set[str]:
+    return {name for _, name, _, _ in Formatter().parse(sentence) if name}
+
+
+@pytest.mark.parametrize("refusal", leaves(), ids=lambda refusal: refusal.__name__)
+def test_every_refusal_has_a_status_and_a_text_in_every_language(refusal: type[Refusal]) -> None:
+    assert 400 <= status_of(refusal) < 500
+    for language in LANGUAGES:
+        for part in ("title", "detail", "repair"):
+            assert catalogue(language)[f"problem.{refusal.slug}.{part}"]
+
+
+def test_every_language_has_the_same_sentences_with_the_same_slots() -> None:
+    english = {key: slots(sentence) for key, sentence in catalogue("en").items()}
+    for language in LANGUAGES:
+        assert {key: slots(sentence) for key, sentence in catalogue(language).items()} == english
+
+
+def test_no_sentence_is_the_same_in_two_languages() -> None:
+    assert [key for key, sentence in catalogue("de").items() if sentence == catalogue("en")[key]] == []
+
+
+def test_every_code_of_a_fault_has_its_sentence() -> None:
+    listed = re.search(r"Codes: (.*?)\.", Fault.__doc__ or "", re.S)
+    assert listed is not None
+    codes = [code.strip() for code in listed[1].replace("\n", " ").split(",")]
+    assert len(codes) > 10
+    assert [code for code in codes if sentence_of(Fault("x", code), "en") == catalogue("en")["fault.invalid"]] == []
+
+
+def test_every_problem_is_written_down() -> None:
+    text = DOCS.read_text(encoding="utf-8")
+    assert [slug for slug in PROBLEMS if f"`{slug}`" not in text] == []
+    assert set(BY_STATUS.values()) <= set(PROBLEMS)
