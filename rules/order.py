@@ -6,36 +6,60 @@ FORCE: Aloul, Markov, Sakallah, "FORCE: a fast and easy-to-implement variable-or
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from math import log
+from math import log2
 
 #: Sets of options that something names together.
 Groups = tuple[frozenset[str], ...]
 
 
 def orders(domains: Mapping[str, tuple[str, ...]], groups: Groups, seeds: Iterable[int]) -> Iterator[tuple[str, ...]]:
-    """The written order, the greedy one, and one by FORCE from the written order and from each seed; none twice."""
+    """The greedy order, the written one, and one by FORCE from the written one and from each seed; none twice."""
     written = tuple(domains)
     starts = (written, *(shuffled(written, seed) for seed in seeds))
-    tried = (written, greedy(domains, groups), *(force(start, groups) for start in starts))
+    tried = (greedy(domains, groups), written, *(force(start, groups) for start in starts))
     yield from dict.fromkeys(tried)
 
 
 def greedy(domains: Mapping[str, tuple[str, ...]], groups: Groups) -> tuple[str, ...]:
     """Always next: the option that leaves the smallest frontier; ties go to the written order."""
-    sizes = {option: log(max(len(choices), 1)) for option, choices in domains.items()}
+    frontier = _Frontier(domains, groups)
     left, order = list(domains), list[str]()
     while left:
-        best = min(left, key=lambda option: round(_frontier({*order, option}, groups, sizes), 9))
+        best = min(left, key=frontier.growth)
+        frontier.decide(best)
         left.remove(best)
         order.append(best)
     return tuple(order)
 
 
-def _frontier(done: set[str], groups: Groups, sizes: Mapping[str, float]) -> float:
-    """How many ways (as a logarithm) the decided options can stand that an undecided one still asks about."""
-    straddling = [group & done for group in groups if group & done and not group <= done]
-    return sum(sizes[option] for option in frozenset().union(*straddling))
+class _Frontier:
+    """The decided options that an undecided one still asks about; its size is how many ways they can stand.
+
+    Sizes are logarithms as whole numbers, so that ties are ties on every machine.
+    """
+
+    def __init__(self, domains: Mapping[str, tuple[str, ...]], groups: Groups) -> None:
+        self.groups = groups
+        self.sizes = {option: round(log2(max(len(choices), 1)) * 2**20) for option, choices in domains.items()}
+        self.of = {option: [i for i, group in enumerate(groups) if option in group] for option in domains}
+        self.undecided = [len(group) for group in groups]
+        self.open = {option: len(of) for option, of in self.of.items()}
+
+    def growth(self, option: str) -> int:
+        """What the frontier grows by when this option is decided next."""
+        closing = [i for i in self.of[option] if self.undecided[i] == 1]
+        freed = Counter(other for i in closing for other in self.groups[i] if other != option)
+        stays = self.sizes[option] if len(closing) < self.open[option] else 0
+        return stays - sum(self.sizes[other] for other, times in freed.items() if times == self.open[other])
+
+    def decide(self, option: str) -> None:
+        for i in self.of[option]:
+            self.undecided[i] -= 1
+            if not self.undecided[i]:
+                for other in self.groups[i]:
+                    self.open[other] -= 1
 
 
 def force(start: tuple[str, ...], groups: Groups, rounds: int = 200) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ it remembers between questions only saves time and never changes an answer.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 
 from rules.bans import Ban, Speaks, bans, speaking
@@ -29,6 +30,8 @@ from rules.sweep import Price
 LIMIT = 200_000
 #: Where the search for an order starts, beside the written order.
 SEEDS = (1, 2, 3, 4)
+#: An order is given up when it visits so many times more states than the best so far.
+PATIENCE = 2
 #: Tariffs whose costs are remembered.
 REMEMBERED = 64
 
@@ -51,6 +54,11 @@ class Compiled:
     bans: tuple[tuple[str, int], ...]
     buildable: Diagram
     outright: Diagram
+
+    @property
+    def raw(self) -> int:
+        """States visited for the larger of the two diagrams."""
+        return max(self.buildable.raw, self.outright.raw)
 
 
 class Prepared:
@@ -140,12 +148,10 @@ def _gated(meaning: Meaning) -> list[Condition]:
 def _smallest(meaning: Meaning, tried: Iterable[tuple[str, ...]], limit: int) -> Compiled:
     best: Compiled | None = None
     for order in tried:
-        try:
+        with suppress(TooLarge):
             compiled = _compile(meaning, order, limit)
-        except TooLarge:
-            continue
-        if best is None or _size(compiled) < _size(best):
-            best = compiled
+            best = compiled if best is None or _size(compiled) < _size(best) else best
+            limit = min(limit, PATIENCE * best.raw)
     if best is None:
         raise TooLarge(limit)
     return best
@@ -162,4 +168,5 @@ def _compile(meaning: Meaning, order: tuple[str, ...], limit: int) -> Compiled:
     prices = [grow_charge(forest, charge) for charge in meaning.charges]
     never = [node for _, node in named]
     buildable = compile_diagram(forest, never, prices, limit)
-    return Compiled(forest, named, buildable, compile_diagram(forest, [*never, *gates], prices, limit))
+    outright = compile_diagram(forest, [*never, *gates], prices, limit) if gates else buildable
+    return Compiled(forest, named, buildable, outright)
