@@ -14,7 +14,7 @@ const Rule = ({ rule }) => html`<tr><th scope="row" class="id">${rule.id}</th><t
 const Option = ({ option }) => html`<tr><th scope="row">${say(option.label)}</th><td>${option.choices.map((choice) => html`<span class=${`book__choice ${choice.lost ? 'is-lost' : ''}`} key=${choice.id}>${say(choice.label)}${choice.lost ? ` (${t('book.lost')})` : ''}</span>`)}</td></tr>`;
 
 const Part = ({ title, rows, id, children }) => html`<section class="card" aria-labelledby=${id}><h2 id=${id}>${title} <small>${rows.length}</small></h2>
-  ${rows.length ? html`<div class="scrolls" tabindex="0" role="region" aria-labelledby=${id}>${children}</div>` : html`<p class="quiet">${t('work.nothing')}</p>`}</section>`;
+  ${rows.length ? html`<div class="scrolls" tabindex="0" role="group" aria-labelledby=${id}>${children}</div>` : html`<p class="quiet">${t('work.nothing')}</p>`}</section>`;
 
 const Rules = ({ rows }) => html`<${Part} id="rules" title=${t('book.rules')} rows=${rows}><table class="ruled">
   <thead><tr><th scope="col">${t('book.id')}</th><th scope="col">${t('book.kind')}</th><th scope="col">${t('book.what')}</th><th scope="col">${t('book.reason')}</th></tr></thead>

@@ -49,11 +49,15 @@ const headingOf = (job) => {
   return quotation ? t('job.heading', { number: quotation.number, letter: revision.letter }) : t('job.new');
 };
 
+const Spoken = ({ job }) => html`<${Live} text=${job.fresh.value ? verdictSentence(job.answer.value) : ''} />`;
+
+const Head = ({ job }) => html`<div class="job__head"><h1>${headingOf(job)}</h1><${SaveState} job=${job} /></div>`;
+
 const Form = ({ job, onIssued }) => {
   useHistoryKeys(job);
   return html`<div class="job">
     <div class="job__sheet">
-      <div class="job__head"><h1>${headingOf(job)}</h1><${SaveState} job=${job} /></div>
+      <${Head} job=${job} />
       <${SaveTrouble} job=${job} />
       <${Donor} job=${job} />
       <${Particulars} job=${job} />
@@ -61,13 +65,13 @@ const Form = ({ job, onIssued }) => {
       <${DrawingSlot} />
       <${Specification} job=${job} />
       <${Extras} job=${job} />
-      <${PriceLines} price=${job.answer.value?.price} currency=${job.answer.value?.currency} />
+      <${PriceLines} job=${job} />
       <${DraftPapers} job=${job} />
       ${may('issue') && html`<${Issue} job=${job} onIssued=${onIssued} />`}
       <${MarginNote} job=${job} />
     </div>
     <${TitleBlock} job=${job} />
-    <${Live} text=${job.fresh.value ? verdictSentence(job.answer.value) : ''} />
+    <${Spoken} job=${job} />
   </div>`;
 };
 

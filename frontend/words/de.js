@@ -277,6 +277,7 @@ export const de = {
   'verdict.once.sentence': 'Es lässt sich bauen, sobald:',
   'verdict.once.short': 'sobald …',
   'verdict.once.word': 'Sobald …',
+  'verdict.unchecked': 'Noch nicht geprüft: der Server ist weg.',
   'waiting': 'Einen Augenblick …',
   'why.chosen': 'Sie haben dies gewählt. Nichts spricht dagegen.',
   'why.closed': 'Das geht nicht mit den anderen Antworten zusammen:',

@@ -277,6 +277,7 @@ export const en = {
   'verdict.once.sentence': 'It can be built, once:',
   'verdict.once.short': 'once …',
   'verdict.once.word': 'Once …',
+  'verdict.unchecked': 'Not checked yet: the server is away.',
   'waiting': 'One moment …',
   'why.chosen': 'You chose this. Nothing stands against it.',
   'why.closed': 'This can’t stand with the other answers:',

@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say, language } from '../../state/language.js';
 import { book, choiceLabel } from '../../state/book.js';
+import { standing } from '../../state/session.js';
 import { post } from '../../api.js';
 import { establish, write } from '../../state/edit.js';
 import { TextField, SelectField } from '../field/field.js';
@@ -13,7 +14,7 @@ const PAUSE = 250;
 /** Reads the number when the typing pauses. Only an identified number changes the document; the rest is said. */
 const useReading = (job, reading) => {
   const text = job.document.value.donor.number_text;
-  const speech = language.value;
+  const [speech, here] = [language.value, standing.value];
   useEffect(() => {
     if (!text.trim()) {
       reading.value = null;
@@ -26,7 +27,7 @@ const useReading = (job, reading) => {
       settle(job, body, text);
     }, PAUSE);
     return () => clearTimeout(timer);
-  }, [text, speech]);
+  }, [text, speech, here]);
 };
 
 const settle = (job, reading, text) => {

@@ -38,7 +38,7 @@ const About = ({ job, looking }) => {
       <p class="note__state">${t(`choice.${shown.state}`)} ${priceText(shown, answer?.currency)}</p>
       <${Deeds} job=${job} option=${option} shown=${shown} />
     </div>
-    <div class="note__why" tabindex="0" role="region" aria-label=${t('why.label')}><${Why} shown=${shown} /></div>`;
+    <div class="note__why" tabindex="0" role="group" aria-label=${t('why.label')}><${Why} shown=${shown} /></div>`;
 };
 
 export const MarginNote = ({ job }) => {

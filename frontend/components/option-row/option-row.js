@@ -1,5 +1,6 @@
 // One option with all its choices, as a ruled row of the job card. Arrow keys walk, Enter or Space takes, "?" asks why.
 import { useRef } from 'preact/hooks';
+import { useComputed } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { choiceLabel } from '../../state/book.js';
@@ -54,11 +55,17 @@ const walk = (frame, event) => {
   return buttons[(at + step + buttons.length) % buttons.length].focus();
 };
 
+/** What the row shows, as text: two that say the same are one, so that a click draws only the rows that change. */
+const useShown = (job, option) =>
+  useComputed(() => {
+    const mine = job.line.value.answers[option.id] ?? null;
+    const shown = shownOption(option, mine, job.answer.value, job.fresh.value);
+    return JSON.stringify({ mine, shown, currency: job.answer.value?.currency });
+  });
+
 export const OptionRow = ({ job, option }) => {
   const frame = useRef(null);
-  const answer = job.answer.value;
-  const mine = job.line.value.answers[option.id];
-  const shown = shownOption(option, mine, answer, job.fresh.value);
+  const { mine, shown, currency } = JSON.parse(useShown(job, option).value);
   const first = shown.find((choice) => choice.taken)?.id ?? shown[0].id;
   return html`<div class="option" role="group" aria-labelledby=${`option-${option.id}`} ref=${frame}
     id=${`row-${option.id}`} onKeyDown=${(event) => walk(frame.current, event)}>
@@ -69,7 +76,7 @@ export const OptionRow = ({ job, option }) => {
     </div>
     <div class="option__choices">
       ${shown.map((choice) => html`<${Choice} key=${choice.id} job=${job} option=${option} shown=${choice}
-        reachable=${choice.id === first} currency=${answer?.currency} />`)}
+        reachable=${choice.id === first} currency=${currency} />`)}
     </div>
   </div>`;
 };

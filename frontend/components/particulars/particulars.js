@@ -1,7 +1,8 @@
 // For whom, where it goes, on which price list. The three wheres stay three: the market is a choice of the
 // specification, the customer's country and the delivery place are fields of their own.
+import { computed } from '@preact/signals';
 import { html } from '../../html.js';
-import { t, say } from '../../state/language.js';
+import { t, say, language } from '../../state/language.js';
 import { book } from '../../state/book.js';
 import { dealers } from '../../state/dealers.js';
 import { isDealer } from '../../state/session.js';
@@ -10,8 +11,8 @@ import { country } from '../../format.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
 
 const COUNTRIES = ['GB', 'IE', 'DE', 'AT', 'CH', 'NL', 'BE', 'LU', 'FR', 'ES', 'PT', 'IT', 'DK', 'SE', 'NO', 'FI', 'PL', 'CZ', 'US', 'CA', 'ZA', 'NA', 'AU', 'NZ', 'JP'];
-const countries = (now) => [...new Set([...COUNTRIES, now].filter(Boolean))].map((code) => [code, country(code)])
-  .sort((one, other) => one[1].localeCompare(other[1]));
+const named = computed(() => COUNTRIES.map((code) => [code, country(code)]).sort((one, other) => one[1].localeCompare(other[1], language.value)));
+const countries = (now) => (!now || COUNTRIES.includes(now) ? named.value : [...named.value, [now, country(now)]]);
 
 const lists = () => (book.value?.lists ?? []).map((list) => [list.id, list.label ? `${list.id} · ${say(list.label)}` : list.id]);
 const dealerRows = () => [['', t('customer.no-dealer')], ...dealers.value.map((dealer) => [dealer.id, dealer.name])];

@@ -11,12 +11,15 @@ const Row = ({ line, currency }) => html`<tr>
   <td>${money(line.net, currency)}</td>
 </tr>`;
 
-export const PriceLines = ({ price, currency }) =>
-  pricesShown.value && price?.lines?.length > 0 &&
-  html`<details class="price-lines"><summary>${t('price.lines')}</summary>
-    <table class="ruled"><thead><tr><th scope="col">${t('price.line')}</th><th scope="col">${t('price.list')}</th>
-      <th scope="col">${t('price.discount')}</th><th scope="col">${t('price.net')}</th></tr></thead>
-      <tbody>${price.lines.map((line) => html`<${Row} key=${line.line} line=${line} currency=${currency} />`)}
-        ${price.unpriced.map((row) => html`<tr key=${row.line}><th scope="row">${say(row.label) || row.line}</th><td colspan="3">${t('price.not-priced-ask')}</td></tr>`)}
-      </tbody></table>
-  </details>`;
+const Table = ({ price, currency }) => html`<table class="ruled">
+  <thead><tr><th scope="col">${t('price.line')}</th><th scope="col">${t('price.list')}</th>
+    <th scope="col">${t('price.discount')}</th><th scope="col">${t('price.net')}</th></tr></thead>
+  <tbody>${price.lines.map((line) => html`<${Row} key=${line.line} line=${line} currency=${currency} />`)}
+    ${price.unpriced.map((row) => html`<tr key=${row.line}><th scope="row">${say(row.label) || row.line}</th><td colspan="3">${t('price.not-priced-ask')}</td></tr>`)}
+  </tbody></table>`;
+
+export const PriceLines = ({ job }) => {
+  const answer = job.answer.value;
+  if (!pricesShown.value || !answer?.price?.lines?.length) return null;
+  return html`<details class="price-lines"><summary>${t('price.lines')}</summary><${Table} price=${answer.price} currency=${answer.currency} /></details>`;
+};

@@ -8,9 +8,9 @@ const Boxes = ({ gates }) => html`<ul class="stamp__gates">
   ${gates.length > 4 && html`<li key="more">${t('gate.more', { count: gates.length - 4 })}</li>`}
 </ul>`;
 
-export const Stamp = ({ verdict, gates = [], stale = false }) => {
+export const Stamp = ({ verdict, gates = [] }) => {
   if (!verdict) return html`<div class="stamp stamp--none"><p class="stamp__word">${t('verdict.none')}</p></div>`;
-  return html`<div class=${`stamp stamp--${verdict} ${stale ? 'is-stale' : ''}`}>
+  return html`<div class=${`stamp stamp--${verdict}`}>
     <p class="stamp__word">${t(`verdict.${verdict}.word`)}</p>
     ${verdict === 'once' ? html`<${Boxes} gates=${gates} />` : html`<p class="stamp__line">${t(`verdict.${verdict}.line`)}</p>`}
   </div>`;

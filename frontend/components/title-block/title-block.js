@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { choiceLabel, optionLabel } from '../../state/book.js';
+import { away } from '../../api.js';
 import { wholeNumber } from '../../format.js';
 import { gatesOf, openQuestions } from '../../state/shown.js';
 import { Stamp, SmallStamp } from '../stamp/stamp.js';
@@ -67,13 +68,13 @@ export const TitleBlock = ({ job }) => {
     <aside id="title-block" class=${`title-block ${opened.value ? 'is-open' : ''}`} aria-label=${t('block.label')}>
       <${Cells} job=${job} />
       <section class="block block--stamp" aria-label=${t('verdict.label')}>
-        <${Stamp} verdict=${answer?.verdict} gates=${gatesOf(answer)} stale=${!job.fresh.value} />
-        <p class="block__also">${otherVerdicts(answer)}</p>
+        <${Stamp} verdict=${answer?.verdict} gates=${gatesOf(answer)} />
+        <p class="block__also">${away.value && !job.fresh.value ? t('verdict.unchecked') : otherVerdicts(answer)}</p>
       </section>
       <${LineTotals} job=${job} />
       <section class="block block--depends"><h3 id="depends-title">${t(answer?.verdict === 'cant' ? 'depends.why-not' : 'depends.title')}</h3>
-        <div class="block__roll" tabindex="0" role="region" aria-labelledby="depends-title"><${Gates} answer=${answer} /></div></section>
+        <div class="block__roll" tabindex="0" role="group" aria-labelledby="depends-title"><${Gates} answer=${answer} /></div></section>
       <section class="block block--open"><h3 id="open-title">${t('open.title')}</h3>
-        <div class="block__roll" tabindex="0" role="region" aria-labelledby="open-title"><${Open} job=${job} onGo=${goTo} /></div></section>
+        <div class="block__roll" tabindex="0" role="group" aria-labelledby="open-title"><${Open} job=${job} onGo=${goTo} /></div></section>
     </aside>`;
 };

@@ -1,0 +1,69 @@
+"""The other desks: a dealer with his prices hidden, the manager's book and tools, the workshop's tools."""
+
+from __future__ import annotations
+
+import re
+
+from playwright.sync_api import Page, expect
+
+from tests.browser import desk
+from tests.support.product import Product
+
+MONEY = re.compile(r"[£€$]")
+
+
+def test_a_dealer_sees_no_price_until_he_switches_them_on(server: Product, page: Page) -> None:
+    server.sign_in(page, "greta")
+    switch = page.get_by_role("switch")
+    expect(switch).to_have_attribute("aria-checked", "false")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T3-20000")
+    desk.take(page, "body.coupe", "market.europe")
+    desk.all_as_original(page)
+    expect(page.locator("body")).not_to_contain_text(MONEY)
+    switch.click()
+    expect(desk.total(page)).to_contain_text("€")
+    switch.click()
+    expect(page.locator("body")).not_to_contain_text(MONEY)
+
+
+def test_a_dealer_finds_only_his_own_work(server: Product, page: Page) -> None:
+    server.sign_in(page, "greta")
+    expect(page.locator(".slip").first).to_be_visible()
+    expect(page.locator("main")).not_to_contain_text(re.compile("Bayou|Hollin|Thornbury"))
+    page.goto(f"{server.url}/quotations/Q-2026-00001")
+    expect(page.get_by_role("heading", name="Unter dieser Adresse gibt es nichts.")).to_be_visible()
+
+
+def test_the_lead_may_say_that_a_tool_is_down_but_not_lost(server: Product, page: Page) -> None:
+    server.sign_in(page, "tomasz")
+    page.get_by_role("button", name="Change: Raised-bonnet press").click()
+    states = page.get_by_label("State")
+    expect(states.locator("option")).to_have_text(["ok", "down"])
+    states.select_option("down")
+    page.get_by_label("Expected back").fill("2026-12-16")
+    page.get_by_label("Note").fill("Ram leaks")
+    page.get_by_role("button", name="Switch").click()
+    row = page.locator(".tool", has_text="Raised-bonnet press")
+    expect(row).to_contain_text("back 16 Dec 2026")
+    expect(row).to_contain_text("Ram leaks")
+    row.get_by_role("button", name="Change").click()
+    page.get_by_label("State").select_option("ok")
+    page.get_by_role("button", name="Switch").click()
+    expect(row).not_to_contain_text("back 16 Dec 2026")
+
+
+def test_the_lead_sees_no_money_and_no_button_that_leads_nowhere(server: Product, page: Page) -> None:
+    server.sign_in(page, "tomasz")
+    expect(page.get_by_role("heading", name="Tools")).to_be_visible()
+    expect(page.locator("body")).not_to_contain_text(MONEY)
+    expect(page.get_by_role("button", name="New enquiry")).to_have_count(0)
+
+
+def test_the_manager_searches_the_rules_by_their_reasons(server: Product, page: Page) -> None:
+    server.sign_in(page, "piers")
+    page.get_by_role("link", name="Rule book").click()
+    page.get_by_label("Search the book").fill("seat for the small window")
+    rows = page.locator("section[aria-labelledby=rules] tbody tr")
+    expect(rows).to_have_count(1)
+    expect(rows).to_contain_text("D18")

@@ -1,0 +1,130 @@
+"""What the form shows and lets one do: states, reasons, history, keys, several jobs at once."""
+
+from __future__ import annotations
+
+import re
+
+from playwright.sync_api import Page, expect
+
+from tests.browser import desk
+from tests.support.product import Product
+
+
+def test_a_mistyped_number_is_mended_only_on_confirmation(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "t2 4417")
+    field = page.locator(".donor__number input")
+    expect(field).to_have_value("t2 4417")
+    page.get_by_role("button", name="Use T2-04417").click()
+    expect(field).to_have_value("T2-04417")
+    expect(page.locator(".reading__series")).to_have_text("S2")
+
+
+def test_a_number_past_the_last_is_kept_and_said(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T2-21301")
+    expect(page.locator(".reading")).to_contain_text("T2-21300")
+    expect(page.locator(".donor__number input")).to_have_value("T2-21301")
+
+
+def test_a_closed_choice_says_why_and_is_not_taken_by_a_click(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.small_window_coupe(page)
+    folding = desk.choice(page, "roof.folding")
+    expect(folding).to_contain_text("closed")
+    folding.click()
+    expect(page.locator(".note")).to_contain_text("The folding roof's rear rail runs where the small window's upper edge was.")
+    expect(folding).to_have_attribute("aria-pressed", "false")
+    page.get_by_role("button", name="Write it down all the same").click()
+    expect(desk.stamp(page)).to_contain_text("Can’t")
+
+
+def test_undo_and_redo_by_keys(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    coupe = desk.choice(page, "body.coupe")
+    coupe.click()
+    expect(coupe).to_have_attribute("aria-pressed", "true")
+    page.keyboard.press("Control+z")
+    expect(coupe).to_have_attribute("aria-pressed", "false")
+    page.keyboard.press("Control+Shift+Z")
+    expect(coupe).to_have_attribute("aria-pressed", "true")
+
+
+def test_all_as_original_keeps_the_reader_s_own_choices(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T3-20000")
+    desk.take(page, "body.coupe", "market.home", "roof.folding")
+    desk.all_as_original(page)
+    expect(desk.choice(page, "roof.folding")).to_have_attribute("aria-pressed", "true")
+    page.get_by_role("button", name="Everything as original").click()
+    expect(desk.choice(page, "roof.none")).to_have_attribute("aria-pressed", "true")
+
+
+def test_a_job_put_aside_is_resumed_as_it_was_left(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T4-03333")
+    desk.take(page, "body.coupe")
+    desk.new_enquiry(page)
+    expect(page.locator(".donor__number input")).to_have_value("")
+    page.get_by_role("link", name="T4-03333").click()
+    expect(page.locator(".donor__number input")).to_have_value("T4-03333")
+    expect(desk.choice(page, "body.coupe")).to_have_attribute("aria-pressed", "true")
+
+
+def test_a_reload_brings_back_what_was_not_filed_yet(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T1-04321")
+    desk.take(page, "body.roadster")
+    page.reload()
+    expect(page.locator(".donor__number input")).to_have_value("T1-04321")
+    expect(desk.choice(page, "body.roadster")).to_have_attribute("aria-pressed", "true")
+
+
+def test_the_whole_job_by_keyboard_alone(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    page.get_by_role("navigation").get_by_role("button", name="New enquiry").focus()
+    page.keyboard.press("Enter")
+    page.locator(".donor__number input").focus()
+    page.keyboard.type("T2-05900")
+    expect(page.locator(".reading__series")).to_have_text("S2")
+    page.get_by_label(re.compile("^Name$")).focus()
+    page.keyboard.type("Keys Only")
+    desk.choice(page, "body.roadster").focus()
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("Enter")
+    desk.choice(page, "market.home").focus()
+    page.keyboard.press("Space")
+    page.get_by_role("button", name="All as original").focus()
+    page.keyboard.press("Enter")
+    expect(desk.total(page)).to_have_text("£17,064.00")
+    desk.choice(page, "roof.none").focus()
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("?")
+    expect(page.locator(".note")).to_contain_text("N9")
+    desk.saved(page)
+    page.get_by_role("button", name="Issue the quotation").focus()
+    page.keyboard.press("Enter")
+    expect(page.locator(".cells--issued")).to_contain_text("issued")
+
+
+def test_focus_stays_on_the_choice_while_the_answer_comes(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.choice(page, "body.roadster").focus()
+    page.keyboard.press("Enter")
+    expect(desk.choice(page, "rear-window.none")).to_contain_text("forced")
+    expect(desk.choice(page, "body.roadster")).to_be_focused()
+
+
+def test_several_lines_are_totalled_by_the_server(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.small_window_coupe(page, "Twice Over")
+    page.get_by_role("button", name="Copy line 1").click()
+    desk.saved(page)
+    expect(desk.total(page)).to_have_text("£34,128.00")
