@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from threading import Lock
 from typing import Any
 
 from app.documents import contents
 from app.documents.quotation import quotation_pdf
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar
-from app.domain.quotation import Quotation, Revision
+from app.domain.quotation import DraftLine, Quotation, Revision
 from app.services.pricing import Deal, day_of
 from app.services.working_out import WorkedOut, standing_of_options
 from rules.answer import Answer, State
@@ -25,6 +26,9 @@ from rules.usual import key_options, usual_specification
 
 #: On which of the firm's papers a standing caution of the book is printed.
 PAPER = "quotation"
+
+#: One paper at a time: the library that draws them keeps its fonts and styles for the whole process.
+_PRESS = Lock()
 
 SIZES = tuple(sheet.value for sheet in contents.Sheet)
 
@@ -51,7 +55,8 @@ class Sheetful:
 
 def pdf(sheetful: Sheetful, language: str, size: str) -> bytes:
     """The paper's bytes, the same for the same revision, language and size."""
-    return quotation_pdf(paper_of(sheetful, language, size))
+    with _PRESS:
+        return quotation_pdf(paper_of(sheetful, language, size))
 
 
 def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.QuotationPaper:
@@ -94,14 +99,14 @@ def _shells(worked: WorkedOut) -> Iterator[contents.ShellLine]:
     prices = (None,) * len(worked.answers) if worked.sum is None else worked.sum.price.lines
     for line, one, price in zip(worked.draft.lines, worked.answers, prices, strict=True):
         if one is not None:
-            yield _shell(worked.deal, line.quantity, one.answer, price)
+            yield _shell(worked.deal, line, one.answer, price)
 
 
-def _shell(deal: Deal, quantity: int, said: Answer, price: ShellsPrice | None) -> contents.ShellLine:
+def _shell(deal: Deal, line: DraftLine, said: Answer, price: ShellsPrice | None) -> contents.ShellLine:
     return contents.ShellLine(
-        quantity=quantity,
+        quantity=line.quantity,
         settled=said.settled,
-        standing=standing_of_options(said),
+        standing=standing_of_options(said, line.specification),
         verdicts=said.verdicts,
         depends=said.depends,
         causes=said.causes,

@@ -7,7 +7,8 @@ the same one at the same time share the work.
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Iterator
+from contextlib import contextmanager
 from threading import Lock
 from typing import Generic, TypeVar
 from weakref import WeakKeyDictionary
@@ -32,29 +33,48 @@ class Shelf(Generic[T]):
     def __init__(self, room: int) -> None:
         self._room = room
         self._lock = Lock()
-        self._made: OrderedDict[Hashable, T] = OrderedDict()
-        self._making: dict[Hashable, Lock] = {}
+        self._made: OrderedDict[Hashable, tuple[T]] = OrderedDict()
+        self._turns: dict[Hashable, tuple[Lock, int]] = {}
 
     def have(self, key: Hashable, make: Callable[[], T]) -> T:
-        """The thing under the key, made now where it is not at hand."""
+        """The thing under the key, made now where it is not at hand. What `make` raises is raised, and nothing kept."""
+        found = self._take(key)
+        if found:
+            return found[0]
+        with self._turn(key):
+            found = self._take(key) or (make(),)
+            self._put(key, found)
+            return found[0]
+
+    def _take(self, key: Hashable) -> tuple[T] | None:
         with self._lock:
             if key in self._made:
                 self._made.move_to_end(key)
-                return self._made[key]
-            making = self._making.setdefault(key, Lock())
-        with making:
-            return self._make(key, make)
+            return self._made.get(key)
 
-    def _make(self, key: Hashable, make: Callable[[], T]) -> T:
-        if key not in self._made:
-            thing = make()
-            with self._lock:
-                self._made[key] = thing
-                self._making.pop(key, None)
-                while len(self._made) > self._room:
-                    self._made.popitem(last=False)
-            return thing
-        return self._made[key]
+    def _put(self, key: Hashable, thing: tuple[T]) -> None:
+        with self._lock:
+            self._made[key] = thing
+            while len(self._made) > self._room:
+                self._made.popitem(last=False)
+
+    @contextmanager
+    def _turn(self, key: Hashable) -> Iterator[None]:
+        """One at a time under the same key."""
+        with self._lock:
+            turn, waiting = self._turns.get(key, (Lock(), 0))
+            self._turns[key] = (turn, waiting + 1)
+        try:
+            with turn:
+                yield
+        finally:
+            self._leave(key)
+
+    def _leave(self, key: Hashable) -> None:
+        with self._lock:
+            turn, waiting = self._turns.pop(key)
+            if waiting > 1:
+                self._turns[key] = (turn, waiting - 1)
 
 
 _books: WeakKeyDictionary[Store, Shelf[Book]] = WeakKeyDictionary()

@@ -34,8 +34,9 @@ from app.services.tools import tool_states
 from app.store import dealers
 from app.store.db import Store
 from rules.answer import Answer, State, Verdict
+from rules.specification import Origin, Specification, Taken
 from rules.tax import TaxRefusal
-from rules.totals import Totals
+from rules.totals import ShellsPrice, Totals
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,23 +108,29 @@ def frozen_of(worked: WorkedOut) -> Frozen:
 def frozen_lines(worked: WorkedOut) -> tuple[FrozenLine, ...]:
     """What issuing keeps of each line. Only of a revision that can be issued."""
     prices = () if worked.sum is None else worked.sum.price.lines
-    return tuple(
-        FrozenLine(
-            dict(one.answer.settled), standing_of_options(one.answer), one.answer.verdicts, one.answer.depends, price
-        )
-        for one, price in zip(worked.answers, prices, strict=True)
-        if one is not None
-    )
+    lines = zip(worked.draft.lines, worked.answers, prices, strict=True)
+    return tuple(_frozen_line(line.specification, one.answer, price) for line, one, price in lines if one is not None)
 
 
-def standing_of_options(said: Answer) -> dict[str, State]:
-    """option → how its settled choice stands: usual, chosen or forced."""
+def standing_of_options(said: Answer, specification: Specification) -> dict[str, State]:
+    """option → how its settled choice stands: usual, chosen or forced; as it was answered where the answers clash."""
     return {
-        option.option: choice.state
+        option.option: _standing(choice.state, specification.answers.get(option.option))
         for option in said.options
         for choice in option.choices
         if choice.choice == option.settled
     }
+
+
+def _standing(state: State, taken: Taken | None) -> State:
+    if state is not State.CLOSED or taken is None:
+        return state
+    return State.USUAL if taken.origin is Origin.USUAL else State.CHOSEN
+
+
+def _frozen_line(specification: Specification, said: Answer, price: ShellsPrice) -> FrozenLine:
+    standing = standing_of_options(said, specification)
+    return FrozenLine(dict(said.settled), standing, said.verdicts, said.depends, price)
 
 
 def _again(store: Store, revision: Revision, frozen: Frozen, number: int, issued_at: datetime) -> WorkedOut:

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from typing import Any
 
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Enquiry, Wish
 from app.domain.people import Person, Role
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Revision
-from app.services import enquiring, quoting, specifying
+from app.services import enquiring, pricing, quoting, specifying, tools
 from app.store.db import Store
+from rules.model import Book, ToolCondition
+from rules.price import Tariff
 from rules.specification import Donor, Origin, Specification, Taken
 
 #: The case book's day of issue, ten in the morning in London.
@@ -32,7 +35,9 @@ class Desk:
 
     store: Store
 
-    def wish(self, name: str = "Agnes Thornbury", country: str = "GB", donor: DonorCar | None = None, **more: str) -> Wish:
+    def wish(
+        self, name: str = "Agnes Thornbury", country: str = "GB", donor: DonorCar | None = None, **more: Any
+    ) -> Wish:
         return Wish(Customer(name, country=country, **more), donor or DonorCar())
 
     def take_down(self, who: Person = CLERK, wish: Wish | None = None, at: datetime = NOW) -> Enquiry:
@@ -74,3 +79,10 @@ class Desk:
         found = quoting.quotation(self.store, who, number, at).revision(letter)
         assert found is not None
         return found
+
+    def conditions(self) -> dict[str, ToolCondition]:
+        return tools.tool_states(self.store).conditions()
+
+    def tariff(self, book: Book, who: Person) -> Tariff:
+        with self.store.reading() as db:
+            return pricing.tariff_of(book, pricing.dealer_of(db, who, None), None)

@@ -57,7 +57,9 @@ def test_a_number_past_the_last_can_t_be_called_established(desk: Desk) -> None:
 
 def test_all_faults_are_told_at_once_and_nothing_is_kept(desk: Desk) -> None:
     donor = DonorCar(series="s9", gearbox="none", built=Picture({"bumpers": "rubber", "wings": "big"}))
-    wish = Wish(Customer(" ", country="XX", language="xx", units="cubits", telephone="1" * 201), donor, note="n" * 10_001)
+    wish = Wish(
+        Customer(" ", country="XX", language="xx", units="cubits", telephone="1" * 201), donor, note="n" * 10_001
+    )
     with pytest.raises(BadInput) as refused:
         enquiring.create_enquiry(desk.store, CLERK, wish, NOW)
     assert {fault.path for fault in refused.value.faults} == {
@@ -86,7 +88,11 @@ def test_an_edit_replaces_what_was_typed_and_counts_the_version(desk: Desk) -> N
     later = NOW + timedelta(hours=1)
     wish = Wish(Customer("Agnes Thornbury-Fell", country="GB"), DONOR, note="Wants it by June.")
     edited = enquiring.edit_enquiry(desk.store, CLERK, taken.id, wish, later, expected=1)
-    assert (edited.customer.name, edited.donor.series, edited.note) == ("Agnes Thornbury-Fell", "s3", "Wants it by June.")
+    assert (edited.customer.name, edited.donor.series, edited.note) == (
+        "Agnes Thornbury-Fell",
+        "s3",
+        "Wants it by June.",
+    )
     assert (edited.version, edited.created_at, edited.updated_at) == (2, NOW, later)
 
 

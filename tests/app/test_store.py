@@ -80,12 +80,14 @@ def test_a_second_writer_waits_for_the_first(tmp_path: Path) -> None:
     store, inside = Store(tmp_path / "desk.sqlite3"), Event()
     with ThreadPoolExecutor(1) as other:
         with store.writing() as db:
-            second = other.submit(lambda: (inside.set(), _count(store))[1])
+            second = other.submit(_count, store, inside)
             inside.wait()
             assert counters.next_number(db, "Q-2026") == 1
         assert second.result() == 2
 
 
-def _count(store: Store) -> int:
+def _count(store: Store, begun: Event | None = None) -> int:
+    if begun is not None:
+        begun.set()
     with store.writing() as db:
         return counters.next_number(db, "Q-2026")

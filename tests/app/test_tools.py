@@ -21,7 +21,13 @@ def test_a_tool_that_breaks_is_down_until_a_day_with_who_and_when(desk: Desk) ->
     back = date(2026, 11, 23)
     after = tools.set_tool(desk.store, MANAGER, TOOL, ToolCondition.DOWN, NOW, until=back, note="Snapped.", expected=4)
     state = after.states[TOOL]
-    assert (after.number, state.state, state.until, state.by, state.since) == (5, ToolCondition.DOWN, back, "piers", NOW)
+    assert (after.number, state.state, state.until, state.by, state.since) == (
+        5,
+        ToolCondition.DOWN,
+        back,
+        "piers",
+        NOW,
+    )
 
 
 def test_changing_a_tool_publishes_no_book(desk: Desk) -> None:
