@@ -147,6 +147,7 @@ class ShellLine:
     `forced_by`: option → ids of the rules that force it. `verdicts` the gravest first; `causes` only where it can't be
     built. `cautions`: ids of the book's standing cautions that hold (rules that caution are in `depends`). `price` is
     for the whole line; None where it was not priced at all. `open_questions`: options still open, on a draft.
+    `bites`: option → ids of the rules that its choice runs into, for the drawing of a shell that can't be built.
     """
 
     quantity: int
@@ -161,6 +162,7 @@ class ShellLine:
     days: ReadyAfter | None = None
     price: ShellsPrice | None = None
     open_questions: tuple[str, ...] = ()
+    bites: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,6 +206,7 @@ class QuotationPaper:
     last day, to midnight in the firm's zone; None on a draft. `tariff`: price list and trade discounts it was priced
     by. `address`: what the QR code says, the way back to this quotation. `superseded` names the revision that this one
     replaces. `gates`: what must be through before the days count. `prices_shown` False leaves out every sum.
+    `elements`: (option, choice) → element of the shell drawing, where the book names another than "option/choice".
     """
 
     book: Book
@@ -236,3 +239,4 @@ class QuotationPaper:
     intent: Intent | None = None
     note: str = ""
     prices_shown: bool = True
+    elements: Mapping[tuple[str, str], str] = field(default_factory=dict)

@@ -21,7 +21,7 @@ class LineSample(Flowable):
 
     def __init__(self, state: State, length: float = 7 * mm) -> None:
         super().__init__()
-        self.state, self.width, self.height = state, length, 2.6 * mm
+        self.state, self.width, self.height = state, length, 2.2 * mm
 
     def wrap(self, *_: float) -> tuple[float, float]:
         return self.width, self.height

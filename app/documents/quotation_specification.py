@@ -6,12 +6,16 @@ from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer
 
 from app.documents.answers import stands_on_donor
-from app.documents.contents import QuotationPaper, ShellLine
+from app.documents.contents import QuotationPaper, Sheet, ShellLine
+from app.documents.drawing import Arrangement, Standing, shell_drawing
+from app.documents.drawing_flowable import DrawnShell
 from app.documents.lettering import (
     CELL,
     FINE,
     OPENING,
-    SMALL,
+    REASON,
+    ROW,
+    ROW_STRONG,
     STRONG,
     THIN,
     TINT,
@@ -29,7 +33,9 @@ from rules.answer import State
 from rules.model import Option
 
 #: A specification is not begun on less room than this: in effect each has a sheet of its own.
-_LEAST = 200 * mm
+_LEAST = 225 * mm
+#: How much of the width the drawing takes: less on the shorter sheet, so that the table still fits below it.
+_SHARES = {Sheet.A4: 1.0, Sheet.LETTER: 0.84}
 
 
 def specifications(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
@@ -46,11 +52,20 @@ def _specification(paper: QuotationPaper, index: int, voice: Voice, width: float
     return [
         CondPageBreak(_LEAST),
         Paragraph(safe(f"{head}: {shell_name(paper, index, voice)}"), OPENING),
+        _drawn(paper, paper.shells[index], voice, width),
+        text(voice.say("drawing.key"), FINE),
+        Spacer(0, 1.4 * mm),
         _table(paper, paper.shells[index], voice, width),
-        Spacer(0, 1 * mm),
+        Spacer(0, 0.6 * mm),
         text(voice.say("specification.key"), FINE),
         *_differences(paper, paper.shells[index], voice),
     ]
+
+
+def _drawn(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> Flowable:
+    standing = Standing(shell.settled, shell.standing, shell.bites)
+    drawing = shell_drawing(paper.book, standing, voice.language, paper.elements, Arrangement.ABREAST)
+    return DrawnShell(drawing, width * _SHARES[paper.sheet])
 
 
 def _table(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> Flowable:
@@ -61,11 +76,11 @@ def _table(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) 
     for group in paper.book.groups:
         options = [option for option in paper.book.options if option.group == group.id]
         commands += _group_rules(len(rows))
-        rows.append([Paragraph(strong(voice.words(group.label)), CELL), "", "", ""])
+        rows.append([Paragraph(strong(voice.words(group.label)), ROW), "", "", ""])
         rows += [_row(paper, shell, option, voice) for option in options]
     commands += [("LINEBELOW", (0, 1), (-1, -2), 0.25, TINT), under(-1, THIN), ("NOSPLIT", (0, -4), (-1, -1))]
-    return ruled(rows, shares(width, 44, 66, 26, 34), *commands, ("TOPPADDING", (0, 1), (-1, -1), 0.3 * mm),
-                 ("BOTTOMPADDING", (0, 1), (-1, -1), 0.45 * mm), heads=1)
+    return ruled(rows, shares(width, 44, 66, 26, 34), *commands, ("TOPPADDING", (0, 1), (-1, -1), 0.1 * mm),
+                 ("BOTTOMPADDING", (0, 1), (-1, -1), 0.15 * mm), heads=1)
 
 
 def _group_rules(row: int) -> list[Command]:
@@ -77,12 +92,13 @@ def _group_rules(row: int) -> list[Command]:
 
 
 def _row(paper: QuotationPaper, shell: ShellLine, option: Option, voice: Voice) -> list[Cell]:
-    label = text(voice.words(option.label))
+    label = text(voice.words(option.label), ROW)
     settled = shell.settled.get(option.id)
     if settled is None:
-        return [label, text(voice.say("specification.still-open"), STRONG), text(voice.say("specification.open")), ""]
+        still_open = text(voice.say("specification.still-open"), ROW_STRONG)
+        return [label, still_open, text(voice.say("specification.open"), ROW), ""]
     state = shell.standing.get(option.id, State.CHOSEN)
-    look = CELL if state is State.USUAL else STRONG
+    look = ROW if state is State.USUAL else ROW_STRONG
     ordered = [text(voice.choice(option.id, settled), look), *_why(shell, option, voice)]
     return [label, tuple(ordered), _standing(state, voice), _donor(shell, option, voice)]
 
@@ -91,17 +107,17 @@ def _why(shell: ShellLine, option: Option, voice: Voice) -> list[Flowable]:
     if shell.standing.get(option.id) is not State.FORCED:
         return []
     rules = shell.forced_by.get(option.id, ())
-    return [text(voice.say("specification.why", rule=rule, reason=voice.reason(rule)), SMALL) for rule in rules]
+    return [text(voice.say("specification.why", rule=rule, reason=voice.reason(rule)), REASON) for rule in rules]
 
 
 def _standing(state: State, voice: Voice) -> Flowable:
-    words = text(voice.say(f"specification.{state.value}"), CELL)
+    words = text(voice.say(f"specification.{state.value}"), ROW)
     return ruled([[LineSample(state), words]], [9 * mm, 15 * mm], *bare(), ("TOPPADDING", (0, 0), (0, 0), 0.5 * mm))
 
 
 def _donor(shell: ShellLine, option: Option, voice: Voice) -> Cell:
     donor = next((row.donor for row in shell.differences if row.option == option.id), None)
-    return "" if donor is None else Paragraph("≠&nbsp; " + strong(voice.choice(option.id, donor)), CELL)
+    return "" if donor is None else Paragraph("≠&nbsp; " + strong(voice.choice(option.id, donor)), ROW)
 
 
 def _differences(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[Flowable]:

@@ -1,0 +1,71 @@
+"""The shell drawing on paper: the same display list drawn as lines onto the sheet, never as a picture of dots."""
+
+from __future__ import annotations
+
+from reportlab.lib.units import mm
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
+from reportlab.platypus import Flowable
+
+from app.documents.drawing import Drawing, Lettering, Part
+from app.documents.fonts import BOLD, TEXT, printable
+from app.documents.lettering import INK
+from app.documents.linework.stroke import Point, Stroke
+from app.documents.pens import HATCH, Pen, pen_of
+
+
+class DrawnShell(Flowable):
+    """A drawing `width` points wide. `weight`: how many points a thin line's step is."""
+
+    def __init__(self, drawing: Drawing, width: float, weight: float = 0.55) -> None:
+        super().__init__()
+        self.drawing, self.width, self.weight = drawing, width, weight
+        self.scale = width / drawing.width
+        self.height = drawing.height * self.scale
+
+    def wrap(self, *_: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def draw(self) -> None:
+        self.canv.saveState()
+        self.canv.setStrokeColor(INK)
+        self.canv.setFillColor(INK)
+        self.canv.setLineJoin(1)
+        for part in self.drawing.parts:
+            self._draw_part(self.canv, part)
+        self.canv.restoreState()
+
+    def _draw_part(self, canvas: Canvas, part: Part) -> None:
+        for stroke in part.strokes:
+            self._draw_stroke(canvas, stroke, pen_of(stroke.ink, part.state))
+        for stroke in part.hatch:
+            self._draw_stroke(canvas, stroke, HATCH)
+        for letters in part.letters:
+            self._draw_letters(canvas, letters)
+
+    def _draw_stroke(self, canvas: Canvas, stroke: Stroke, pen: Pen) -> None:
+        canvas.setLineWidth(pen.width * self.weight)
+        canvas.setDash([step * self.weight for step in pen.dash])
+        path = canvas.beginPath()
+        for step in stroke.steps:
+            _take(path, step[0], [coordinate for point in step[1:] for coordinate in self._at(point)])
+        canvas.drawPath(path, stroke=1, fill=int(pen.fill))
+
+    def _draw_letters(self, canvas: Canvas, letters: Lettering) -> None:
+        canvas.setFont(BOLD if letters.bold else TEXT, max(letters.size * self.scale, 1.6 * mm))
+        canvas.drawString(*self._at(letters.at), printable(letters.text))
+
+    def _at(self, point: Point) -> Point:
+        return point[0] * self.scale, self.height - point[1] * self.scale
+
+
+def _take(path: PDFPathObject, kind: str, points: list[float]) -> None:
+    match kind:
+        case "M":
+            path.moveTo(*points)
+        case "L":
+            path.lineTo(*points)
+        case "C":
+            path.curveTo(*points)
+        case _:
+            path.close()
