@@ -1,0 +1,106 @@
+"""The lightest path through a diagram that keeps clear of some shells. What weighs what is no business of this module.
+
+Exact: paths that have come to the same node, and stand alike towards what is barred, differ only in weight from there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from rules.diagram import Diagram, Layer
+from rules.forest import FALSE, TRUE, Forest
+
+#: How far a path has gone with one bar: nodes that are still to hold; None: it is clear of it.
+_Held = tuple[int, ...] | None
+_State = tuple[int, tuple[_Held, ...]]
+#: The choices taken so far, last first.
+_Trail = tuple[int, "_Trail"] | tuple[()]
+_Reached = dict[_State, tuple[int, _Trail]]
+#: Choice, next node, emission.
+_Step = tuple[int, int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """Bars shells that take, for every option in `within`, one of its choices (indexes), and where all `nodes` hold."""
+
+    within: Mapping[str, frozenset[int]] = field(default_factory=dict)
+    nodes: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """Whole numbers. `choices`: option → weight of each choice; `emissions`: weight of each emission of the diagram.
+
+    No two shells may weigh the same: the choices have to tell them apart.
+    """
+
+    choices: Mapping[str, Sequence[int]]
+    emissions: Sequence[int]
+
+
+class Paths:
+    """One diagram, made ready. `forest`: of the bars' nodes, in the diagram's order; nothing is added to it here."""
+
+    __slots__ = ("_alive", "_forest", "_layers", "_steps")
+
+    def __init__(self, diagram: Diagram, forest: Forest) -> None:
+        self._forest, self._layers, self._alive = forest, diagram.layers, diagram.alive
+        self._steps = tuple(_by_node(layer) for layer in diagram.layers)
+
+    def lightest(self, weights: Weights, fixed: Mapping[str, int], bars: Sequence[Bar] = ()) -> dict[str, int] | None:
+        """option → choice index of the lightest shell that takes the `fixed` choices; None where all are barred."""
+        reached: _Reached = {(0, tuple(_begun(bar) for bar in bars)): (0, ())} if self._alive else {}
+        for level in range(len(self._layers)):
+            reached = self._next(level, reached, weights, fixed, bars)
+        ends = [end for (_, held), end in reached.items() if all(each is None for each in held)]
+        return self._walked(min(ends, key=_weight)[1]) if ends else None
+
+    def _next(
+        self, level: int, reached: _Reached, weights: Weights, fixed: Mapping[str, int], bars: Sequence[Bar]
+    ) -> _Reached:
+        option, below = self._layers[level].option, _Reached()
+        only, of, said = fixed.get(option), weights.choices[option], weights.emissions
+        for (node, held), (weight, trail) in reached.items():
+            for choice, child, emission in self._steps[level][node]:
+                if only is None or choice == only:
+                    left = tuple(self._hold(bar, each, level, choice) for bar, each in zip(bars, held, strict=True))
+                    _keep(below, (child, left), weight + of[choice] + said[emission], choice, trail)
+        return below
+
+    def _hold(self, bar: Bar, held: _Held, level: int, choice: int) -> _Held:
+        if held is None or choice not in bar.within.get(self._layers[level].option, (choice,)):
+            return None
+        forest = self._forest
+        left = tuple(forest.children[n][choice] if forest.levels[n] == level else n for n in held)
+        return None if FALSE in left else tuple(n for n in left if n != TRUE)
+
+    def _walked(self, trail: _Trail) -> dict[str, int]:
+        taken: dict[str, int] = {}
+        for layer in reversed(self._layers):
+            assert trail
+            taken[layer.option], trail = trail
+        return taken
+
+
+def _keep(below: _Reached, state: _State, weight: int, choice: int, trail: _Trail) -> None:
+    known = below.get(state)
+    if known is None or weight < known[0]:
+        below[state] = (weight, (choice, trail))
+
+
+def _begun(bar: Bar) -> _Held:
+    return None if FALSE in bar.nodes else tuple(node for node in bar.nodes if node != TRUE)
+
+
+def _weight(end: tuple[int, _Trail]) -> int:
+    return end[0]
+
+
+def _by_node(layer: Layer) -> tuple[tuple[_Step, ...], ...]:
+    steps: list[list[_Step]] = [[] for _ in range(layer.size)]
+    for choice, edges in enumerate(layer.edges):
+        for node, child, emission in edges:
+            steps[node].append((choice, child, emission))
+    return tuple(tuple(each) for each in steps)
