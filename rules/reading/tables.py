@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -52,7 +53,7 @@ def known_columns(table: Table, needed: Iterable[str], known: Iterable[str] | No
 
 
 def _usable(head: Row, ledger: Ledger) -> bool:
-    doubled = sorted({cell for cell in head.cells if head.cells.count(cell) > 1 and cell})
+    doubled = sorted(cell for cell, times in Counter(head.cells).items() if times > 1 and cell)
     if "" in head.cells:
         ledger.add(head.line, "a column of the table has no name", "name every column in the table's first row")
     for column in doubled:

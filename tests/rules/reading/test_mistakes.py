@@ -299,6 +299,7 @@ CHANGES = [
         "00100 comes after 00001",
         "the lower number first",
     ),
+    ("13 August", "29 February", "every year", "29 February does not exist every year", "28 February"),
     ("13 August", "31 September", "every year", "31 September does not exist every year", "every year has"),
     ("2 August to", "20 August to", "every year", "ends before it begins", "two blocks"),
     ("2011-01-04", "2011-02-30", "2011-02-30", "2011-02-30 does not exist", "a day of the calendar"),
