@@ -17,6 +17,7 @@ from rules.condition import Condition
 from rules.depends import Voices
 from rules.diagram import Diagram, TooLarge, compile_diagram
 from rules.forest import Forest
+from rules.groups import grouped
 from rules.layout import Layout
 from rules.model import Book, Kind, ToolCondition
 from rules.order import Groups, orders
@@ -71,6 +72,7 @@ class Prepared:
         "book",
         "causes",
         "compiled",
+        "groups",
         "layout",
         "no_bits",
         "order",
@@ -85,7 +87,8 @@ class Prepared:
         self.bits = tuple(self.layout.bits(option) for option in self.order)
         self.no_bits = tuple((0,) * len(bits) for bits in self.bits)
         self.voices = Voices(meaning.speaking, compiled.forest, self.layout)
-        self.causes = Causes(compiled.forest, compiled.bans, self.layout)
+        self.groups = grouped(compiled.forest, compiled.bans, self.layout)
+        self.causes = Causes(self.groups, [id_ for id_, _ in compiled.bans])
         self.original = Original(book, donor, self.layout)
         self._rates = Rates(book)
         self._costs: dict[tuple[object, ...], tuple[list[Price], list[Price]]] = {}
