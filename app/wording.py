@@ -24,7 +24,7 @@ def catalogue(language: str) -> Mapping[str, str]:
     return dict(_flat(tomllib.loads((_WORDS / f"{language}.toml").read_text(encoding="utf-8"))))
 
 
-def say(key: str, language: str, **slots: Any) -> str:
+def say(key: str, language: str, /, **slots: Any) -> str:
     """The sentence in that language (English where we have none), its slots filled; KeyError: no such sentence."""
     sentence = catalogue(language if language in LANGUAGES else LANGUAGES[0])[key]
     return sentence.format_map(_Slots({name: _as_text(value) for name, value in slots.items()}))

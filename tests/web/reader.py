@@ -9,7 +9,7 @@ from uuid import uuid4
 from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
-ENQUIRY = {
+ENQUIRY: dict[str, Any] = {
     "customer": {"name": "Aldous Fenn", "country": "GB", "language": "en"},
     "donor": {"number_text": "T3-12044", "series": "s3", "number": 12044, "established": True, "gearbox": "manual"},
 }
@@ -33,7 +33,7 @@ class Reader:
 
     def send(self, method: str, path: str, body: Any = None, **headers: str) -> TestResponse:
         sent = {**self.headers, **{name.replace("_", "-"): value for name, value in headers.items()}}
-        return self.http.open(path, method=method, json=body, headers=sent)
+        return self.http.open(path, method=method, json=body, headers=sent, buffered=True)
 
     def get(self, path: str, **headers: str) -> TestResponse:
         return self.send("GET", path, **headers)

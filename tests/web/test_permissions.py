@@ -120,7 +120,7 @@ def test_every_route_lets_through_exactly_whom_the_table_names(busy_desk: Desk, 
     for method, rule, does in declared(desk):
         if isinstance(does, tuple):
             status = tries.send(reader, method, rule)
-            assert status in expected_of(name, *does, rule), f"{name} {method} {rule}: {status}"
+            assert status in expected_of(name, does[0], does[1], rule), f"{name} {method} {rule}: {status}"
 
 
 def test_nobody_gets_anywhere_without_a_sign_in(busy_desk: Desk, worked: Work) -> None:

@@ -1,0 +1,111 @@
+"""The page, its parts, and the headers that every answer carries."""
+
+from __future__ import annotations
+
+import json
+import re
+
+import pytest
+
+from app.web.pages import hash_of
+from tests.web.conftest import Desk
+from tests.web.reader import Reader
+
+
+@pytest.mark.parametrize("path", ["/", "/enquiries/7", "/quotations/Q-2026-00001", "/tools", "/book", "/q/some-code"])
+def test_every_address_of_the_page_gives_the_page(desk: Desk, path: str) -> None:
+    answer = desk.stranger().get(path)
+    assert (answer.status_code, answer.mimetype) == (200, "text/html")
+
+
+def test_a_code_tells_a_stranger_nothing(desk: Desk) -> None:
+    assert desk.stranger().get("/q/some-code").data == desk.stranger().get("/").data
+    assert desk.stranger().get("/api/codes/some-code").status_code == 401
+
+
+def test_everything_that_the_page_asks_for_is_there(desk: Desk) -> None:
+    page = desk.stranger().get("/").text
+    imports = json.loads(re.findall(r'<script type="importmap">(.*?)</script>', page, re.S)[0])["imports"]
+    wanted = [*imports.values(), *re.findall(r'(?:href|src)="(/[^"]+)"', page)]
+    assert len(wanted) > 5
+    for path in wanted:
+        answer = desk.stranger().get(path)
+        assert answer.status_code == 200, path
+        assert answer.headers["ETag"], path
+        assert answer.mimetype in ("text/javascript", "text/css", "image/svg+xml"), path
+
+
+def test_every_font_that_the_styles_ask_for_is_there_and_lasts(desk: Desk) -> None:
+    sheets = re.findall(r'href="(/static/app/styles/[^"]+\.css)"', desk.stranger().get("/").text)
+    fonts = {font for sheet in sheets for font in re.findall(r'url\("([^"]+)"\)', desk.stranger().get(sheet).text)}
+    assert fonts
+    for font in fonts:
+        answer = desk.stranger().get(font)
+        assert (answer.status_code, answer.mimetype) == (200, "font/ttf"), font
+        assert "immutable" in answer.headers["Cache-Control"]
+
+
+def test_only_our_own_scripts_run_and_the_import_map_by_its_hash(desk: Desk) -> None:
+    answer = desk.stranger().get("/")
+    import_map = re.findall(r'<script type="importmap">(.*?)</script>', answer.text, re.S)[0]
+    policy = answer.headers["Content-Security-Policy"]
+    assert f"script-src 'self' '{hash_of(import_map)}';" in policy
+    assert "default-src 'none'" in policy
+    assert "frame-ancestors 'none'" in policy
+    assert "unsafe" not in policy
+
+
+def test_a_known_module_is_not_sent_again(desk: Desk) -> None:
+    first = desk.stranger().get("/static/app/main.js")
+    assert first.headers["Cache-Control"] == "no-cache"
+    again = desk.stranger().get("/static/app/main.js", If_None_Match=first.headers["ETag"])
+    assert (again.status_code, again.data) == (304, b"")
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/static/app/../app/config.py",
+        "/static/app/%2e%2e/app/config.py",
+        "/static/app/node_modules/preact/package.json",
+        "/static/app/.npmrc",
+        "/static/lib/.package-lock.json",
+        "/static/lib/preact/../../index.html",
+        "/static/lib/preact/README.md",
+        "/static/app/index.html",
+    ],
+)
+def test_nothing_else_is_served(desk: Desk, path: str) -> None:
+    assert desk.stranger().get(path).status_code == 404
+
+
+def test_every_answer_carries_the_guarding_headers(desk: Desk, clerk: Reader) -> None:
+    for answer in (
+        desk.stranger().get("/"),
+        clerk.get("/api/session"),
+        clerk.get("/nothing"),
+        clerk.post("/api/usual", 1),
+    ):
+        assert answer.headers["X-Content-Type-Options"] == "nosniff"
+        assert answer.headers["Referrer-Policy"] == "same-origin"
+        assert answer.headers["X-Frame-Options"] == "DENY"
+        assert "Content-Security-Policy" in answer.headers
+
+
+def test_what_the_api_says_is_kept_by_nobody(clerk: Reader) -> None:
+    for path in ("/api/session", "/api/enquiries", "/api/books/current", "/api/nothing"):
+        assert clerk.get(path).headers["Cache-Control"] == "no-store"
+
+
+def test_a_paper_may_be_looked_at_inside_our_own_page_alone(clerk: Reader) -> None:
+    number = clerk.quotation()
+    answer = clerk.get(f"/api/quotations/{number}/revisions/A/paper")
+    assert answer.headers["X-Frame-Options"] == "SAMEORIGIN"
+    assert "frame-ancestors 'self'" in answer.headers["Content-Security-Policy"]
+    assert answer.headers["Cache-Control"] == "no-store"
+
+
+def test_the_type_of_a_problem_can_be_read(desk: Desk) -> None:
+    answer = desk.stranger().get("/problems/frozen", Accept_Language="de")
+    assert answer.text.startswith("Ausgestellt, bleibt also so")
+    assert desk.stranger().get("/problems/no-such").status_code == 404
