@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 import threading
+import weakref
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -19,13 +20,17 @@ class Store:
     """`reading()` and `writing()` hand out the thread's own connection inside a transaction.
 
     Writers of this process queue at a lock rather than in SQLite's busy handler, which sleeps and is unfair; a second
-    process still meets BEGIN IMMEDIATE. A block inside a block of the same thread joins it.
+    process still meets BEGIN IMMEDIATE. A block inside a block of the same thread joins it. `close()` closes every
+    connection, and so does letting go of the store.
     """
 
     def __init__(self, path: Path | str) -> None:
         self.path = Path(path)
         self._lock = threading.RLock()
         self._own = threading.local()
+        self._listing = threading.Lock()
+        self._connections: list[tuple[threading.Thread, sqlite3.Connection]] = []
+        self.close = weakref.finalize(self, _close, self._connections)
         with self.writing() as db:
             migrate(db)
 
@@ -41,26 +46,36 @@ class Store:
         with self._lock, _transaction(self._database(), "BEGIN IMMEDIATE") as db:
             yield db
 
-    def close(self) -> None:
-        """Close this thread's connection."""
-        db = self._own.__dict__.pop("db", None)
-        if db is not None:
-            db.conn.close()
-
     def _database(self) -> Database:
         if not hasattr(self._own, "db"):
-            self._own.db = _open(self.path)
+            self._own.db = Database(self._connect(), execute_plugins=False)
         db: Database = self._own.db
         return db
 
+    def _connect(self) -> sqlite3.Connection:
+        """A connection for this thread; those of threads that have ended are closed on the way."""
+        connection = _open(self.path)
+        with self._listing:
+            ended = [(thread, old) for thread, old in self._connections if not thread.is_alive()]
+            self._connections[:] = [(t, c) for t, c in self._connections if t.is_alive()]
+            self._connections.append((threading.current_thread(), connection))
+        _close(ended)
+        return connection
 
-def _open(path: Path) -> Database:
+
+def _open(path: Path) -> sqlite3.Connection:
+    """Another thread than its own may close it, and does nothing else with it."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    connection = sqlite3.connect(path, isolation_level=None)
+    connection = sqlite3.connect(path, isolation_level=None, check_same_thread=False)
     connection.row_factory = sqlite3.Row
     for pragma in PRAGMAS:
         connection.execute(f"PRAGMA {pragma}")
-    return Database(connection, execute_plugins=False)
+    return connection
+
+
+def _close(connections: list[tuple[threading.Thread, sqlite3.Connection]]) -> None:
+    for _, connection in connections:
+        connection.close()
 
 
 @contextmanager

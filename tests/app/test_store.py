@@ -7,7 +7,7 @@ from threading import Event
 
 import pytest
 
-from app.store import counters
+from app.store import counters, db
 from app.store.db import Store
 from app.store.migrations import modules
 
@@ -74,6 +74,31 @@ def test_numbers_given_out_by_eight_threads_have_neither_gap_nor_twin(tmp_path: 
     with ThreadPoolExecutor(8) as threads:
         numbers = list(threads.map(lambda _: _count(store), range(80)))
     assert sorted(numbers) == list(range(1, 81))
+
+
+def test_writers_queue_at_the_store_s_own_lock_and_not_in_sqlite(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """With no patience in SQLite itself, a writer that met another there would be told that the database is locked."""
+    monkeypatch.setattr(db, "PRAGMAS", (*db.PRAGMAS, "busy_timeout=0"))
+    store = Store(tmp_path / "desk.sqlite3")
+    with ThreadPoolExecutor(8) as threads:
+        assert sorted(threads.map(lambda _: _count(store), range(80))) == list(range(1, 81))
+
+
+def test_the_connections_of_threads_that_have_ended_are_closed(tmp_path: Path) -> None:
+    store = Store(tmp_path / "desk.sqlite3")
+    for _ in range(5):
+        with ThreadPoolExecutor(1) as thread:
+            thread.submit(_count, store).result()
+    assert len(store._connections) <= 2
+
+
+def test_a_closed_store_has_no_connection_open(tmp_path: Path) -> None:
+    store = Store(tmp_path / "desk.sqlite3")
+    store.close()
+    with pytest.raises(sqlite3.ProgrammingError, match="closed"), store.reading():
+        pass
 
 
 def test_a_second_writer_waits_for_the_first(tmp_path: Path) -> None:
