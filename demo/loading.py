@@ -81,7 +81,9 @@ def work_in_hand(store: Store, now: datetime) -> None:
 
 def _small_window_coupe(store: Store, at: datetime) -> None:
     """The ring of the rear window must be sent by the owner: issued with that part open."""
-    customer = Customer("Agnes Thornbury", country="GB", telephone="+44 1632 960 204", address="3 Weir Cottages\nOtterfold")
+    customer = Customer(
+        "Agnes Thornbury", country="GB", telephone="+44 1632 960 204", address="3 Weir Cottages\nOtterfold"
+    )
     donor = DonorCar("T2-05900", "s2", 5900, True, "manual", built=PLATE)
     chosen = {"body": "coupe", "market": "home", "series": "s2"}
     number = _quoted(store, IMOGEN, Wish(customer, donor), "GBP", DeliveryPlace("GB"), chosen, 1, at)
@@ -90,7 +92,9 @@ def _small_window_coupe(store: Store, at: datetime) -> None:
 
 def _roadsters_for_stock(store: Store, at: datetime) -> None:
     """Three alike for a dealer's stock, with no donor car."""
-    customer = Customer("Hollin Lane Classics", trade=True, country="GB", telephone="+44 1632 960 355", dealer="hollin-lane")
+    customer = Customer(
+        "Hollin Lane Classics", trade=True, country="GB", telephone="+44 1632 960 355", dealer="hollin-lane"
+    )
     chosen = {"body": "roadster", "market": "home", "series": "s3"}
     number = _quoted(store, IMOGEN, Wish(customer), "GBP", DeliveryPlace("GB"), chosen, 3, at)
     quoting.issue(store, IMOGEN, number, "A", at + timedelta(hours=1), expected=2)

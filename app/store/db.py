@@ -37,14 +37,34 @@ class Store:
     @contextmanager
     def reading(self) -> Iterator[Database]:
         """One unchanging view of everything for as long as the block lasts."""
-        with _transaction(self._database(), "BEGIN") as db:
+        with self._block("BEGIN") as db:
             yield db
 
     @contextmanager
     def writing(self) -> Iterator[Database]:
         """All of the block or nothing; on disk when it is left."""
-        with self._lock, _transaction(self._database(), "BEGIN IMMEDIATE") as db:
+        with self._lock, self._block("BEGIN IMMEDIATE") as db:
             yield db
+
+    @contextmanager
+    def _block(self, begin: str) -> Iterator[Database]:
+        """The outermost block begins and ends the transaction; an inner one joins it."""
+        outer: str | None = getattr(self._own, "begun", None)
+        if outer is None:
+            with self._begun(begin), _transaction(self._database(), begin) as db:
+                yield db
+        elif "IMMEDIATE" in outer or outer == begin:
+            yield self._database()
+        else:
+            raise RuntimeError("A block that reads can't write: begin with writing() around both.")
+
+    @contextmanager
+    def _begun(self, begin: str) -> Iterator[None]:
+        self._own.begun = begin
+        try:
+            yield
+        finally:
+            self._own.begun = None
 
     def _database(self) -> Database:
         if not hasattr(self._own, "db"):
@@ -80,9 +100,6 @@ def _close(connections: list[tuple[threading.Thread, sqlite3.Connection]]) -> No
 
 @contextmanager
 def _transaction(db: Database, begin: str) -> Iterator[Database]:
-    if db.conn.in_transaction:
-        yield db
-        return
     db.conn.execute(begin)
     try:
         yield db

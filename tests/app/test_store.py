@@ -59,6 +59,14 @@ def test_a_write_inside_a_write_stands_or_falls_with_it(tmp_path: Path) -> None:
         assert db.execute("SELECT count(*) FROM counters").fetchone()[0] == 0
 
 
+def test_a_write_can_t_begin_inside_a_read(tmp_path: Path) -> None:
+    """It would wait for a lock that another writer holds, on a view that is already old."""
+    store = Store(tmp_path / "desk.sqlite3")
+    with pytest.raises(RuntimeError, match="can't write"), store.reading(), store.writing():
+        pass
+    assert _count(store) == 1
+
+
 def test_a_reader_sees_one_unchanging_state(tmp_path: Path) -> None:
     store = Store(tmp_path / "desk.sqlite3")
     with ThreadPoolExecutor(1) as other, store.reading() as db:
