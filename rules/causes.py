@@ -22,10 +22,10 @@ NOTHING: Found = ((), False)
 class Causes:
     """For all groups. `rules`: all ids in the book's order."""
 
-    __slots__ = ("_groups", "_places")
+    __slots__ = ("_groups", "places")
 
     def __init__(self, groups: Sequence[Group], rules: Sequence[str]) -> None:
-        self._places = {id_: i for i, id_ in enumerate(dict.fromkeys(rules))}
+        self.places = {id_: i for i, id_ in enumerate(dict.fromkeys(rules))}
         self._groups = tuple(_Remembering(group) for group in groups)
 
     def of(self, made: int) -> Found:
@@ -37,7 +37,7 @@ class Causes:
         return tuple(causes[:CAP]), len(causes) > CAP or any(more for _, more in found)
 
     def _rank(self, cause: Cause) -> tuple[int, list[int]]:
-        return len(cause), [self._places[id_] for id_ in cause]
+        return len(cause), [self.places[id_] for id_ in cause]
 
 
 class _Remembering:

@@ -60,7 +60,7 @@ def test_the_order_is_found_again_and_is_no_worse_than_the_written_one() -> None
     assert prepared().compiled.buildable.nodes < written.compiled.buildable.nodes
 
 
-@pytest.mark.parametrize("seed", range(5))
+@pytest.mark.parametrize("seed", range(3))
 def test_any_order_gives_the_same_answer(seed: int) -> None:
     rng = Random(seed)
     options = [option.id for option in whole().options if option.id not in ("colour", "scope")]
