@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from rules.answer import Answer, Depends, State, Verdict
 from rules.ask import ask
 from rules.forest import Term
+from rules.nearest import Bar, Weights
 from rules.price import Tariff
 from rules.specification import Origin, Specification, Taken
-from rules.suggest.nearest import Bar, Weights
 from rules.suggest.suggestion import Beside, Change, Suggestion, Suggestions
 from rules.suggest.surroundings import Shell, Surroundings
 from rules.suggest.weight import sum_of, weights_of

@@ -15,10 +15,10 @@ from rules.condition import ALWAYS
 from rules.days import route_days
 from rules.forest import FALSE, TRUE, Forest, Term
 from rules.model import Kind, ToolCondition
+from rules.nearest import Paths
 from rules.price import Tariff
 from rules.resolve import resolve
 from rules.specification import Donor
-from rules.suggest.nearest import Paths
 from rules.sweep import UNPRICED, allowed, upward
 
 #: A whole shell: option → index of its choice.

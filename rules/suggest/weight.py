@@ -11,8 +11,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import prod
 
+from rules.nearest import Weights
 from rules.specification import Origin, Specification
-from rules.suggest.nearest import Weights
 from rules.sweep import UNPRICED
 
 Domains = Mapping[str, tuple[str, ...]]

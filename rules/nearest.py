@@ -40,6 +40,15 @@ class Weights:
     emissions: Sequence[int]
 
 
+def as_written(domains: Mapping[str, tuple[str, ...]], diagram: Diagram) -> Weights:
+    """Weights by which the shell that comes first in a list of all, in written order, is the lightest."""
+    step, choices = 1, dict[str, list[int]]()
+    for option in reversed(tuple(domains)):
+        choices[option] = [k * step for k in range(len(domains[option]))]
+        step *= len(domains[option])
+    return Weights(choices, [0] * len(diagram.emissions))
+
+
 class Paths:
     """One diagram, made ready. `forest`: of the bars' nodes, in the diagram's order; nothing is added to it here."""
 

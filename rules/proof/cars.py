@@ -1,0 +1,58 @@
+"""Donor cars that stand for all others: one for every way in which a book can tell cars apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import product
+
+from rules.condition import All, Any, Condition, DonorNumber, Not
+from rules.model import Book, Role
+from rules.specification import Donor
+
+
+def cars(book: Book) -> tuple[Donor, ...]:
+    """The car of which nothing is known, then one for each series, number and gearbox that the book may tell apart."""
+    gearboxes = (None, *book.gearboxes)
+    return tuple(Donor(*known, gearbox) for known, gearbox in product(_known(book), gearboxes))
+
+
+def _known(book: Book) -> Iterator[tuple[str | None, int | None]]:
+    numbers = tuple(dict.fromkeys(n for when in _conditions(book) for n in _numbers(when)))
+    yield None, None
+    for series in _series(book, numbers):
+        yield series, None
+        yield from (
+            (series, n) for n in sorted({edge for atom in numbers if atom.series == series for edge in _edges(atom)})
+        )
+
+
+def _series(book: Book, numbers: tuple[DonorNumber, ...]) -> list[str]:
+    option = book.roles.get(Role.SERIES)
+    listed = [choice.id for choice in book.option(option).choices] if option else []
+    return list(dict.fromkeys((*listed, *(atom.series for atom in numbers))))
+
+
+def _edges(atom: DonorNumber) -> set[int]:
+    """Running numbers on both sides of each end."""
+    low = () if atom.low is None else (atom.low - 1, atom.low)
+    high = () if atom.high is None else (atom.high, atom.high + 1)
+    return {max(number, 0) for number in (*low, *high)}
+
+
+def _conditions(book: Book) -> Iterator[Condition]:
+    for rule in book.rules:
+        yield from (part for part in (rule.when, rule.needs) if part is not None)
+    for things in (book.lines, book.adjustments, book.usual, book.additions, book.cautions):
+        yield from (thing.when for thing in things)
+    yield from (tool.needed_for for tool in book.tools)
+
+
+def _numbers(condition: Condition) -> Iterator[DonorNumber]:
+    match condition:
+        case DonorNumber():
+            yield condition
+        case Not(part):
+            yield from _numbers(part)
+        case All(parts) | Any(parts):
+            for part in parts:
+                yield from _numbers(part)

@@ -1,0 +1,48 @@
+"""Rules that forbid nothing of their own, and the others that already forbid it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rules.answer import Cause
+from rules.causes import Causes
+from rules.forest import FALSE
+from rules.groups import grouped
+from rules.layout import Layout
+from rules.proof.finding import Idle
+from rules.proof.ground import Ground
+from rules.specification import Donor
+
+
+def idle_rules(ground: Ground) -> tuple[Idle, ...]:
+    """Rules and lost tools without which the same can be built, whatever the donor car; in the book's order."""
+    ids = ground.forbidden(ground.cars[0])
+    return tuple(_idle(ground, id_) for id_ in ids if not _bites(ground, id_))
+
+
+def _bites(ground: Ground, id_: str) -> bool:
+    return any(ground.buildable(ground.forbidden(car)[id_], car, without=id_) for car in _telling(ground))
+
+
+def _telling(ground: Ground) -> Iterator[Donor]:
+    """The first of all cars for which the same is forbidden."""
+    seen: dict[tuple[int, ...], Donor] = {}
+    for car in ground.cars:
+        seen.setdefault(tuple(ground.forbidden(car).values()), car)
+    return iter(seen.values())
+
+
+def _idle(ground: Ground, id_: str) -> Idle:
+    speaking = [car for car in _telling(ground) if ground.forbidden(car)[id_] != FALSE]
+    if not speaking:
+        return Idle(id_, (), None)
+    return Idle(id_, _implied_by(ground, id_, speaking[0]), ground.any(ground.forbidden(speaking[0])[id_]))
+
+
+def _implied_by(ground: Ground, id_: str, car: Donor) -> tuple[Cause, ...]:
+    """Others that clash with breaking the rule."""
+    forbidden = ground.forbidden(car)
+    others = [(other, node) for other, node in forbidden.items() if other != id_]
+    named = [*others, (id_, ground.forest.negate(forbidden[id_]))]
+    clashes, _ = Causes(grouped(ground.forest, named, Layout(ground.domains)), [name for name, _ in named]).of(0)
+    return tuple(tuple(other for other in clash if other != id_) for clash in clashes)
