@@ -51,11 +51,11 @@ LOST = {
 PLATE = Picture(said_by=Source.PLATE)
 
 
-def load(store: Store, now: datetime) -> None:
-    """All of it or nothing; the desk must be empty."""
+def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765") -> None:
+    """All of it or nothing; the desk must be empty. `url`: where the codes on the issued papers lead."""
     with store.writing():
         set_up(store, now - timedelta(days=40))
-        work_in_hand(store, now)
+        work_in_hand(store, now, url)
 
 
 def set_up(store: Store, at: datetime) -> None:
@@ -70,16 +70,16 @@ def set_up(store: Store, at: datetime) -> None:
             tools.set_tool(store, PIERS, tool, ToolCondition.LOST, at, note=note, expected=number)
 
 
-def work_in_hand(store: Store, now: datetime) -> None:
+def work_in_hand(store: Store, now: datetime, url: str) -> None:
     """Five enquiries: two issued to customers, one under revision, one still a draft, one not quoted yet."""
-    _small_window_coupe(store, now - timedelta(days=12))
-    _roadsters_for_stock(store, now - timedelta(days=9))
-    _coupe_for_germany(store, now - timedelta(days=6))
+    _small_window_coupe(store, now - timedelta(days=12), url)
+    _roadsters_for_stock(store, now - timedelta(days=9), url)
+    _coupe_for_germany(store, now - timedelta(days=6), url)
     _roadster_for_north_america(store, now - timedelta(days=4))
     _number_past_the_last(store, now - timedelta(days=1))
 
 
-def _small_window_coupe(store: Store, at: datetime) -> None:
+def _small_window_coupe(store: Store, at: datetime, url: str) -> None:
     """The ring of the rear window must be sent by the owner: issued with that part open."""
     customer = Customer(
         "Agnes Thornbury", country="GB", telephone="+44 1632 960 204", address="3 Weir Cottages\nOtterfold"
@@ -87,21 +87,21 @@ def _small_window_coupe(store: Store, at: datetime) -> None:
     donor = DonorCar("T2-05900", "s2", 5900, True, "manual", built=PLATE)
     chosen = {"body": "coupe", "market": "home", "series": "s2"}
     number = _quoted(store, IMOGEN, Wish(customer, donor), "GBP", DeliveryPlace("GB"), chosen, 1, at)
-    quoting.issue(store, IMOGEN, number, "A", at + timedelta(hours=3), expected=2)
+    quoting.issue(store, IMOGEN, number, "A", at + timedelta(hours=3), expected=2, url=url)
 
 
-def _roadsters_for_stock(store: Store, at: datetime) -> None:
+def _roadsters_for_stock(store: Store, at: datetime, url: str) -> None:
     """Three alike for a dealer's stock, with no donor car."""
     customer = Customer(
         "Hollin Lane Classics", trade=True, country="GB", telephone="+44 1632 960 355", dealer="hollin-lane"
     )
     chosen = {"body": "roadster", "market": "home", "series": "s3"}
     number = _quoted(store, IMOGEN, Wish(customer), "GBP", DeliveryPlace("GB"), chosen, 3, at)
-    quoting.issue(store, IMOGEN, number, "A", at + timedelta(hours=1), expected=2)
+    quoting.issue(store, IMOGEN, number, "A", at + timedelta(hours=1), expected=2, url=url)
     quoting.next_revision(store, IMOGEN, number, at + timedelta(days=2))
 
 
-def _coupe_for_germany(store: Store, at: datetime) -> None:
+def _coupe_for_germany(store: Store, at: datetime, url: str) -> None:
     customer = Customer("Werkstatt Lindenhof", trade=True, country="DE", language="de", telephone="+49 30 23125 017")
     donor = DonorCar("T3-20417", "s3", 20417, True, "manual", built=PLATE)
     chosen = {
@@ -116,7 +116,7 @@ def _coupe_for_germany(store: Store, at: datetime) -> None:
         "delivery": "door-germany",
     }
     number = _quoted(store, GRETA, Wish(customer, donor), "EUR", DeliveryPlace("DE"), chosen, 1, at)
-    quoting.issue(store, GRETA, number, "A", at + timedelta(hours=2), expected=2)
+    quoting.issue(store, GRETA, number, "A", at + timedelta(hours=2), expected=2, url=url)
 
 
 def _roadster_for_north_america(store: Store, at: datetime) -> None:

@@ -50,7 +50,6 @@ class Sheetful:
     valid_until: datetime | None
     address: str
     dealer_name: str = ""
-    enquiry: str = ""
 
 
 def pdf(sheetful: Sheetful, language: str, size: str) -> bytes:
@@ -74,7 +73,7 @@ def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.Quotation
         dated=day_of(deal.book, sheetful.made_at),
         valid_until=_last_day(deal.book, sheetful.valid_until),
         author=sheetful.author,
-        customer=_customer(worked.customer, sheetful.dealer_name, sheetful.enquiry),
+        customer=_customer(worked.customer, sheetful.dealer_name),
         donor=_donor(deal.book, worked.donor),
         delivery=_delivery(deal, shells),
         shells=shells,
@@ -199,11 +198,9 @@ def _delivery(deal: Deal, shells: tuple[contents.ShellLine, ...]) -> contents.De
     return contents.Delivery(choices[0] if choices else "", deal.place.region, deal.place.country)
 
 
-def _customer(customer: Customer, dealer_name: str, reference: str) -> contents.Customer:
+def _customer(customer: Customer, dealer_name: str) -> contents.Customer:
     address = tuple(line.strip() for line in customer.address.splitlines() if line.strip())
-    return contents.Customer(
-        customer.name, customer.trade, address, customer.country, dealer_name, customer.tax_number, reference
-    )
+    return contents.Customer(customer.name, customer.trade, address, customer.country, dealer_name, customer.tax_number)
 
 
 def _donor(book: Book, donor: DonorCar) -> contents.DonorCar:

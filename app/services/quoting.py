@@ -192,7 +192,7 @@ def paper(store: Store, actor: Actor, number: str, letter: str, language: str, s
     if revision.issued:
         return _kept_paper(store, revision, language, size)
     worked = work_out(store, enquiry, revision, now)
-    return papering.pdf(_sheetful(store, actor, quotation, enquiry, revision, worked, now), language, size)
+    return papering.pdf(_sheetful(store, actor, quotation, revision, worked, now), language, size)
 
 
 def by_code(store: Store, code: str) -> tuple[str, str] | None:
@@ -237,7 +237,7 @@ def _make_ready(store: Store, actor: Actor, number: str, letter: str, now: datet
     for refusal in refusals(worked):
         raise refusal
     issuing = _issuing(worked, now)
-    sheetful = _sheetful(store, actor, quotation, enquiry, revision, worked, now, issuing, f"{url}/q/{issuing.code}")
+    sheetful = _sheetful(store, actor, quotation, revision, worked, now, issuing, f"{url}/q/{issuing.code}")
     return _Ready(quotation, enquiry, revision, worked, issuing, dict(_pdfs(sheetful)))
 
 
@@ -298,7 +298,6 @@ def _sheetful(
     store: Store,
     actor: Actor,
     quotation: Quotation,
-    enquiry: Enquiry,
     revision: Revision,
     worked: WorkedOut,
     now: datetime,
@@ -319,7 +318,6 @@ def _sheetful(
         valid_until=None if issuing is None else issuing.valid_until,
         address=address,
         dealer_name="" if dealer is None else dealer.name,
-        enquiry=enquiry.reference,
     )
 
 

@@ -13,7 +13,14 @@ from sqlite_utils import Database
 
 from app.store.migrations import migrate
 
-PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=5000")
+#: Recursive triggers, or a REPLACE would take a row out past the triggers that forbid it.
+PRAGMAS = (
+    "journal_mode=WAL",
+    "synchronous=FULL",
+    "foreign_keys=ON",
+    "recursive_triggers=ON",
+    "busy_timeout=5000",
+)
 
 
 class Store:

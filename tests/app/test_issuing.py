@@ -44,6 +44,10 @@ MEDDLING = (
     "DELETE FROM papers",
     "INSERT INTO papers (revision, language, size, sha256, pdf) VALUES (1, 'fr', 'a4', '', x'00')",
     "INSERT OR REPLACE INTO papers (id, revision, language, size, sha256, pdf) VALUES (1, 1, 'en', 'a4', '', x'00')",
+    "INSERT OR REPLACE INTO revisions SELECT * FROM revisions",
+    "INSERT OR REPLACE INTO books SELECT * FROM books",
+    "INSERT OR REPLACE INTO tool_states SELECT * FROM tool_states",
+    "INSERT OR REPLACE INTO history SELECT * FROM history",
     "UPDATE history SET by = 'nobody'",
     "DELETE FROM history",
 )
