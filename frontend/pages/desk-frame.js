@@ -24,7 +24,9 @@ const PAGES = { desk: Work, job: Job, enquiry: Enquiry, book: Book, tools: Tools
 const Page = () => {
   if (!book.value) return html`<p class="quiet waiting">${t('waiting')}</p>`;
   const Shown = may('read-quotations') || place.value.page !== 'desk' ? PAGES[place.value.page] : Tools;
-  return html`<${Shown} key=${JSON.stringify(place.value)} ...${place.value} />`;
+  // A job that is filed changes its address and stays the same page: the cursor must not jump out of the field.
+  const key = place.value.page === 'job' ? 'job' : JSON.stringify(place.value);
+  return html`<${Shown} key=${key} ...${place.value} />`;
 };
 
 const useStart = () => {

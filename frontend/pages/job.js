@@ -77,26 +77,33 @@ const Form = ({ job, onIssued }) => {
 
 const isReadOnly = (job) => job.issued.value || !may('quote');
 
-const fetchJob = async (where, job, problem) => {
-  try {
-    job.value = await jobAt(where);
-  } catch (error) {
-    problem.value = error instanceof Refusal ? error : { status: 0, problem: { title: t('away.title'), detail: t('away.later') } };
-  }
+const asRefusal = (error) =>
+  error instanceof Refusal ? error : { status: 0, problem: { title: t('away.title'), detail: t('away.later') } };
+
+/** Lays the job of this address on the desk, if it does not lie there yet. `turn` draws the page anew. */
+const useHeldJob = (where, at, turn, problem) => {
+  const back = away.value;
+  useEffect(() => {
+    problem.value = null;
+    if (!back && !heldJob(at)) jobAt(where).then(turn, (error) => (problem.value = asRefusal(error)));
+  }, [at, back]);
+};
+
+const Missing = ({ problem }) => {
+  if (!problem) return html`<p class="quiet waiting">${t('waiting')}</p>`;
+  return problem.status === 404 ? html`<${NotFound} />` : html`<${Notice} problem=${problem.problem} />`;
 };
 
 export const Job = (where) => {
-  const job = useSignal(heldJob(path.value));
+  const at = path.value;
+  const turns = useSignal(0);
   const problem = useSignal(null);
-  const back = away.value;
-  useEffect(() => {
-    if (!job.value && !back) fetchJob(where, job, problem);
-  }, [back]);
-  if (problem.value?.status === 404) return html`<${NotFound} />`;
-  if (!job.value) return problem.value ? html`<${Notice} problem=${problem.value.problem} />` : html`<p class="quiet waiting">${t('waiting')}</p>`;
-  const turn = (next) => (job.value = next);
-  const { quotation, revision, enquiry } = job.value.server.value;
-  return isReadOnly(job.value)
-    ? html`<${IssuedSheet} quotation=${quotation} revision=${revision} enquiry=${enquiry} onDraft=${turn} />`
-    : html`<${Form} key=${job.value.key.peek()} job=${job.value} onIssued=${turn} />`;
+  const turn = () => (turns.value += 1);
+  useHeldJob(where, at, turn, problem);
+  const job = turns.value >= 0 && heldJob(at);
+  if (!job) return html`<${Missing} problem=${problem.value} />`;
+  const { quotation, revision, enquiry } = job.server.value;
+  return isReadOnly(job)
+    ? html`<${IssuedSheet} key=${job.id} quotation=${quotation} revision=${revision} enquiry=${enquiry} onDraft=${turn} />`
+    : html`<${Form} key=${job.id} job=${job} onIssued=${turn} />`;
 };

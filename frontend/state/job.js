@@ -6,6 +6,7 @@ import { questionPart } from './shape.js';
 /** `server`: what is known there ({enquiry, quotation, revision, enquiryEtag, revisionEtag}); `saved`: the document it holds. */
 export const createJob = (key, document, server = {}, saved = null) => {
   const job = {
+    id: crypto.randomUUID(),
     key: signal(key),
     document: signal(document),
     past: signal([]),

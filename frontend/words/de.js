@@ -140,6 +140,7 @@ export const de = {
   'groups.open': '{count} offen',
   'history.title': 'Was geschah',
   'issue.away': 'Es ist unbekannt, ob es hinausging. Drücken Sie noch einmal: zweimal geht es nicht hinaus.',
+  'issue.busy': 'Wird ausgestellt: die Papiere werden geschrieben …',
   'issue.freezes': 'Mit dem Ausstellen stehen Preis und Gültigkeit fest. Danach ändert nur noch eine nächste Revision etwas.',
   'issue.gates': 'Einzusendende Teile und Freigaben dürfen noch offen sein: sie werden zuerst gedruckt.',
   'issue.press': 'Angebot ausstellen',

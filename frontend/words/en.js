@@ -140,6 +140,7 @@ export const en = {
   'groups.open': '{count} open',
   'history.title': 'What happened',
   'issue.away': 'It is not known whether it went out. Press again: it can’t go out twice.',
+  'issue.busy': 'Issuing: the papers are being written …',
   'issue.freezes': 'Issuing gives the revision its final price and validity. After that only a next revision can change it.',
   'issue.gates': 'Parts to send and approvals may still be open: they are printed first.',
   'issue.press': 'Issue the quotation',

@@ -70,3 +70,9 @@ def small_window_coupe(page: Page, name: str = "") -> None:
     all_as_original(page)
     if name:
         saved(page)
+
+
+def issue(page: Page) -> None:
+    """Press issue and wait for the stamped sheet: the papers are written meanwhile."""
+    page.get_by_role("button", name="Issue the quotation").click()
+    expect(page.locator(".cells--issued")).to_contain_text("issued", timeout=30_000)

@@ -24,8 +24,7 @@ def test_case_11_the_small_window_coupe_is_quoted_once_its_ring_has_passed(serve
 def test_case_11_is_issued_and_its_paper_is_a_pdf(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page, "Ansel Thorne")
-    page.get_by_role("button", name="Issue the quotation").click()
-    expect(page.locator(".cells--issued")).to_contain_text("issued")
+    desk.issue(page)
     expect(page.locator(".cells--issued")).to_contain_text("25 Dec 2026")
     address = page.get_by_role("link", name="English, A4").get_attribute("href")
     answer = page.request.get(server.url + str(address))
@@ -36,7 +35,7 @@ def test_case_11_is_issued_and_its_paper_is_a_pdf(server: Product, page: Page) -
 def test_what_is_issued_can_only_be_revised(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page, "Ansel Thorne")
-    page.get_by_role("button", name="Issue the quotation").click()
+    desk.issue(page)
     expect(page.locator("[data-choice]")).to_have_count(0)
     page.get_by_role("button", name="Write the next revision after A").click()
     expect(page.get_by_role("heading", name=re.compile("draft B"))).to_be_visible()

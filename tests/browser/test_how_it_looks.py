@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import statistics
 from collections.abc import Callable
 
 import pytest
@@ -45,8 +46,8 @@ SIZES = {"desk": desk.DESK, "phone": desk.PHONE}
 
 
 def faults(page: Page) -> str:
-    # A row half under the note at the foot counts as too small a target, though it can be scrolled free.
-    page.evaluate("document.querySelectorAll('.note').forEach((note) => { note.style.position = 'static'; })")
+    # A row half under a bar that stays in sight counts as too small a target, though it can be scrolled free.
+    page.evaluate("document.querySelectorAll('.note, .group-links').forEach((bar) => { bar.style.position = 'static'; })")
     found = Axe().run(page, options=WCAG).response["violations"]
     return json.dumps([{fault["id"]: [node["html"][:200] for node in fault["nodes"][:3]]} for fault in found], indent=1)
 
@@ -71,7 +72,7 @@ def test_the_first_page_has_no_accessibility_fault(server: Product, page: Page) 
 WATCH = """() => { window.shifts = []; new PerformanceObserver((list) => list.getEntries().forEach((entry) =>
   entry.hadRecentInput || window.shifts.push([entry.value, ...entry.sources.map(({ node }) => node && node.nodeName)])))
   .observe({ type: 'layout-shift', buffered: false }); }"""
-PLACES = """() => [...document.querySelectorAll('[data-choice], .title-block > *, .note')].map((node) => {
+PLACES = """() => [...document.querySelectorAll('[data-choice], .title-block > *')].map((node) => {
   const box = node.getBoundingClientRect();
   return [node.dataset.choice || node.className, box.x, box.y + scrollY * Boolean(node.dataset.choice), box.width, box.height];
 })"""
@@ -95,13 +96,18 @@ def test_a_click_is_seen_within_a_tenth_of_a_second(server: Product, page: Page)
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page)
     waited = page.evaluate("""async () => {
-      const button = document.querySelector('[data-choice="rear-window.large"]');
-      const start = performance.now();
-      button.click();
-      while (button.getAttribute('aria-pressed') !== 'true') await new Promise(requestAnimationFrame);
-      return performance.now() - start;
+      const seen = [];
+      for (const size of ['large', 'small', 'large', 'small', 'large']) {
+        const button = document.querySelector(`[data-choice="rear-window.${size}"]`);
+        const start = performance.now();
+        button.click();
+        while (button.getAttribute('aria-pressed') !== 'true') await new Promise(requestAnimationFrame);
+        seen.push(performance.now() - start);
+        await new Promise((done) => setTimeout(done, 300));
+      }
+      return seen;
     }""")
-    assert waited < 100
+    assert statistics.median(waited) < 100
 
 
 def test_german_leaves_no_english_behind(server: Product, page: Page) -> None:

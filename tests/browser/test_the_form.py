@@ -110,7 +110,7 @@ def test_the_whole_job_by_keyboard_alone(server: Product, page: Page) -> None:
     desk.saved(page)
     page.get_by_role("button", name="Issue the quotation").focus()
     page.keyboard.press("Enter")
-    expect(page.locator(".cells--issued")).to_contain_text("issued")
+    expect(page.locator(".cells--issued")).to_contain_text("issued", timeout=30_000)
 
 
 def test_focus_stays_on_the_choice_while_the_answer_comes(server: Product, page: Page) -> None:
@@ -120,6 +120,18 @@ def test_focus_stays_on_the_choice_while_the_answer_comes(server: Product, page:
     page.keyboard.press("Enter")
     expect(desk.choice(page, "rear-window.none")).to_contain_text("forced")
     expect(desk.choice(page, "body.roadster")).to_be_focused()
+
+
+def test_filing_leaves_the_cursor_where_one_types(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    name = page.get_by_label(re.compile("^Name$"))
+    name.focus()
+    page.keyboard.type("Rowan")
+    desk.saved(page)
+    expect(name).to_be_focused()
+    page.keyboard.type(" Ashdown")
+    expect(name).to_have_value("Rowan Ashdown")
 
 
 def test_several_lines_are_totalled_by_the_server(server: Product, page: Page) -> None:

@@ -61,7 +61,7 @@ export const Issue = ({ job, onIssued }) => {
     <h2 id="issue-title">${t('issue.title')}</h2>
     <ul class="checks">${checks.map((check) => html`<${Check} key=${check.id} check=${check} />`)}</ul>
     <p class="quiet">${t('issue.gates')}</p>
-    <button class="button button--heavy button--large" disabled=${!ready || busy.value} onClick=${press}>${t('issue.press')}</button>
+    <button class="button button--heavy button--large" disabled=${!ready || busy.value} onClick=${press}>${t(busy.value ? 'issue.busy' : 'issue.press')}</button>
     <p class="quiet">${t('issue.freezes')}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
   </section>`;
