@@ -125,6 +125,7 @@ def demo(given: argparse.Namespace) -> int:
     """Load the demo firm where the folder is empty, serve it, print each person's sign-in."""
     from demo.people import PEOPLE
 
+    heed_signals()
     listening = listen(HOST, given.port, "make demo PORT={port}")
     config = Config(given.data, url=f"http://{HOST}:{given.port}", clock=given.now, demo=True, cost=CHEAP)
     if given.reset:
@@ -148,6 +149,7 @@ def serve(given: argparse.Namespace) -> int:
         )
     if not (given.data / "desk.sqlite3").is_file():
         raise Stop(not_set_up(given.data))
+    heed_signals()
     listening = listen(given.host, given.port, "--port {port}")
     store = opened(config)
     if not signing_in.anybody(store) or not publishing.published_books(store):
@@ -233,7 +235,6 @@ def run(config: Config, store: Store, listening: socket.socket, proxy: str | Non
         max_request_body_size=LARGEST_HEARD,
         **forwarded,
     )
-    signal.signal(signal.SIGTERM, _stop)
     try:
         server.run()
     finally:
@@ -349,6 +350,12 @@ def sign_in_name(text: str) -> str:
     if not re.fullmatch(r"[a-z][a-z0-9-]{1,39}", text):
         raise argparse.ArgumentTypeError(f"{text!r}: write 2 to 40 small letters, digits and hyphens, a letter first")
     return text
+
+
+def heed_signals() -> None:
+    """End cleanly when told to, also where a shell has started us with Ctrl-C switched off."""
+    for told in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(told, _stop)
 
 
 def _stop(*_: object) -> None:

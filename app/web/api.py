@@ -7,7 +7,7 @@ from typing import Any
 from apispec.ext.marshmallow import MarshmallowPlugin
 from flask import Flask, Response, current_app
 from flask_smorest import Api as SmorestApi
-from marshmallow import Schema, fields
+from marshmallow import INCLUDE, Schema, fields
 
 from app.web import problems
 from app.web.resources import RESOURCES
@@ -24,6 +24,9 @@ class ProblemOut(Schema):
     detail = fields.String(required=True)
     repair = fields.String(required=True)
     errors = fields.Dict(keys=fields.String(), values=fields.List(fields.String()))
+
+    class Meta:  # noqa: D106 a problem may say more: `line`, `causes` …
+        unknown = INCLUDE
 
 
 class Api(SmorestApi):

@@ -64,7 +64,7 @@ def _version_sent() -> int:
     """A weak or foreign tag matches nothing; `*` says nothing about what was seen."""
     if "If-Match" not in request.headers or request.if_match.star_tag:
         raise VersionMissing
-    strong = [t for t in request.if_match.as_set() if t.isascii() and t.isdigit() and len(t) < 16]
+    strong = [t for t in request.if_match.as_set() if t and t.isascii() and t.isdigit() and len(t) < 16]
     return int(strong[0]) if len(strong) == 1 else NO_VERSION
 
 

@@ -44,7 +44,14 @@ STATUS: Mapping[type[Refusal], int] = {
 }
 
 #: What the HTTP library says no to by itself.
-BY_STATUS = {404: "not-found", 405: "method-not-allowed", 406: "not-acceptable", 413: "too-large", 415: "not-json", 500: "internal"}
+BY_STATUS = {
+    404: "not-found",
+    405: "method-not-allowed",
+    406: "not-acceptable",
+    413: "too-large",
+    415: "not-json",
+    500: "internal",
+}
 
 #: Facts that a page may want as data beside the sentence.
 SHOWN_FACTS = ("line", "causes", "open_questions", "unpriced", "list", "seconds", "number", "letter")

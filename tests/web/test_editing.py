@@ -24,7 +24,7 @@ def test_an_edit_says_which_version_it_was_made_on(clerk: Reader) -> None:
     assert clerk.put(draft, DRAFT, If_Match="*").status_code == 428
 
 
-@pytest.mark.parametrize("tag", ['"1"', '"3"', 'W/"2"', '"x"', "nonsense", '"1", "2"', '"99999999999999999999"'])
+@pytest.mark.parametrize("tag", ['"1"', '"3"', 'W/"2"', '"x"', "nonsense", '"1", "2"', '"99999999999999999999"', '""'])
 def test_any_other_version_is_refused_and_nothing_is_lost(clerk: Reader, tag: str) -> None:
     draft = f"/api/quotations/{clerk.quotation()}/revisions/A"
     answer = clerk.put(draft, {**DRAFT, "note": "mine"}, If_Match=tag)

@@ -32,7 +32,7 @@ def test_everything_that_the_page_asks_for_is_there(desk: Desk) -> None:
         answer = desk.stranger().get(path)
         assert answer.status_code == 200, path
         assert answer.headers["ETag"], path
-        assert answer.mimetype in ("text/javascript", "text/css", "image/svg+xml"), path
+        assert answer.mimetype in ("text/javascript", "text/css", "image/svg+xml", "font/ttf"), path
 
 
 def test_every_font_that_the_styles_ask_for_is_there_and_lasts(desk: Desk) -> None:
