@@ -2,7 +2,7 @@
 import { useEffect } from 'preact/hooks';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { standing, may, isDealer, person } from '../state/session.js';
+import { standing, may, person } from '../state/session.js';
 import { fetchBook, book } from '../state/book.js';
 import { fetchDealers } from '../state/dealers.js';
 import { recallTabs } from '../state/jobs.js';
@@ -35,7 +35,7 @@ const useStart = () => {
     if (!name) return;
     recallTabs();
     fetchBook().catch(() => {});
-    if (may('enquire') && !isDealer.value) fetchDealers().catch(() => {});
+    if (may('enquire')) fetchDealers().catch(() => {});
   }, [name]);
 };
 

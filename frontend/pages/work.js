@@ -1,6 +1,6 @@
 // What lies on the desk: enquiries and quotations, found with one search field, each with its state.
 import { useEffect } from 'preact/hooks';
-import { useSignal } from '@preact/signals';
+import { batch, useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { may, sight } from '../state/session.js';
@@ -13,23 +13,34 @@ import { dealerName } from '../state/dealers.js';
 import { Notice } from '../components/notice/notice.js';
 
 const PAUSE = 200;
-const rowsOf = (body, name) => (Array.isArray(body) ? body : body?.[name] ?? body?.items ?? []);
 
-const find = async (q, state, signal) => {
-  const query = new URLSearchParams({ ...(q ? { q } : {}), ...(state ? { state } : {}) });
-  const quotations = get(`/api/quotations?${query}`, { signal });
-  const enquiries = may('enquire') && !state ? get(`/api/enquiries?${new URLSearchParams(q ? { q } : {})}`, { signal }) : { body: [] };
-  const [found, asked] = await Promise.all([quotations, enquiries]);
-  return { quotations: rowsOf(found.body, 'quotations'), enquiries: rowsOf(asked.body, 'enquiries') };
+const find = async (q, state, page, signal) => {
+  const query = new URLSearchParams({ ...(q ? { q } : {}), ...(page > 1 ? { page } : {}) });
+  const inState = new URLSearchParams({ ...Object.fromEntries(query), ...(state ? { state } : {}) });
+  const enquiries = may('enquire') && !state ? get(`/api/enquiries?${query}`, { signal }) : { body: { enquiries: [], more: false } };
+  const [found, asked] = await Promise.all([get(`/api/quotations?${inState}`, { signal }), enquiries]);
+  return { quotations: found.body.quotations, enquiries: asked.body.enquiries, more: found.body.more || asked.body.more, page };
 };
 
-const useFound = (q, state, found, problem) => {
+const together = (before, next, name) => [...new Map([...before, ...next].map((row) => [row[name], row])).values()];
+
+/** Pages are joined: what was found before stays above, and nothing stands there twice. */
+const joined = (before, next) =>
+  next.page === 1 || !before
+    ? next
+    : {
+        ...next,
+        quotations: together(before.quotations, next.quotations, 'number'),
+        enquiries: together(before.enquiries, next.enquiries, 'id'),
+      };
+
+const useFound = (q, state, page, found, problem) => {
   const seen = sight.value;
   useEffect(() => {
     const giveUp = new AbortController();
     const timer = setTimeout(async () => {
       try {
-        found.value = await find(q, state, giveUp.signal);
+        found.value = joined(found.value, await find(q, state, page, giveUp.signal));
         problem.value = null;
       } catch (error) {
         if (error instanceof Refusal && error.status !== 401) problem.value = error.problem;
@@ -39,7 +50,7 @@ const useFound = (q, state, found, problem) => {
       clearTimeout(timer);
       giveUp.abort();
     };
-  }, [q, state, seen]);
+  }, [q, state, page, seen]);
 };
 
 const nameOf = (customer) => (typeof customer === 'string' ? customer : customer?.name ?? '');
@@ -67,26 +78,27 @@ const Slips = ({ title, rows, of: Row, id }) => html`<section aria-labelledby=${
 
 const STATES = ['draft', 'issued', 'accepted', 'declined', 'lapsed', 'superseded'];
 
-const StateChoice = ({ state }) => html`<div class="state-choice" role="group" aria-label=${t('work.state')}>
-  ${['', ...STATES].map((one) => html`<button key=${one} class="plain" aria-pressed=${state.value === one} onClick=${() => (state.value = one)}>${t(one ? `state.${one}` : 'work.all')}</button>`)}
+const StateChoice = ({ state, onState }) => html`<div class="state-choice" role="group" aria-label=${t('work.state')}>
+  ${['', ...STATES].map((one) => html`<button key=${one} class="plain" aria-pressed=${state.value === one} onClick=${() => onState(one)}>${t(one ? `state.${one}` : 'work.all')}</button>`)}
 </div>`;
 
-const isWorkshop = () => !may('enquire');
+const Found = ({ found, inState, onMore }) => html`
+  <${Slips} id="quotations" title=${t('work.quotations')} rows=${found.quotations} of=${QuotationRow} />
+  ${may('enquire') && !inState && html`<${Slips} id="enquiries" title=${t('work.enquiries')} rows=${found.enquiries} of=${EnquiryRow} />`}
+  ${found.more && html`<button class="button" onClick=${onMore}>${t('work.more')}</button>`}`;
 
 export const Work = () => {
-  const q = useSignal('');
-  const state = useSignal('');
-  const found = useSignal(null);
-  const problem = useSignal(null);
-  useFound(q.value, state.value, found, problem);
+  const [q, state, page] = [useSignal(''), useSignal(''), useSignal(1)];
+  const [found, problem] = [useSignal(null), useSignal(null)];
+  useFound(q.value, state.value, page.value, found, problem);
+  const ask = (asked, value) => batch(() => ((asked.value = value), (page.value = 1)));
   return html`<div class="work">
-    <h1>${t(isWorkshop() ? 'work.title-workshop' : 'work.title')}</h1>
+    <h1>${t('work.title')}</h1>
     <div class="work__find">
-      <${TextField} label=${t('work.find')} hint=${t('work.find-hint')} type="search" value=${q.value} onWrite=${(text) => (q.value = text)} />
+      <${TextField} label=${t('work.find')} hint=${t('work.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => ask(q, text)} />
     </div>
-    <${StateChoice} state=${state} />
+    <${StateChoice} state=${state} onState=${(one) => ask(state, one)} />
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${found.value && html`<${Slips} id="quotations" title=${t('work.quotations')} rows=${found.value.quotations} of=${QuotationRow} />
-      ${may('enquire') && !state.value && html`<${Slips} id="enquiries" title=${t('work.enquiries')} rows=${found.value.enquiries} of=${EnquiryRow} />`}`}
+    ${found.value && html`<${Found} found=${found.value} inState=${state.value} onMore=${() => (page.value += 1)} />`}
   </div>`;
 };

@@ -1,4 +1,4 @@
-// The appointed dealers, for those who quote for them.
+// The appointed dealers: all of them for the office, himself alone for a dealer.
 import { signal } from '@preact/signals';
 import { get, Refusal } from '../api.js';
 
@@ -13,4 +13,5 @@ export const fetchDealers = async () => {
   }
 };
 
-export const dealerName = (id) => dealers.value.find((dealer) => dealer.id === id)?.name ?? '';
+export const dealerOf = (id) => dealers.value.find((dealer) => dealer.id === id) ?? null;
+export const dealerName = (id) => dealerOf(id)?.name ?? '';

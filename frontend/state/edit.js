@@ -34,6 +34,13 @@ export const write = (job, [part, name], value) => {
 };
 export const writeTop = (job, name, value) => change(job, { ...job.document.value, [name]: value }, name);
 
+/** Quoted through that dealer: a trade customer, from the dealer's list. None: direct, the rest stays as it was. */
+export const sellThrough = (job, dealer) => {
+  const document = job.document.value;
+  const terms = dealer ? { price_list: dealer.price_list, customer: { ...document.customer, trade: true } } : {};
+  change(job, { ...document, ...terms, dealer: dealer?.id ?? null });
+};
+
 const withLine = (document, key, alter) => ({
   ...document,
   lines: document.lines.map((line) => (line.key === key ? alter(line) : line)),

@@ -7,14 +7,13 @@ import { fetchTheirs, followSaving } from './saving.js';
 import { followQuestion } from './asking.js';
 import { recall, forget, keepAsides, recallAsides } from './kept.js';
 import { person } from './session.js';
+import { dealerOf } from './dealers.js';
 import { language } from './language.js';
 import { go, path } from './route.js';
 
 /** [{path, title}] in the order they were opened. */
 export const asides = signal([]);
 const held = new Map();
-
-const LISTS = { DE: 'EUR', AT: 'EUR', US: 'USD' };
 
 const addressOf = (key, number) => (number ? `/quotations/${number}` : `/enquiries/new/${key}`);
 
@@ -66,13 +65,19 @@ const lay = (job, at) => {
   return job;
 };
 
-const dealersCountry = () => person.value?.dealer_country ?? 'GB';
+/** A dealer's own job starts on his terms: his list, his country, his units. */
+const ownDocument = () => {
+  const start = freshDocument(language.value);
+  const dealer = dealerOf(person.value.dealer);
+  if (!dealer) return { ...start, dealer: person.value.dealer ?? null };
+  const { id, country, units, price_list } = dealer;
+  const customer = { ...start.customer, trade: true, country, units };
+  return { ...start, dealer: id, customer, price_list, delivery_place: { country, region: '' } };
+};
 
 const freshJob = (key) => {
   const kept = recall(person.value.name, key);
-  if (kept) return createJob(key, kept.document, kept.server, kept.saved);
-  const start = freshDocument(language.value, LISTS[dealersCountry()] ?? 'GBP');
-  return createJob(key, { ...start, dealer: person.value.dealer ?? null });
+  return kept ? createJob(key, kept.document, kept.server, kept.saved) : createJob(key, ownDocument());
 };
 
 /** Typed work that was not saved comes back; if the server's has changed since, the next save shows both. */

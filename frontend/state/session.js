@@ -14,10 +14,14 @@ export const pricesShown = computed(() => session.value?.prices_shown !== false)
 /** Counts the switches of what this session may see: whatever shows money asks again when it changes. */
 export const sight = signal(0);
 
+/** The language pressed before anybody was signed in: it goes before the one the person had last. */
+let picked = null;
+
 const begin = (body) => {
   keepForgeryToken(body.forgery_token);
   session.value = body;
   standing.value = 'in';
+  if (!picked) speak(body.person.language);
 };
 
 whenSessionEnds(() => {
@@ -28,7 +32,6 @@ export const findSession = async () => {
   try {
     const { body } = await get('/api/session', { quiet: true });
     begin(body);
-    speak(body.person.language);
   } catch (error) {
     if (!(error instanceof Refusal)) return setTimeout(findSession, 3000);
     keepForgeryToken(error.problem.forgery_token);
@@ -40,6 +43,8 @@ export const findSession = async () => {
 export const signIn = async (name, password) => {
   const { body } = await post('/api/session', { name, password }, { quiet: true });
   begin(body);
+  if (picked && picked !== body.person.language) await patch('/api/session', { language: picked }).catch(() => {});
+  picked = null;
   return body.person;
 };
 
@@ -59,7 +64,8 @@ export const showPrices = async (shown) => {
 
 export const switchLanguage = async (wanted) => {
   speak(wanted);
-  if (standing.value === 'in') await patch('/api/session', { language: wanted }).catch(() => {});
+  if (standing.value !== 'in') picked = wanted;
+  else await patch('/api/session', { language: wanted }).catch(() => {});
   sight.value += 1;
 };
 

@@ -181,6 +181,7 @@ export const de = {
   'open.none': 'Nichts: jede Frage ist beantwortet.',
   'open.title': 'Noch offen',
   'papers.draft': 'Entwurf',
+  'papers.hidden': 'Das Papier zeigt Preise. Blenden Sie die Preise ein, um es zu öffnen.',
   'papers.preview': 'Das Papier ansehen, wie es würde',
   'papers.quotation': 'Angebot',
   'papers.title': 'Papiere',
@@ -293,9 +294,9 @@ export const de = {
   'work.enquiries': 'Anfragen',
   'work.find': 'Suchen',
   'work.find-hint': 'Kunde, Telefon, Spendernummer, Angebots- oder Anfragenummer',
+  'work.more': 'Mehr zeigen',
   'work.nothing': 'Nichts gefunden.',
   'work.quotations': 'Angebote',
   'work.state': 'Stand',
   'work.title': 'Auf dem Schreibtisch',
-  'work.title-workshop': 'Ausgestellte Angebote',
 };

@@ -181,6 +181,7 @@ export const en = {
   'open.none': 'Nothing: every question is answered.',
   'open.title': 'Still open',
   'papers.draft': 'draft',
+  'papers.hidden': 'The paper shows prices. Show the prices to open it.',
   'papers.preview': 'Look at the paper as it would be',
   'papers.quotation': 'Quotation',
   'papers.title': 'Papers',
@@ -293,9 +294,9 @@ export const en = {
   'work.enquiries': 'Enquiries',
   'work.find': 'Find',
   'work.find-hint': 'Customer, telephone, donor number, quotation or enquiry number',
+  'work.more': 'Show more',
   'work.nothing': 'Nothing found.',
   'work.quotations': 'Quotations',
   'work.state': 'State',
   'work.title': 'On the desk',
-  'work.title-workshop': 'Issued quotations',
 };

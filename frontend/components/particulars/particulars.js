@@ -4,9 +4,9 @@ import { computed } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say, language } from '../../state/language.js';
 import { book } from '../../state/book.js';
-import { dealers } from '../../state/dealers.js';
+import { dealers, dealerOf } from '../../state/dealers.js';
 import { isDealer } from '../../state/session.js';
-import { write, writeTop } from '../../state/edit.js';
+import { write, writeTop, sellThrough } from '../../state/edit.js';
 import { country } from '../../format.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
 
@@ -26,7 +26,7 @@ const First = ({ job }) => {
     <${SelectField} label=${t('customer.trade')} value=${customer.trade ? 'trade' : 'private'} options=${[['private', t('customer.private')], ['trade', t('customer.is-trade')]]}
       onWrite=${(value) => write(job, ['customer', 'trade'], value === 'trade')} />
     ${!isDealer.value && dealers.value.length > 0 && html`<${SelectField} label=${t('customer.dealer')} value=${dealer ?? ''} options=${dealerRows()}
-      onWrite=${(value) => writeTop(job, 'dealer', value || null)} />`}
+      onWrite=${(value) => sellThrough(job, dealerOf(value))} />`}
     <${SelectField} label=${t('customer.country')} value=${customer.country} options=${countries(customer.country)} onWrite=${into(job, 'customer', 'country')} />
     <${SelectField} label=${t('delivery.country')} value=${place.country} options=${countries(place.country)} onWrite=${into(job, 'delivery_place', 'country')} />
     <${SelectField} label=${t('price.list-for')} value=${list} options=${lists()} onWrite=${(value) => writeTop(job, 'price_list', value)} />
