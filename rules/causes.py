@@ -43,10 +43,10 @@ class Causes:
 class _Remembering:
     """The causes within one group."""
 
-    __slots__ = ("_group", "_known")
+    __slots__ = ("_breaches", "_group", "_known")
 
     def __init__(self, group: Group) -> None:
-        self._group = group
+        self._group, self._breaches = group, group.breaches()
         self._known: dict[int, Found] = {}
 
     def of(self, made: int) -> Found:
@@ -61,6 +61,14 @@ class _Remembering:
         return known
 
     def _find(self, made: int) -> Found:
-        found, more = self._group.clashes(list(self._group.answers(made)), self._group.switches())
-        rules = self._group.rules
-        return (tuple(tuple(rules[place] for place in cause) for cause in found), more) if found else NOTHING
+        """Rules broken by themselves are seen without asking; the solver is asked about the others together."""
+        broken = [place for place, breach in enumerate(self._breaches) if breach.holds(made)]
+        whole = [place for place in range(len(self._breaches)) if place not in broken]
+        switches = self._group.switches()
+        clashes, more = self._group.clashes(list(self._group.answers(made)), [switches[place] for place in whole])
+        found = [*([place] for place in broken), *([whole[place] for place in clash] for clash in clashes)]
+        return self._named(found, more) if found else NOTHING
+
+    def _named(self, found: list[list[int]], more: bool) -> Found:
+        causes = tuple(tuple(self._group.rules[place] for place in places) for places in found)
+        return causes[:CAP], more or len(causes) > CAP

@@ -7,16 +7,28 @@ from threading import Lock
 
 from pysat.solvers import Solver
 
+from rules.certain import Certain
 from rules.clash import Clash
 from rules.clauses import Clauses
-from rules.forest import FALSE, Forest
+from rules.forest import FALSE, TRUE, Forest
 from rules.layout import Layout
 
 
 class Group:
     """`options` and `rules` in order; `reach`: the fields of the options. Safe to ask from several threads."""
 
-    __slots__ = ("_clauses", "_layout", "_lock", "_variables", "_warm", "options", "reach", "rules")
+    __slots__ = (
+        "_clauses",
+        "_forest",
+        "_layout",
+        "_lock",
+        "_nodes",
+        "_variables",
+        "_warm",
+        "options",
+        "reach",
+        "rules",
+    )
 
     def __init__(
         self, forest: Forest, bans: Sequence[tuple[str, int]], places: Mapping[str, int], layout: Layout
@@ -25,10 +37,15 @@ class Group:
         self.options = tuple(option for option in layout.options if option in named)
         self.rules = tuple(sorted({id_ for id_, _ in bans}, key=places.__getitem__))
         self.reach = layout.fields(self.options)
+        self._forest, self._nodes = forest, [forest.fold((n for i, n in bans if i == id_), TRUE) for id_ in self.rules]
         writer = Clauses(forest, self.options, self.rules)
         self._layout, self._clauses, self._variables = layout, writer.write(bans), writer.columns
         self._lock = Lock()
         self._warm: Solver | None = None
+
+    def breaches(self) -> list[Certain]:
+        """For each rule, in order, when it is broken by itself."""
+        return [Certain(node, self._forest, self._layout) for node in self._nodes]
 
     def switches(self) -> list[int]:
         """A literal for each rule, in order."""

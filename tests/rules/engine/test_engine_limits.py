@@ -119,6 +119,12 @@ def test_more_causes_than_are_listed_are_cut_off_and_said_to_be() -> None:
     assert again.causes == answer.causes
 
 
+def test_rules_that_are_each_broken_are_cut_off_too() -> None:
+    each = [(f"R{i:02}", one_of("a", "c1")) for i in range(22)]
+    answer = ask(prepare(book({"a": 2}, *each), {}, NO_DONOR), chosen({"a": "c0"}), Tariff("GBP"))
+    assert (answer.causes, answer.capped) == (tuple((f"R{i:02}",) for i in range(20)), True)
+
+
 def test_a_count_beyond_what_a_float_can_hold_is_exact() -> None:
     wide = book({f"o{i}": 7 for i in range(40)}, ("R", Any((Not(one_of("o0", "c0")), one_of("o39", "c1")))))
     assert ask(prepare(wide, {}, NO_DONOR), Specification(), Tariff("GBP")).count == 6 * 7**39 + 7**38
