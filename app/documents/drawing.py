@@ -7,12 +7,12 @@ colour alone. The list that a screen reader gets is made of the same parts.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
 from app.documents.linework.shell import COMMON, ELEMENTS, HALF_WIDTH, HEIGHT, LENGTH, Art
-from app.documents.linework.stroke import Point, Stroke, box, extent, hatching, line, mirrored
+from app.documents.linework.stroke import Point, Stroke, box, clusters, hatching, line, mirrored
 from app.documents.phrases import sentences
 from rules.answer import State
 from rules.model import Book, Option, Role
@@ -21,7 +21,7 @@ from rules.model import Book, Option, Role
 Elements = Mapping[tuple[str, str], str]
 
 _EDGE, _GAP, _BLOCK = 300.0, 330.0, 300.0
-_PITCH, _AIR = 62.0, 34.0
+_AIR = 30.0
 
 
 class Arrangement(Enum):
@@ -87,6 +87,11 @@ class _Sheet:
     def width(self) -> float:
         views = 1 if self.arrangement is Arrangement.STACKED else 2
         return views * LENGTH + (views - 1) * _GAP * 1.6 + 2 * _EDGE
+
+    @property
+    def pitch(self) -> float:
+        """Between hatching lines: wider where the same car is drawn smaller."""
+        return 62.0 if self.arrangement is Arrangement.STACKED else 124.0
 
     @property
     def height(self) -> float:
@@ -198,25 +203,16 @@ def _placed(art: Art, sheet: _Sheet, right: bool) -> tuple[Stroke, ...]:
 def _bitten(
     art: Art, sheet: _Sheet, right: bool, rules: tuple[str, ...]
 ) -> tuple[tuple[Stroke, ...], tuple[Lettering, ...]]:
-    """Hatching over the element's place in each view, and the rules' ids beside it."""
+    """Hatching over every place of the element, and the rules' ids above the first of them in each view."""
     plan = mirrored(*art.plan) if art.handed and right else art.plan
     hatch: list[Stroke] = []
     letters: list[Lettering] = []
     for strokes, place in ((art.side, sheet.side), (plan, sheet.plan)):
-        if strokes:
-            lines, letter = _hatched(strokes, place, rules)
-            hatch += lines
-            letters.append(letter)
+        boxes = clusters(tuple(stroke.moved(place) for stroke in strokes), _AIR)
+        for left, low, high_x, high in boxes:
+            hatch += (*hatching(left, low, high_x, high, sheet.pitch), box(left, low, high_x, high))
+        letters += [Lettering((left, low - 24), 104, " ".join(rules), bold=True) for left, low, _, _ in boxes[:1]]
     return tuple(hatch), tuple(letters)
-
-
-def _hatched(
-    strokes: tuple[Stroke, ...], place: Callable[[Point], Point], rules: tuple[str, ...]
-) -> tuple[tuple[Stroke, ...], Lettering]:
-    left, low, right, high = extent(tuple(stroke.moved(place) for stroke in strokes))
-    left, low, right, high = left - _AIR, low - _AIR, right + _AIR, high + _AIR
-    lines = (*hatching(left, low, right, high, _PITCH), box(left, low, right, high))
-    return lines, Lettering((left, low - 24), 104, " ".join(rules), bold=True)
 
 
 def _title_block(book: Book, standing: Standing, sheet: _Sheet, language: str) -> list[Part]:
@@ -249,7 +245,7 @@ def _cell(book: Book, standing: Standing, role: Role, sheet: _Sheet, place: Poin
         Lettering((left + 50, top + 218), 120, words, bold=True),
     )
     rules = standing.bites.get(option, ())
-    hatch = hatching(left, top, end - 10, sheet.height - 10, _PITCH) if rules else ()
+    hatch = hatching(left, top, end - 10, sheet.height - 10, sheet.pitch) if rules else ()
     said = _said(book, standing, option, language)
     bitten = (Lettering((end - 260, top + 100), 104, " ".join(rules), bold=True),) if rules else ()
     strokes = (line((left, top), (left, sheet.height - 10)), line((left + 50, top + 252), (end - 50, top + 252)))

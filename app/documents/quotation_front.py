@@ -46,11 +46,19 @@ def front(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
         Spacer(0, 2.5 * mm),
         _parties(paper, voice, width),
         Spacer(0, 3 * mm),
-        *_answers(paper, voice, width),
-        *_total(paper, voice, width),
-        *_dates(paper, voice, width),
+        *_body(paper, voice, width),
         *_sending(paper, voice, width),
     ]
+
+
+#: With more lines than this the answers fill page one by themselves: total and dates then go before them.
+_FEW = 3
+
+
+def _body(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
+    answers = _answers(paper, voice, width)
+    sums = [*_total(paper, voice, width), *_dates(paper, voice, width)]
+    return [*answers, *sums] if len(paper.shells) <= _FEW else [*sums, *answers]
 
 
 def shell_name(paper: QuotationPaper, index: int, voice: Voice) -> str:
@@ -179,8 +187,15 @@ def _answers(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable
     for index, shell in enumerate(paper.shells):
         head = Paragraph(safe(shell_name(paper, index, voice)), SUBHEADING if len(paper.shells) > 1 else STRONG)
         panels = answer_panels(paper, shell, voice, width)
-        story += [KeepTogether([head, Spacer(0, 1 * mm), *panels])]
+        story += [KeepTogether([head, Spacer(0, 1 * mm), *panels]), *_still_open(shell, voice)]
     return story
+
+
+def _still_open(shell: ShellLine, voice: Voice) -> list[Flowable]:
+    if not shell.open_questions or Verdict.CANT in shell.verdicts:
+        return []
+    options = ", ".join(voice.option(option) for option in shell.open_questions)
+    return [text(voice.say("answer.open", options=options), STRONG)]
 
 
 def _total(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
@@ -296,10 +311,10 @@ def _sending(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable
     head = _band_head(voice.say("send.heading"))
     parts = _parts(paper)
     if not parts:
-        return [KeepTogether([head, text(voice.say("send.none"), BODY)]), *_approvals(paper, voice, width)]
+        return [KeepTogether([head, text(voice.say("send.none"), BODY)])]
     table = _parts_table(paper, parts, voice, width)
     consequence = text(voice.say("send.consequence"), BODY)
-    return [KeepTogether([head, table, Spacer(0, 1 * mm), consequence]), *_approvals(paper, voice, width)]
+    return [KeepTogether([head, table, Spacer(0, 1 * mm), consequence])]
 
 
 def _parts(paper: QuotationPaper) -> dict[str, str]:
@@ -330,14 +345,3 @@ def _which(paper: QuotationPaper, rule: str, voice: Voice) -> str:
         if rule in (*shell.depends.parts, *shell.depends.approvals)
     ]
     return "<br/>" + safe(voice.say("send.shells", shells=", ".join(shells)))
-
-
-def _approvals(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
-    rules = dict.fromkeys(rule for shell in paper.shells for rule in shell.depends.approvals)
-    if not rules:
-        return []
-    rows = [
-        [Paragraph(strong(rule) + _which(paper, rule, voice), CELL), text(voice.reason(rule))] for rule in rules
-    ]
-    table = ruled(rows, shares(width, 46, 124), between(), under(-1, THIN))
-    return [KeepTogether([Paragraph(safe(voice.say("send.approvals")), SUBHEADING), table])]

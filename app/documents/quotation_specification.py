@@ -29,7 +29,7 @@ from app.documents.quotation_front import shell_name
 from app.documents.ruled import Cell, Command, bare, headed, ruled, shares, under
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
-from rules.answer import State
+from rules.answer import State, Verdict
 from rules.model import Option
 
 #: A specification is not begun on less room than this: in effect each has a sheet of its own.
@@ -39,12 +39,12 @@ _SHARES = {Sheet.A4: 1.0, Sheet.LETTER: 0.84}
 
 
 def specifications(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
-    """The changes since the last revision, then every line's specification."""
+    """Every line's specification, then the changes since the last revision."""
     width = inner_width(paper.sheet)
-    story = _changes(paper, voice, width)
+    story: list[Flowable] = []
     for index in range(len(paper.shells)):
         story += _specification(paper, index, voice, width)
-    return story
+    return [*story, *_changes(paper, voice, width)]
 
 
 def _specification(paper: QuotationPaper, index: int, voice: Voice, width: float) -> list[Flowable]:
@@ -121,7 +121,7 @@ def _donor(shell: ShellLine, option: Option, voice: Voice) -> Cell:
 
 
 def _differences(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[Flowable]:
-    if shell.differences:
+    if shell.differences or Verdict.CANT in shell.verdicts:
         return []
     key = "specification.differences" if stands_on_donor(paper) else "specification.differences-series"
     head = voice.say(key, series=voice.ordered_series(shell))

@@ -24,7 +24,7 @@ from app.documents.contents import (
 )
 from rules.answer import Answer, State, Verdict
 from rules.ask import Prepared, ask, prepare
-from rules.condition import holds
+from rules.condition import holds, options_of
 from rules.days import route_days
 from rules.model import Book, Role, ToolCondition
 from rules.price import Tariff
@@ -93,6 +93,7 @@ def shell(
         cautions=_standing_cautions(answer, donor),
         days=_days(answer, donor) if answer.complete and answer.verdict is not Verdict.CANT else None,
         open_questions=answer.open_questions,
+        bites=_bites(answer) if answer.verdict is Verdict.CANT else {},
     )
 
 
@@ -158,6 +159,19 @@ def _forced_by(answer: Answer) -> dict[str, tuple[str, ...]]:
         option.option: tuple(dict.fromkeys(r for choice in option.choices for cause in choice.causes for r in cause))
         for option in answer.options
     }
+
+
+def _bites(answer: Answer) -> dict[str, tuple[str, ...]]:
+    rules = {rule.id: rule for rule in book().rules}
+    found: dict[str, list[str]] = {}
+    for cause in answer.causes:
+        for rule in (rules[name] for name in cause if name in rules):
+            named = options_of(resolve(rule.when, book(), UNKNOWN)) | (
+                options_of(resolve(rule.needs, book(), UNKNOWN)) if rule.needs else frozenset()
+            )
+            for option in named:
+                found.setdefault(option, []).append(rule.id)
+    return {option: tuple(dict.fromkeys(names)) for option, names in found.items()}
 
 
 def _differences(answer: Answer, donor: Donor) -> tuple[Difference, ...]:

@@ -14,6 +14,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from app.documents import fonts
 from app.documents.drawing import Arrangement, Drawing, Part, Standing, is_drawn, shell_drawing
+from app.documents.drawing_data import drawing_data
 from app.documents.drawing_flowable import DrawnShell
 from app.documents.drawing_svg import svg
 from app.documents.linework.shell import ELEMENTS
@@ -205,3 +206,14 @@ def _rounded(strokes: object) -> list[tuple[object, ...]]:
         tuple((step[0], *((round(x, 6), round(y, 6)) for x, y in step[1:])) for step in stroke.steps)
         for stroke in strokes  # type: ignore[attr-defined]
     ]
+
+
+def test_the_plain_data_says_what_the_svg_says() -> None:
+    drawing = drawn(as_usual())
+    data = drawing_data(drawing)
+    tree = ElementTree.fromstring(svg(drawing))
+    assert [path["d"] for part in data["parts"] for path in part["paths"]] == [
+        path.get("d") for path in tree.iter(f"{SVG}path")
+    ]
+    assert data["lines"] == list(drawing.lines)
+    assert {part["state"] for part in data["parts"]} == {None, "usual"}

@@ -205,6 +205,14 @@ def test_a_tool_that_is_down_is_named_among_the_gates_with_its_date() -> None:
     assert "down, expected back on 23 November 2026" in first
 
 
+def test_a_draft_with_open_questions_names_them_and_gives_neither_total_nor_date() -> None:
+    half = shell({"series": "s3", "market": "home", "body": "roadster", "finish": "primed"}, taken_over=False)
+    first = pages(quotation_pdf(quotation(half, issued=False, valid_until=None, totals=None)))[0]
+    assert "The specification is not complete. Still open: Steering, Tunnel," in first
+    assert "No total yet" in first
+    assert "No date yet" in first
+
+
 def test_a_revision_lists_what_changed_since_the_last() -> None:
     paper = replace(small_window(), revision="B", superseded="A", changes=(Change("rear-window", "large", "small"),))
     text = whole(quotation_pdf(paper))

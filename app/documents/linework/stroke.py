@@ -103,7 +103,33 @@ def blank(x: float, y: float, side: float = 85) -> tuple[Stroke, ...]:
     return box(x - half, y - half, x + half, y + half), line((x - half, y - half), (x + half, y + half))
 
 
-def extent(strokes: tuple[Stroke, ...]) -> tuple[float, float, float, float]:
+#: left, low, right, high.
+Box = tuple[float, float, float, float]
+
+
+def clusters(strokes: tuple[Stroke, ...], air: float) -> list[Box]:
+    """The boxes, `air` wider all round, of the places in which the strokes lie; places that touch are one."""
+    boxes: list[Box] = []
+    for stroke in strokes:
+        left, low, right, high = extent((stroke,))
+        grown = (left - air, low - air, right + air, high + air)
+        while touching := [other for other in boxes if _touch(grown, other)]:
+            boxes = [other for other in boxes if other not in touching]
+            grown = _around(grown, *touching)
+        boxes.append(grown)
+    return boxes
+
+
+def _touch(one: Box, other: Box) -> bool:
+    return one[0] <= other[2] and other[0] <= one[2] and one[1] <= other[3] and other[1] <= one[3]
+
+
+def _around(*boxes: Box) -> Box:
+    lefts, lows, rights, highs = zip(*boxes, strict=True)
+    return min(lefts), min(lows), max(rights), max(highs)
+
+
+def extent(strokes: tuple[Stroke, ...]) -> Box:
     """left, low, right, high of a box that holds the strokes."""
     points = [point for stroke in strokes for point in stroke.points()]
     xs, ys = [x for x, _ in points], [y for _, y in points]

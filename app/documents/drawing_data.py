@@ -1,0 +1,47 @@
+"""The shell drawing as plain data, for a page that builds its own SVG elements and sets no raw markup."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.documents.drawing import Drawing, Part
+from app.documents.drawing_svg import path_of
+from app.documents.linework.stroke import Stroke
+from app.documents.pens import HATCH, Pen, pen_of
+
+
+def drawing_data(drawing: Drawing) -> dict[str, Any]:
+    """`width`, `height` (millimetres of the car), `title`, `lines` (what a screen reader is told), and the `parts`.
+
+    A part has `element`, `option`, `choice`, `state`, `rules`, and `paths`: path data `d` with `width` and `dash` in
+    pixels that do not scale, `fill` where it is inked in; `letters`: `x`, `y`, `size`, `text`, `bold`.
+    """
+    return {
+        "width": drawing.width,
+        "height": drawing.height,
+        "title": drawing.title,
+        "lines": list(drawing.lines),
+        "parts": [_part(part) for part in drawing.parts],
+    }
+
+
+def _part(part: Part) -> dict[str, Any]:
+    return {
+        "element": part.element,
+        "option": part.option or None,
+        "choice": part.choice or None,
+        "state": part.state.value if part.state else None,
+        "rules": list(part.rules),
+        "paths": [
+            *(_path(stroke, pen_of(stroke.ink, part.state)) for stroke in part.strokes),
+            *(_path(stroke, HATCH) for stroke in part.hatch),
+        ],
+        "letters": [
+            {"x": letters.at[0], "y": letters.at[1], "size": letters.size, "text": letters.text, "bold": letters.bold}
+            for letters in part.letters
+        ],
+    }
+
+
+def _path(stroke: Stroke, pen: Pen) -> dict[str, Any]:
+    return {"d": path_of(stroke.steps), "width": pen.width, "dash": list(pen.dash), "fill": pen.fill}
