@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import product
 
-from rules.condition import All, Any, Condition, DonorNumber, Not
+from rules.condition import All, Any, Condition, DonorNumber, DonorSeries, Not
 from rules.model import Book, Role
 from rules.specification import Donor
 
@@ -17,26 +17,27 @@ def cars(book: Book) -> tuple[Donor, ...]:
 
 
 def _known(book: Book) -> Iterator[tuple[str | None, int | None]]:
-    numbers = tuple(dict.fromkeys(n for when in _conditions(book) for n in _numbers(when)))
+    atoms = tuple(dict.fromkeys(atom for when in _conditions(book) for atom in _atoms(when)))
     yield None, None
-    for series in _series(book, numbers):
+    for series in _series(book, atoms):
         yield series, None
-        yield from (
-            (series, n) for n in sorted({edge for atom in numbers if atom.series == series for edge in _edges(atom)})
-        )
+        numbers = [atom for atom in atoms if isinstance(atom, DonorNumber) and atom.series == series]
+        yield from ((series, number) for number in sorted({edge for atom in numbers for edge in _edges(atom)}))
 
 
-def _series(book: Book, numbers: tuple[DonorNumber, ...]) -> list[str]:
+def _series(book: Book, atoms: tuple[DonorNumber | DonorSeries, ...]) -> list[str]:
+    """Those that can be ordered; without a series option those that conditions name."""
     option = book.roles.get(Role.SERIES)
-    listed = [choice.id for choice in book.option(option).choices] if option else []
-    return list(dict.fromkeys((*listed, *(atom.series for atom in numbers))))
+    if option is not None:
+        return [choice.id for choice in book.option(option).choices]
+    return sorted({s for atom in atoms for s in (atom.series if isinstance(atom, DonorSeries) else (atom.series,))})
 
 
 def _edges(atom: DonorNumber) -> set[int]:
     """Running numbers on both sides of each end."""
     low = () if atom.low is None else (atom.low - 1, atom.low)
     high = () if atom.high is None else (atom.high, atom.high + 1)
-    return {max(number, 0) for number in (*low, *high)}
+    return {0, *(max(number, 0) for number in (*low, *high))}
 
 
 def _conditions(book: Book) -> Iterator[Condition]:
@@ -47,12 +48,12 @@ def _conditions(book: Book) -> Iterator[Condition]:
     yield from (tool.needed_for for tool in book.tools)
 
 
-def _numbers(condition: Condition) -> Iterator[DonorNumber]:
+def _atoms(condition: Condition) -> Iterator[DonorNumber | DonorSeries]:
     match condition:
-        case DonorNumber():
+        case DonorNumber() | DonorSeries():
             yield condition
         case Not(part):
-            yield from _numbers(part)
+            yield from _atoms(part)
         case All(parts) | Any(parts):
             for part in parts:
-                yield from _numbers(part)
+                yield from _atoms(part)

@@ -40,9 +40,16 @@ def _idle(ground: Ground, id_: str) -> Idle:
 
 
 def _implied_by(ground: Ground, id_: str, car: Donor) -> tuple[Cause, ...]:
-    """Others that clash with breaking the rule."""
+    """Others that clash with breaking the rule: fewest first, then the book's order."""
     forbidden = ground.forbidden(car)
     others = [(other, node) for other, node in forbidden.items() if other != id_]
-    named = [*others, (id_, ground.forest.negate(forbidden[id_]))]
+    named = [(id_, ground.forest.negate(forbidden[id_])), *others]
     clashes, _ = Causes(grouped(ground.forest, named, Layout(ground.domains)), [name for name, _ in named]).of(0)
-    return tuple(tuple(other for other in clash if other != id_) for clash in clashes)
+    least = _least([tuple(other for other in clash if other != id_) for clash in clashes])
+    places = {other: place for place, other in enumerate(forbidden)}
+    return tuple(sorted(least, key=lambda cause: (len(cause), [places[other] for other in cause])))
+
+
+def _least(causes: list[Cause]) -> list[Cause]:
+    """Those that contain no other: where rules contradict each other anyway, a clash may do without the idle one."""
+    return [cause for cause in causes if not any(set(other) < set(cause) for other in causes)]
