@@ -1,7 +1,7 @@
 // The deeds on a job. Each replaces the document by a new whole; typing in one field is one step of history.
 import { batch } from '@preact/signals';
 import { post } from '../api.js';
-import { freshLine, usualPart } from './shape.js';
+import { freshLine, questionPart, usualPart } from './shape.js';
 
 const LONGEST_HISTORY = 200;
 
@@ -85,13 +85,34 @@ const kept = (answers, everything) =>
     Object.entries(answers).filter(([option, { origin }]) => origin === 'chosen' && (!everything || CAR.includes(option))),
   );
 
-/** Fills in what the original car had: for what the reader has not chosen, or for `everything` but the car itself. */
+/** Which choices those answers close, as option.choice. */
+const closedBy = async (job, answers) => {
+  const { body } = await post('/api/answers', questionPart(job.document.value, { ...job.line.value, answers }));
+  const closed = body.options.flatMap(({ option, choices }) => choices.filter((row) => row.state === 'closed').map((row) => `${option}.${row.choice}`));
+  return new Set(closed);
+};
+
+/** Usual choices that the reader's own close, though the car alone leaves them open: these stay open questions. */
+const ruledOut = async (job, values, own) => {
+  if (Object.keys(own).every((option) => CAR.includes(option))) return [];
+  const car = Object.fromEntries(Object.entries(asUsual(values)).filter(([option]) => CAR.includes(option)));
+  const [byOwn, byCar] = await Promise.all([closedBy(job, { ...car, ...own }), closedBy(job, car)]);
+  return Object.entries(values)
+    .filter(([option, choice]) => !own[option] && byOwn.has(`${option}.${choice}`) && !byCar.has(`${option}.${choice}`))
+    .map(([option]) => option);
+};
+
+/** Fills in what the original car had: for what the reader has not chosen, or for `everything` but the car itself.
+    Answers the options left open because the reader's own choices rule the usual out; null while the car is not known. */
 export const takeUsual = async (job, everything) => {
   const question = usualPart(job.document.value, job.line.value);
-  if (!question) return false;
+  if (!question) return null;
   const { body } = await post('/api/usual', question);
-  withAnswers(job, (answers) => ({ ...asUsual(body.values), ...kept(answers, everything) }));
-  return true;
+  const own = kept(job.line.value.answers, everything);
+  const left = await ruledOut(job, body.values, own);
+  const values = Object.fromEntries(Object.entries(body.values).filter(([option]) => !left.includes(option)));
+  withAnswers(job, () => ({ ...asUsual(values), ...own }));
+  return left;
 };
 
 export const addLine = (job, copied = null) => {

@@ -20,10 +20,16 @@ const added = (answer, said) => {
   return [...(said?.depends?.parts ?? []), ...(said?.depends?.approvals ?? [])].filter((id) => !now.has(id));
 };
 
-/** {choice, label-less facts} for each choice of the option of the book. */
+/** Where nothing can be built, an answer is marked as contradicted only if changing it alone would mend that. */
+const markedWhereItHelps = (choices, mine) =>
+  choices.some((choice) => choice.state !== 'closed')
+    ? choices
+    : choices.map((choice) => (choice.id === mine?.choice ? { ...choice, state: mine.origin } : choice));
+
+/** {id and how it stands} for each choice of the option of the book, in its order. */
 export const shownOption = (option, mine, answer, fresh) => {
   const row = optionAnswer(answer, option.id);
-  return option.choices.map(({ id }) => {
+  const choices = option.choices.map(({ id }) => {
     const said = row?.choices.find((choice) => choice.choice === id) ?? null;
     const state = stateOf(mine, id, said, fresh);
     return {
@@ -39,6 +45,7 @@ export const shownOption = (option, mine, answer, fresh) => {
       priceFrom: said?.price_from ?? null,
     };
   });
+  return markedWhereItHelps(choices, mine);
 };
 
 /** What the whole depends on, as [{id, kind}]: parts first, then approvals, tools that are down. */

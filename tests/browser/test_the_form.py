@@ -64,6 +64,40 @@ def test_all_as_original_keeps_the_reader_s_own_choices(server: Product, page: P
     expect(desk.choice(page, "roof.none")).to_have_attribute("aria-pressed", "true")
 
 
+def test_all_as_original_never_contradicts_the_reader_s_own_choice(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T3-20000")
+    desk.take(page, "body.coupe", "market.home", "finish.painted")
+    page.get_by_role("button", name="All as original").click()
+    expect(page.locator(".deeds__said")).to_contain_text("Colour")
+    expect(desk.stamp(page)).not_to_contain_text("Can’t")
+    expect(desk.choice(page, "primer.epoxy-and-filler")).to_contain_text("forced")
+    expect(page.locator(".block--open")).to_contain_text("Paint scope")
+
+
+def test_an_s1_as_original_is_refused_for_its_lost_scuttle_press(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T1-04321")
+    desk.take(page, "body.roadster", "market.home")
+    page.get_by_role("button", name="All as original").click()
+    expect(desk.stamp(page)).to_contain_text("Can’t")
+    expect(page.locator(".block--depends")).to_contain_text("The press for the vented scuttle is gone")
+    expect(page.locator(".block--depends")).not_to_contain_text("P1")
+
+
+def test_only_the_answers_that_would_mend_it_are_marked(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T4-03333")
+    desk.take(page, "body.roadster", "market.home", "suspension.four-link", "bumpers.impact")
+    page.get_by_role("button", name="Write it down all the same").click()
+    expect(desk.stamp(page)).to_contain_text("Can’t")
+    expect(page.locator(".choice--closed.is-taken")).to_have_count(2)
+    expect(desk.choice(page, "body.roadster")).to_contain_text("chosen")
+
+
 def test_a_job_put_aside_is_resumed_as_it_was_left(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     desk.new_enquiry(page)

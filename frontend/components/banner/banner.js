@@ -23,7 +23,10 @@ const cameBack = (before) => (now) => {
 
 const EndedDialog = () => {
   const frame = useRef(null);
-  useEffect(() => frame.current?.showModal(), []);
+  useEffect(() => {
+    frame.current.showModal();
+    frame.current.querySelector('[type=password]').focus();
+  }, []);
   const name = person.value?.name ?? '';
   return html`<dialog ref=${frame} class="ended" aria-labelledby="ended-title" onCancel=${(event) => event.preventDefault()}>
     <${SignInCard} name=${name} onIn=${cameBack(name)}

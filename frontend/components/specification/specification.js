@@ -2,25 +2,33 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
-import { book } from '../../state/book.js';
+import { book, optionLabel } from '../../state/book.js';
 import { pricesShown } from '../../state/session.js';
 import { takeUsual, clearAll, undo, redo } from '../../state/edit.js';
 import { openQuestions } from '../../state/shown.js';
-import { usualPart } from '../../state/shape.js';
 import { OptionRow, goToOption } from '../option-row/option-row.js';
 
 const NEEDED = ['body', 'market', 'series'];
 const firstMissing = (job) => NEEDED.find((option) => !job.line.value.answers[option] && !(option === 'series' && job.document.value.donor.series));
 
+/** What to say after the usual was taken: nothing, what was left open, or what must be answered first. */
+const wordsOf = (left, job) => {
+  if (left === null) {
+    goToOption(firstMissing(job));
+    return t('usual.say-first');
+  }
+  return left.length ? t('usual.left-open', { options: left.map(optionLabel).join(', ') }) : '';
+};
+
 const Deeds = ({ job }) => {
   const said = useSignal('');
   const fill = (everything) => async () => {
     said.value = '';
-    if (!usualPart(job.document.value, job.line.value)) {
-      said.value = t('usual.say-first');
-      return goToOption(firstMissing(job));
+    try {
+      said.value = wordsOf(await takeUsual(job, everything), job);
+    } catch (error) {
+      said.value = error.problem?.detail ?? t('away.title');
     }
-    return takeUsual(job, everything).catch((error) => (said.value = error.problem?.detail ?? t('away.title')));
   };
   return html`<div class="deeds" role="toolbar" aria-label=${t('deeds.label')}>
     <button class="button button--heavy" onClick=${fill(false)}>${t('usual.rest')}</button>
