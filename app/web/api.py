@@ -25,7 +25,7 @@ class ProblemOut(Schema):
     repair = fields.String(required=True)
     errors = fields.Dict(keys=fields.String(), values=fields.List(fields.String()))
 
-    class Meta:  # noqa: D106 a problem may say more: `line`, `causes` …
+    class Meta:
         unknown = INCLUDE
 
 
