@@ -27,8 +27,7 @@ class Store:
     """`reading()` and `writing()` hand out the thread's own connection inside a transaction.
 
     Writers of this process queue at a lock rather than in SQLite's busy handler, which sleeps and is unfair; a second
-    process still meets BEGIN IMMEDIATE. A block inside a block of the same thread joins it. `close()` closes every
-    connection, and so does letting go of the store.
+    process still meets BEGIN IMMEDIATE. A block inside a block of the same thread joins it.
     """
 
     def __init__(self, path: Path | str) -> None:
@@ -37,7 +36,7 @@ class Store:
         self._own = threading.local()
         self._listing = threading.Lock()
         self._connections: list[tuple[threading.Thread, sqlite3.Connection]] = []
-        self.close = weakref.finalize(self, _close, self._connections)
+        weakref.finalize(self, _close, self._connections).atexit = False
         with self.writing() as db:
             migrate(db)
 
@@ -52,6 +51,12 @@ class Store:
         """All of the block or nothing; on disk when it is left."""
         with self._lock, self._block("BEGIN IMMEDIATE") as db:
             yield db
+
+    def close(self) -> None:
+        """Close this thread's connection; the next block opens another. No thread may close one that another uses."""
+        db = self._own.__dict__.pop("db", None)
+        if db is not None:
+            db.conn.close()
 
     @contextmanager
     def _block(self, begin: str) -> Iterator[Database]:
@@ -80,13 +85,13 @@ class Store:
         return db
 
     def _connect(self) -> sqlite3.Connection:
-        """A connection for this thread; those of threads that have ended are closed on the way."""
-        connection = _open(self.path)
+        """A connection for this thread; those of threads that have ended are closed on the way, or with the store."""
+        connection, here = _open(self.path), threading.current_thread()
         with self._listing:
-            ended = [(thread, old) for thread, old in self._connections if not thread.is_alive()]
-            self._connections[:] = [(t, c) for t, c in self._connections if t.is_alive()]
-            self._connections.append((threading.current_thread(), connection))
-        _close(ended)
+            in_use = [(t, c) for t, c in self._connections if t.is_alive() and t is not here]
+            done_with = [pair for pair in self._connections if pair not in in_use]
+            self._connections[:] = [*in_use, (here, connection)]
+        _close(done_with)
         return connection
 
 

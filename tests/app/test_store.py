@@ -102,11 +102,24 @@ def test_the_connections_of_threads_that_have_ended_are_closed(tmp_path: Path) -
     assert len(store._connections) <= 2
 
 
-def test_a_closed_store_has_no_connection_open(tmp_path: Path) -> None:
+def test_a_store_that_is_let_go_closes_its_connections(tmp_path: Path) -> None:
     store = Store(tmp_path / "desk.sqlite3")
-    store.close()
-    with pytest.raises(sqlite3.ProgrammingError, match="closed"), store.reading():
-        pass
+    ((_, connection),) = store._connections
+    del store
+    with pytest.raises(sqlite3.ProgrammingError, match="closed"):
+        connection.execute("SELECT 1")
+
+
+def test_a_thread_that_closes_its_connection_gets_another_and_no_other_thread_notices(tmp_path: Path) -> None:
+    store = Store(tmp_path / "desk.sqlite3")
+
+    def count_and_close(_: int) -> int:
+        counted = _count(store)
+        store.close()
+        return counted
+
+    with ThreadPoolExecutor(8) as threads:
+        assert sorted(threads.map(count_and_close, range(80))) == list(range(1, 81))
 
 
 def test_a_second_writer_waits_for_the_first(tmp_path: Path) -> None:
