@@ -34,10 +34,10 @@ def _series(book: Book, atoms: tuple[DonorNumber | DonorSeries, ...]) -> list[st
 
 
 def _edges(atom: DonorNumber) -> set[int]:
-    """Running numbers on both sides of each end."""
+    """Running numbers on both sides of each end; any number where it has none."""
     low = () if atom.low is None else (atom.low - 1, atom.low)
     high = () if atom.high is None else (atom.high, atom.high + 1)
-    return {0, *(max(number, 0) for number in (*low, *high))}
+    return {max(number, 0) for number in (*low, *high)} or {0}
 
 
 def _conditions(book: Book) -> Iterator[Condition]:

@@ -104,7 +104,7 @@ def check(moved: Moved, old: set[Row], new: set[Row]) -> None:
         assert set(shown) <= rows
 
 
-SEEDS = st.integers(0, 299)
+SEEDS = st.integers(0, 199)
 
 
 @settings(max_examples=150)
@@ -156,11 +156,11 @@ def test_moved_prices_are_those_that_differ_by_line_and_list(seed: int) -> None:
 
 
 def test_the_random_pairs_lose_gain_and_know_options_of_one_book_only() -> None:
-    found = [pair(seed)[3] for seed in range(300)]
-    assert sum(each.whole.lost > 0 for each in found) > 60
-    assert sum(each.whole.gained > 0 for each in found) > 60
-    assert sum(bool(each.old_options) and each.whole.kept > 0 for each in found) > 20
-    assert sum(bool(each.new_options) and each.whole.kept > 0 for each in found) > 20
+    found = [pair(seed)[3] for seed in range(200)]
+    assert sum(each.whole.lost > 0 for each in found) > 40
+    assert sum(each.whole.gained > 0 for each in found) > 40
+    assert sum(bool(each.old_options) and each.whole.kept > 0 for each in found) > 12
+    assert sum(bool(each.new_options) and each.whole.kept > 0 for each in found) > 12
 
 
 def test_a_lost_four_link_tool_loses_what_uses_it_and_nothing_else() -> None:
