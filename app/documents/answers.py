@@ -32,15 +32,25 @@ from rules.answer import Verdict
 
 
 def answer_panels(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> list[Flowable]:
-    """One panel for each verdict that holds; small, with the days in it, where there are several shells."""
-    small = len(paper.shells) > 1
+    """One panel for each verdict that holds; small where there is much to say, the days in it with several shells."""
+    several = len(paper.shells) > 1
+    small = several or _rows(shell) > _MANY
     panels: list[Flowable] = []
     for verdict in shell.verdicts:
         rows = _ROWS[verdict](paper, shell, voice)
         headline = _headline(paper, shell, voice, verdict)
-        days = _days(shell, voice) if small and verdict is shell.verdicts[0] else ""
+        days = _days(shell, voice) if several and verdict is shell.verdicts[0] else ""
         panels += [_panel(verdict, headline, days, rows, width, small), Spacer(0, (1 if small else 2) * mm)]
     return panels
+
+
+#: More rows than this make the panels of a single shell small too, so that page one holds what it must.
+_MANY = 6
+
+
+def _rows(shell: ShellLine) -> int:
+    depends = shell.depends
+    return len(depends.parts) + len(depends.approvals) + len(shell.differences) + sum(map(len, shell.causes))
 
 
 def _days(shell: ShellLine, voice: Voice) -> str:

@@ -22,7 +22,7 @@ def quotation_pdf(paper: QuotationPaper, font_folder: Path = fonts.FOLDER) -> by
     """The paper as PDF bytes, identical for identical input; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
     voice = voice_of(paper)
-    return print_sheets(_stationery(paper, voice), lambda: _story(paper, voice))
+    return print_sheets(_stationery(paper, voice), _story(paper, voice))
 
 
 def _story(paper: QuotationPaper, voice: Voice) -> list[Flowable]:

@@ -5,9 +5,10 @@ It knows nothing of any one paper: a paper hands it a title block and a story, a
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from io import BytesIO
+from typing import Any
 
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
@@ -17,7 +18,7 @@ from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
 from app.documents.contents import Sheet
 from app.documents.fonts import BOLD, TEXT, printable
-from app.documents.lettering import FAINT, HAIR, HEAVY, INK, RULE, THIN
+from app.documents.lettering import FAINT, HEAVY, INK, RULE, THIN
 
 SIZES = {Sheet.A4: A4, Sheet.LETTER: LETTER}
 
@@ -25,9 +26,6 @@ SIZES = {Sheet.A4: A4, Sheet.LETTER: LETTER}
 BINDING, EDGE = 20 * mm, 10 * mm
 BLOCK = 12.5 * mm
 PAD = 5 * mm
-
-Story = Callable[[], list[Flowable]]
-
 
 @dataclass(frozen=True, slots=True)
 class Field:
@@ -59,13 +57,8 @@ def inner_width(sheet: Sheet) -> float:
     return SIZES[sheet][0] - BINDING - EDGE - 2 * PAD
 
 
-def print_sheets(look: Stationery, story: Story) -> bytes:
-    """The story on the firm's sheets. Laid out twice: the first time only to count the pages."""
-    pages = _lay_out(look, story(), 0)[1]
-    return _lay_out(look, story(), pages)[0]
-
-
-def _lay_out(look: Stationery, story: list[Flowable], pages: int) -> tuple[bytes, int]:
+def print_sheets(look: Stationery, story: list[Flowable]) -> bytes:
+    """The story on the firm's sheets; the same story gives the same bytes."""
     out = BytesIO()
     document = BaseDocTemplate(
         out,
@@ -77,13 +70,33 @@ def _lay_out(look: Stationery, story: list[Flowable], pages: int) -> tuple[bytes
         lang=look.language,
         invariant=1,
         initialFontName=TEXT,
-        pageTemplates=[_template(look, pages)],
+        pageTemplates=[_template(look)],
     )
-    document.build(story)
-    return out.getvalue(), document.page
+    document.build(story, canvasmaker=partial(_Counted, look))
+    return out.getvalue()
 
 
-def _template(look: Stationery, pages: int) -> PageTemplate:
+class _Counted(Canvas):
+    """A canvas that holds its pages back until it knows how many there are, and numbers them then."""
+
+    def __init__(self, look: Stationery, *args: Any, **rest: Any) -> None:
+        super().__init__(*args, **rest)
+        self._look, self._held = look, list[dict[str, Any]]()
+
+    def showPage(self) -> None:  # noqa: N802 - the library's name
+        self._held.append(dict(self.__dict__))
+        self._startPage()  # type: ignore[attr-defined]
+
+    def save(self) -> None:
+        held = self._held
+        for page in held:
+            self.__dict__.update(page)
+            _draw_number(self, self._look, len(held))
+            super().showPage()
+        super().save()
+
+
+def _template(look: Stationery) -> PageTemplate:
     width, height = SIZES[look.sheet]
     frame = Frame(
         BINDING,
@@ -95,15 +108,15 @@ def _template(look: Stationery, pages: int) -> PageTemplate:
         topPadding=PAD,
         bottomPadding=0.6 * PAD,
     )
-    return PageTemplate("sheet", [frame], onPage=lambda canvas, _: _draw_sheet(canvas, look, pages))
+    return PageTemplate("sheet", [frame], onPage=lambda canvas, _: _draw_sheet(canvas, look))
 
 
-def _draw_sheet(canvas: Canvas, look: Stationery, pages: int) -> None:
+def _draw_sheet(canvas: Canvas, look: Stationery) -> None:
     canvas.setViewerPreference("DisplayDocTitle", "true")
     if look.across:
         _draw_across(canvas, look)
     _draw_border(canvas, *SIZES[look.sheet])
-    _draw_block(canvas, look, pages)
+    _draw_block(canvas, look)
 
 
 def _draw_across(canvas: Canvas, look: Stationery) -> None:
@@ -129,23 +142,36 @@ def _draw_border(canvas: Canvas, width: float, height: float) -> None:
     canvas.line(width - EDGE + 3 * mm, half, width - EDGE - 2 * mm, half)
 
 
-def _draw_block(canvas: Canvas, look: Stationery, pages: int) -> None:
-    width = SIZES[look.sheet][0] - BINDING - EDGE
-    page = Field(look.page_caption, look.pages.format(page=canvas.getPageNumber(), pages=pages), 0.1, strong=True)
-    fields = (*look.fields, page)
+#: The share of the title block that the page's number takes, at its right end.
+_NUMBER = 0.1
+
+
+def _draw_block(canvas: Canvas, look: Stationery) -> None:
+    width, unit = _block(look)
+    canvas.setStrokeColor(RULE)
     canvas.setLineWidth(THIN)
     canvas.line(BINDING, EDGE + BLOCK, BINDING + width, EDGE + BLOCK)
-    left, unit = BINDING, width / sum(field.share for field in fields)
-    for field in fields:
-        _draw_field(canvas, field, left, field.share * unit, last=field is page)
+    left = BINDING
+    for field in look.fields:
+        _draw_field(canvas, field, left, field.share * unit)
         left += field.share * unit
+        canvas.line(left, EDGE, left, EDGE + BLOCK)
 
 
-def _draw_field(canvas: Canvas, field: Field, left: float, width: float, last: bool) -> None:
-    canvas.setStrokeColor(RULE)
-    canvas.setLineWidth(HAIR)
-    if not last:
-        canvas.line(left + width, EDGE, left + width, EDGE + BLOCK)
+def _draw_number(canvas: Canvas, look: Stationery, pages: int) -> None:
+    width, unit = _block(look)
+    words = look.pages.format(page=canvas.getPageNumber(), pages=pages)
+    left = BINDING + width - _NUMBER * unit
+    _draw_field(canvas, Field(look.page_caption, words, _NUMBER, strong=True), left, _NUMBER * unit)
+
+
+def _block(look: Stationery) -> tuple[float, float]:
+    """The width of the title block, and of one whole share of it."""
+    width = SIZES[look.sheet][0] - BINDING - EDGE
+    return width, width / (sum(field.share for field in look.fields) + _NUMBER)
+
+
+def _draw_field(canvas: Canvas, field: Field, left: float, width: float) -> None:
     canvas.setFillColor(FAINT)
     draw_fitted(canvas, field.caption.upper(), left + 1.6 * mm, EDGE + BLOCK - 3.6 * mm, width - 2.6 * mm, 5.6, BOLD)
     canvas.setFillColor(INK)

@@ -318,3 +318,18 @@ def test_a_donor_of_another_series_is_compared_with_what_is_ordered() -> None:
     first = pages(quotation_pdf(replace(paper, donor=car)))[0]
     assert "We can build this shell, but not as your car had it." in first
     assert "S3, where your car had: S2" in first
+
+
+def test_page_one_still_holds_its_four_things_when_a_shell_differs_in_eight_places() -> None:
+    donor = Donor("s2", 4417)
+    chosen = {"series": "s4", "market": "home", "body": "roadster", "suspension": "four-link", "bonnet": "raised",
+              "bumpers": "chrome", "wheel-well": "shallow", "rail-ends": "plain", "belts": "front"}  # fmt: skip
+    car = DonorCar("T2-04417", "T2-04417", "s2", "home", "roadster", None, True, Evidence.FACTORY_RECORD)
+    paper = replace(quotation(shell(chosen, donor), donor=donor), donor=car)
+    assert len(paper.shells[0].differences) == 8
+    for made in (paper, german(paper)):
+        first = pages(quotation_pdf(made))[0]
+        heads = {"en": ("Total", "When it is ready", "What you must send us")}.get(made.language) or (
+            "Gesamtpreis", "Wann sie fertig ist", "Was Sie uns schicken müssen",
+        )  # fmt: skip
+        assert [head in first for head in heads] == [True, True, True]
