@@ -16,7 +16,7 @@ import { Specification } from '../components/specification/specification.js';
 import { PriceLines } from '../components/price-lines/price-lines.js';
 import { TitleBlock } from '../components/title-block/title-block.js';
 import { MarginNote } from '../components/margin-note/margin-note.js';
-import { SaveState, SaveTrouble } from '../components/save-state/save-state.js';
+import { SaveState, SaveTrouble, ConflictBar } from '../components/save-state/save-state.js';
 import { Issue } from '../components/issue/issue.js';
 import { IssuedSheet } from '../components/issued-sheet/issued-sheet.js';
 import { Papers } from '../components/papers/papers.js';
@@ -55,7 +55,7 @@ const Head = ({ job }) => html`<div class="job__head"><h1>${headingOf(job)}</h1>
 
 const Form = ({ job, onIssued }) => {
   useHistoryKeys(job);
-  return html`<div class="job">
+  return html`<${ConflictBar} job=${job} /><div class="job">
     <div class="job__sheet">
       <${Head} job=${job} />
       <${SaveTrouble} job=${job} />

@@ -58,6 +58,7 @@ export const de = {
   'conflict.by': '{by} hat am {at} etwas geändert.',
   'conflict.keep-mine': 'Meine Fassung behalten',
   'conflict.kept': 'Nichts von Ihrer Eingabe ist verloren. Diese Stellen weichen ab:',
+  'conflict.look': 'Beide ansehen',
   'conflict.mine': 'Hier, wie Sie es eingegeben haben',
   'conflict.take-theirs': 'Die gespeicherte Fassung nehmen',
   'conflict.theirs': 'Wie es jetzt gespeichert ist',

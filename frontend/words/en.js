@@ -58,6 +58,7 @@ export const en = {
   'conflict.by': '{by} changed it on {at}.',
   'conflict.keep-mine': 'Keep mine',
   'conflict.kept': 'Nothing you typed is lost. These places differ:',
+  'conflict.look': 'Look at both',
   'conflict.mine': 'Here, as you typed it',
   'conflict.take-theirs': 'Take the saved one',
   'conflict.theirs': 'As it is saved now',

@@ -16,6 +16,17 @@ const wordOf = (job) => {
 export const SaveState = ({ job }) => html`<p class="save-state" role="status">${t(wordOf(job))}
   ${job.saving.value.state === 'refused' && html` <button class="plain" onClick=${() => save(job)}>${t('away.again')}</button>`}</p>`;
 
+const lookAtBoth = () => {
+  const both = document.getElementById('both');
+  both?.scrollIntoView({ block: 'start' });
+  both?.focus({ preventScroll: true });
+};
+
+/** Stays in sight wherever one reads, and leads to both versions. */
+export const ConflictBar = ({ job }) =>
+  job.saving.value.state === 'conflict' &&
+  html`<div class="banner"><p>${t('conflict.title')}</p><button class="button" onClick=${lookAtBoth}>${t('conflict.look')}</button></div>`;
+
 export const SaveTrouble = ({ job }) => {
   const saving = job.saving.value;
   if (saving.state === 'conflict') return html`<${SideBySide} job=${job} />`;

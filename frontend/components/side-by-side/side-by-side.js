@@ -17,7 +17,7 @@ const flatten = (document) => flat({ ...document, lines: answersOf(document) }, 
 const rowsOf = (mine, theirs) => {
   const [here, there] = [flatten(mine), flatten(theirs)];
   return [...new Set([...here.keys(), ...there.keys()])]
-    .filter((path) => !path.endsWith('.origin') && here.get(path) !== there.get(path))
+    .filter((path) => !path.endsWith('.origin') && (here.get(path) ?? '') !== (there.get(path) ?? ''))
     .map((path) => ({ path, here: here.get(path), there: there.get(path) }));
 };
 
@@ -28,7 +28,7 @@ const worded = (path, value) => (value === undefined || value === null || value 
 export const SideBySide = ({ job }) => {
   const { theirs, document } = job.saving.value;
   const last = theirs.quotation.history?.at(-1);
-  return html`<section class="notice side-by-side" role="alert">
+  return html`<section class="notice side-by-side" id="both" tabindex="-1" role="alert">
     <p class="notice__title">${t('conflict.title')}</p>
     <p>${last ? t('conflict.by', { by: last.by, at: dayAndTime(last.at) }) : ''} ${t('conflict.kept')}</p>
     <table class="ruled"><thead><tr><th scope="col">${t('conflict.what')}</th><th scope="col">${t('conflict.mine')}</th><th scope="col">${t('conflict.theirs')}</th></tr></thead>
