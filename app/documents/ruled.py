@@ -14,9 +14,9 @@ from app.documents.lettering import HAIR, HEAVY, RULE, THIN
 Cell = Flowable | Sequence[Flowable] | str
 Command = tuple[Any, ...]
 
-#: Tight cells; the paper's face for empty cells too, or an unembedded one slips in.
+#: Tight cells; the paper's face for empty cells too, or an unembedded one slips in, and no height of their own.
 _BASE: tuple[Command, ...] = (
-    ("FONTNAME", (0, 0), (-1, -1), TEXT),
+    ("FONT", (0, 0), (-1, -1), TEXT, 4, 5),
     ("VALIGN", (0, 0), (-1, -1), "TOP"),
     ("LEFTPADDING", (0, 0), (-1, -1), 1.2 * mm),
     ("RIGHTPADDING", (0, 0), (-1, -1), 1.2 * mm),
