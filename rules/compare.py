@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from rules.diagram import Diagram
+from rules.diagram import Diagram, TooLarge
 from rules.model import Adjustment, Book, Line, ToolCondition
 from rules.prepare import LIMIT, prepare
 from rules.resolve import domains_of
@@ -80,13 +80,13 @@ class PriceMoved:
 class Comparison:
     """`whole`: over all options of both books; `structure`: over those of them that are structural in either.
 
-    `old_options`, `old_lines` (price lines): what only the old book has; `new_options`, `new_lines`: only the new one.
-    `prices`: amounts of lines that both have. `terms`: lines and adjustments of both that hold, multiply, waive or are
-    discounted otherwise, and adjustments that only one has.
+    `structure` is None where that was too large to count. `old_options`, `old_lines` (price lines): what only the old
+    book has; `new_options`, `new_lines`: only the new one. `prices`: amounts of lines that both have. `terms`: lines
+    and adjustments of both that hold, multiply, waive or are discounted otherwise, and adjustments that only one has.
     """
 
     whole: Moved
-    structure: Moved
+    structure: Moved | None
     old_options: tuple[str, ...]
     new_options: tuple[str, ...]
     old_lines: tuple[str, ...]
@@ -102,7 +102,7 @@ def compare(old: Side, new: Side, donor: Donor = UNKNOWN, limit: int = LIMIT) ->
     order = _order(old, new, donor, limit)
     return Comparison(
         whole=_moved(old, new, donor, common, order, limit),
-        structure=_moved(old, new, donor, _structural(old.book, new.book, common), order, limit),
+        structure=_structure(old, new, donor, _structural(old.book, new.book, common), order, limit),
         old_options=_only(were, are),
         new_options=_only(are, were),
         old_lines=_only(_lines(old.book), _lines(new.book)),
@@ -142,6 +142,15 @@ def _moved(old: Side, new: Side, donor: Donor, over: tuple[str, ...], order: Seq
         lost_examples=_in_order(together.first(0, EXAMPLES), over),
         gained_examples=_in_order(together.first(1, EXAMPLES), over),
     )
+
+
+def _structure(
+    old: Side, new: Side, donor: Donor, over: tuple[str, ...], order: Sequence[str], limit: int
+) -> Moved | None:
+    try:
+        return _moved(old, new, donor, over, order, limit)
+    except TooLarge:
+        return None
 
 
 def _variants(side: Side, donor: Donor, over: Collection[str], order: Sequence[str], limit: int) -> Diagram:

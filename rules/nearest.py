@@ -71,12 +71,18 @@ class Paths:
     ) -> _Reached:
         option, below = self._layers[level].option, _Reached()
         only, of, said = fixed.get(option), weights.choices[option], weights.emissions
+        turns = {held: self._turns(level, bars, held) for _, held in reached}
         for (node, held), (weight, trail) in reached.items():
+            left = turns[held]
             for choice, child, emission in self._steps[level][node]:
                 if only is None or choice == only:
-                    left = tuple(self._hold(bar, each, level, choice) for bar, each in zip(bars, held, strict=True))
-                    _keep(below, (child, left), weight + of[choice] + said[emission], choice, trail)
+                    _keep(below, (child, left[choice]), weight + of[choice] + said[emission], choice, trail)
         return below
+
+    def _turns(self, level: int, bars: Sequence[Bar], held: tuple[_Held, ...]) -> list[tuple[_Held, ...]]:
+        """How each choice of the level leaves the bars."""
+        pairs, choices = list(zip(bars, held, strict=True)), range(len(self._layers[level].edges))
+        return [tuple(self._hold(bar, each, level, choice) for bar, each in pairs) for choice in choices]
 
     def _hold(self, bar: Bar, held: _Held, level: int, choice: int) -> _Held:
         if held is None or choice not in bar.within.get(self._layers[level].option, (choice,)):

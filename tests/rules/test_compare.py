@@ -112,6 +112,7 @@ SEEDS = st.integers(0, 199)
 def test_what_is_lost_and_gained_is_what_two_lists_say(seed: int) -> None:
     old, new, donor, found = pair(seed)
     assert found.whole.over == common(old.book, new.book)
+    assert found.structure is not None
     assert found.structure.over == structural(old.book, new.book)
     for moved in (found.whole, found.structure):
         check(moved, *(listed(side, donor, moved.over) for side in (old, new)))
@@ -167,6 +168,7 @@ def test_a_lost_four_link_tool_loses_what_uses_it_and_nothing_else() -> None:
     # 13 632 of 50 496 structures use the four-link: the scenario's own count
     found = compare(Side(whole(), STATES), Side(whole(), {**STATES, "four-link-tool": ToolCondition.LOST}))
     moved = found.structure
+    assert moved is not None
     assert (moved.old, moved.new, moved.lost, moved.gained) == (50496, 36864, 13632, 0)
     by_choice = {(choice.option, choice.choice): choice.lost for choice in moved.choices}
     assert (by_choice["suspension", "four-link"], by_choice["suspension", "leaf"]) == (13632, 0)
@@ -177,6 +179,7 @@ def test_a_lost_four_link_tool_loses_what_uses_it_and_nothing_else() -> None:
 
 def test_a_rule_taken_away_gains_and_loses_nothing() -> None:
     found = compare(Side(whole(), STATES), Side(without(whole(), whole().rule("N2")), STATES))
+    assert found.structure is not None
     assert (found.structure.lost, found.structure.gained > 0) == (0, True)
     for example in found.structure.gained_examples:
         assert (example["suspension"], example["bumpers"]) == ("four-link", "impact")
