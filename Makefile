@@ -7,7 +7,7 @@
 #   make check-book FILE=demo/skerry.book    all that is wrong with a rule book, or its counts
 #   make test        everything that is checked            (ARGS="-k paper": only the tests that match)
 #   make fuzz        the tests on random rule books, with new books each time
-#   make lock        choose the versions of all packages anew (requirements/*.in, frontend/package.json)
+#   make lock        choose the versions of all packages anew (.ci/requirements/*.in, frontend/package.json)
 
 .DEFAULT_GOAL := help
 .PHONY: help demo demo-reset serve check-book test fuzz lock

@@ -81,8 +81,16 @@ class Paths:
 
     def _turns(self, level: int, bars: Sequence[Bar], held: tuple[_Held, ...]) -> list[tuple[_Held, ...]]:
         """How each choice of the level leaves the bars."""
+        if not any(self._asks(level, bar, each) for bar, each in zip(bars, held, strict=True)):
+            return [held] * len(self._layers[level].edges)
         pairs, choices = list(zip(bars, held, strict=True)), range(len(self._layers[level].edges))
         return [tuple(self._hold(bar, each, level, choice) for bar, each in pairs) for choice in choices]
+
+    def _asks(self, level: int, bar: Bar, held: _Held) -> bool:
+        """Whether the level's option makes a difference to the bar."""
+        if held is None:
+            return False
+        return self._layers[level].option in bar.within or any(self._forest.levels[n] == level for n in held)
 
     def _hold(self, bar: Bar, held: _Held, level: int, choice: int) -> _Held:
         if held is None or choice not in bar.within.get(self._layers[level].option, (choice,)):

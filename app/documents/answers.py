@@ -85,9 +85,7 @@ def _cant(_: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell,
 def _once(_: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell, Cell]]:
     parts = ((rule, voice.say("answer.part", part=part_name(voice, rule))) for rule in shell.depends.parts)
     approvals = ((r, voice.say("answer.approval", reason=voice.reason(r))) for r in shell.depends.approvals)
-    return [
-        (_ticked(rule), text(sentence, CELL)) for rule, sentence in (*parts, *approvals)
-    ]
+    return [(_ticked(rule), text(sentence, CELL)) for rule, sentence in (*parts, *approvals)]
 
 
 def _not_as_had(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell, Cell]]:

@@ -319,11 +319,7 @@ def _sending(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable
 
 def _parts(paper: QuotationPaper) -> dict[str, str]:
     """Rules of the parts needed → the stage before which each must have passed."""
-    return {
-        rule: (paper.book.rule(rule).needed_before or "")
-        for shell in paper.shells
-        for rule in shell.depends.parts
-    }
+    return {rule: (paper.book.rule(rule).needed_before or "") for shell in paper.shells for rule in shell.depends.parts}
 
 
 def _parts_table(paper: QuotationPaper, parts: dict[str, str], voice: Voice, width: float) -> Flowable:

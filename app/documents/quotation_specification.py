@@ -79,8 +79,14 @@ def _table(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) 
         rows.append([Paragraph(strong(voice.words(group.label)), ROW), "", "", ""])
         rows += [_row(paper, shell, option, voice) for option in options]
     commands += [("LINEBELOW", (0, 1), (-1, -2), 0.25, TINT), under(-1, THIN), ("NOSPLIT", (0, -4), (-1, -1))]
-    return ruled(rows, shares(width, 44, 66, 26, 34), *commands, ("TOPPADDING", (0, 1), (-1, -1), 0.25 * mm),
-                 ("BOTTOMPADDING", (0, 1), (-1, -1), 0.4 * mm), heads=1)
+    return ruled(
+        rows,
+        shares(width, 44, 66, 26, 34),
+        *commands,
+        ("TOPPADDING", (0, 1), (-1, -1), 0.25 * mm),
+        ("BOTTOMPADDING", (0, 1), (-1, -1), 0.4 * mm),
+        heads=1,
+    )
 
 
 def _group_rules(row: int) -> list[Command]:

@@ -27,6 +27,7 @@ BINDING, EDGE = 20 * mm, 10 * mm
 BLOCK = 12.5 * mm
 PAD = 5 * mm
 
+
 @dataclass(frozen=True, slots=True)
 class Field:
     """One field of the title block: a small caption over its value; `share` of the width."""

@@ -55,7 +55,6 @@ class Voice:
         option = self.book.roles.get(Role.SERIES, "")
         return self.choice(option, shell.settled[option]) if option in shell.settled else ""
 
-
     def series(self, series: str) -> str:
         return self.choice(self.book.roles[Role.SERIES], series)
 

@@ -28,7 +28,9 @@ class Desk:
     def show_prices(self) -> None:
         assert self.send("PATCH", "/api/session", {"prices_shown": True})["prices_shown"] is True
 
-    def send(self, method: str, path: str, body: Any = None, *, expect: int = 200, **headers: str) -> Any:
+    def send(
+        self, method: str, path: str, body: Any = None, headers: dict[str, str] | None = None, *, expect: int = 200
+    ) -> Any:
         """The JSON of an answer with the status expected."""
         answer = self.http.request(method, self.url + path, json=body, headers=headers)
         assert answer.status_code == expect, f"{method} {path}: {answer.status_code} {answer.text}"
@@ -38,7 +40,7 @@ class Desk:
         return self.send("GET", path)
 
     def create(self, path: str, body: Any) -> Any:
-        return self.send("POST", path, body, expect=201, **{"Idempotency-Key": uuid4().hex})
+        return self.send("POST", path, body, {"Idempotency-Key": uuid4().hex}, expect=201)
 
     def read_number(self, text: str) -> Any:
         return self.send("POST", "/api/donor-numbers", {"text": text})
@@ -92,12 +94,12 @@ class Quoted:
             for spec, many in shells
         ]
         body = {"price_list": read["price_list"], "delivery_place": read["delivery_place"], "lines": lines, **draft}
-        return self.desk.send("PUT", self.revision, body, **{"If-Match": f'"{read["version"]}"'})
+        return self.desk.send("PUT", self.revision, body, {"If-Match": f'"{read["version"]}"'})
 
     def issue(self, expect: int = 200) -> Any:
         read = self.desk.get(self.revision)
         headers = {"If-Match": f'"{read["version"]}"', "Idempotency-Key": uuid4().hex}
-        return self.desk.send("POST", f"{self.revision}/issue", expect=expect, **headers)
+        return self.desk.send("POST", f"{self.revision}/issue", None, headers, expect=expect)
 
 
 def quote(

@@ -50,9 +50,7 @@ FIRM = Firm(
     email="desk@ravensmoor.example",
 )
 PRIVATE = Customer(name="Edmund Hartley", trade=False, address=("14 Weir Cottages", "Thornbeck"), country="GB")
-CRATE = Measures(
-    {"en": "Closed crate", "de": "Geschlossene Kiste"}, 4100, 1750, 1400, 400, 550
-)
+CRATE = Measures({"en": "Closed crate", "de": "Geschlossene Kiste"}, 4100, 1750, 1400, 400, 550)
 
 
 @cache
@@ -227,5 +225,3 @@ def small_window() -> QuotationPaper:
 
 def dealer(percents: Mapping[str, str]) -> dict[str, Decimal]:
     return {category: Decimal(percent) for category, percent in percents.items()}
-
-

@@ -45,7 +45,7 @@ def pixels(drawing: Drawing, width: int = 1280) -> bytes:
     fonts.register()
     shell = DrawnShell(drawing, width, weight=1)
     out = BytesIO()
-    canvas = Canvas(out, pagesize=(width, shell.height), initialFontName=fonts.TEXT)
+    canvas = Canvas(out, pagesize=(width, shell.height), initialFontName=fonts.TEXT)  # type: ignore[arg-type]  # the stubs say float
     shell.drawOn(canvas, 0, 0)
     canvas.save()
     return bytes(pdfium.PdfDocument(out.getvalue())[0].render(scale=1).to_pil().tobytes())

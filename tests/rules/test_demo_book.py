@@ -207,7 +207,7 @@ def test_the_capacities_are_those_of_the_scenario() -> None:
     assert stages["rollover"].per_week == 4
     assert stages["fit-and-gap"].bays == 3
     assert stages["paint"].per_week == 2
-    assert (demo().calendar.load_percent, demo().calendar.load_weeks) == (85, 2)
+    assert (demo().calendar.load_percent, demo().calendar.load_weeks) == (Decimal(85), 2)
 
 
 # series, market, body, what the donor is, option, usual choice: the scenario's table, read by hand

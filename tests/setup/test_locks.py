@@ -15,13 +15,13 @@ LOCKS = ["run", "test", "node"]
 
 def pins(lock: str) -> dict[str, str]:
     """Package → version of a lock."""
-    text = (TOP / "requirements" / f"{lock}.txt").read_text()
+    text = (TOP / ".ci" / "requirements" / f"{lock}.txt").read_text()
     return dict(re.findall(r"^([a-z0-9._-]+)==(\S+)", text, flags=re.MULTILINE))
 
 
 def asked_for(lock: str) -> set[str]:
     """The packages that a person wrote down."""
-    text = (TOP / "requirements" / f"{lock}.in").read_text()
+    text = (TOP / ".ci" / "requirements" / f"{lock}.in").read_text()
     return set(re.findall(r"^([a-z0-9][a-z0-9._-]*)", text, flags=re.MULTILINE))
 
 
@@ -33,7 +33,7 @@ def test_every_package_asked_for_is_locked(lock: str) -> None:
 
 @pytest.mark.parametrize("lock", LOCKS)
 def test_every_locked_package_has_a_hash(lock: str) -> None:
-    text = (TOP / "requirements" / f"{lock}.txt").read_text()
+    text = (TOP / ".ci" / "requirements" / f"{lock}.txt").read_text()
     entries = re.split(r"\n(?=[a-z0-9])", text)
     assert [entry.split()[0] for entry in entries if "--hash=sha256:" not in entry] == []
 
