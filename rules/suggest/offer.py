@@ -37,7 +37,9 @@ def suggest(
     now = ask(around.prepared, asked, tariff)
     if now.verdict not in (Verdict.CANT, Verdict.ONCE):
         return Suggestions(now)
-    return _Looking(around, asked, tariff, None if wish is None else wish[0], now).suggestions(limit)
+    before = now if wish is None else ask(around.prepared, specification, tariff)
+    stood = None if before.verdict is Verdict.CANT else specification
+    return _Looking(around, asked, tariff, None if wish is None else wish[0], now, stood, before).suggestions(limit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,19 +52,32 @@ class _Found:
 
 
 class _Looking:
-    """One search. `now`: what the engine says of the answers as they are, the wish among them."""
+    """One search. `now`: what the engine says of the answers asked about, the wish among them.
+
+    `stood`: the answers that suggestions are held against, `before` what the engine says of them; None where even
+    without the wish they can't be built.
+    """
 
     def __init__(
-        self, around: Surroundings, asked: Specification, tariff: Tariff, wished: str | None, now: Answer
+        self,
+        around: Surroundings,
+        asked: Specification,
+        tariff: Tariff,
+        wished: str | None,
+        now: Answer,
+        stood: Specification | None,
+        before: Answer,
     ) -> None:
         self.around, self.asked, self.tariff, self.wished, self.now = around, asked, tariff, wished, now
         self.domains = around.prepared.layout.domains
-        self.answers = {o: self.domains[o].index(c) for o, c in asked.choices().items()}
+        self.answers = self._indexes(asked)
         self.hard = {o: k for o, k in self.answers.items() if o == wished}
         self.first = self._first()
         compiled = around.prepared.compiled
         self.weights = self._weights(compiled.buildable.emissions)
         self.outright = self._weights(compiled.outright.emissions)
+        self.before = before.depends
+        self.stood = None if stood is None else self._filled(self._indexes(stood)).shell
 
     def suggestions(self, limit: int) -> Suggestions:
         nearest = self._nearest(limit)
@@ -73,6 +88,9 @@ class _Looking:
             fill=tuple(self._made(found, nearest) for found in fill),
             keep=self._keep(),
         )
+
+    def _indexes(self, specification: Specification) -> dict[str, int]:
+        return {option: self.domains[option].index(choice) for option, choice in specification.choices().items()}
 
     def _first(self) -> list[Bar]:
         """A shell that stands only once: what is suggested has to shed one of its gates."""
@@ -141,7 +159,7 @@ class _Looking:
         there = _with(self.asked, {change.option: _taken(change) for change in changes})
         answer = ask(self.around.prepared, there, self.tariff)
         assert answer.verdict is not Verdict.CANT, "the engine takes back what it suggests"
-        before = {**found.shell, **self.answers}
+        before = self.stood or {**found.shell, **self.answers}
         price, days = self.around.net(found.shell, self.tariff), self.around.days(found.shell)
         return Suggestion(
             changes=changes,
@@ -152,8 +170,8 @@ class _Looking:
             difference=_difference(price, self.around.net(before, self.tariff)),
             days=days,
             days_difference=days - self.around.days(before),
-            gains=_less(answer.depends, self.now.depends),
-            sheds=_less(self.now.depends, answer.depends),
+            gains=_less(answer.depends, self.before),
+            sheds=_less(self.before, answer.depends),
             beside=_all_beside(found, earlier),
         )
 

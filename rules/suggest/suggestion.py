@@ -41,10 +41,10 @@ class Suggestion:
 
     `specification`: the answers after the changes, `answer`: what the engine says of them. `shell`: every option's
     choice, those left open filled with the cheapest that needs neither part nor approval. `price`: its lines before
-    tax, whole minor units, `days`: its working days, both for the whole shell; `difference`, `days_difference`: less
-    those of the same shell with the answers as they were, whether that can be built or not. Prices are None where
-    not priced. `gains`, `sheds`: what the answers depend on now and did not before, and the other way round; an
-    impossible shell depends on nothing. `beside`: the suggestions whose changes it contains.
+    tax, whole minor units, None where not priced; `days`: its working days. Differences, `gains` and `sheds` (what the
+    answers depend on now and did not before, and the other way round) are against the answers before the wish, as
+    long as those can be built, filled in the same way; else against this shell with the answers asked about, which
+    can't be built and depend on nothing. `beside`: the suggestions whose changes it contains.
     """
 
     changes: tuple[Change, ...]

@@ -94,9 +94,7 @@ class Plain:
     def nearness(self, i: int) -> Nearness:
         own = [self.answers[option].origin is Origin.CHOSEN for option in self.changed(i)]
         unpriced, amount = self._price(self.listed.all[i])
-        kept = [option in self.made and option not in self.changed(i) for option in self.listed.domains]
-        places = [choices.index(self.listed.all[i][option]) for option, choices in self.listed.domains.items()]
-        return sum(own), len(own) - sum(own), unpriced, amount, kept, places
+        return sum(own), len(own) - sum(own), unpriced, amount, *self._kept(i)
 
     def _price(self, made: Made) -> tuple[int, int]:
         book, says = self.asked.book, self.listed.says
@@ -131,6 +129,19 @@ class Plain:
 
     def answered(self, i: int) -> Made:
         return {option: self.listed.all[i][option] for option in self.made}
+
+    def stood(self) -> Made | None:
+        """The cheapest shell, an outright one if there is any, of the answers before the wish."""
+        made = self.asked.specification.choices()
+        built = self.listed.outright(made) or self.listed.buildable(made)
+        cheapest = min(built, key=lambda i: (self._price(self.listed.all[i]), self._kept(i)), default=None)
+        return None if cheapest is None else self.listed.all[cheapest]
+
+    def _kept(self, i: int) -> tuple[list[bool], list[int]]:
+        """Among equals, those that change early in the book come first, then as written."""
+        kept = [option in self.made and option not in self.changed(i) for option in self.listed.domains]
+        places = [choices.index(self.listed.all[i][option]) for option, choices in self.listed.domains.items()]
+        return kept, places
 
     def fill(self, nearest: Sequence[int], room: int) -> list[int]:
         known = [self.answered(i) for i in nearest]
@@ -174,7 +185,7 @@ def test_every_suggestion_can_be_built_keeps_the_wish_and_says_what_it_costs(see
     for each in (*found.nearest, *found.fill):
         assert plain.wish is None or each.shell[plain.wish[0]] == plain.wish[1]
     for each in _all(found):
-        before = {**each.shell, **plain.made}
+        before = plain.stood() or {**each.shell, **plain.made}
         prices = [price_shell(asked.book, made, asked.donor, asked.tariff).net for made in (each.shell, before)]
         days = [route_days(asked.book, made, asked.donor).compared for made in (each.shell, before)]
         assert each.answer.verdict is not Verdict.CANT

@@ -69,6 +69,9 @@ def test_case_3_wished_for_the_bumpers_stand_and_chrome_is_to_keep_all_else() ->
     assert forced(found.nearest[0]) == ["wheel-well", "rail-ends"]
     assert [changed(each) for each in found.keep] == [[("bumpers", "impact", "chrome")]]
     assert found.keep[0].answer.verdict is Verdict.AS_HAD
+    # held against the chrome car that was there before the wish
+    assert (found.nearest[0].difference, found.keep[0].difference) == (38500, 0)
+    assert (found.nearest[0].gains.cautions, found.nearest[0].gains.approvals) == (("C1",), ())
 
 
 def test_case_4_right_hand_on_a_later_american_car() -> None:
@@ -118,11 +121,12 @@ def test_case_7_four_link_wished_for_on_an_s4_with_impact_bumpers() -> None:
     assert changed(deep) == [FOUR_LINK_CHANGES[0], ("wheel-well", "shallow", "deep"), *FOUR_LINK_CHANGES[1:]]
     assert (deep.gains.approvals, deep.beside) == (("A2",), (Beside(0, ("wheel-well",), ("A4",)),))
     assert forced(shallow) == forced(deep) == ["rail-ends", "bonnet"]
-    # 13 460 before packing, on a dolly for 240; impact was 385, the raised bonnet is 150
+    # 13 460 before packing, on a dolly for 240; before the wish it was leaf: four-link 1 460, bonnet 150, less impact 385
     assert [each.price for each in (shallow, deep)] == [1346000 + 24000] * 2
-    assert [each.difference for each in (shallow, deep)] == [15000 - 38500] * 2
+    assert [each.difference for each in (shallow, deep)] == [146000 + 15000 - 38500] * 2
+    assert [each.days_difference for each in (shallow, deep)] == [4 + 6] * 2
     assert [changed(each) for each in found.keep] == [[("suspension", "four-link", "leaf")]]
-    assert (found.keep[0].answer.verdict, found.keep[0].difference) == (Verdict.AS_HAD, -146000)
+    assert (found.keep[0].answer.verdict, found.keep[0].difference) == (Verdict.AS_HAD, 0)
 
 
 def test_case_7_with_no_wish_named_leaf_comes_first_of_two_own_answers() -> None:
@@ -168,7 +172,10 @@ def test_case_11_a_folding_roof_takes_the_large_window_with_it() -> None:
     found = offered(HOME_COUPE, Donor("s2", 5900), ("roof", "folding"))
     assert changed(found.nearest[0]) == [("rear-window", "small", "large")]
     (none,) = found.keep
-    assert (changed(none), none.gains.parts, none.days_difference) == ([("roof", "folding", "none")], ("P4",), -8)
+    assert (changed(none), none.answer.depends.parts) == ([("roof", "folding", "none")], ("P4",))
+    # against the car as it stood before the wish: the ring is waited for no more, the opening takes 8 days
+    assert (found.nearest[0].sheds.parts, found.nearest[0].days_difference) == (("P4",), -12 + 8)
+    assert (found.nearest[0].difference, none.difference, none.days_difference) == (89000 - 72000, 0, 0)
 
 
 def test_a_place_left_is_filled_with_more_changes_and_says_so() -> None:
