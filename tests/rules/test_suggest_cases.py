@@ -121,7 +121,7 @@ def test_case_7_four_link_wished_for_on_an_s4_with_impact_bumpers() -> None:
     assert changed(deep) == [FOUR_LINK_CHANGES[0], ("wheel-well", "shallow", "deep"), *FOUR_LINK_CHANGES[1:]]
     assert (deep.gains.approvals, deep.beside) == (("A2",), (Beside(0, ("wheel-well",), ("A4",)),))
     assert forced(shallow) == forced(deep) == ["rail-ends", "bonnet"]
-    # 13 460 before packing, on a dolly for 240; before the wish it was leaf: four-link 1 460, bonnet 150, less impact 385
+    # 13 460 before packing, on a dolly for 240; against the leaf car before the wish: + 1 460 + 150 − 385
     assert [each.price for each in (shallow, deep)] == [1346000 + 24000] * 2
     assert [each.difference for each in (shallow, deep)] == [146000 + 15000 - 38500] * 2
     assert [each.days_difference for each in (shallow, deep)] == [4 + 6] * 2
