@@ -340,6 +340,16 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
+class Drawn:
+    """The shell drawing shows `choice` of `option` as `element`, a name that the line art knows."""
+
+    option: str
+    choice: str
+    element: str
+    place: Place | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """A whole rule book. `number` is given at publication; 0 is a draft or a file."""
 
@@ -366,6 +376,7 @@ class Book:
     terms: Terms = Terms()
     extras: tuple[Extra, ...] = ()
     cautions: tuple[Caution, ...] = ()
+    drawing: tuple[Drawn, ...] = ()
 
     def option(self, option_id: str) -> Option:
         """The option with this id; KeyError where there is none."""

@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from typing import TypeVar
 
 from rules.model import Book, Calendar, Line, Option, Tax, Terms
-from rules.reading import crosschecks, days, head, options, original, prices, ruling, tooling, trade
+from rules.reading import crosschecks, days, drawing, head, options, original, prices, ruling, tooling, trade
 from rules.reading.blocks import Block, blocks_of
 from rules.reading.desk import Desk
 from rules.reading.mistakes import Ledger, offer
@@ -16,9 +16,9 @@ from rules.reading.names import DECLARED, names_of
 
 T = TypeVar("T")
 
-#: Kinds of block that a book has once; `usual` and `closed` may come again and again.
+#: Kinds of block that a book has once; `usual`, `closed` and `drawing` may come again and again.
 ONCE = ("book", "lists", "categories", "groups", "roles", "calendar", "tax", "delivery", "terms")
-KINDS = (*ONCE, *DECLARED, "usual", "closed")
+KINDS = (*ONCE, *DECLARED, "usual", "closed", "drawing")
 
 
 @dataclass(slots=True)
@@ -107,6 +107,7 @@ def _book(found: _Sorted) -> Book:
         terms=_one(found, "terms", trade.read_terms, Terms()),
         extras=found.each("extra", prices.read_extra),
         cautions=found.each("caution", trade.read_caution),
+        drawing=drawing.read_drawing(found.blocks.get("drawing", []), found.desk),
     )
 
 

@@ -67,6 +67,7 @@ class _Writer:
         yield from self._calendar(self.book.calendar)
         yield from self._trade(self.book.tax, self.book.terms)
         yield from map(self._caution, self.book.cautions)
+        yield from self._drawing()
 
     def _heads(self) -> Iterator[str]:
         book = self.book
@@ -243,6 +244,11 @@ class _Writer:
             f"when: {self.say.said(caution.when)}",
             *self._words("text", caution.text),
         )
+
+    def _drawing(self) -> Iterator[str]:
+        if self.book.drawing:
+            rows = [(drawn.option, drawn.choice, drawn.element) for drawn in self.book.drawing]
+            yield block("drawing", *table(("option", "choice", "element"), rows))
 
 
 def _runs(usual: Sequence[UsualRow]) -> Iterator[tuple[tuple[str, ...], list[UsualRow]]]:
