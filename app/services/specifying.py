@@ -13,6 +13,7 @@ from app.services import checking
 from app.services.pricing import Deal, Sum, day_of, dealer_of, sum_of, tariff_of
 from app.services.publishing import book as book_of
 from app.services.publishing import current_book
+from app.services.readying import Ready, ready_of
 from app.services.shelf import facts_of, prepared_of
 from app.services.tools import tool_states
 from app.store.db import Store
@@ -55,6 +56,7 @@ class Answered:
     """`price` is of one shell, of what is settled so far, and None where it can't be built.
 
     `totals` None unless complete, buildable, priced and placed; `untold`: why no tax case can be named, if that is why.
+    `ready`: of what is settled so far; None where it can't be built.
     """
 
     book: Book
@@ -65,6 +67,7 @@ class Answered:
     price: ShellPrice | None
     totals: Totals | None
     untold: TaxRefusal | None = None
+    ready: Ready | None = None
 
 
 def answer(store: Store, actor: Actor, asked: Asked, now: datetime) -> Answered:
@@ -93,6 +96,7 @@ def answered(store: Store, deal: Deal, tools: ToolStates, specification: Specifi
         price=_price(deal, said, quantity),
         totals=None if summed is None else summed.totals,
         untold=None if summed is None else summed.untold.get(0),
+        ready=None if said.verdict is Verdict.CANT else ready_of(deal.book, said.settled, deal.donor, said.depends),
     )
 
 

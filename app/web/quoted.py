@@ -7,11 +7,13 @@ from typing import Any
 from app.domain.quotation import FrozenLine, Happening, Quotation, QuotationLine, Revision
 from app.services import publishing, quoting
 from app.services.quoting import PricedRevision
+from app.services.readying import ready_of
 from app.services.specifying import Answered
 from app.web import here
 from app.web.views import depends_view, price_view, totals_view
 from app.wording import LANGUAGES, knows, say
 from rules.model import Book
+from rules.specification import Donor
 
 #: Papers that a revision can be had as.
 SIZES = ("a4", "letter")
@@ -51,8 +53,8 @@ def _draft(number: str, revision: Revision) -> dict[str, Any]:
 def _issued(number: str, revision: Revision) -> dict[str, Any]:
     assert revision.book is not None
     assert revision.frozen is not None
-    book = publishing.book(here.store(), revision.book)
-    lines = [_line(line, _frozen_summary(book, line.frozen)) for line in revision.lines]
+    book, donor = publishing.book(here.store(), revision.book), revision.frozen.donor.facts()
+    lines = [_line(line, _frozen_summary(book, line.frozen, donor)) for line in revision.lines]
     totals = totals_view(revision.totals, revision.frozen.currency, here.language())
     return {**_head(number, revision, book), "tool_state": revision.tool_state, "lines": lines, "totals": totals}
 
@@ -112,12 +114,13 @@ def _answered_summary(answered: Answered | None) -> dict[str, Any] | None:
         "causes": answer.causes,
         "depends": depends_view(answer.depends),
         "settled": answer.settled,
+        "ready": answered.ready,
         "price": price_view(answered.book, answered.price) if answered.price else None,
         "net": answered.price.net if answered.price else None,
     }
 
 
-def _frozen_summary(book: Book, frozen: FrozenLine | None) -> dict[str, Any] | None:
+def _frozen_summary(book: Book, frozen: FrozenLine | None, donor: Donor) -> dict[str, Any] | None:
     if frozen is None:
         return None
     return {
@@ -128,6 +131,7 @@ def _frozen_summary(book: Book, frozen: FrozenLine | None) -> dict[str, Any] | N
         "causes": [],
         "depends": depends_view(frozen.depends),
         "settled": frozen.settled,
+        "ready": ready_of(book, frozen.settled, donor, frozen.depends),
         "price": price_view(book, frozen.price.shell),
         "net": frozen.price.shell.net,
     }

@@ -76,6 +76,7 @@ def answered_view(answered: Answered) -> dict[str, Any]:
         "price": price_view(answered.book, answered.price) if answered.price else None,
         "totals": totals_view(answered.totals, answered.currency, here.language()),
         "untold": untold_view(answered.untold, here.language()),
+        "ready": answered.ready,
     }
 
 

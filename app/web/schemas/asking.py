@@ -176,6 +176,18 @@ class UntoldOut(Base):
     fitting = fields.List(fields.String())
 
 
+class ReadyOut(Base):
+    """Working days of the book after the last of `gates` opens; with neither slots nor calendar: nothing is promised.
+
+    `gates`: deposit, specification, parts, approvals, tools. `additions`: ids of what the book adds for this shell.
+    """
+
+    from_days = fields.Integer()
+    to_days = fields.Integer()
+    gates = fields.List(fields.String())
+    additions = fields.List(fields.String())
+
+
 class AnswerOut(Base):
     """`count` and `outright` as exact decimal digits."""
 
@@ -198,3 +210,4 @@ class AnswerOut(Base):
     price = Priced(ShellPriceOut)
     totals = Priced(TotalsOut)
     untold = Of(UntoldOut, allow_none=True)
+    ready = Of(ReadyOut, allow_none=True)

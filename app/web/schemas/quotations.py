@@ -8,7 +8,7 @@ from marshmallow import fields, post_load
 
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Standing
 from app.web.fields import Amount, Base, Country, Many, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
-from app.web.schemas.asking import DependsOut, ShellPriceOut, TotalsOut, specification_field
+from app.web.schemas.asking import DependsOut, ReadyOut, ShellPriceOut, TotalsOut, specification_field
 from rules.specification import Specification
 
 SIZES = ("a4", "letter")
@@ -91,6 +91,7 @@ class SummaryOut(Base):
     causes = fields.List(fields.List(fields.String()))
     depends = Of(DependsOut)
     settled = fields.Dict(keys=fields.String(), values=fields.String())
+    ready = Of(ReadyOut, allow_none=True)
     price = Priced(ShellPriceOut)
     net = Amount()
 
