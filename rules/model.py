@@ -71,11 +71,17 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """`lost`: declared lost, kept only so that its refusal can be explained."""
+    """`lost`: declared lost, kept only so that its refusal can be explained.
+
+    `clause` says within a sentence that a shell has it, as after *because* or *if* (“the steering is on the right”);
+    `shell` names such a shell (“a right-hand shell”). Both empty where the book leaves them to the labels.
+    """
 
     id: str
     label: Words
     lost: bool = False
+    clause: Words = field(default_factory=dict)
+    shell: Words = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +143,8 @@ class Rule:
     `kinds`: one or two of the six. For NEVER: `when` is what can't be built. For NEEDS: where `when` holds, `needs`
     must hold. A table of the combinations that exist is NEEDS with `when` ALWAYS and `needs` an Among. For the other
     kinds: `when` is what makes the rule speak. `title` is a short name; `part`: for PART, what the customer sends
-    and `needed_before` the stage id before which it must have passed.
+    and `needed_before` the stage id before which it must have passed. `clause`: the reason as it goes on after
+    *because*; empty where the book leaves it to the reason.
     """
 
     id: str
@@ -149,6 +156,7 @@ class Rule:
     part: Words = field(default_factory=dict)
     needed_before: str | None = None
     place: Place | None = field(default=None, compare=False)
+    clause: Words = field(default_factory=dict)
 
 
 class ToolCondition(Enum):
@@ -164,7 +172,7 @@ class Tool:
     """`needed_for`: the choices or combination that depend on it.
 
     When lost: the part rule `stands_in` takes its place; else it speaks through the rule `speaks_as` and makes no ban
-    of its own; else what depends on it is never, under the tool's own `id` and `reason`.
+    of its own; else what depends on it is never, under the tool's own `id` and `reason`. `clause`: as a rule's.
     """
 
     id: str
@@ -174,6 +182,7 @@ class Tool:
     stands_in: str | None = None
     speaks_as: str | None = None
     place: Place | None = field(default=None, compare=False)
+    clause: Words = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

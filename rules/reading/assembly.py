@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from typing import TypeVar
 
 from rules.model import Book, Calendar, Line, Option, Tax, Terms
-from rules.reading import crosschecks, days, drawing, head, options, original, prices, ruling, tooling, trade
+from rules.reading import crosschecks, days, drawing, head, options, original, phrases, prices, ruling, tooling, trade
 from rules.reading.blocks import Block, blocks_of
 from rules.reading.desk import Desk
 from rules.reading.mistakes import Ledger, offer
@@ -16,9 +16,9 @@ from rules.reading.names import DECLARED, names_of
 
 T = TypeVar("T")
 
-#: Kinds of block that a book has once; `usual`, `closed` and `drawing` may come again and again.
+#: Kinds of block that a book has once; `phrases`, `usual`, `closed` and `drawing` may come again and again.
 ONCE = ("book", "lists", "categories", "groups", "roles", "calendar", "tax", "delivery", "terms")
-KINDS = (*ONCE, *DECLARED, "usual", "closed", "drawing")
+KINDS = (*ONCE, *DECLARED, "phrases", "usual", "closed", "drawing")
 
 
 @dataclass(slots=True)
@@ -82,6 +82,7 @@ def _check_once(blocks: dict[str, list[Block]], ledger: Ledger) -> None:
 def _book(found: _Sorted) -> Book:
     book_id, title = _title(found)
     lists = _rows(found, "lists", head.read_lists)
+    phrases.note_phrases(found.blocks.get("phrases", []), found.desk)
     asked = found.each("option", options.read_option)
     _note_prices(asked, found.desk)
     return Book(

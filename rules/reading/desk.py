@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from rules.condition import Condition
+from rules.model import Words
 from rules.reading.blocks import Block
 from rules.reading.conditions import condition_of
 from rules.reading.fields import Fields
@@ -17,7 +18,8 @@ from rules.reading.names import Names
 class Desk:
     """`exponents`: price list → decimals of its currency; a list whose currency is unknown counts as having two.
 
-    `priced`: option → its choices that have a price line, for the options that could be read.
+    `priced`: option → its choices that have a price line, for the options that could be read. `phrases`: (option,
+    choice) → how it is said within a sentence: clause, shell.
     """
 
     ledger: Ledger
@@ -25,6 +27,7 @@ class Desk:
     languages: tuple[str, ...] = ()
     exponents: dict[str, int] = field(default_factory=dict)
     priced: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    phrases: dict[tuple[str, str], tuple[Words, Words]] = field(default_factory=dict)
 
     def fields(self, block: Block, plain: Iterable[str], worded: Iterable[str] = ()) -> Fields:
         """The block's fields, those it may not have reported."""

@@ -50,20 +50,27 @@ def _choices(fields: Fields, desk: Desk) -> tuple[tuple[Choice, ...], dict[str, 
     if table is None or not known_columns(table, columns, (), desk.ledger):
         return (), {}
     lost = _lost(fields, desk)
-    return _read_rows(table, lost, desk)
+    return _read_rows("-".join(fields.block.words), table, lost, desk)
 
 
-def _read_rows(table: Table, lost: frozenset[str], desk: Desk) -> tuple[tuple[Choice, ...], dict[str, dict[str, int]]]:
+def _read_rows(
+    option: str, table: Table, lost: frozenset[str], desk: Desk
+) -> tuple[tuple[Choice, ...], dict[str, dict[str, int]]]:
     choices: dict[str, Choice] = {}
     amounts: dict[str, dict[str, int]] = {}
     for line, row in table.dicts():
         name = row["choice"]
         _check_choice(name, line, row, choices, desk)
-        choices.setdefault(name, Choice(name, {code: row[code] for code in desk.languages}, name in lost))
+        choices.setdefault(name, _choice(option, name, row, name in lost, desk))
         priced = amounts_of(line, row, desk)
         if priced is not None:
             amounts.setdefault(name, priced)
     return tuple(choices.values()), amounts
+
+
+def _choice(option: str, name: str, row: dict[str, str], lost: bool, desk: Desk) -> Choice:
+    clause, shell = desk.phrases.get((option, name), ({}, {}))
+    return Choice(name, {code: row[code] for code in desk.languages}, lost, clause, shell)
 
 
 def _check_choice(name: str, line: int, row: dict[str, str], choices: dict[str, Choice], desk: Desk) -> None:

@@ -21,9 +21,9 @@ _EXAMPLE = "bumpers is impact"
 
 def read_rule(block: Block, desk: Desk) -> Rule | None:
     """One rule; None where too little of it can be read."""
-    fields = desk.fields(block, _PLAIN, ("reason", "title", "part"))
+    fields = desk.fields(block, _PLAIN, ("reason", "title", "part", "clause"))
     found, reason, title = id_of(block, desk.ledger), fields.words("reason"), fields.words("title", needed=False)
-    said = _said(fields, desk)
+    clause, said = fields.words("clause", needed=False), _said(fields, desk)
     kinds = said[0] if said else frozenset()
     part, before = fields.words("part", needed=Kind.PART in kinds), _before(fields, desk)
     if said and Kind.PART not in kinds and (part or before):
@@ -32,7 +32,7 @@ def read_rule(block: Block, desk: Desk) -> Rule | None:
         )
     if found is None or said is None:
         return None
-    return Rule(found, kinds, said[1], said[2], reason, title, part, before, fields.place)
+    return Rule(found, kinds, said[1], said[2], reason, title, part, before, fields.place, clause)
 
 
 def _said(fields: Fields, desk: Desk) -> tuple[frozenset[Kind], Condition, Condition | None] | None:

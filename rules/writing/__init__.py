@@ -29,6 +29,7 @@ from rules.model import (
     UsualRow,
     Words,
 )
+from rules.reading.phrases import NAMES
 from rules.reading.values import day_written, exponent_of
 from rules.writing.conditions import Sayer
 from rules.writing.layout import amount, block, field, plain, table, yes
@@ -55,7 +56,9 @@ class _Writer:
         """Every block of the book, in the order in which a reader wants them."""
         yield from self._heads()
         yield from map(self._series, self.book.series)
-        yield from map(self._option, self.book.options)
+        for option in self.book.options:
+            yield self._option(option)
+            yield from self._phrases(option)
         yield from (self._line(line) for line in self.book.lines if line.option is None)
         yield from map(self._adjustment, self.book.adjustments)
         yield from map(self._extra, self.book.extras)
@@ -121,6 +124,15 @@ class _Writer:
             *table(("choice", *self.book.languages, *self.exponents), rows),
         )
 
+    def _phrases(self, option: Option) -> Iterator[str]:
+        """How its choices are said within a sentence, where the book says it."""
+        codes = self.book.languages
+        said = [choice for choice in option.choices if choice.clause or choice.shell]
+        rows = [(c.id, *(words.get(code, "") for words in (c.clause, c.shell) for code in codes)) for c in said]
+        columns = ("choice", *(f"{name} {code}" for name in NAMES for code in codes))
+        if rows:
+            yield block(f"phrases {option.id}", *table(columns, rows))
+
     def _prices(self, line: Line | None) -> list[str]:
         return ["—"] * len(self.exponents) if line is None else self._amounts(line.amounts)
 
@@ -169,6 +181,7 @@ class _Writer:
             *field("before", rule.needed_before or ""),
             *self._words("title", rule.title),
             *self._words("reason", rule.reason),
+            *self._words("clause", rule.clause),
         )
 
     def _speaking(self, rule: Rule) -> list[str]:
@@ -192,6 +205,7 @@ class _Writer:
             *field("speaks as", tool.speaks_as or ""),
             *self._words("label", tool.label),
             *self._words("reason", tool.reason),
+            *self._words("clause", tool.clause),
         )
 
     def _stage(self, stage: Stage) -> str:

@@ -24,7 +24,7 @@ BOOK = "\n".join(examples("book"))
 def test_the_examples_one_after_another_make_a_book() -> None:
     book = read_book(BOOK, "docs/rule-book.md")
     assert book.id == "little-skerry"
-    assert [rule.id for rule in book.rules] == ["N1", "D1", "D2", "D3", "P1", "P4", "A1", "A2", "A3", "C1"]
+    assert [rule.id for rule in book.rules] == ["N1", "D1", "D2", "D4", "D3", "P1", "P4", "A1", "A2", "A3", "C1"]
     assert {kind for rule in book.rules for kind in rule.kinds} == set(Kind)
 
 

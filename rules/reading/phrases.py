@@ -1,0 +1,55 @@
+"""Phrases: how the choices of an option are said within a sentence. Optional: labels speak where none is written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from rules.model import Words
+from rules.reading.blocks import Block
+from rules.reading.desk import Desk
+from rules.reading.mistakes import shown
+from rules.reading.tables import Table, known_columns, table_of
+
+NAMES = ("clause", "shell")
+
+
+def note_phrases(blocks: Iterable[Block], desk: Desk) -> None:
+    """Put what the blocks say on the desk: (option, choice) → clause, shell; in every language or none."""
+    first: dict[str, int] = {}
+    for block in blocks:
+        option = "-".join(block.words)
+        desk.fields(block, ())
+        if desk.names.check_option(option, block.line, desk.ledger):
+            _check_once(option, block, first, desk)
+            _note(option, block, desk)
+
+
+def _check_once(option: str, block: Block, first: dict[str, int], desk: Desk) -> None:
+    if first.setdefault(option, block.line) != block.line:
+        what = f"phrases of “{option}” stand here a second time, first on line {first[option]}"
+        desk.ledger.add(block.line, what, "put both into one table")
+
+
+def _note(option: str, block: Block, desk: Desk) -> None:
+    columns = ("choice", *(f"{name} {code}" for name in NAMES for code in desk.languages))
+    table = table_of(block, desk.ledger, f"phrases {option}", " | ".join(columns))
+    if table is not None and known_columns(table, columns, (), desk.ledger):
+        _rows(option, table, desk)
+
+
+def _rows(option: str, table: Table, desk: Desk) -> None:
+    for line, row in table.dicts():
+        choice = row["choice"]
+        if (option, choice) in desk.phrases:
+            desk.ledger.add(line, f"the choice “{shown(choice)}” stands here twice", "take one of them out")
+        if desk.names.check_choice(option, choice, line, desk.ledger):
+            clause, shell = (_words(name, choice, line, row, desk) for name in NAMES)
+            desk.phrases.setdefault((option, choice), (clause, shell))
+
+
+def _words(name: str, choice: str, line: int, row: dict[str, str], desk: Desk) -> Words:
+    words = {code: row[f"{name} {code}"] for code in desk.languages if row[f"{name} {code}"]}
+    if words and len(words) < len(desk.languages):
+        what = f"the {name} of “{shown(choice)}” is not there in every language"
+        desk.ledger.add(line, what, "fill every cell of it, or none")
+    return words
