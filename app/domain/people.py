@@ -24,6 +24,8 @@ class Action(Enum):
     CREATE = "create"
     CHANGE = "change"
     ISSUE = "issue"
+    ACCEPT = "accept"
+    DECLINE = "decline"
     DECLARE_LOST = "declare-lost"
 
 
@@ -37,6 +39,8 @@ class Sort(Enum):
     ENQUIRY = "enquiry"
     QUOTATION = "quotation"
     PRICE = "price"
+    PRICE_LIST = "price-list"
+    WORK_TO_COME = "work-to-come"
 
 
 class Reach(Enum):
@@ -67,6 +71,12 @@ class Thing:
 
 EVERYBODY: Mapping[Role, Reach] = dict.fromkeys(Role, Reach.EVERY)
 _OFFICE: Mapping[Role, Reach] = {Role.CLERK: Reach.EVERY, Role.MANAGER: Reach.EVERY}
+_OFFICE_AND_WORKSHOP: Mapping[Role, Reach] = {
+    **_OFFICE,
+    Role.LEAD: Reach.EVERY,
+    Role.INSPECTOR: Reach.EVERY,
+    Role.WELDER: Reach.EVERY,
+}
 _OFFICE_AND_OWN_DEALER: Mapping[Role, Reach] = {**_OFFICE, Role.DEALER: Reach.OWN}
 
 #: The one table. What is not written here nobody may do.
@@ -79,6 +89,8 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.DECLARE_LOST, Sort.TOOL): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.DEALER): _OFFICE_AND_OWN_DEALER,
     (Action.READ, Sort.PRICE): _OFFICE_AND_OWN_DEALER,
+    (Action.READ, Sort.PRICE_LIST): _OFFICE,
+    (Action.READ, Sort.WORK_TO_COME): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CREATE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CHANGE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
@@ -86,6 +98,8 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.CREATE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
     (Action.CHANGE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
     (Action.ISSUE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
+    (Action.ACCEPT, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
+    (Action.DECLINE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
 }
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from app.domain.dealer import Dealer
 from app.domain.people import Action, Person, Sort, Thing, may
-from app.store import dealers
+from app.store import dealers, people
 from app.store.db import Store
 
 
@@ -29,3 +30,9 @@ def dealers_for(store: Store, person: Person) -> tuple[Dealer, ...]:
     with store.reading() as db:
         every = dealers.every(db)
     return tuple(one for one in every if may(person, Action.READ, Thing(Sort.DEALER, one.id)))
+
+
+def display_names(store: Store) -> Mapping[str, str]:
+    """What everybody is called, by the name he signs in with."""
+    with store.reading() as db:
+        return {person.name: person.display_name for person in people.people(db)}

@@ -1,4 +1,4 @@
-"""How long a shell takes once its gates are open: the figure that the paper prints and the screen shows, worked out once.
+"""How long a shell takes once its gates are open: the figure that paper and screen show, worked out once.
 
 Working days of the book alone: neither slots taken nor a calendar is known here, so nothing is promised by it.
 """

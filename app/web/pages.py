@@ -12,9 +12,11 @@ import re
 from pathlib import Path
 
 from flask import Flask, Response, abort, request, send_from_directory
+from werkzeug.exceptions import NotFound
 from werkzeug.wrappers import Response as AnyResponse
 
 from app.web import here
+from app.web.problems import answer_http
 from app.wording import knows, say
 
 #: Kinds of file that are served, with their media types.
@@ -38,6 +40,9 @@ MODULES = ("preact", "htm", "@preact/signals", "@preact/signals-core", "@expo-go
 #: /q/CODE is where a paper's QR code leads: the same page for everybody, so that it tells a stranger nothing.
 PAGE_ADDRESSES = ("/", "/enquiries", "/quotations", "/tools", "/book", "/q")
 
+#: Addresses under which nobody looks for a page.
+FOR_PROGRAMS = ("/api/", "/static/", "/problems/")
+
 ALWAYS = {
     "X-Content-Type-Options": "nosniff",
     "X-Frame-Options": "DENY",
@@ -59,6 +64,7 @@ def register(app: Flask) -> None:
         app.add_url_rule(address, f"page_{address}", index)
         if address != "/":
             app.add_url_rule(f"{address}/<path:rest>", f"page_{address}_below", index)
+    app.register_error_handler(404, unknown_address)
     app.after_request(lambda response: guarded(response, policy))
 
 
@@ -72,6 +78,16 @@ def index(rest: str = "") -> Response:
     """The one page."""
     response = send_from_directory(here.parts().config.frontend, "index.html", max_age=0)
     response.headers["Cache-Control"] = "no-cache"
+    return response
+
+
+def unknown_address(error: NotFound) -> AnyResponse:
+    """Who came with a browser gets the page, which says that there is nothing; a program gets the problem."""
+    program = request.path.startswith(FOR_PROGRAMS) or not request.accept_mimetypes.accept_html
+    if program or request.method not in ("GET", "HEAD"):
+        return answer_http(error)
+    response = index()
+    response.status_code = 404
     return response
 
 

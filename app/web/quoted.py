@@ -2,32 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
-from app.domain.quotation import FrozenLine, Happening, Quotation, QuotationLine, Revision
-from app.services import publishing, quoting
+from app.domain.quotation import FrozenLine, Happening, Outcome, Quotation, QuotationLine, Revision
+from app.services import introducing, publishing, quoting
+from app.services.papering import kinds
 from app.services.quoting import PricedRevision
 from app.services.readying import ready_of
 from app.services.specifying import Answered
 from app.web import here
 from app.web.views import depends_view, price_view, totals_view
-from app.wording import LANGUAGES, knows, say
+from app.wording import knows, say
 from rules.model import Book
 from rules.specification import Donor
-
-#: Papers that a revision can be had as.
-SIZES = ("a4", "letter")
 
 
 def quotation_view(quotation: Quotation) -> dict[str, Any]:
     """With every revision and its history."""
+    names = introducing.display_names(here.store())
     return {
         "number": quotation.number,
         "enquiry": quotation.enquiry,
         "state": quotation.standing.value,
         "dealer": quotation.dealer,
         "revisions": [revision_view(quotation.number, revision) for revision in quotation.revisions],
-        "history": [_happening(happening) for happening in quotation.history],
+        "history": [_happening(happening, names) for happening in quotation.history],
     }
 
 
@@ -71,6 +71,7 @@ def _head(number: str, revision: Revision, book: Book) -> dict[str, Any]:
         "created_by": revision.created_by,
         "issued_at": revision.issued_at,
         "issued_by": revision.issued_by,
+        "issued_by_name": _name(revision.issued_by),
         "valid_until": revision.valid_until,
         "price_list": revision.price_list,
         "currency": _currency(book, revision),
@@ -80,8 +81,13 @@ def _head(number: str, revision: Revision, book: Book) -> dict[str, Any]:
             {"extra": sold.extra, "label": labels.get(sold.extra, {}), "quantity": sold.quantity}
             for sold in revision.extras
         ],
-        "papers": _papers(number, revision),
+        "papers": _papers(number, revision, book),
+        "outcome": _outcome(revision.outcome),
     }
+
+
+def _name(name: str | None) -> str | None:
+    return None if name is None else introducing.display_names(here.store()).get(name, name)
 
 
 def _numbers(priced: PricedRevision) -> dict[str, Any]:
@@ -137,16 +143,38 @@ def _frozen_summary(book: Book, frozen: FrozenLine | None, donor: Donor) -> dict
     }
 
 
-def _papers(number: str, revision: Revision) -> list[dict[str, str]]:
+def _papers(number: str, revision: Revision, book: Book) -> list[dict[str, Any]]:
     at = f"/api/quotations/{number}/revisions/{revision.letter}/paper"
+    stored = {(paper.language, paper.size) for paper in revision.papers}
     return [
-        {"language": language, "size": size, "url": f"{at}?language={language}&size={size}"}
-        for language in LANGUAGES
-        for size in SIZES
+        {
+            "language": kind[0],
+            "size": kind[1],
+            "url": f"{at}?language={kind[0]}&size={kind[1]}",
+            "stored": kind in stored,
+        }
+        for kind in kinds(book)
     ]
 
 
-def _happening(happening: Happening) -> dict[str, Any]:
-    key = f"history.{happening.what}"
+def _outcome(outcome: Outcome | None) -> dict[str, Any] | None:
+    if outcome is None:
+        return None
+    reply = outcome.reply
+    return {
+        "state": outcome.standing.value,
+        "recorded_at": outcome.at,
+        "recorded_by": outcome.by,
+        "said_at": reply and reply.at,
+        "said_by": reply and reply.by,
+        "reason": reply and reply.reason and reply.reason.value,
+        "note": reply and reply.note,
+    }
+
+
+def _happening(happening: Happening, names: Mapping[str, str]) -> dict[str, Any]:
+    closer = f"history.{happening.what}-{happening.facts.get('reason', '')}"
+    key = closer if knows(closer) else f"history.{happening.what}"
     what = say(key, here.language(), **happening.facts) if knows(key) else happening.what
-    return {"at": happening.at, "by": happening.by, "kind": happening.what, "what": what}
+    name = names.get(happening.by, happening.by)
+    return {"at": happening.at, "by": happening.by, "by_name": name, "kind": happening.what, "what": what}

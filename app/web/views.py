@@ -9,7 +9,7 @@ from typing import Any
 
 from app.wording import say
 from rules.answer import Depends
-from rules.model import Book, Kind, Line, Rule
+from rules.model import Book, Extra, Kind, Line, Rule
 from rules.price import LineNet, ShellPrice
 from rules.tax import TaxRefusal
 from rules.totals import CaseTotal, Totals
@@ -35,6 +35,28 @@ def book_view(book: Book) -> dict[str, Any]:
         "delivery": book.tax.goes,
         "terms": book.terms,
         "cautions": [{"id": c.id, "text": c.text, "papers": sorted(c.papers)} for c in book.cautions],
+    }
+
+
+def book_prices_view(book: Book) -> dict[str, Any]:
+    """What stands on the lists of a book."""
+    return {
+        "number": book.number,
+        "lists": book.lists,
+        "lines": [_priced(book, line, line.option, line.choice, None) for line in book.lines],
+        "extras": [_priced(book, extra, None, None, extra.unit) for extra in book.extras],
+    }
+
+
+def _priced(book: Book, priced: Line | Extra, option: str | None, choice: str | None, unit: Any) -> dict[str, Any]:
+    return {
+        "id": priced.id,
+        "label": priced.label,
+        "category": priced.category,
+        "option": option,
+        "choice": choice,
+        "unit": unit,
+        "amounts": {listed.id: priced.amounts.get(listed.id) for listed in book.lists},
     }
 
 
@@ -85,6 +107,14 @@ def totals_view(totals: Totals | None, currency: str, language: str) -> dict[str
         return None
     cases = [tax_case_view(case, language) for case in totals.cases]
     return {"currency": currency, "lines_net": totals.lines_net, "tax_cases": cases, "decided": totals.decided}
+
+
+def total_view(totals: Totals | None, currency: str) -> dict[str, Any] | None:
+    """What a list shows of the totals: with tax, in each case that a person may still choose."""
+    if totals is None:
+        return None
+    with_tax = [case.sum.with_tax for case in totals.cases]
+    return {"currency": currency, "with_tax": with_tax, "decided": totals.decided}
 
 
 def tax_case_view(total: CaseTotal, language: str) -> dict[str, Any]:

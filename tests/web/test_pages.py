@@ -18,6 +18,16 @@ def test_every_address_of_the_page_gives_the_page(desk: Desk, path: str) -> None
     assert (answer.status_code, answer.mimetype) == (200, "text/html")
 
 
+def test_a_browser_at_an_unknown_address_gets_the_page_and_a_program_the_problem(desk: Desk) -> None:
+    reader = desk.stranger()
+    page = reader.get("/no-such-thing", Accept="text/html,*/*;q=0.8")
+    assert (page.status_code, page.data) == (404, reader.get("/").data)
+    for path in ("/no-such-thing", "/api/no-such-thing", "/static/no-such-thing"):
+        accept = "application/json" if path == "/no-such-thing" else "text/html"
+        answer = reader.get(path, Accept=accept)
+        assert (answer.status_code, answer.mimetype) == (404, "application/problem+json"), path
+
+
 def test_a_code_tells_a_stranger_nothing(desk: Desk) -> None:
     assert desk.stranger().get("/q/some-code").data == desk.stranger().get("/").data
     assert desk.stranger().get("/api/codes/some-code").status_code == 401

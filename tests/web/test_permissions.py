@@ -53,6 +53,9 @@ class Tries:
             ("PATCH", "/api/session"): ("/api/session", {"language": "en"}, {}),
             ("GET", "/api/books/current"): ("/api/books/current", None, {}),
             ("GET", "/api/books/<int(max=999999999):number>"): ("/api/books/1", None, {}),
+            ("GET", "/api/books/<int(max=999999999):number>/prices"): ("/api/books/1/prices", None, {}),
+            ("GET", "/api/work-to-come"): ("/api/work-to-come", None, {}),
+            ("GET", "/api/work-to-come/NUMBER"): (f"/api/work-to-come/{self.issued}", None, {}),
             ("GET", "/api/tools"): ("/api/tools", None, {}),
             ("PUT", "/api/tools/<string:tool_id>"): (
                 "/api/tools/coupe-roof",

@@ -9,10 +9,10 @@ from app.services import publishing
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does
-from app.web.schemas.book import BookOut
-from app.web.views import book_view
+from app.web.schemas.book import BookOut, BookPricesOut
+from app.web.views import book_prices_view, book_view
 
-blp = resource("books", "Rule books: options, choices, rules and their reasons; no prices.")
+blp = resource("books", "Rule books: options, choices, rules and their reasons; prices apart.")
 
 
 @blp.route("/books/current", methods=["GET"])
@@ -29,3 +29,11 @@ def current_book() -> Any:
 def one_book(number: int) -> Any:
     """A published book by its number; it never changes."""
     return book_view(publishing.book(here.store(), number))
+
+
+@blp.route("/books/<int(max=999999999):number>/prices", methods=["GET"])
+@does(Action.READ, Sort.PRICE_LIST)
+@blp.response(200, BookPricesOut)
+def prices_of_a_book(number: int) -> Any:
+    """Every line and extra with its amount on each list, before tax and any discount."""
+    return book_prices_view(publishing.book(here.store(), number))

@@ -8,15 +8,18 @@ from flask import Response
 
 from app.domain.errors import MayNot, NotFound
 from app.domain.people import Action, Sort
-from app.domain.quotation import Draft, Quotation, Revision, Standing
-from app.services import quoting
+from app.domain.quotation import Draft, Quotation, Reason, Reply, Revision, Standing
+from app.services import handing_out, listing, quoting, settling
+from app.services.listing import ListedQuotation
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does
 from app.web.quoted import quotation_view, revision_view
 from app.web.schemas.quotations import (
+    AcceptIn,
     CodeOut,
+    DeclineIn,
     DraftIn,
     PaperIn,
     QuotationIn,
@@ -25,6 +28,7 @@ from app.web.schemas.quotations import (
     QuotationsOut,
     RevisionOut,
 )
+from app.web.views import total_view
 
 PAGE_SIZE = 50
 ONE = "/quotations/<string(maxlength=40):number>"
@@ -52,7 +56,11 @@ def find_quotations(query: dict[str, Any]) -> Any:
     rows = quoting.quotations(
         here.store(), here.me(), here.now(), standing=state, text=query["q"], page=query["page"], size=PAGE_SIZE
     )
-    return {"quotations": [_row(row) for row in rows], "page": query["page"], "more": len(rows) == PAGE_SIZE}
+    return {
+        "quotations": [_row(one) for one in listing.listed(here.store(), rows)],
+        "page": query["page"],
+        "more": len(rows) == PAGE_SIZE,
+    }
 
 
 @blp.route("/enquiries/<int(max=999999999):enquiry_id>/quotations", methods=["POST"])
@@ -113,6 +121,34 @@ def issue(number: str, letter: str) -> Any:
     return _tagged(number, issued)
 
 
+@blp.route(f"{REVISION}/accept", methods=["POST"])
+@does(Action.ACCEPT, Sort.QUOTATION)
+@creates
+@edits
+@blp.arguments(AcceptIn)
+@blp.response(200, RevisionOut)
+def accept(body: dict[str, Any], number: str, letter: str) -> Any:
+    """Record the customer's yes, while it is valid. It confirms no order."""
+    accepted = settling.accept(
+        here.store(), here.me(), number, letter, _reply(body), here.now(), expected=expected(), once=once()
+    )
+    return _tagged(number, accepted)
+
+
+@blp.route(f"{REVISION}/decline", methods=["POST"])
+@does(Action.DECLINE, Sort.QUOTATION)
+@creates
+@edits
+@blp.arguments(DeclineIn)
+@blp.response(200, RevisionOut)
+def decline(body: dict[str, Any], number: str, letter: str) -> Any:
+    """Record the customer's no, and why."""
+    declined = settling.decline(
+        here.store(), here.me(), number, letter, _reply(body), here.now(), expected=expected(), once=once()
+    )
+    return _tagged(number, declined)
+
+
 @blp.route(f"{ONE}/revisions", methods=["POST"])
 @does(Action.CHANGE, Sort.QUOTATION)
 @creates
@@ -127,10 +163,10 @@ def next_revision(number: str) -> Any:
 @blp.arguments(PaperIn, location="query")
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def paper(query: dict[str, str], number: str, letter: str) -> Any:
-    """The paper: an issued revision's as it was stored, a draft's made now and marked so."""
+    """The paper: an issued revision's always the same bytes, a draft's made now and marked so."""
     if not here.prices_visible():
         raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")
-    content = quoting.paper(here.store(), here.me(), number, letter, query["language"], query["size"], here.now())
+    content = handing_out.paper(here.store(), here.me(), number, letter, query["language"], query["size"], here.now())
     name = f"{number}-{letter}-{query['language']}.pdf"
     return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
 
@@ -140,7 +176,7 @@ def paper(query: dict[str, str], number: str, letter: str) -> Any:
 @blp.response(200, CodeOut)
 def behind_a_code(code: str) -> Any:
     """The quotation and revision that a paper's QR code leads to; another's is nothing here."""
-    found = quoting.by_code(here.store(), code)
+    found = handing_out.by_code(here.store(), code)
     if found is None:
         raise NotFound(what="code", name=code)
     _load(found[0])
@@ -155,5 +191,18 @@ def _tagged(number: str, revision: Revision) -> Any:
     return revision_view(number, revision), tag(revision.version)
 
 
-def _row(row: Any) -> dict[str, Any]:
-    return {**{name: getattr(row, name) for name in row.__slots__}, "state": row.standing.value}
+def _reply(body: dict[str, Any]) -> Reply:
+    reason = Reason(body["reason"]) if "reason" in body else None
+    return Reply(body["said_at"] or here.now(), body["said_by"], reason, body["note"])
+
+
+def _row(listed: ListedQuotation) -> dict[str, Any]:
+    row = listed.row
+    return {
+        **{name: getattr(row, name) for name in row.__slots__},
+        "state": row.standing.value,
+        "total": total_view(listed.totals, listed.currency),
+        "waits_for": listed.waits_for,
+        "parts": listed.parts,
+        "approvals": listed.approvals,
+    }

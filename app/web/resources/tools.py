@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from app.domain.errors import MayNot
 from app.domain.people import Action, Sort, Thing, may
-from app.services import publishing, tools
+from app.services import introducing, publishing, tools
 from app.services.tools import ToolStates
 from app.web import here
 from app.web.blueprint import resource
@@ -54,10 +55,11 @@ def _state_now(tool_id: str) -> ToolCondition:
 
 def _shown(states: ToolStates) -> Any:
     book = publishing.current_book(here.store(), here.now())
-    return {"number": states.number, "tools": [_tool(tool, states) for tool in book.tools]}, tag(states.number)
+    names = introducing.display_names(here.store())
+    return {"number": states.number, "tools": [_tool(tool, states, names) for tool in book.tools]}, tag(states.number)
 
 
-def _tool(tool: Tool, states: ToolStates) -> dict[str, Any]:
+def _tool(tool: Tool, states: ToolStates, names: Mapping[str, str]) -> dict[str, Any]:
     said = states.states.get(tool.id)
     return {
         "id": tool.id,
@@ -66,5 +68,6 @@ def _tool(tool: Tool, states: ToolStates) -> dict[str, Any]:
         "until": said.until if said else None,
         "since": said.since if said else None,
         "by": said.by if said else None,
+        "by_name": names.get(said.by, said.by) if said else None,
         "note": said.note if said else "",
     }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.web.fields import Base, Of, Words
+from app.web.fields import Amount, Base, Of, Words
 
 
 class LabelledOut(Base):
@@ -93,3 +93,22 @@ class BookOut(Base):
     delivery = fields.List(Of(GoesOut))
     terms = Of(TermsOut)
     cautions = fields.List(Of(CautionOut))
+
+
+class BookPriceOut(Base):
+    """`amounts`: list → whole minor units; null where the list does not price it. `option` null: stands by itself."""
+
+    id = fields.String()
+    label = Words()
+    category = fields.String()
+    option = fields.String(allow_none=True)
+    choice = fields.String(allow_none=True)
+    unit = Words(allow_none=True)
+    amounts = fields.Dict(keys=fields.String(), values=Amount())
+
+
+class BookPricesOut(Base):
+    number = fields.Integer()
+    lists = fields.List(Of(PriceListOut))
+    lines = fields.List(Of(BookPriceOut))
+    extras = fields.List(Of(BookPriceOut))

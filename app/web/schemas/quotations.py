@@ -6,8 +6,8 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
-from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Standing
-from app.web.fields import Amount, Base, Country, Many, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
+from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Reason, Standing
+from app.web.fields import Amount, Base, Country, Many, Moment, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
 from app.web.schemas.asking import DependsOut, ReadyOut, ShellPriceOut, TotalsOut, specification_field
 from rules.specification import Specification
 
@@ -58,6 +58,23 @@ class DraftIn(Base):
     @post_load
     def make(self, data: dict[str, Any], **_: Any) -> Draft:
         return Draft(**{**data, "lines": tuple(data["lines"]), "extras": tuple(data["extras"])})
+
+
+class AcceptIn(Base):
+    """`said_at`: when the customer said yes (now, where it is left out); `said_by`: who on his side."""
+
+    said_by = Text(required=True, least=1)
+    said_at = Moment(load_default=None)
+    note = Text(most=10_000, load_default="")
+
+
+class DeclineIn(Base):
+    """`said_at`: when the customer said no (now, where it is left out); `said_by`: who on his side, if known."""
+
+    reason = OneOf(tuple(reason.value for reason in Reason), required=True)
+    said_by = Text(load_default="")
+    said_at = Moment(load_default=None)
+    note = Text(most=10_000, load_default="")
 
 
 class QuotationSearchIn(Base):
@@ -112,9 +129,24 @@ class ExtraSoldOut(Base):
 
 
 class PaperOut(Base):
+    """`stored`: it is served byte for byte as it is; else it is drawn, and of an issued revision stored, when had."""
+
     language = fields.String()
     size = fields.String()
     url = fields.String()
+    stored = fields.Boolean()
+
+
+class OutcomeOut(Base):
+    """How it ended, recorded when and by whom; what the customer said is null where a later revision superseded it."""
+
+    state = fields.String()
+    recorded_at = fields.DateTime()
+    recorded_by = fields.String()
+    said_at = fields.DateTime(allow_none=True)
+    said_by = fields.String(allow_none=True)
+    reason = fields.String(allow_none=True)
+    note = fields.String(allow_none=True)
 
 
 class RevisionOut(Base):
@@ -130,6 +162,7 @@ class RevisionOut(Base):
     created_by = fields.String()
     issued_at = fields.DateTime(allow_none=True)
     issued_by = fields.String(allow_none=True)
+    issued_by_name = fields.String(allow_none=True)
     valid_until = fields.DateTime(allow_none=True)
     price_list = fields.String()
     currency = fields.String()
@@ -139,13 +172,15 @@ class RevisionOut(Base):
     extras = fields.List(Of(ExtraSoldOut))
     totals = Priced(TotalsOut)
     papers = fields.List(Of(PaperOut))
+    outcome = Of(OutcomeOut, allow_none=True)
 
 
 class HappeningOut(Base):
-    """`what` is a sentence in the reader's language; `kind` its stable id."""
+    """`what` is a sentence in the reader's language; `kind` its stable id; `by_name`: what the person is called."""
 
     at = fields.DateTime()
     by = fields.String()
+    by_name = fields.String()
     kind = fields.String()
     what = fields.String()
 
@@ -159,7 +194,20 @@ class QuotationOut(Base):
     history = fields.List(Of(HappeningOut))
 
 
+class RowTotalOut(Base):
+    """With tax; two amounts where a person must decide."""
+
+    currency = fields.String()
+    with_tax = fields.List(Amount())
+    decided = fields.Boolean()
+
+
 class QuotationRowOut(Base):
+    """`total` of the last revision that left the house. `waits_for`: issue, answer, order; null: nothing any longer.
+
+    `parts`, `approvals`: ids of the rules that must still be met.
+    """
+
     number = fields.String()
     letter = fields.String()
     state = fields.String()
@@ -168,6 +216,10 @@ class QuotationRowOut(Base):
     dealer = fields.String(allow_none=True)
     valid_until = fields.DateTime(allow_none=True)
     updated_at = fields.DateTime()
+    total = Priced(RowTotalOut)
+    waits_for = fields.String(allow_none=True)
+    parts = fields.List(fields.String())
+    approvals = fields.List(fields.String())
 
 
 class QuotationsOut(Base):

@@ -15,6 +15,7 @@ class ToolStateOut(Base):
     until = fields.Date(allow_none=True)
     since = fields.DateTime(allow_none=True)
     by = fields.String(allow_none=True)
+    by_name = fields.String(allow_none=True)
     note = fields.String()
 
 

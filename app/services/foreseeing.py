@@ -1,0 +1,87 @@
+"""What the workshop may have to build: quotations that are out, in date or accepted. To read, and without any money.
+
+Nothing of what comes from here holds an amount, so nothing that is shown of it can.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from app.domain.enquiry import DonorCar
+from app.domain.errors import NotFound
+from app.domain.quotation import Standing
+from app.services.publishing import book as book_of
+from app.services.readying import Ready, ready_of
+from app.store import issued
+from app.store.db import Store
+from app.store.issued import IssuedLine, IssuedRevision
+from rules.answer import Depends, State, Verdict
+from rules.model import Book
+
+
+@dataclass(frozen=True, slots=True)
+class LineToCome:
+    """So many shells of one specification. `standing`: option → usual, chosen or forced."""
+
+    quantity: int
+    settled: Mapping[str, str]
+    standing: Mapping[str, State]
+    verdicts: tuple[Verdict, ...]
+    depends: Depends
+    ready: Ready | None
+
+
+@dataclass(frozen=True, slots=True)
+class WorkToCome:
+    """A revision that is out, as the workshop sees it. `valid_until`: the first moment at which it has lapsed."""
+
+    number: str
+    letter: str
+    accepted: bool
+    book: int
+    customer: str
+    donor: DonorCar
+    wanted_by: date | None
+    issued_at: datetime
+    valid_until: datetime | None
+    lines: tuple[LineToCome, ...]
+
+
+def work_to_come(store: Store, now: datetime, *, text: str = "", page: int = 1, size: int = 50) -> list[WorkToCome]:
+    """The last issued first; `text` is sought as among quotations."""
+    with store.reading() as db:
+        found = issued.to_come(db, now, text, size, (page - 1) * size)
+    return [_work(store, one) for one in found]
+
+
+def one_work_to_come(store: Store, number: str, now: datetime) -> WorkToCome:
+    """That quotation's revision that may still be built. Raises NotFound."""
+    with store.reading() as db:
+        found = issued.one_to_come(db, number, now)
+    if found is None:
+        raise NotFound(what="quotation", name=number)
+    return _work(store, found)
+
+
+def _work(store: Store, revision: IssuedRevision) -> WorkToCome:
+    book, frozen = book_of(store, revision.book), revision.frozen
+    return WorkToCome(
+        number=revision.number,
+        letter=revision.letter,
+        accepted=revision.standing is Standing.ACCEPTED,
+        book=revision.book,
+        customer=frozen.customer.name,
+        donor=frozen.donor,
+        wanted_by=revision.wanted_by,
+        issued_at=revision.issued_at,
+        valid_until=revision.valid_until,
+        lines=tuple(_line(book, frozen.donor, line) for line in revision.lines),
+    )
+
+
+def _line(book: Book, donor: DonorCar, line: IssuedLine) -> LineToCome:
+    frozen = line.frozen
+    ready = ready_of(book, frozen.settled, donor.facts(), frozen.depends)
+    return LineToCome(line.quantity, frozen.settled, frozen.standing, frozen.verdicts, frozen.depends, ready)

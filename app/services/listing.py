@@ -1,0 +1,45 @@
+"""A list of quotations made useful: to each row what it comes to and what it waits for, read all at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from app.domain.quotation import QuotationRow
+from app.domain.waiting import waits_for
+from app.store import issued
+from app.store.db import Store
+from app.store.issued import IssuedRevision
+from rules.totals import Totals
+
+
+@dataclass(frozen=True, slots=True)
+class ListedQuotation:
+    """`totals` of the last revision that left the house, None before. `parts`, `approvals`: rules still to be met."""
+
+    row: QuotationRow
+    waits_for: str | None
+    currency: str = ""
+    totals: Totals | None = None
+    parts: tuple[str, ...] = ()
+    approvals: tuple[str, ...] = ()
+
+
+def listed(store: Store, rows: Sequence[QuotationRow]) -> list[ListedQuotation]:
+    """The rows in their order."""
+    with store.reading() as db:
+        out = issued.last_of(db, [row.number for row in rows])
+    return [_listed(row, out.get(row.number)) for row in rows]
+
+
+def _listed(row: QuotationRow, out: IssuedRevision | None) -> ListedQuotation:
+    waits = waits_for(row.standing)
+    if out is None:
+        return ListedQuotation(row, waits)
+    totals, currency = out.frozen.totals, out.frozen.currency
+    if waits is None:
+        return ListedQuotation(row, waits, currency, totals)
+    depends = [line.frozen.depends for line in out.lines]
+    parts = tuple(dict.fromkeys(rule for one in depends for rule in one.parts))
+    approvals = tuple(dict.fromkeys(rule for one in depends for rule in one.approvals))
+    return ListedQuotation(row, waits, currency, totals, parts, approvals)

@@ -1,0 +1,96 @@
+"""What has left the house, read many at a time: for lists, which must not open every quotation. Writes nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from sqlite3 import Row
+
+from sqlite_utils import Database
+
+from app.domain.finding import sought_words
+from app.domain.quotation import Frozen, FrozenLine, Standing
+from app.store.frozen import thawed
+from app.store.texts import maybe_day, maybe_moment, moment, moment_text
+
+_REVISIONS = """
+SELECT quotations.number, revisions.*, revision_acts.act, enquiries.wanted_by FROM revisions
+JOIN quotations ON quotations.id = revisions.quotation
+JOIN enquiries ON enquiries.id = quotations.enquiry
+LEFT JOIN revision_acts ON revision_acts.revision = revisions.id
+WHERE revisions.issued_at IS NOT NULL
+"""
+
+#: What the workshop may still have to build: accepted, or issued and neither answered nor lapsed.
+_TO_COME = """
+ AND (revision_acts.act = 'accepted' OR (revision_acts.act IS NULL AND revisions.valid_until > ?))
+"""
+
+_FOUND = """
+ AND (enquiries.sought LIKE '%' || ? || '%' OR lower(replace(quotations.number, '-', '')) LIKE '%' || ? || '%')
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class IssuedLine:
+    quantity: int
+    frozen: FrozenLine
+
+
+@dataclass(frozen=True, slots=True)
+class IssuedRevision:
+    """A revision as it went out. `standing`: ISSUED or what was said of it since; lapsing is not looked at here."""
+
+    number: str
+    letter: str
+    standing: Standing
+    book: int
+    issued_at: datetime
+    valid_until: datetime | None
+    wanted_by: date | None
+    frozen: Frozen
+    lines: tuple[IssuedLine, ...]
+
+
+def last_of(db: Database, numbers: Sequence[str]) -> Mapping[str, IssuedRevision]:
+    """The last revision that left the house, by quotation number; numbers with none are left out."""
+    marks = ", ".join("?" * len(numbers))
+    found = db.execute(f"{_REVISIONS} AND quotations.number IN ({marks}) ORDER BY revisions.id", [*numbers]).fetchall()
+    last = {row["number"]: row for row in found}
+    return {number: _revision(db, row) for number, row in last.items()}
+
+
+def to_come(db: Database, now: datetime, text: str, limit: int, offset: int) -> tuple[IssuedRevision, ...]:
+    """Accepted or in date, the last issued first; every word of `text` is in the number or where it is sought."""
+    words = sought_words(text)
+    order = " ORDER BY revisions.issued_at DESC, revisions.id DESC LIMIT ? OFFSET ?"
+    facts = [moment_text(now), *(word for word in words for _ in range(2)), limit, offset]
+    rows = db.execute(f"{_REVISIONS}{_TO_COME}{_FOUND * len(words)}{order}", facts).fetchall()
+    return tuple(_revision(db, row) for row in rows)
+
+
+def one_to_come(db: Database, number: str, now: datetime) -> IssuedRevision | None:
+    """That quotation's revision that may still be built."""
+    facts = [moment_text(now), number]
+    row = db.execute(f"{_REVISIONS}{_TO_COME} AND quotations.number = ? ORDER BY revisions.id DESC", facts).fetchone()
+    return None if row is None else _revision(db, row)
+
+
+def _revision(db: Database, row: Row) -> IssuedRevision:
+    return IssuedRevision(
+        number=row["number"],
+        letter=row["letter"],
+        standing=Standing.ISSUED if row["act"] is None else Standing(row["act"]),
+        book=row["book"],
+        issued_at=moment(row["issued_at"]),
+        valid_until=maybe_moment(row["valid_until"]),
+        wanted_by=maybe_day(row["wanted_by"]),
+        frozen=thawed(Frozen, row["frozen"]),
+        lines=_lines(db, row["id"]),
+    )
+
+
+def _lines(db: Database, revision: int) -> tuple[IssuedLine, ...]:
+    rows = db.execute("SELECT quantity, frozen FROM revision_lines WHERE revision = ? ORDER BY position", [revision])
+    return tuple(IssuedLine(row["quantity"], thawed(FrozenLine, row["frozen"])) for row in rows.fetchall())

@@ -1,0 +1,66 @@
+"""What the workshop may have to build: read only, and its schema holds no amount."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.domain.people import Action, Sort
+from app.services import foreseeing
+from app.services.foreseeing import LineToCome, WorkToCome
+from app.web import here
+from app.web.blueprint import resource
+from app.web.guard import does
+from app.web.schemas.enquiries import SearchIn
+from app.web.schemas.forthcoming import WorksToComeOut, WorkToComeOut
+from app.web.views import depends_view
+
+PAGE_SIZE = 50
+
+blp = resource(
+    "work-to-come", "Quotations that are out, in date or accepted, as the workshop sees them: without money."
+)
+
+
+@blp.route("/work-to-come", methods=["GET"])
+@does(Action.READ, Sort.WORK_TO_COME)
+@blp.arguments(SearchIn, location="query")
+@blp.response(200, WorksToComeOut)
+def list_work_to_come(query: dict[str, Any]) -> Any:
+    """Those that hold every word of `q`, the last issued first."""
+    found = foreseeing.work_to_come(here.store(), here.now(), text=query["q"], page=query["page"], size=PAGE_SIZE)
+    return {"work": [_work(one) for one in found], "page": query["page"], "more": len(found) == PAGE_SIZE}
+
+
+@blp.route("/work-to-come/<string(maxlength=40):number>", methods=["GET"])
+@does(Action.READ, Sort.WORK_TO_COME)
+@blp.response(200, WorkToComeOut)
+def one_work_to_come(number: str) -> Any:
+    """The revision of that quotation that may still be built."""
+    return _work(foreseeing.one_work_to_come(here.store(), number, here.now()))
+
+
+def _work(work: WorkToCome) -> dict[str, Any]:
+    donor = work.donor
+    return {
+        "number": work.number,
+        "letter": work.letter,
+        "state": "accepted" if work.accepted else "issued",
+        "book": work.book,
+        "customer": work.customer,
+        "donor": {name: getattr(donor, name) for name in ("number_text", "series", "number", "established", "gearbox")},
+        "wanted_by": work.wanted_by,
+        "issued_at": work.issued_at,
+        "valid_until": work.valid_until,
+        "lines": [_line(line) for line in work.lines],
+    }
+
+
+def _line(line: LineToCome) -> dict[str, Any]:
+    return {
+        "quantity": line.quantity,
+        "settled": line.settled,
+        "standing": {option: state.value for option, state in line.standing.items()},
+        "verdicts": [verdict.value for verdict in line.verdicts],
+        "depends": depends_view(line.depends),
+        "ready": line.ready,
+    }

@@ -1,0 +1,50 @@
+"""Work to come as the workshop sees it. No amount and no text that a customer was written may stand here."""
+
+from __future__ import annotations
+
+from marshmallow import fields
+
+from app.web.fields import Base, Of
+from app.web.schemas.asking import DependsOut, ReadyOut
+
+
+class DonorToComeOut(Base):
+    number_text = fields.String()
+    series = fields.String(allow_none=True)
+    number = fields.Integer(allow_none=True)
+    established = fields.Boolean()
+    gearbox = fields.String(allow_none=True)
+
+
+class LineToComeOut(Base):
+    """`standing`: option → usual, chosen or forced."""
+
+    quantity = fields.Integer()
+    settled = fields.Dict(keys=fields.String(), values=fields.String())
+    standing = fields.Dict(keys=fields.String(), values=fields.String())
+    verdicts = fields.List(fields.String())
+    depends = Of(DependsOut)
+    ready = Of(ReadyOut, allow_none=True)
+
+
+class WorkToComeOut(Base):
+    """`state`: issued (and in date) or accepted; `valid_until`: the first moment at which it has lapsed."""
+
+    number = fields.String()
+    letter = fields.String()
+    state = fields.String()
+    book = fields.Integer()
+    customer = fields.String()
+    donor = Of(DonorToComeOut)
+    wanted_by = fields.Date(allow_none=True)
+    issued_at = fields.DateTime()
+    valid_until = fields.DateTime(allow_none=True)
+    lines = fields.List(Of(LineToComeOut))
+
+
+class WorksToComeOut(Base):
+    """`page` counts from 1; `more` says whether a next one holds anything."""
+
+    work = fields.List(Of(WorkToComeOut))
+    page = fields.Integer()
+    more = fields.Boolean()
