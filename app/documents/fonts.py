@@ -6,6 +6,7 @@ reportlab takes no CFF outlines and draws no weight axis.
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -58,7 +59,19 @@ def register(folder: Path = FOLDER) -> None:
     pdfmetrics.registerFontFamily(TEXT, normal=TEXT, bold=BOLD, italic=ITALIC, boldItalic=BOLD_ITALIC)
 
 
+#: Everything that ends a line or a page somewhere ends a line here; a tab is a space.
+_ENDS = str.maketrans(dict.fromkeys("\r\x0b\x0c\x1c\x1d\x1e\x85\u2028\u2029", "\n") | {"\t": " "})
+
+
 def printable(text: str) -> str:
-    """The text with MISSING for every character that can't be set. Needs `register` first."""
+    """The text as it can be set: marks joined to their letters, MISSING for what the face lacks. Needs `register`."""
+    if text.isascii() and text.isprintable():
+        return text
     known = pdfmetrics.getFont(TEXT).face.charToGlyph  # type: ignore[attr-defined]
-    return "".join(c if c in "\n\t" or ord(c) in known else MISSING for c in text)
+    composed = unicodedata.normalize("NFC", text.replace("\r\n", "\n").translate(_ENDS))
+    return "".join(c if c == "\n" or ord(c) in known else _stand_in(c) for c in composed)
+
+
+def _stand_in(character: str) -> str:
+    """Nothing for what has no shape of its own (controls, joiners, variation selectors), else MISSING."""
+    return "" if unicodedata.category(character) in ("Cc", "Cf", "Mn") else MISSING

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Any
 from xml.sax.saxutils import escape
 
@@ -9,7 +10,8 @@ from reportlab.lib.colors import Color, HexColor
 from reportlab.lib.enums import TA_CENTER, TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
-from reportlab.platypus import Paragraph
+from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.platypus import Flowable, Paragraph
 
 from app.documents.fonts import BOLD, TEXT, printable
 
@@ -71,11 +73,58 @@ def strong(text: str) -> str:
     return f"<b>{safe(text)}</b>"
 
 
-def text(words: str, look: ParagraphStyle = CELL) -> Paragraph:
-    """A paragraph of plain text."""
-    return Paragraph(safe(words), look)
+class Lettered(Flowable):
+    """Plain words in one style: set at once where one line holds them, else as a paragraph, which takes far longer."""
+
+    def __init__(self, words: str, look: ParagraphStyle) -> None:
+        super().__init__()
+        self.words, self.look, self.style = printable(words), look, look
+        self._long: Paragraph | None = None
+
+    def getSpaceBefore(self) -> float:  # noqa: N802 - the library's name
+        return float(self.look.spaceBefore)
+
+    def getSpaceAfter(self) -> float:  # noqa: N802 - the library's name
+        return float(self.look.spaceAfter)
+
+    def minWidth(self) -> float:  # noqa: N802 - the library's name
+        return 0
+
+    @cached_property
+    def _natural(self) -> float:
+        """How wide the words are on one line."""
+        return stringWidth(self.words, self.look.fontName, self.look.fontSize)
+
+    @cached_property
+    def _paragraph(self) -> Paragraph:
+        return Paragraph(safe(self.words), self.look)
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        self._long = None if self._natural <= width and "\n" not in self.words else self._paragraph
+        self.width, self.height = width, self.look.leading
+        if self._long:
+            self.width, self.height = self._long.wrap(width, height)
+        return self.width, self.height
+
+    def split(self, width: float, height: float) -> list[Flowable]:
+        self.wrap(width, height)
+        return list(self._long.split(width, height)) if self._long else []
+
+    def draw(self) -> None:
+        if self._long:
+            self._long.canv = self.canv
+            return self._long.draw()
+        self.canv.setFillColor(self.look.textColor)
+        self.canv.setFont(self.look.fontName, self.look.fontSize)
+        spare = (self.width - self._natural) * {TA_RIGHT: 1.0, TA_CENTER: 0.5}.get(self.look.alignment, 0.0)
+        return self.canv.drawString(spare, self.height - self.look.fontSize, self.words)
 
 
-def caption(words: str, look: ParagraphStyle = CAPTION) -> Paragraph:
+def text(words: str, look: ParagraphStyle = CELL) -> Flowable:
+    """Plain text of any origin in one style."""
+    return Lettered(words, look)
+
+
+def caption(words: str, look: ParagraphStyle = CAPTION) -> Flowable:
     """A small capital caption, as over the fields of a title block."""
-    return Paragraph(safe(words.upper()), look)
+    return Lettered(words.upper(), look)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import segno
 from reportlab.lib.units import mm
 from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -9,7 +11,7 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable
 
 from app.documents.fonts import BOLD, printable
-from app.documents.lettering import HAIR, HEAVY, INK, STAMP, THIN, WHITE
+from app.documents.lettering import HAIR, HEAVY, INK, ROW, STAMP, THIN, WHITE, Lettered
 from rules.answer import State, Verdict
 
 #: The light margin that a QR code needs around it, in modules (ISO/IEC 18004).
@@ -37,6 +39,25 @@ def line_of(canvas: Canvas, state: State) -> None:
     canvas.setLineCap(0)
     canvas.setDash(*(((2.2, 1.6),) if state is State.FORCED else ((),)))
     canvas.setLineWidth({State.CHOSEN: 2.2, State.FORCED: 1.3}.get(state, THIN))
+
+
+class Came(Flowable):
+    """How a choice came about: its line and, after it, the word."""
+
+    def __init__(self, state: State, words: str) -> None:
+        super().__init__()
+        self.sample, self.words = LineSample(state), Lettered(words, ROW)
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        self.width, self.height = width, self.words.wrap(width - _BESIDE, height)[1]
+        return self.width, self.height
+
+    def draw(self) -> None:
+        self.words.drawOn(self.canv, _BESIDE, 0)
+        self.sample.drawOn(self.canv, 0, self.height - self.sample.height - 0.5 * mm)
+
+
+_BESIDE = 9 * mm
 
 
 class TickBox(Flowable):
@@ -184,7 +205,7 @@ class Code(Flowable):
 
     def __init__(self, says: str, side: float = 26 * mm) -> None:
         super().__init__()
-        self.rows = tuple(tuple(row) for row in segno.make(says, error="m", micro=False).matrix)
+        self.rows = _modules(says)
         self.module = side / len(self.rows)
         self.whole = side + 2 * QUIET * self.module
 
@@ -200,6 +221,12 @@ class Code(Flowable):
             top = self.whole - (QUIET + row + 1) * self.module
             path.rect((QUIET + start) * self.module, top, length * self.module, self.module)
         self.canv.drawPath(path, stroke=0, fill=1)
+
+
+@lru_cache(maxsize=64)
+def _modules(says: str) -> tuple[tuple[int, ...], ...]:
+    """The dark and light modules; kept, for a quotation is printed in several languages and sizes."""
+    return tuple(tuple(row) for row in segno.make(says, error="m", micro=False).matrix)
 
 
 def _bars(rows: tuple[tuple[int, ...], ...]) -> list[tuple[int, int, int]]:

@@ -24,9 +24,9 @@ from app.documents.lettering import (
     strong,
     text,
 )
-from app.documents.marks import LineSample
+from app.documents.marks import Came
 from app.documents.quotation_front import shell_name
-from app.documents.ruled import Cell, Command, bare, headed, ruled, shares, under
+from app.documents.ruled import Cell, Command, headed, ruled, shares, under
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
 from rules.answer import State, Verdict
@@ -52,8 +52,7 @@ def _specification(paper: QuotationPaper, index: int, voice: Voice, width: float
     return [
         CondPageBreak(_LEAST),
         Paragraph(safe(f"{head}: {shell_name(paper, index, voice)}"), OPENING),
-        _drawn(paper, paper.shells[index], voice, width),
-        text(voice.say("drawing.key"), FINE),
+        *_drawn(paper, paper.shells[index], voice, width),
         Spacer(0, 1.4 * mm),
         _table(paper, paper.shells[index], voice, width),
         Spacer(0, 0.6 * mm),
@@ -62,10 +61,12 @@ def _specification(paper: QuotationPaper, index: int, voice: Voice, width: float
     ]
 
 
-def _drawn(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> Flowable:
+def _drawn(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> list[Flowable]:
     standing = Standing(shell.settled, shell.standing, shell.bites)
-    drawing = shell_drawing(paper.book, standing, voice.language, paper.elements, Arrangement.ABREAST)
-    return DrawnShell(drawing, width * _SHARES[paper.sheet])
+    drawing = shell_drawing(paper.book, standing, voice.language, Arrangement.ABREAST)
+    if drawing is None:
+        return []
+    return [DrawnShell(drawing, width * _SHARES[paper.sheet]), text(voice.say("drawing.key"), FINE)]
 
 
 def _table(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> Flowable:
@@ -106,7 +107,7 @@ def _row(paper: QuotationPaper, shell: ShellLine, option: Option, voice: Voice) 
     state = shell.standing.get(option.id, State.CHOSEN)
     look = ROW if state is State.USUAL else ROW_STRONG
     ordered = [text(voice.choice(option.id, settled), look), *_why(shell, option, voice)]
-    return [label, tuple(ordered), _standing(state, voice), _donor(shell, option, voice)]
+    return [label, tuple(ordered), Came(state, voice.say(f"specification.{state.value}")), _donor(shell, option, voice)]
 
 
 def _why(shell: ShellLine, option: Option, voice: Voice) -> list[Flowable]:
@@ -114,11 +115,6 @@ def _why(shell: ShellLine, option: Option, voice: Voice) -> list[Flowable]:
         return []
     rules = shell.forced_by.get(option.id, ())
     return [text(voice.say("specification.why", rule=rule, reason=voice.reason(rule)), REASON) for rule in rules]
-
-
-def _standing(state: State, voice: Voice) -> Flowable:
-    words = text(voice.say(f"specification.{state.value}"), ROW)
-    return ruled([[LineSample(state), words]], [9 * mm, 15 * mm], *bare(), ("TOPPADDING", (0, 0), (0, 0), 0.5 * mm))
 
 
 def _donor(shell: ShellLine, option: Option, voice: Voice) -> Cell:

@@ -26,11 +26,15 @@ _BASE: tuple[Command, ...] = (
 
 
 def ruled(rows: Sequence[Sequence[Cell]], widths: Sequence[float], *commands: Command, heads: int = 0) -> Table:
-    """A table over the given widths (points); the first `heads` rows are repeated where it breaks."""
+    """A table over the given widths (points); the first `heads` rows are repeated where it breaks.
+
+    A row higher than a sheet is split too.
+    """
     table = Table(
         [[list(cell) if isinstance(cell, tuple) else cell for cell in row] for row in rows],
         colWidths=list(widths),
         repeatRows=heads,
+        splitInRow=1,
         hAlign="LEFT",
     )
     table.setStyle(TableStyle([*_BASE, *commands]))

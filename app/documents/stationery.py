@@ -10,6 +10,7 @@ from functools import partial
 from io import BytesIO
 from typing import Any
 
+from reportlab import rl_config
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
 from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -26,6 +27,10 @@ SIZES = {Sheet.A4: A4, Sheet.LETTER: LETTER}
 BINDING, EDGE = 20 * mm, 10 * mm
 BLOCK = 12.5 * mm
 PAD = 5 * mm
+
+
+#: Bytes as bytes, not as letters: a quarter smaller, and sooner written.
+rl_config.useA85 = 0
 
 
 @dataclass(frozen=True, slots=True)
