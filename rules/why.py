@@ -1,0 +1,190 @@
+"""Why an option stands as it does: chosen, left alone by other answers, or taken over from what the original car had.
+
+Data only. What forces a choice is asked of the solver; what was usual is read from the book's table.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import Enum
+from itertools import combinations
+
+from rules.condition import All, Any, Condition, DonorGearbox, DonorNumber, DonorSeries, Is, Not, fold
+from rules.groups import Group
+from rules.model import Book
+from rules.prepare import Prepared
+from rules.reasons import Answered
+from rules.refusal import Against, Given, against, given
+from rules.resolve import DonorAtom
+from rules.specification import Donor, Origin, Specification
+from rules.usual import donor_fact, key_options, usual_choice, usual_choices
+
+
+class Why(Enum):
+    """CHOSEN by the reader; FORCED by other answers and rules; USUAL: taken over; OPEN: nothing decides it yet."""
+
+    CHOSEN = "chosen"
+    FORCED = "forced"
+    USUAL = "usual"
+    OPEN = "open"
+
+
+@dataclass(frozen=True, slots=True)
+class DonorTold:
+    """A fact of the donor car that the table asked for. `holds` None: not established."""
+
+    atom: DonorAtom
+    holds: bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class Original:
+    """Which of the key answers made a choice usual, in the order series, market, body, and which donor facts told.
+
+    Both empty: every original car had it.
+    """
+
+    keys: tuple[Answered, ...]
+    donor: tuple[DonorTold, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Grounds:
+    """`choice` None on an open option. FORCED: one smallest set of `answers` and rules that leaves nothing else."""
+
+    option: str
+    choice: str | None
+    why: Why
+    answers: tuple[Given, ...] = ()
+    against: tuple[Against, ...] = ()
+    original: Original | None = None
+
+
+def why(prepared: Prepared, specification: Specification, donor: Donor, option: str) -> Grounds:
+    """Why the option stands as it does; KeyError where the book hasn't it. All names are known to the book.
+
+    What the reader's own answers force comes before what the taken-over ones add, and before the usual.
+    """
+    prepared.book.option(option)
+    taken = specification.answers.get(option)
+    if taken is not None and taken.origin is Origin.CHOSEN:
+        return Grounds(option, taken.choice, Why.CHOSEN)
+    wanted = None if taken is None else taken.choice
+    made = [specification.own()] if taken is not None else [specification.own(), specification.choices()]
+    for answers in made:
+        forced = _forced(prepared, specification, answers, option, wanted)
+        if forced is not None:
+            return forced
+    if wanted is None:
+        return Grounds(option, None, Why.OPEN)
+    return _taken_over(prepared.book, specification, donor, option, wanted)
+
+
+def _forced(
+    prepared: Prepared, specification: Specification, made: Mapping[str, str], option: str, wanted: str | None
+) -> Grounds | None:
+    """The choice that the other answers leave alone, if they leave one, and it is the one wanted."""
+    others = {name: choice for name, choice in made.items() if name != option}
+    left = _left(prepared, others, option)
+    if len(left) != 1 or wanted not in (None, left[0]):
+        return None
+    answers, rules = _smallest(prepared, others, (option, left[0]))
+    book = prepared.book
+    return Grounds(option, left[0], Why.FORCED, given(book, specification, answers), against(book, rules))
+
+
+def _left(prepared: Prepared, others: Mapping[str, str], option: str) -> list[str]:
+    """The choices of the option that can be taken beside the other answers."""
+    made = prepared.layout.mask(others)
+    standing = {group: [*group.switches(), *group.answers(made)] for group in prepared.groups}
+    if any(group.clash(literals) for group, literals in standing.items()):
+        return []
+    home, choices = _group_of(prepared, option), prepared.layout.domains[option]
+    if home is None:
+        return list(choices)
+    literals = [_literal(prepared, home, (option, choice)) for choice in choices]
+    return [c for c, literal in zip(choices, literals, strict=True) if not home.clash([*standing[home], literal])]
+
+
+def _group_of(prepared: Prepared, option: str) -> Group | None:
+    """None: no rule names it."""
+    return next((group for group in prepared.groups if option in group.options), None)
+
+
+def _literal(prepared: Prepared, group: Group, answered: Answered) -> int:
+    (literal,) = group.answers(prepared.layout.mask(dict((answered,))))
+    return literal
+
+
+def _smallest(prepared: Prepared, others: Mapping[str, str], answered: Answered) -> tuple[list[Answered], list[str]]:
+    """The smallest set of answers and rules, fewest answers first, against taking anything else."""
+    group = _group_of(prepared, answered[0])
+    if group is None or len(prepared.layout.domains[answered[0]]) == 1:
+        return [], []
+    answers = group.answers(prepared.layout.mask(others))
+    literals = [*group.switches(), *answers]
+    found, _ = group.clashes([-_literal(prepared, group, answered)], literals)
+    rules = len(group.rules)
+    best = min(found, key=lambda places: (sum(place >= rules for place in places), len(places), places))
+    named = list(answers.values())
+    return [named[p - rules] for p in best if p >= rules], [group.rules[p] for p in best if p < rules]
+
+
+def _taken_over(book: Book, specification: Specification, donor: Donor, option: str, choice: str) -> Grounds:
+    """USUAL where the table says so for the keys answered; without them nothing can be told of the table."""
+    made = specification.choices()
+    keys = {key: made[key] for key in key_options(book) if key in made}
+    known = len(keys) == len(key_options(book)) and usual_choice(book, option, keys, donor) == choice
+    return Grounds(option, choice, Why.USUAL, original=original(book, option, keys, donor) if known else None)
+
+
+def original(book: Book, option: str, keys: Mapping[str, str], donor: Donor) -> Original:
+    """What made the usual choice of `option` usual, for `keys` (every key option → choice)."""
+    return Original(_telling_keys(book, option, keys, donor), tuple(dict.fromkeys(_facts(book, option, keys, donor))))
+
+
+def _telling_keys(book: Book, option: str, keys: Mapping[str, str], donor: Donor) -> tuple[Answered, ...]:
+    """The fewest key answers that leave the usual choice the same whatever the others are."""
+    sizes = range(len(keys) + 1)
+    some = (dict(part) for size in sizes for part in combinations(keys.items(), size))
+    return next(tuple(part.items()) for part in some if len(usual_choices(book, option, part, donor)) == 1)
+
+
+def _facts(book: Book, option: str, keys: Mapping[str, str], donor: Donor) -> Iterator[DonorTold]:
+    """What the row that spoke asked of the donor car, and later rows that would have said otherwise."""
+    usual = usual_choice(book, option, keys, donor)
+    for row in reversed(book.usual):
+        if option in row.values and option not in keys and _holds(row.when, keys, None) is not False:
+            spoke = _holds(row.when, keys, donor) is True
+            if spoke or row.values[option] != usual:
+                yield from (DonorTold(atom, donor_fact(atom, donor)) for atom in _donor_atoms(row.when))
+            if spoke:
+                return
+
+
+def _holds(when: Condition, keys: Mapping[str, str], donor: Donor | None) -> bool | None:
+    """Whether the row speaks of these keys; None where that hangs on the donor car (None: any)."""
+    match when:
+        case Is(option, choices):
+            return keys[option] in choices
+        case Not(part):
+            inner = _holds(part, keys, donor)
+            return None if inner is None else not inner
+        case All(parts) | Any(parts):
+            return fold((_holds(part, keys, donor) for part in parts), decisive=isinstance(when, Any))
+        case DonorSeries() | DonorNumber() | DonorGearbox():
+            return None if donor is None else donor_fact(when, donor)
+        case _:
+            raise TypeError(f"the usual table can't speak of {when!r}")
+
+
+def _donor_atoms(when: Condition) -> Iterator[DonorAtom]:
+    match when:
+        case DonorSeries() | DonorNumber() | DonorGearbox():
+            yield when
+        case Not(part):
+            yield from _donor_atoms(part)
+        case All(parts) | Any(parts):
+            for part in parts:
+                yield from _donor_atoms(part)
