@@ -4,13 +4,15 @@
 #   make demo        the demo firm, served on 127.0.0.1   (PORT=8765 DATA=demo-data NOW=2026-11-25T09:00:00+00:00)
 #   make demo-reset  the same, starting over: what was entered before is thrown away
 #   make serve       a desk of your own                    (PORT=8765 DATA=data; docs/ says how to set one up)
+#   make backup TO=FILE      the whole desk into one file, also while it is served   (DATA=data)
+#   make restore FROM=FILE   a desk out of a backup, into an empty folder            (DATA=data)
 #   make check-book FILE=demo/skerry.book    all that is wrong with a rule book, or its counts
 #   make test        everything that is checked            (ARGS="-k paper": only the tests that match)
 #   make fuzz        the tests on random rule books, with new books each time
 #   make lock        choose the versions of all packages anew (.ci/requirements/*.in, frontend/package.json)
 
 .DEFAULT_GOAL := help
-.PHONY: help demo demo-reset serve check-book test fuzz lock
+.PHONY: help demo demo-reset serve backup restore check-book test fuzz lock
 # Packages are laid uncompiled and compiled at their first import; a setting that forbids keeping the result would make
 # every later start slow.
 unexport PYTHONDONTWRITEBYTECODE
@@ -35,6 +37,14 @@ demo-reset:
 serve:
 	@.ci/set-up product
 	@exec $(PYTHON_HERE) -m app serve $(if $(PORT),--port '$(PORT)') $(if $(DATA),--data '$(DATA)')
+
+backup:
+	@.ci/set-up product
+	@$(if $(TO),exec $(PYTHON_HERE) -m app backup '$(TO)' $(if $(DATA),--data '$(DATA)'),echo 'Where to? make backup TO=/some/where/desk.tar.gz' >&2; exit 2)
+
+restore:
+	@.ci/set-up product
+	@$(if $(FROM),exec $(PYTHON_HERE) -m app restore '$(FROM)' $(if $(DATA),--data '$(DATA)'),echo 'What from? make restore FROM=/some/where/desk.tar.gz' >&2; exit 2)
 
 check-book:
 	@.ci/set-up product
