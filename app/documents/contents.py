@@ -206,7 +206,6 @@ class QuotationPaper:
     last day, to midnight in the firm's zone; None on a draft. `tariff`: price list and trade discounts it was priced
     by. `address`: what the QR code says, the way back to this quotation. `superseded` names the revision that this one
     replaces. `gates`: what must be through before the days count. `prices_shown` False leaves out every sum.
-    `elements`: (option, choice) → element of the shell drawing, where the book names another than "option/choice".
     """
 
     book: Book
@@ -239,4 +238,3 @@ class QuotationPaper:
     intent: Intent | None = None
     note: str = ""
     prices_shown: bool = True
-    elements: Mapping[tuple[str, str], str] = field(default_factory=dict)

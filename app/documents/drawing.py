@@ -1,26 +1,33 @@
 """The shell drawing: the specification's elements laid out on a sheet, for screen and paper alike.
 
-It is a display list in millimetres with two renderers (`drawing_svg`, `drawing_flowable`). The line of an element says
-how its choice stands: usual thin, chosen heavy, forced dashed, and hatched with the rule's id where a rule bites; never
-colour alone. The list that a screen reader gets is made of the same parts.
+It is a display list in millimetres with renderers of its own (`drawing_svg`, `drawing_data`, `drawing_flowable`). The
+line of an element says how its choice stands: usual thin, chosen heavy, forced dashed, and hatched with the rule's id
+where a rule bites; never colour alone. The list that a screen reader gets is made of the same parts. Which choice shows
+which element is read from the book; whatever the book names and the line art lacks is left out, and `unknown_elements`
+says so before such a book is put in force.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
 from app.documents.linework.shell import COMMON, ELEMENTS, HALF_WIDTH, HEIGHT, LENGTH, Art
-from app.documents.linework.stroke import Point, Stroke, box, clusters, hatching, line, mirrored
+from app.documents.linework.stroke import Ink, Point, Stroke, box, clusters, hatching, inked, line, mirrored
 from app.documents.phrases import sentences
 from rules.answer import State
-from rules.model import Book, Option, Role
+from rules.model import Book, Drawn, Role
 
-#: (option, choice) → element; what is not named here is drawn as "option/choice".
+#: (option, choice) → element.
 Elements = Mapping[tuple[str, str], str]
 
-_EDGE, _GAP, _BLOCK = 300.0, 330.0, 300.0
+#: The elements that say which hand the shell is; what is `handed` in the line art follows it.
+HANDS = {"steering/left": "left", "steering/right": "right"}
+
+_EDGE, _GAP, _BLOCK = 300.0, 330.0, 430.0
+#: How wide a letter is to its height, generously.
+_SET = 0.58
 _AIR = 30.0
 
 
@@ -115,68 +122,77 @@ class _Sheet:
 
 
 def shell_drawing(
-    book: Book,
-    standing: Standing,
-    language: str,
-    elements: Elements | None = None,
-    arrangement: Arrangement = Arrangement.STACKED,
-) -> Drawing:
-    """The drawing of what is settled; an open question is not drawn."""
+    book: Book, standing: Standing, language: str, arrangement: Arrangement = Arrangement.STACKED
+) -> Drawing | None:
+    """The drawing of what is settled; an open question is not drawn. None where the book draws nothing."""
+    if not book.drawing:
+        return None
     sheet = _Sheet(arrangement)
-    naming = elements or {}
-    parts = [_common(sheet), *_elements(book, standing, sheet, naming, language)]
+    parts = [_common(sheet), *_elements(book, standing, sheet, language)]
     parts += _title_block(book, standing, sheet, language)
     title = sentences(language)["drawing.title"].format(what=book.title[language])
     return Drawing(sheet.width, sheet.height, tuple(parts), title, tuple(part.words for part in parts if part.words))
 
 
-def element_of(option: str, choice: str, elements: Elements) -> str:
-    """The element that shows a choice."""
-    return elements.get((option, choice), f"{option}/{choice}")
+def elements_of(book: Book) -> Elements:
+    """What the book says, as far as the line art knows it."""
+    return {(row.option, row.choice): row.element for row in book.drawing if row.element in ELEMENTS}
 
 
-def is_drawn(option: Option, elements: Elements) -> bool:
-    """Whether the option is one that the drawing shows: every choice of it has line art."""
-    return all(element_of(option.id, choice.id, elements) in ELEMENTS for choice in option.choices)
+def unknown_elements(book: Book) -> tuple[Drawn, ...]:
+    """Rows of the book that name an element which the line art hasn't."""
+    return tuple(row for row in book.drawing if row.element not in ELEMENTS)
 
 
 def _common(sheet: _Sheet) -> Part:
-    return Part("shell", "", "", None, _placed(COMMON, sheet, right=False))
+    return Part("shell", "", "", None, _placed(*_views(COMMON, None), sheet))
 
 
-def _elements(book: Book, standing: Standing, sheet: _Sheet, naming: Elements, language: str) -> list[Part]:
-    right = _is_right(book, standing, naming)
-    return [
-        _part(book, standing, option, sheet, naming, right, language)
+def _elements(book: Book, standing: Standing, sheet: _Sheet, language: str) -> list[Part]:
+    elements = elements_of(book)
+    shown = {
+        option.id: elements[option.id, standing.settled[option.id]]
         for option in book.options
-        if option.id in standing.settled and is_drawn(option, naming)
-    ]
+        if (option.id, standing.settled.get(option.id)) in elements
+    }
+    hand = _hand(shown.values())
+    return [_part(book, standing, option, element, sheet, hand, language) for option, element in shown.items()]
 
 
-def _is_right(book: Book, standing: Standing, naming: Elements) -> bool:
-    option = book.roles.get(Role.STEERING, "")
-    return element_of(option, standing.settled.get(option, ""), naming) == "steering/right"
+def _hand(elements: Iterable[str]) -> str | None:
+    """Left or right by the element shown; None while the steering is open."""
+    return next((HANDS[element] for element in elements if element in HANDS), None)
 
 
 def _part(
-    book: Book, standing: Standing, option: Option, sheet: _Sheet, naming: Elements, right: bool, language: str
+    book: Book, standing: Standing, option: str, element: str, sheet: _Sheet, hand: str | None, language: str
 ) -> Part:
-    choice = standing.settled[option.id]
-    element = element_of(option.id, choice, naming)
-    art = ELEMENTS[element]
-    rules = standing.bites.get(option.id, ())
-    hatch, letters = _bitten(art, sheet, right, rules) if rules else ((), ())
+    views = _views(ELEMENTS[element], hand)
+    rules = standing.bites.get(option, ())
+    hatch, letters = _bitten(*views, sheet, rules) if rules else ((), ())
+    said = _said(book, standing, option, language)
+    if ELEMENTS[element].handed and hand is None:
+        said += f", {sentences(language)['drawing.either-hand']}"
     return Part(
         element=element,
-        option=option.id,
-        choice=choice,
-        state=_state(standing, option.id),
-        strokes=_placed(art, sheet, right),
+        option=option,
+        choice=standing.settled[option],
+        state=_state(standing, option),
+        strokes=_placed(*views, sheet),
         hatch=hatch,
         rules=rules,
         letters=letters,
-        words=_said(book, standing, option.id, language),
+        words=said,
     )
+
+
+def _views(art: Art, hand: str | None) -> tuple[tuple[Stroke, ...], tuple[Stroke, ...]]:
+    """Side and plan for that hand; of what follows the hand, while it is open, both possibilities lightly."""
+    if not art.handed or hand == "left":
+        return art.side, art.plan
+    if hand == "right":
+        return art.side, mirrored(*art.plan)
+    return art.side, inked(Ink.PHANTOM, *art.plan, *mirrored(*art.plan))
 
 
 def _state(standing: Standing, option: str) -> State:
@@ -195,23 +211,21 @@ def _said(book: Book, standing: Standing, option: str, language: str) -> str:
     )
 
 
-def _placed(art: Art, sheet: _Sheet, right: bool) -> tuple[Stroke, ...]:
-    plan = mirrored(*art.plan) if art.handed and right else art.plan
-    return (*(s.moved(sheet.side) for s in art.side), *(s.moved(sheet.plan) for s in plan))
+def _placed(side: tuple[Stroke, ...], plan: tuple[Stroke, ...], sheet: _Sheet) -> tuple[Stroke, ...]:
+    return (*(stroke.moved(sheet.side) for stroke in side), *(stroke.moved(sheet.plan) for stroke in plan))
 
 
 def _bitten(
-    art: Art, sheet: _Sheet, right: bool, rules: tuple[str, ...]
+    side: tuple[Stroke, ...], plan: tuple[Stroke, ...], sheet: _Sheet, rules: tuple[str, ...]
 ) -> tuple[tuple[Stroke, ...], tuple[Lettering, ...]]:
     """Hatching over every place of the element, and the rules' ids above the first of them in each view."""
-    plan = mirrored(*art.plan) if art.handed and right else art.plan
     hatch: list[Stroke] = []
     letters: list[Lettering] = []
-    for strokes, place in ((art.side, sheet.side), (plan, sheet.plan)):
+    for strokes, place in ((side, sheet.side), (plan, sheet.plan)):
         boxes = clusters(tuple(stroke.moved(place) for stroke in strokes), _AIR)
         for left, low, high_x, high in boxes:
             hatch += (*hatching(left, low, high_x, high, sheet.pitch), box(left, low, high_x, high))
-        letters += [Lettering((left, low - 24), 104, " ".join(rules), bold=True) for left, low, _, _ in boxes[:1]]
+        letters += [Lettering((left, low - 30), 140, " ".join(rules), bold=True) for left, low, _, _ in boxes[:1]]
     return tuple(hatch), tuple(letters)
 
 
@@ -220,8 +234,10 @@ def _title_block(book: Book, standing: Standing, sheet: _Sheet, language: str) -
     known = sentences(language)
     top, foot, width = sheet.foot, sheet.height - 10, sheet.width - 10
     frame = (box(10, 10, width, foot), line((10, top), (width, top)))
-    name = Lettering((70, top + 190), 130, book.title[language], bold=True)
-    views = (Lettering((70, 190), 92, known["drawing.side"]), Lettering(_plan_name(sheet), 92, known["drawing.plan"]))
+    title = book.title[language]
+    name = Lettering((70, top + 275), _fitted(title, 185, width * 0.5 - 100), title, bold=True)
+    views = (Lettering(_side_name(sheet), 135, known["drawing.side"]),
+             Lettering(_plan_name(sheet), 135, known["drawing.plan"]))  # fmt: skip
     cells = [
         _cell(book, standing, role, sheet, place, language)
         for role, place in ((Role.SERIES, (0.5, 0.66)), (Role.MARKET, (0.66, 1.0)))
@@ -230,9 +246,20 @@ def _title_block(book: Book, standing: Standing, sheet: _Sheet, language: str) -
     return [Part("frame", "", "", None, frame, letters=(name, *views)), *cells]
 
 
+def _side_name(sheet: _Sheet) -> Point:
+    """Above the bonnet."""
+    return 70, 190
+
+
 def _plan_name(sheet: _Sheet) -> Point:
+    """Below the plan, where no rule's id can stand."""
     left, _ = sheet.plan((0, 0))
-    return (70 if sheet.arrangement is Arrangement.STACKED else left - 130), sheet.plan((0, HALF_WIDTH))[1] - 40
+    return (70 if sheet.arrangement is Arrangement.STACKED else left - 130), sheet.foot - 45
+
+
+def _fitted(text: str, size: float, room: float) -> float:
+    """The size at which the text keeps to its room."""
+    return min(size, room / (len(text) * _SET))
 
 
 def _cell(book: Book, standing: Standing, role: Role, sheet: _Sheet, place: Point, language: str) -> Part:
@@ -241,13 +268,17 @@ def _cell(book: Book, standing: Standing, role: Role, sheet: _Sheet, place: Poin
     left, end, top = sheet.width * place[0], sheet.width * place[1], sheet.foot
     words = book.option(option).choice(choice).label[language]
     letters = (
-        Lettering((left + 50, top + 100), 78, book.option(option).label[language]),
-        Lettering((left + 50, top + 218), 120, words, bold=True),
+        Lettering((left + 50, top + 145), 115, book.option(option).label[language]),
+        Lettering((left + 50, top + 325), _fitted(words, 170, end - left - 90), words, bold=True),
     )
     rules = standing.bites.get(option, ())
     hatch = hatching(left, top, end - 10, sheet.height - 10, sheet.pitch) if rules else ()
     said = _said(book, standing, option, language)
-    bitten = (Lettering((end - 260, top + 100), 104, " ".join(rules), bold=True),) if rules else ()
-    strokes = (line((left, top), (left, sheet.height - 10)), line((left + 50, top + 252), (end - 50, top + 252)))
+    bitten = (
+        (Lettering((end - 60 - len(" ".join(rules)) * 140 * _SET, top + 145), 140, " ".join(rules), bold=True),)
+        if rules
+        else ()
+    )
+    strokes = (line((left, top), (left, sheet.height - 10)), line((left + 50, top + 372), (end - 60, top + 372)))
     return Part(f"{option}/{choice}", option, choice, _state(standing, option), strokes, hatch, rules,
                 (*letters, *bitten), said)  # fmt: skip

@@ -13,8 +13,9 @@ from app.documents.pens import HATCH, Pen, pen_of
 def drawing_data(drawing: Drawing) -> dict[str, Any]:
     """`width`, `height` (millimetres of the car), `title`, `lines` (what a screen reader is told), and the `parts`.
 
-    A part has `element`, `option`, `choice`, `state`, `rules`, and `paths`: path data `d` with `width` and `dash` in
-    pixels that do not scale, `fill` where it is inked in; `letters`: `x`, `y`, `size`, `text`, `bold`.
+    A part has `element`, `option`, `choice`, `state`, `rules`, `words` (its line of the list, or nothing), and `paths`:
+    path data `d` with `width` and `dash` in pixels that do not scale, `fill` where it is inked in; `letters`: `x`, `y`,
+    `size`, `text`, `bold`.
     """
     return {
         "width": drawing.width,
@@ -32,6 +33,7 @@ def _part(part: Part) -> dict[str, Any]:
         "choice": part.choice or None,
         "state": part.state.value if part.state else None,
         "rules": list(part.rules),
+        "words": part.words,
         "paths": [
             *(_path(stroke, pen_of(stroke.ink, part.state)) for stroke in part.strokes),
             *(_path(stroke, HATCH) for stroke in part.hatch),

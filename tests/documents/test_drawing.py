@@ -13,21 +13,22 @@ import pytest
 from reportlab.pdfgen.canvas import Canvas
 
 from app.documents import fonts
-from app.documents.drawing import Arrangement, Drawing, Part, Standing, is_drawn, shell_drawing
+from app.documents.drawing import Arrangement, Drawing, Part, Standing, elements_of, shell_drawing, unknown_elements
 from app.documents.drawing_data import drawing_data
 from app.documents.drawing_flowable import DrawnShell
 from app.documents.drawing_svg import svg
 from app.documents.linework.shell import ELEMENTS
 from app.documents.linework.stroke import box, curve, extent, hatching, line, ring
 from rules.answer import State
-from rules.model import Option, Role
+from rules.model import Book, Option, Role
 from rules.specification import Donor
 from rules.usual import usual_specification
 from tests.documents.orders import book
 
 SVG = "{http://www.w3.org/2000/svg}"
 TITLE_BLOCK = [book().roles[Role.SERIES], book().roles[Role.MARKET]]
-SHOWN = [option for option in book().options if is_drawn(option, {}) or option.id in TITLE_BLOCK]
+DRAWN = {option for option, _ in elements_of(book())}
+SHOWN = [option for option in book().options if option.id in DRAWN or option.id in TITLE_BLOCK]
 PAIRS = [(o, a.id, b.id) for o in SHOWN for a, b in combinations(o.choices, 2)]
 
 
@@ -36,8 +37,21 @@ def as_usual(**over: str) -> dict[str, str]:
     return usual_specification(book(), keys, Donor()) | {k.replace("_", "-"): v for k, v in over.items()}
 
 
-def drawn(settled: dict[str, str], state: State = State.USUAL, **rest: object) -> Drawing:
-    return shell_drawing(book(), Standing(settled, dict.fromkeys(settled, state)), "en", **rest)  # type: ignore[arg-type]
+def drawn(
+    settled: dict[str, str], state: State = State.USUAL, arrangement: Arrangement = Arrangement.STACKED
+) -> Drawing:
+    return stood(Standing(settled, dict.fromkeys(settled, state)), arrangement=arrangement)
+
+
+def stood(
+    standing: Standing,
+    language: str = "en",
+    arrangement: Arrangement = Arrangement.STACKED,
+    of: Book | None = None,
+) -> Drawing:
+    drawing = shell_drawing(of or book(), standing, language, arrangement)
+    assert drawing is not None
+    return drawing
 
 
 def pixels(drawing: Drawing, width: int = 1280) -> bytes:
@@ -115,7 +129,7 @@ def test_the_hand_moves_nothing_else() -> None:
 def test_usual_chosen_forced_and_closed_are_four_different_pictures_without_any_colour() -> None:
     settled = as_usual(bumpers="impact")
     states = [pixels(drawn(settled, state)) for state in (State.USUAL, State.CHOSEN, State.FORCED)]
-    bitten = shell_drawing(book(), Standing(settled, {}, {"bumpers": ("D1", "D2")}), "en")
+    bitten = stood(Standing(settled, {}, {"bumpers": ("D1", "D2")}))
     assert len({*states, pixels(bitten)}) == 4
     ElementTree.fromstring(svg(bitten))
     assert 'data-state="closed"' in svg(bitten)
@@ -125,7 +139,7 @@ def test_usual_chosen_forced_and_closed_are_four_different_pictures_without_any_
 
 def test_a_rules_id_stands_beside_the_hatching_in_both_views() -> None:
     standing = Standing(as_usual(bumpers="impact"), {}, {"bumpers": ("N2",)})
-    bitten = part(shell_drawing(book(), standing, "en"), "bumpers")
+    bitten = part(stood(standing), "bumpers")
     assert [letters.text for letters in bitten.letters] == ["N2", "N2"]
     assert len(bitten.hatch) > 20
 
@@ -137,14 +151,54 @@ def test_an_open_question_is_not_drawn() -> None:
 
 
 def test_the_book_may_name_another_element_for_a_choice() -> None:
-    drawing = drawn(as_usual(bumpers="chrome"), elements={("bumpers", "chrome"): "bumpers/impact"})
+    other = tuple(replace(row, element="bumpers/impact") if row.choice == "chrome" else row for row in book().drawing)
+    drawing = stood(Standing(as_usual(bumpers="chrome")), of=replace(book(), drawing=other))
     assert part(drawing, "bumpers").element == "bumpers/impact"
+
+
+def test_every_element_that_the_demo_book_names_is_in_the_line_art_and_the_other_way_round() -> None:
+    assert unknown_elements(book()) == ()
+    assert {row.element for row in book().drawing} == set(ELEMENTS)
+
+
+def test_a_book_that_draws_nothing_has_no_drawing_and_its_paper_does_without() -> None:
+    from app.documents.quotation import quotation_pdf
+    from tests.documents.orders import small_window
+    from tests.documents.reading import pages
+
+    bare = replace(book(), drawing=())
+    assert shell_drawing(bare, Standing(as_usual()), "en") is None
+    paper = "\n".join(pages(quotation_pdf(replace(small_window(), book=bare))))
+    assert "Side, from the left" not in paper
+    assert "not to be measured from" not in paper
+
+
+def test_an_element_that_the_line_art_lacks_is_left_out_and_named() -> None:
+    strange = replace(book().drawing[0], element="body/estate")
+    other = replace(book(), drawing=(strange, *book().drawing[1:]))
+    assert unknown_elements(other) == (strange,)
+    drawing = stood(Standing(as_usual(body="roadster")), of=other)
+    assert "body" not in {part.option for part in drawing.parts}
+
+
+def test_while_the_hand_is_open_neither_is_drawn_and_what_follows_it_is_sketched_for_both() -> None:
+    settled = as_usual()
+    del settled["steering"]
+    drawing = drawn(settled, State.CHOSEN)
+    assert "steering" not in {part.option for part in drawing.parts}
+    middle = _centre_line(drawing)
+    for option in ("dash", "wipers"):
+        sketched = part(drawing, option)
+        assert {stroke.ink.value for stroke in sketched.strokes} == {"phantom"}
+        mirror = [stroke.moved(lambda point: (point[0], 2 * middle - point[1])) for stroke in sketched.strokes]
+        assert sorted(_rounded(mirror)) == sorted(_rounded(sketched.strokes))
+        assert sketched.words.endswith("(chosen, heavy line), drawn lightly for either hand while the steering is open")
 
 
 @pytest.mark.parametrize("language", ["en", "de"])
 def test_the_screen_reader_is_told_the_same_as_a_list(language: str) -> None:
     settled = as_usual()
-    drawing = shell_drawing(book(), Standing(settled, {"body": State.CHOSEN}), language)
+    drawing = stood(Standing(settled, {"body": State.CHOSEN}), language)
     tree = ElementTree.fromstring(svg(drawing))
     assert tree.get("role") == "img"
     assert tree.get("aria-labelledby") == "shell-drawing-title shell-drawing-said"
@@ -215,5 +269,5 @@ def test_the_plain_data_says_what_the_svg_says() -> None:
     assert [path["d"] for part in data["parts"] for path in part["paths"]] == [
         path.get("d") for path in tree.iter(f"{SVG}path")
     ]
-    assert data["lines"] == list(drawing.lines)
+    assert data["lines"] == list(drawing.lines) == [part["words"] for part in data["parts"] if part["words"]]
     assert {part["state"] for part in data["parts"]} == {None, "usual"}
