@@ -13,6 +13,9 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     ├── NotFound                        there is no such thing, or it is another's: the same answer; facts: what, name
     ├── Conflict
     │   ├── Frozen                      the revision is issued, it can't be changed; facts: number, letter
+    │   ├── NotIssued                   still a draft, nobody can answer it; facts: number, letter
+    │   ├── AnswerStands                it was accepted, declined or superseded; facts: number, letter, why
+    │   ├── Lapsed                      the yes came too late; facts: number, letter, valid_until, day (the last), zone
     │   ├── DraftStands                 the last revision is still a draft: edit that one; facts: number, letter
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
     │   └── Underway                    the first request with this key has not ended yet; facts: key
@@ -48,7 +51,7 @@ class Fault:
 
     Codes: unknown-option, unknown-choice, unknown-list, unknown-extra, unknown-tool, unknown-series, unknown-gearbox,
     unknown-country, unknown-dealer, required, not-a-whole-number, too-small, too-large, too-long, not-a-date,
-    not-one-of, in-the-past, only-when-down, duplicate, not-of-currency.
+    not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency.
     """
 
     path: str
@@ -97,6 +100,18 @@ class Conflict(Refusal):
 
 class Frozen(Conflict):
     slug = "frozen"
+
+
+class NotIssued(Conflict):
+    slug = "not-issued"
+
+
+class AnswerStands(Conflict):
+    slug = "answer-stands"
+
+
+class Lapsed(Conflict):
+    slug = "lapsed"
 
 
 class DraftStands(Conflict):

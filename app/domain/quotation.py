@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from enum import Enum
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from app.domain.customer import Customer
@@ -28,6 +29,36 @@ class Standing(Enum):
     DECLINED = "declined"
     LAPSED = "lapsed"
     SUPERSEDED = "superseded"
+
+
+class Reason(Enum):
+    """Why a customer said no."""
+
+    PRICE = "price"
+    DATE = "date"
+    DETAIL = "detail"
+    IDENTITY = "identity"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """What the customer said: `at` when, `by` who on his side; `reason` where it was no."""
+
+    at: datetime
+    by: str = ""
+    reason: Reason | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """How a revision that was out ended (accepted, declined, superseded), and who recorded that when."""
+
+    standing: Standing
+    at: datetime
+    by: str
+    reply: Reply | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,11 +109,22 @@ class FrozenLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Imprint:
+    """What a paper says beside the deal: who issues, the firm's particulars, the dealer, what its QR code says."""
+
+    author: str = ""
+    firm: Mapping[str, Any] = field(default_factory=dict)
+    dealer_name: str = ""
+    address: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Frozen:
     """What issuing fixed of a revision, beside its lines: all that is needed to work it out again, and what came out.
 
     `enquiry_version`: which edit of the enquiry (customer, donor car) it was made from; `customer` and `donor` are
-    copies of that.
+    copies of that. `imprint`: so that a paper drawn later is the very one that would have been drawn then; None on what
+    was issued while every paper was drawn at issue.
     """
 
     enquiry_version: int
@@ -93,6 +135,7 @@ class Frozen:
     currency: str
     extras: tuple[ExtraNet, ...]
     totals: Totals
+    imprint: Imprint | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +161,8 @@ class PaperKept:
 class Revision:
     """`book` and `tool_state` are None while a draft: a draft is always looked at against today's.
 
-    `valid_until`: the first moment at which it has lapsed. `code`: what the paper's QR address ends in.
+    `valid_until`: the first moment at which it has lapsed. `code`: what the paper's QR address ends in. `papers`: those
+    that are stored. `version` counts the edits, issuing, and the outcome.
     """
 
     id: int
@@ -140,6 +184,7 @@ class Revision:
     code: str | None = None
     frozen: Frozen | None = None
     papers: tuple[PaperKept, ...] = ()
+    outcome: Outcome | None = None
 
     @property
     def issued(self) -> bool:

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from functools import cache
-
-from babel import Locale
 
 from app.domain.customer import UNITS, Customer
 from app.domain.enquiry import DonorCar, Wish
 from app.domain.errors import BadInput, Fault, UnknownNames
 from app.domain.quotation import Draft
 from app.wording import LANGUAGES
+from rules.countries import COUNTRIES
 from rules.model import Book, Role
 from rules.specification import Specification
 
@@ -100,8 +98,8 @@ def wish_faults(book: Book, wish: Wish, *, unknown_dealer: bool = False) -> Iter
 
 
 def country_faults(country: str, path: str) -> Iterator[Fault]:
-    """Anything but nothing or an ISO 3166-1 alpha-2 code, as the CLDR lists them."""
-    if country and country not in _countries():
+    """Anything but nothing or a country of the one list."""
+    if country and country not in COUNTRIES:
         yield Fault(path, "unknown-country", {"name": country})
 
 
@@ -164,11 +162,3 @@ def one_of(path: str, value: str, known: tuple[str, ...]) -> Iterator[Fault]:
 def _series(book: Book) -> set[str]:
     role = book.roles.get(Role.SERIES)
     return set() if role is None else {choice.id for choice in book.option(role).choices}
-
-
-@cache
-def _countries() -> frozenset[str]:
-    territories = (str(code) for code in Locale("en").territories)
-    return frozenset(
-        code for code in territories if len(code) == 2 and code.isalpha() and code not in ("ZZ", "EU", "EZ")
-    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from threading import Lock
@@ -12,12 +12,13 @@ from app.documents import contents
 from app.documents.quotation import quotation_pdf
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar
-from app.domain.quotation import DraftLine, Quotation, Revision
+from app.domain.quotation import DraftLine, Imprint, Quotation, Revision
 from app.services.pricing import Deal, day_of
+from app.services.readying import ready_of
 from app.services.working_out import WorkedOut, standing_of_options
+from app.wording import LANGUAGES
 from rules.answer import Answer, State
 from rules.condition import holds
-from rules.days import route_days
 from rules.identity import write_number
 from rules.model import Book, Role
 from rules.resolve import domains_of, resolve
@@ -33,23 +34,42 @@ _PRESS = Lock()
 SIZES = tuple(sheet.value for sheet in contents.Sheet)
 
 
+#: Where letters are written on Letter rather than A4 (ISO 3166-1; common practice there).
+ON_LETTER = frozenset(("CA", "MX", "US"))
+
+#: Language and size.
+Kind = tuple[str, str]
+
+
 @dataclass(frozen=True, slots=True)
 class Sheetful:
-    """A revision to be put on paper.
-
-    `made_at`: the moment of issue, or of making a draft's paper; `address`: what the QR code says.
-    """
+    """A revision to be put on paper. `made_at`: the moment of issue, or of making a draft's paper."""
 
     quotation: Quotation
     revision: Revision
     worked: WorkedOut
-    firm: Mapping[str, Any]
-    author: str
+    imprint: Imprint
     made_at: datetime
     issued: bool
     valid_until: datetime | None
-    address: str
-    dealer_name: str = ""
+
+
+def languages(written: Sequence[str]) -> tuple[str, ...]:
+    """Those of the book's languages that papers are written in."""
+    return tuple(language for language in LANGUAGES if language in written)
+
+
+def kinds(book: Book) -> tuple[Kind, ...]:
+    """What a paper can be had in."""
+    return tuple((language, size) for language in languages(book.languages) for size in SIZES)
+
+
+def own_kind(worked: WorkedOut) -> Kind:
+    """The customer's own: his language, or the first there is, on the size that is usual with him or where it goes."""
+    written = languages(worked.deal.book.languages)
+    language = worked.customer.language if worked.customer.language in written else written[0]
+    letter = ON_LETTER.intersection((worked.customer.country, worked.deal.place.country))
+    return language, (contents.Sheet.LETTER if letter else contents.Sheet.A4).value
 
 
 def pdf(sheetful: Sheetful, language: str, size: str) -> bytes:
@@ -66,21 +86,21 @@ def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.Quotation
     return contents.QuotationPaper(
         book=deal.book,
         tool_state=worked.tools.number,
-        firm=_firm(sheetful.firm),
+        firm=_firm(sheetful.imprint.firm),
         number=sheetful.quotation.number,
         revision=sheetful.revision.letter,
         issued=sheetful.issued,
         dated=day_of(deal.book, sheetful.made_at),
         valid_until=_last_day(deal.book, sheetful.valid_until),
-        author=sheetful.author,
-        customer=_customer(worked.customer, sheetful.dealer_name),
+        author=sheetful.imprint.author,
+        customer=_customer(worked.customer, sheetful.imprint.dealer_name),
         donor=_donor(deal.book, worked.donor),
         delivery=_delivery(deal, shells),
         shells=shells,
         tariff=deal.tariff,
         currency=deal.currency,
         totals=worked.totals,
-        address=sheetful.address,
+        address=sheetful.imprint.address,
         language=language,
         locale=_locale(language, worked.customer.country),
         sheet=contents.Sheet(size),
@@ -112,7 +132,7 @@ def _shell(deal: Deal, line: DraftLine, said: Answer, price: ShellsPrice | None)
         forced_by=dict(_forced_by(said)),
         differences=tuple(_differences(deal, said)),
         cautions=_standing_cautions(deal, said.settled),
-        days=_days(deal, said.settled),
+        days=_days(deal, said),
         price=price,
         open_questions=said.open_questions,
     )
@@ -149,14 +169,10 @@ def _standing_cautions(deal: Deal, settled: Mapping[str, str]) -> tuple[str, ...
     )
 
 
-def _days(deal: Deal, settled: Mapping[str, str]) -> contents.ReadyAfter | None:
+def _days(deal: Deal, said: Answer) -> contents.ReadyAfter | None:
     """From the open gates to ready, in the working days of the book; None where the book has no stages."""
-    route = route_days(deal.book, settled, deal.donor)
-    if not route.stages:
-        return None
-    earliest = route.to_slot + route.after_slot
-    added = (*route.gates, *(addition for stage in route.stages for addition in stage.added))
-    return contents.ReadyAfter(earliest, earliest + deal.book.calendar.spread, tuple(one.id for one in added))
+    ready = ready_of(deal.book, said.settled, deal.donor, said.depends)
+    return None if ready is None else contents.ReadyAfter(ready.from_days, ready.to_days, ready.additions)
 
 
 def _before(sheetful: Sheetful) -> Revision | None:

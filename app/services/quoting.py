@@ -14,10 +14,12 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.enquiry import Enquiry
-from app.domain.errors import ChangedByAnother, DraftStands, Frozen, NotFound, Refusal
+from app.domain.errors import ChangedByAnother, DraftStands, Refusal
 from app.domain.quotation import (
     DeliveryPlace,
     Draft,
+    Imprint,
+    Outcome,
     Quotation,
     QuotationRow,
     Revision,
@@ -27,15 +29,16 @@ from app.domain.quotation import (
 )
 from app.services import checking, papering
 from app.services.enquiring import own_enquiry, running_name
+from app.services.handing_out import imprint_of
 from app.services.once import Once, already, perform
+from app.services.owned import note, own_draft, own_quotation, own_revision
 from app.services.pricing import tariff_of
 from app.services.publishing import current_book
 from app.services.specifying import Answered
 from app.services.working_out import WorkedOut, frozen_lines, frozen_of, refusals, work_out
-from app.store import books, dealers, history, papers, tools
+from app.store import books, dealers, papers, tools
 from app.store import quotations as kept
 from app.store.db import Store
-from app.wording import LANGUAGES
 from rules.totals import QuotedPrice, Totals
 
 #: How often issuing starts again because a book was published or a tool changed while it worked.
@@ -81,7 +84,7 @@ def create_quotation(
         checking.refuse(checking.draft_faults(book, draft))
         number = running_name(db, "Q", book, now)
         kept.add(db, number, found.id, found.dealer, draft, actor.name, now)
-        _note(db, number, "A", "revision-drafted", actor, now)
+        note(db, number, "A", "revision-drafted", actor, now)
         return number
 
     return quotation(store, actor, perform(store, once, now, draw_up), now)
@@ -90,7 +93,7 @@ def create_quotation(
 def quotation(store: Store, actor: Actor, number: str, now: datetime) -> Quotation:
     """With all revisions and its history. Raises NotFound, for another dealer's as for none."""
     with store.reading() as db:
-        return _own(db, actor, number, now)
+        return own_quotation(db, actor, number, now)
 
 
 def quotations(
@@ -114,11 +117,11 @@ def save_draft(
     """Keeps what was typed, buildable or not. Raises NotFound, Frozen, ChangedByAnother, BadInput, UnknownNames."""
     book = current_book(store, now)
     with store.writing() as db:
-        revision = _own_draft(db, actor, number, letter, now, expected)
+        revision = own_draft(db, actor, number, letter, now, expected)
         checking.refuse(checking.draft_faults(book, draft))
         kept.change(db, number, revision, draft, now)
-        _note(db, number, letter, "revision-changed", actor, now)
-        return _own_revision(db, actor, number, letter, now)
+        note(db, number, letter, "revision-changed", actor, now)
+        return own_revision(db, actor, number, letter, now)
 
 
 def price_revision(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> PricedRevision:
@@ -143,12 +146,12 @@ def next_revision(store: Store, actor: Actor, number: str, now: datetime, *, onc
     """The next letter, a draft that copies the last. Raises NotFound, DraftStands, KeyReused, Underway."""
 
     def copy(db: Database) -> str:
-        last = _own(db, actor, number, now).revisions[-1]
+        last = own_quotation(db, actor, number, now).revisions[-1]
         if not last.issued:
             raise DraftStands(number=number, letter=last.letter)
         letter = next_letter(last.letter)
         kept.add_revision(db, number, letter, last.draft(), actor.name, now)
-        _note(db, number, letter, "revision-drafted", actor, now)
+        note(db, number, letter, "revision-drafted", actor, now)
         return letter
 
     letter = perform(store, once, now, copy)
@@ -165,40 +168,21 @@ def issue(
     expected: int,
     once: Once | None = None,
     url: str = "",
+    draw: bool = True,
 ) -> Revision:
-    """Freezes the revision, keeps its papers, supersedes the one before: all or nothing, and durable once it returns.
+    """Freezes it, keeps the customer's paper, supersedes the one before: all or nothing, and durable once it returns.
 
-    `url`: where people reach the desk; the papers' QR code says `{url}/q/{code}`. Raises NotFound, Frozen,
-    ChangedByAnother, a CannotIssue, BadInput where the place or the customer's country is missing, KeyReused, Underway.
+    `url`: where people reach the desk; the papers' QR code says `{url}/q/{code}`. `draw` False leaves the customer's
+    paper, too, to whoever first asks for it. Raises NotFound, Frozen, ChangedByAnother, a CannotIssue, BadInput where
+    the place or the customer's country is missing, KeyReused, Underway.
     """
     for _ in range(TRIES):
         try:
-            perform(store, once, now, _sealing(store, actor, number, letter, now, expected, once, url))
+            perform(store, once, now, _sealing(store, actor, number, letter, now, expected, once, url, draw))
             return _revision(store, actor, number, letter, now)
         except _MovedMeanwhile:
             continue
     raise ChangedByAnother(what="quotation", name=number, expected=expected, actual=expected)
-
-
-def paper(store: Store, actor: Actor, number: str, letter: str, language: str, size: str, now: datetime) -> bytes:
-    """A PDF: an issued revision's as it was stored, a draft's made now and marked so.
-
-    Raises NotFound, BadInput for a language or size that there is none in, UnknownNames where the book in force has no
-    such price list.
-    """
-    quotation, enquiry, revision = _opened(store, actor, number, letter, now)
-    checking.refuse(checking.one_of("language", language, LANGUAGES))
-    checking.refuse(checking.one_of("size", size, papering.SIZES))
-    if revision.issued:
-        return _kept_paper(store, revision, language, size)
-    worked = work_out(store, enquiry, revision, now)
-    return papering.pdf(_sheetful(store, actor, quotation, revision, worked, now), language, size)
-
-
-def by_code(store: Store, code: str) -> tuple[str, str] | None:
-    """(quotation number, revision letter) behind a paper's code, or None. Tell nobody before sign-in."""
-    with store.reading() as db:
-        return kept.by_code(db, code)
 
 
 class _MovedMeanwhile(Exception):
@@ -214,62 +198,71 @@ class _Ready:
     revision: Revision
     worked: WorkedOut
     issuing: kept.Issuing
-    pdfs: Mapping[tuple[str, str], bytes]
 
 
 def _sealing(
-    store: Store, actor: Actor, number: str, letter: str, now: datetime, expected: int, once: Once | None, url: str
+    store: Store,
+    actor: Actor,
+    number: str,
+    letter: str,
+    now: datetime,
+    expected: int,
+    once: Once | None,
+    url: str,
+    draw: bool,
 ) -> Callable[[Database], str]:
     """The one write of issuing; everything slow is done here, before it. Nothing is, where it was issued before."""
     with store.reading() as db:
         if already(db, once) is not None:
             return lambda _: letter
     ready = _make_ready(store, actor, number, letter, now, expected, url)
-    return lambda db: _seal(db, actor, ready, now)
+    pdfs = dict(_pdfs(ready, now)) if draw else {}
+    return lambda db: _seal(db, actor, ready, pdfs, now)
 
 
 def _make_ready(store: Store, actor: Actor, number: str, letter: str, now: datetime, expected: int, url: str) -> _Ready:
+    code = secrets.token_urlsafe(CODE_BYTES)
     with store.reading() as db:
-        revision = _own_draft(db, actor, number, letter, now, expected)
-        quotation = _own(db, actor, number, now)
+        revision = own_draft(db, actor, number, letter, now, expected)
+        quotation = own_quotation(db, actor, number, now)
         enquiry = own_enquiry(db, actor, quotation.enquiry)
+        imprint = imprint_of(db, actor, quotation, f"{url}/q/{code}")
     worked = work_out(store, enquiry, revision, now)
     for refusal in refusals(worked):
         raise refusal
-    issuing = _issuing(worked, now)
-    sheetful = _sheetful(store, actor, quotation, revision, worked, now, issuing, f"{url}/q/{issuing.code}")
-    return _Ready(quotation, enquiry, revision, worked, issuing, dict(_pdfs(sheetful)))
+    return _Ready(quotation, enquiry, revision, worked, _issuing(worked, imprint, code, now))
 
 
-def _issuing(worked: WorkedOut, now: datetime) -> kept.Issuing:
+def _issuing(worked: WorkedOut, imprint: Imprint, code: str, now: datetime) -> kept.Issuing:
     book = worked.deal.book
     return kept.Issuing(
         book=book.number,
         tool_state=worked.tools.number,
-        code=secrets.token_urlsafe(CODE_BYTES),
+        code=code,
         valid_until=lapses_at(now, book.terms.validity_days, book.calendar.zone),
-        frozen=frozen_of(worked),
+        frozen=frozen_of(worked, imprint),
     )
 
 
-def _pdfs(sheetful: papering.Sheetful) -> Iterator[tuple[tuple[str, str], bytes]]:
-    for language in sheetful.worked.deal.book.languages:
-        if language in LANGUAGES:
-            for size in papering.SIZES:
-                yield (language, size), papering.pdf(sheetful, language, size)
+def _pdfs(ready: _Ready, now: datetime) -> Iterator[tuple[papering.Kind, bytes]]:
+    """The customer's own; the others are drawn when somebody asks for them."""
+    issuing, kind = ready.issuing, papering.own_kind(ready.worked)
+    imprint = issuing.frozen.imprint or Imprint()
+    sheetful = papering.Sheetful(ready.quotation, ready.revision, ready.worked, imprint, now, True, issuing.valid_until)
+    yield kind, papering.pdf(sheetful, *kind)
 
 
-def _seal(db: Database, actor: Actor, ready: _Ready, now: datetime) -> str:
+def _seal(db: Database, actor: Actor, ready: _Ready, pdfs: Mapping[papering.Kind, bytes], now: datetime) -> str:
     number, letter = ready.quotation.number, ready.revision.letter
-    revision = _own_draft(db, actor, number, letter, now, ready.revision.version)
+    revision = own_draft(db, actor, number, letter, now, ready.revision.version)
     _refuse_moved(db, actor, ready, now)
     for line, frozen in zip(revision.lines, frozen_lines(ready.worked), strict=True):
         kept.freeze_line(db, line.id, frozen)
-    for (language, size), pdf in ready.pdfs.items():
-        papers.add(db, revision.id, language, size, pdf)
     kept.issue(db, number, revision, ready.issuing, actor.name, now)
+    for (language, size), pdf in pdfs.items():
+        papers.add(db, revision.id, language, size, pdf)
     _supersede(db, actor, ready, now)
-    _note(db, number, letter, "revision-issued", actor, now)
+    note(db, number, letter, "revision-issued", actor, now)
     return letter
 
 
@@ -290,80 +283,17 @@ def _supersede(db: Database, actor: Actor, ready: _Ready, now: datetime) -> None
     """What stands issued and unanswered is superseded, lapsed or not; an accepted or declined one stays what it is."""
     for earlier in ready.quotation.revisions:
         if earlier.standing in (Standing.ISSUED, Standing.LAPSED):
-            kept.act(db, earlier.id, Standing.SUPERSEDED, actor.name, now)
-            _note(db, ready.quotation.number, earlier.letter, "revision-superseded", actor, now)
-
-
-def _sheetful(
-    store: Store,
-    actor: Actor,
-    quotation: Quotation,
-    revision: Revision,
-    worked: WorkedOut,
-    now: datetime,
-    issuing: kept.Issuing | None = None,
-    address: str = "",
-) -> papering.Sheetful:
-    with store.reading() as db:
-        dealer = None if quotation.dealer is None else dealers.get(db, quotation.dealer)
-        firm = dealers.firm(db)
-    return papering.Sheetful(
-        quotation=quotation,
-        revision=revision,
-        worked=worked,
-        firm=firm,
-        author=actor.display_name,
-        made_at=now,
-        issued=issuing is not None,
-        valid_until=None if issuing is None else issuing.valid_until,
-        address=address,
-        dealer_name="" if dealer is None else dealer.name,
-    )
-
-
-def _kept_paper(store: Store, revision: Revision, language: str, size: str) -> bytes:
-    with store.reading() as db:
-        pdf = papers.get(db, revision.id, language, size)
-    if pdf is None:
-        raise NotFound(what="paper", name=f"{language} {size}")
-    return pdf
+            kept.end(db, earlier.id, Outcome(Standing.SUPERSEDED, now, actor.name))
+            note(db, ready.quotation.number, earlier.letter, "revision-superseded", actor, now)
 
 
 def _opened(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> tuple[Quotation, Enquiry, Revision]:
     with store.reading() as db:
-        quotation = _own(db, actor, number, now)
+        quotation = own_quotation(db, actor, number, now)
         enquiry = own_enquiry(db, actor, quotation.enquiry)
-        return quotation, enquiry, _own_revision(db, actor, number, letter, now)
+        return quotation, enquiry, own_revision(db, actor, number, letter, now)
 
 
 def _revision(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> Revision:
     with store.reading() as db:
-        return _own_revision(db, actor, number, letter, now)
-
-
-def _own(db: Database, actor: Actor, number: str, now: datetime) -> Quotation:
-    found = kept.get(db, number, actor.dealer, now)
-    if found is None:
-        raise NotFound(what="quotation", name=number)
-    return found
-
-
-def _own_revision(db: Database, actor: Actor, number: str, letter: str, now: datetime) -> Revision:
-    revision = _own(db, actor, number, now).revision(letter)
-    if revision is None:
-        raise NotFound(what="quotation", name=f"{number} {letter}")
-    return revision
-
-
-def _own_draft(db: Database, actor: Actor, number: str, letter: str, now: datetime, expected: int) -> Revision:
-    """A draft at the version it was opened at. An issued one is told as such, whatever version is named."""
-    revision = _own_revision(db, actor, number, letter, now)
-    if revision.issued:
-        raise Frozen(number=number, letter=letter)
-    if revision.version != expected:
-        raise ChangedByAnother(what="quotation", name=number, expected=expected, actual=revision.version)
-    return revision
-
-
-def _note(db: Database, number: str, letter: str, what: str, actor: Actor, now: datetime) -> None:
-    history.add(db, "quotation", number, what, actor.name, now, number=number, letter=letter)
+        return own_revision(db, actor, number, letter, now)

@@ -23,7 +23,7 @@ from app.domain.errors import (
     Refusal,
     UnknownNames,
 )
-from app.domain.quotation import Draft, Frozen, FrozenLine, Revision
+from app.domain.quotation import Draft, Frozen, FrozenLine, Imprint, Revision
 from app.domain.tool_state import ToolStates
 from app.services import checking
 from app.services.pricing import Deal, Sum, day_of, sum_of, tariff_of
@@ -89,7 +89,7 @@ def refusals(worked: WorkedOut) -> Iterator[Refusal]:
     yield from _refusals(worked)
 
 
-def frozen_of(worked: WorkedOut) -> Frozen:
+def frozen_of(worked: WorkedOut, imprint: Imprint) -> Frozen:
     """What issuing keeps of the revision. Only of one that can be issued."""
     if worked.sum is None or worked.totals is None:
         raise ValueError("This revision can't be issued: ask refusals() first.")
@@ -102,6 +102,7 @@ def frozen_of(worked: WorkedOut) -> Frozen:
         currency=worked.deal.currency,
         extras=worked.sum.price.extras,
         totals=worked.totals,
+        imprint=imprint,
     )
 
 

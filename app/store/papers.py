@@ -1,4 +1,4 @@
-"""Papers as they went out, byte for byte. Each is kept before its revision is issued and never changes."""
+"""Papers as they went out, byte for byte. Each is kept at issue or when it is first asked for, and never changes."""
 
 from __future__ import annotations
 

@@ -19,9 +19,12 @@ from app.domain.quotation import (
     ExtraSold,
     Frozen,
     FrozenLine,
+    Outcome,
     Quotation,
     QuotationLine,
     QuotationRow,
+    Reason,
+    Reply,
     Revision,
     Standing,
     standing_of,
@@ -36,9 +39,13 @@ _OWN = "(? IS NULL OR quotations.dealer = ?)"
 _QUOTATION = "SELECT * FROM quotations WHERE (? IS NULL OR dealer = ?) AND number = ?"
 
 _REVISIONS = """
-SELECT revisions.*, revision_acts.act FROM revisions
+SELECT revisions.*, act, at, by, why, said_at, said_by, reason FROM revisions
 LEFT JOIN revision_acts ON revision_acts.revision = revisions.id
 WHERE quotation = ? ORDER BY revisions.id
+"""
+
+_END = """
+INSERT INTO revision_acts (revision, act, at, by, why, said_at, said_by, reason) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
 """
 
 _FOUND = """
@@ -116,10 +123,17 @@ def issue(db: Database, number: str, revision: Revision, issuing: Issuing, by: s
     db.table("quotations").update(_key(db, number), summary)
 
 
-def act(db: Database, revision: int, standing: Standing, by: str, now: datetime, why: str = "") -> None:
+def end(db: Database, revision: int, outcome: Outcome) -> None:
     """Accepted, declined or superseded: said once of a revision, beside it."""
-    row = [revision, standing.value, moment_text(now), by, why]
-    db.execute("INSERT INTO revision_acts (revision, act, at, by, why) VALUES (?, ?, ?, ?, ?)", row)
+    row = [revision, outcome.standing.value, moment_text(outcome.at), outcome.by, *_said(outcome.reply)]
+    db.execute(_END, row)
+
+
+def settle(db: Database, number: str, revision: int, outcome: Outcome) -> None:
+    """The customer's yes or no: the revision's end, and with it how the quotation stands."""
+    end(db, revision, outcome)
+    summary = {"standing": outcome.standing.value, "updated_at": moment_text(outcome.at)}
+    db.table("quotations").update(_key(db, number), summary)
 
 
 def get(db: Database, number: str, dealer: str | None, now: datetime) -> Quotation | None:
@@ -211,7 +225,7 @@ def _revision(db: Database, row: Row, now: datetime) -> Revision:
         id=row["id"],
         letter=row["letter"],
         standing=standing_of(row["issued_at"] is not None, row["act"], valid_until, now),
-        version=row["version"],
+        version=row["version"] + (row["act"] is not None),
         price_list=row["price_list"],
         delivery_place=DeliveryPlace(row["delivery_country"], row["delivery_region"]),
         note=row["note"],
@@ -227,7 +241,23 @@ def _revision(db: Database, row: Row, now: datetime) -> Revision:
         code=row["code"],
         frozen=None if row["frozen"] is None else thawed(Frozen, row["frozen"]),
         papers=papers.kept(db, row["id"]),
+        outcome=_outcome(row),
     )
+
+
+def _said(reply: Reply | None) -> tuple[str | None, ...]:
+    if reply is None:
+        return ("", None, "", None)
+    return (reply.note, moment_text(reply.at), reply.by, None if reply.reason is None else reply.reason.value)
+
+
+def _outcome(row: Row) -> Outcome | None:
+    if row["act"] is None:
+        return None
+    said_at = maybe_moment(row["said_at"])
+    reason = None if row["reason"] is None else Reason(row["reason"])
+    reply = None if said_at is None else Reply(said_at, row["said_by"], reason, row["why"])
+    return Outcome(Standing(row["act"]), moment(row["at"]), row["by"], reply)
 
 
 def _lines(db: Database, revision: int) -> tuple[QuotationLine, ...]:

@@ -13,6 +13,7 @@ from marshmallow import RAISE, Schema, ValidationError, fields, validate
 
 from app.domain.errors import Fault
 from app.web import here
+from rules.countries import COUNTRIES
 
 _MARK = "\x1f"
 # The library fills its messages as format strings: braces of ours go through it in disguise.
@@ -133,6 +134,25 @@ class Day(fields.Date):
         return super()._deserialize(value, attr, data, **kwargs)
 
 
+class Moment(fields.AwareDateTime):
+    """A moment as RFC 3339 writes it, with its zone."""
+
+    default_error_messages = {
+        **_COMMON,
+        "invalid": code("not-a-moment"),
+        "invalid_awareness": code("not-a-moment"),
+        "format": code("not-a-moment"),
+    }
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(format="iso", **kwargs)
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **kwargs: Any) -> Any:
+        if not isinstance(value, str) or len(value) > 40:
+            raise self.make_error("invalid", input=value, obj_type="datetime")
+        return super()._deserialize(value, attr, data, **kwargs)
+
+
 class OneOf(Text):
     """One word of a fixed few."""
 
@@ -142,12 +162,12 @@ class OneOf(Text):
 
 
 class Country(Text):
-    """ISO 3166-1 alpha-2; `blank` lets the empty text say "not known"."""
+    """A country of the one list; `blank` lets the empty text say "not known"."""
 
     def __init__(self, *, blank: bool = False, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        pattern = "^([A-Z]{2})?$" if blank else "^[A-Z]{2}$"
-        self.validators = [validate.Regexp(pattern, error=code("unknown-country"))]
+        known = [*([""] if blank else []), *sorted(COUNTRIES)]
+        self.validators = [validate.OneOf(known, error=code("unknown-country"))]
 
 
 class Many(fields.List):

@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from rules.model import Book, Words
+from rules.model import Book, Role, Words
 
 Word = Callable[[Words], str]
 
 
 def named(facts: Mapping[str, Any], book: Book | None, word: Word) -> dict[str, Any]:
-    """The facts with options, lines and causes named; as they are where no book is in force."""
+    """The facts with options, deliveries, lines and causes named; as they are where no book is in force."""
     if book is None:
         return dict(facts)
     renames: dict[str, Callable[[Any], Any]] = {
         "open_questions": lambda ids: [_option(book, one, word) for one in ids],
         "unpriced": lambda ids: [_priced(book, one, word) for one in ids],
+        "fitting": lambda ids: [_delivery(book, one, word) for one in ids],
+        "choice": lambda one: _delivery(book, one, word),
         "causes": lambda causes: [_cause(book, cause, word) for cause in causes],
     }
     return {key: renames[key](value) if key in renames else value for key, value in facts.items()}
@@ -24,6 +26,12 @@ def named(facts: Mapping[str, Any], book: Book | None, word: Word) -> dict[str, 
 
 def _option(book: Book, option_id: str, word: Word) -> str:
     return next((word(option.label) for option in book.options if option.id == option_id), option_id)
+
+
+def _delivery(book: Book, choice_id: str, word: Word) -> str:
+    role = book.roles.get(Role.DELIVERY)
+    choices = () if role is None else book.option(role).choices
+    return next((word(choice.label) for choice in choices if choice.id == choice_id), choice_id)
 
 
 def _priced(book: Book, line_id: str, word: Word) -> str:

@@ -10,8 +10,11 @@ import logging
 import secrets
 import traceback
 from collections.abc import Iterable, Mapping
+from datetime import date, datetime
 from typing import Any
 
+from babel import Locale
+from babel.dates import format_date
 from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
@@ -24,6 +27,9 @@ from app.wording import knows, say
 from rules.model import Book
 
 log = logging.getLogger("bodywright")
+
+#: Whose way of writing days, where a language has several.
+LOCALES = {"en": "en_GB"}
 
 MEDIA_TYPE = "application/problem+json"
 
@@ -54,7 +60,10 @@ BY_STATUS = {
 }
 
 #: Facts that a page may want as data beside the sentence.
-SHOWN_FACTS = ("line", "causes", "open_questions", "unpriced", "list", "seconds", "number", "letter")
+SHOWN_FACTS = (
+    *("line", "causes", "open_questions", "unpriced", "list", "seconds", "number", "letter"),
+    *("fitting", "valid_until"),
+)
 
 
 class Unreadable(Exception):
@@ -82,8 +91,9 @@ def answer_refusal(refusal: Refusal) -> Response:
     """A refusal of a service or of the gate."""
     facts = {key: _plain(value) for key, value in refusal.facts.items()}
     shown = {key: facts[key] for key in SHOWN_FACTS if key in facts}
-    slots = named(refusal.facts, _book(), here.words) if isinstance(refusal, CannotIssue) else facts
-    response = problem(_slug(refusal), status_of(type(refusal)), slots, _errors(refusal), shown)
+    slots = named(refusal.facts, _book(), here.words) if isinstance(refusal, CannotIssue) else refusal.facts
+    slots, kind = spoken(slots, here.language()), status_of(type(refusal))
+    response = problem(_slug(refusal), kind, slots, _errors(refusal), shown, why=_why(refusal))
     if "seconds" in facts:
         response.headers["Retry-After"] = str(facts["seconds"])
     return response
@@ -117,15 +127,20 @@ def problem(
     slots: Mapping[str, Any] | None = None,
     faults: Mapping[str, list[str]] | None = None,
     extra: Mapping[str, Any] | None = None,
+    *,
+    why: str = "",
 ) -> Response:
-    """The problem `slug` as a response; `type` is an address relative to the desk, and can be read there."""
+    """The problem `slug` as a response; `type` is an address relative to the desk, and can be read there.
+
+    `why` picks closer sentences of the same problem, where there are any.
+    """
     language = here.language()
     content: dict[str, Any] = {
         "type": f"/problems/{slug}",
-        "title": say(f"problem.{slug}.title", language),
+        "title": say(_key(slug, why, "title"), language),
         "status": status,
-        "detail": say(f"problem.{slug}.detail", language, **(slots or {})),
-        "repair": say(f"problem.{slug}.repair", language, **(slots or {})),
+        "detail": say(_key(slug, why, "detail"), language, **(slots or {})),
+        "repair": say(_key(slug, why, "repair"), language, **(slots or {})),
     }
     content |= {"errors": faults} if faults else {}
     content |= extra or {}
@@ -140,6 +155,29 @@ def sentence_of(fault: Fault, language: str) -> str:
     return say(key if knows(key) else "fault.invalid", language, **{"name": "", **fault.facts})
 
 
+def spoken(slots: Mapping[str, Any], language: str) -> dict[str, Any]:
+    """The slots with days written out and countries named, as that language does."""
+    locale = Locale.parse(LOCALES.get(language, language))
+    return {name: _spoken(name, value, locale) for name, value in slots.items()}
+
+
+def _spoken(name: str, value: Any, locale: Locale) -> Any:
+    if isinstance(value, date) and not isinstance(value, datetime):
+        return format_date(value, "long", locale=locale)
+    return locale.territories.get(value, value) if name == "country" else value
+
+
+def _key(slug: str, why: str, part: str) -> str:
+    closer = f"problem.{slug}.{why}.{part}"
+    return closer if why and knows(closer) else f"problem.{slug}.{part}"
+
+
+def _why(refusal: Refusal) -> str:
+    """Where nothing at all goes to a place there is nothing to offer instead."""
+    why = str(refusal.facts.get("why", ""))
+    return "nothing-goes-there" if why == "not-to-that-country" and not refusal.facts.get("fitting") else why
+
+
 def _book() -> Book | None:
     try:
         return publishing.current_book(here.store(), here.now())
@@ -148,7 +186,7 @@ def _book() -> Book | None:
 
 
 def _slug(refusal: Refusal) -> str:
-    """A refusal that says why more closely has its own sentences under that name."""
+    """A refusal may go by the name of its why, where that is a problem of its own."""
     why = refusal.facts.get("why")
     return str(why) if why and knows(f"problem.{why}.title") else refusal.slug
 

@@ -35,7 +35,7 @@ if moment == "before the paper":
 if moment == "in the middle of writing":
     quotations.issue = die
 if moment == "after everything is written, before it is kept":
-    quoting._note = die
+    quoting.note = die
 
 quoting.issue(Store(path), CLERK, number, "A", NOW, expected=2, once=Once("8c1e", "imogen", "issue"))
 die()
@@ -53,7 +53,7 @@ def test_killed_before_it_is_kept_the_draft_is_a_draft_and_can_be_issued(desk: D
     _issue_and_die(desk, number, moment)
     assert desk.revision(number) == before
     issued = quoting.issue(desk.store, CLERK, number, "A", NOW, expected=2, once=KEY)
-    assert (issued.standing, len(issued.papers)) == (Standing.ISSUED, 4)
+    assert (issued.standing, len(issued.papers)) == (Standing.ISSUED, 1)
 
 
 def test_killed_before_the_answer_is_sent_it_is_issued_and_asking_again_gives_the_answer(desk: Desk) -> None:
@@ -61,7 +61,7 @@ def test_killed_before_the_answer_is_sent_it_is_issued_and_asking_again_gives_th
     _issue_and_die(desk, number, "before the answer")
     reopened = Store(desk.store.path)
     issued = quoting.issue(reopened, CLERK, number, "A", NOW, expected=2, once=KEY)
-    assert (issued.standing, len(issued.papers), issued.lines[0].frozen is not None) == (Standing.ISSUED, 4, True)
+    assert (issued.standing, len(issued.papers), issued.lines[0].frozen is not None) == (Standing.ISSUED, 1, True)
     assert once.replayed(reopened, KEY) is None  # the answer never got as far as the store
 
 

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 from app.documents.contents import Change, Difference, Gate, QuotationPaper, ToolDown, Units
 from app.domain.enquiry import DonorCar
-from app.domain.quotation import DeliveryPlace, Draft, DraftLine
+from app.domain.quotation import DeliveryPlace, Draft, DraftLine, Imprint
 from app.services import papering, quoting, tools
 from app.services.enquiring import enquiry
 from app.services.working_out import work_out
@@ -102,12 +102,9 @@ def _paper(desk: Desk, number: str, letter: str = "A", valid_until: bool = False
         quotation=quotation,
         revision=revision,
         worked=worked,
-        firm={"name": "Ravensmoor Body Company"},
-        author="Imogen Faulk",
+        imprint=Imprint("Imogen Faulk", {"name": "Ravensmoor Body Company"}, dealer_name=dealer.name if dealer else ""),
         made_at=NOW,
         issued=revision.issued,
         valid_until=revision.valid_until if valid_until else None,
-        address="",
-        dealer_name=dealer.name if dealer else "",
     )
     return papering.paper_of(sheetful, "en", "a4")

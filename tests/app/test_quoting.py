@@ -17,7 +17,7 @@ from app.domain.errors import (
     UnknownNames,
 )
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Standing, next_letter
-from app.services import quoting
+from app.services import handing_out, quoting
 from rules.specification import Specification, Taken
 from tests.app.desk import BAYOU, CLERK, LINDENHOF, NOW, S3_ROADSTER, Desk
 
@@ -187,7 +187,7 @@ def test_another_dealer_s_quotation_is_exactly_as_if_it_were_not_there(desk: Des
         "save": lambda number: quoting.save_draft(desk.store, BAYOU, number, "A", Draft("EUR"), NOW, expected=1),
         "issue": lambda number: quoting.issue(desk.store, BAYOU, number, "A", NOW, expected=1),
         "revise": lambda number: quoting.next_revision(desk.store, BAYOU, number, NOW),
-        "paper": lambda number: quoting.paper(desk.store, BAYOU, number, "A", "en", "a4", NOW),
+        "paper": lambda number: handing_out.paper(desk.store, BAYOU, number, "A", "en", "a4", NOW),
         "quote": lambda _: quoting.create_quotation(desk.store, BAYOU, 1, "EUR", DeliveryPlace(), NOW),
     }
     for name, act in acts.items():

@@ -1,0 +1,87 @@
+"""Handing papers out: an issued revision's always the same bytes, a draft's made now and marked so.
+
+Issuing stores the customer's own paper. Any other language or size is drawn from what issuing froze when somebody first
+asks for it, stored, and from then on served as it is stored.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from sqlite_utils import Database
+
+from app.domain.actor import Actor
+from app.domain.enquiry import Enquiry
+from app.domain.errors import NotFound
+from app.domain.quotation import Imprint, Quotation, Revision
+from app.services import checking, papering
+from app.services.enquiring import own_enquiry
+from app.services.owned import own_quotation, own_revision
+from app.services.working_out import work_out
+from app.store import dealers, papers
+from app.store import quotations as kept
+from app.store.db import Store
+
+
+def paper(store: Store, actor: Actor, number: str, letter: str, language: str, size: str, now: datetime) -> bytes:
+    """A PDF.
+
+    Raises NotFound, BadInput for a language or size that there is none in, and, of a draft, UnknownNames where the book
+    in force has no such price list.
+    """
+    with store.reading() as db:
+        quotation = own_quotation(db, actor, number, now)
+        enquiry = own_enquiry(db, actor, quotation.enquiry)
+        revision = own_revision(db, actor, number, letter, now)
+        stored = papers.get(db, revision.id, language, size)
+    if stored is not None:
+        return stored
+    pdf = _drawn(store, actor, quotation, enquiry, revision, (language, size), now)
+    return _kept(store, revision, (language, size), pdf) if revision.issued else pdf
+
+
+def by_code(store: Store, code: str) -> tuple[str, str] | None:
+    """(quotation number, revision letter) behind a paper's code, or None. Tell nobody before sign-in."""
+    with store.reading() as db:
+        return kept.by_code(db, code)
+
+
+def imprint_of(db: Database, actor: Actor, quotation: Quotation, address: str = "") -> Imprint:
+    """As it stands now. `address`: what the paper's QR code says; a draft has none."""
+    dealer = None if quotation.dealer is None else dealers.get(db, quotation.dealer)
+    return Imprint(actor.display_name, dealers.firm(db), "" if dealer is None else dealer.name, address)
+
+
+def _drawn(
+    store: Store,
+    actor: Actor,
+    quotation: Quotation,
+    enquiry: Enquiry,
+    revision: Revision,
+    kind: papering.Kind,
+    now: datetime,
+) -> bytes:
+    with store.reading() as db:
+        imprint = imprint_of(db, actor, quotation) if revision.frozen is None else revision.frozen.imprint
+    if imprint is None:
+        raise NotFound(what="paper", name=" ".join(kind))
+    worked = work_out(store, enquiry, revision, now)
+    _refuse_unknown(worked.deal.book.languages, *kind)
+    made_at = revision.issued_at or now
+    return papering.pdf(
+        papering.Sheetful(quotation, revision, worked, imprint, made_at, revision.issued, revision.valid_until), *kind
+    )
+
+
+def _refuse_unknown(languages: tuple[str, ...], language: str, size: str) -> None:
+    checking.refuse(checking.one_of("language", language, papering.languages(languages)))
+    checking.refuse(checking.one_of("size", size, papering.SIZES))
+
+
+def _kept(store: Store, revision: Revision, kind: papering.Kind, pdf: bytes) -> bytes:
+    """What is stored: of two who ask for the first time at once, one's is kept and both get that."""
+    with store.writing() as db:
+        stored = papers.get(db, revision.id, *kind)
+        if stored is None:
+            papers.add(db, revision.id, *kind, pdf)
+        return pdf if stored is None else stored
