@@ -8,7 +8,7 @@
 #   make restore FROM=FILE   a desk out of a backup, into an empty folder            (DATA=data)
 #   make check-book FILE=demo/skerry.book    all that is wrong with a rule book, or its counts
 #   make test        everything that is checked            (ARGS="-k paper": only the tests that match)
-#   make fuzz        the tests on random rule books, with new books each time
+#   make fuzz        look for a question that the engine answers wrongly, until told to stop   (SECONDS=3600 SEED=7)
 #   make lock        choose the versions of all packages anew (.ci/requirements/*.in, frontend/package.json)
 
 .DEFAULT_GOAL := help
@@ -55,10 +55,10 @@ test:
 	@.ci/set-up tests
 	@.ci/check $(ARGS)
 
-# `make test` draws the same examples each time; this draws others. What it finds belongs into a test as an example.
+# Random rule books and walks over them, against a list of all shells and a SAT solver. What it finds belongs into a test.
 fuzz:
 	@.ci/set-up tests
-	@HYPOTHESIS_PROFILE=search exec $(PYTHON_HERE) -m pytest -q -n 2 tests/rules $(ARGS)
+	@exec $(PYTHON_HERE) -m tests.fuzz $(if $(SECONDS),--seconds '$(SECONDS)') $(if $(SEED),--seed '$(SEED)') $(ARGS)
 
 lock:
 	@.ci/set-up tests
