@@ -21,23 +21,28 @@ from app.store.db import Store
 from tests.app.desk import NOW, S3_ROADSTER, Desk
 
 
+@pytest.fixture(scope="module")
+def worked(set_up_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A desk's folder with an issued quotation, and a picture that somebody laid beside the database."""
+    data = tmp_path_factory.mktemp("worked") / "data"
+    (data / "files").mkdir(parents=True)
+    (data / "files" / "ring.jpg").write_bytes(b"a picture of a ring" * 1000)
+    desk = Desk(Store(shutil.copy(set_up_file, data / folder.DATABASE)))
+    desk.issue(desk.drafted((S3_ROADSTER, 1)))
+    desk.store.close()
+    return data
+
+
 @pytest.fixture
-def desk(tmp_path: Path, set_up_file: Path) -> Iterator[Desk]:
-    """A desk in a folder of its own."""
-    (tmp_path / "data").mkdir()
-    store = Store(shutil.copy(set_up_file, tmp_path / "data" / folder.DATABASE))
+def data(worked: Path, tmp_path: Path) -> Path:
+    return shutil.copytree(worked, tmp_path / "data")
+
+
+@pytest.fixture
+def desk(data: Path) -> Iterator[Desk]:
+    store = Store(data / folder.DATABASE)
     yield Desk(store)
     store.close()
-
-
-@pytest.fixture
-def data(desk: Desk) -> Path:
-    """A desk's folder with an issued quotation, and a picture that somebody laid beside the database."""
-    number = desk.drafted((S3_ROADSTER, 1))
-    desk.issue(number)
-    (desk.store.path.parent / "files").mkdir()
-    (desk.store.path.parent / "files" / "ring.jpg").write_bytes(b"a picture of a ring" * 1000)
-    return desk.store.path.parent
 
 
 def dump(data: Path) -> list[str]:
@@ -52,7 +57,7 @@ def backed_up(data: Path, where: Path) -> Path:
 
 def repacked(archive: Path, change: dict[str, bytes]) -> Path:
     """The archive with some of its members replaced."""
-    changed = archive.with_name("changed.tar.gz")
+    changed = archive.with_name(f"changed-{archive.name}")
     with tarfile.open(archive) as old, tarfile.open(changed, "w:gz") as new:
         for member in old:
             content = change.get(member.name)

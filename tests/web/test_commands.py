@@ -107,7 +107,7 @@ def test_a_taken_port_is_told_before_anything_is_loaded(tmp_path: Path) -> None:
 
 
 def test_starting_over_throws_away_the_desks_own_files_and_no_others(tmp_path: Path) -> None:
-    from app.cli import forget
+    from app.store.folder import forget
 
     for name in ("desk.sqlite3", "desk.sqlite3-wal", "letter.txt"):
         (tmp_path / name).write_text("x")

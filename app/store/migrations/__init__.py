@@ -11,10 +11,23 @@ from pkgutil import iter_modules
 from sqlite_utils import Database
 
 
+class MadeByNewer(Exception):
+    """The file has tables that this release has never heard of; writing into it could spoil them. `.names`: which."""
+
+    def __init__(self, names: list[str]) -> None:
+        super().__init__(", ".join(names))
+        self.names = names
+
+
 def migrate(db: Database) -> None:
-    """Bring the open database up to the last module. The caller's transaction makes it all or nothing."""
+    """Bring the open database up to the last module. The caller's transaction makes it all or nothing.
+
+    Raises MadeByNewer.
+    """
     db.conn.execute("CREATE TABLE IF NOT EXISTS migrations (name TEXT PRIMARY KEY) STRICT")
     done = {row[0] for row in db.conn.execute("SELECT name FROM migrations")}
+    if newer := sorted(done - set(modules())):
+        raise MadeByNewer(newer)
     for name in modules():
         if name not in done:
             import_module(f"{__name__}.{name}").up(db)

@@ -1,0 +1,85 @@
+"""`check-book` and `publish-book`: a rule book read from a file."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from app import clock
+from app.commands.desk import opened
+from app.commands.stop import Stop
+from app.config import Config
+from app.domain.errors import BookRefused, BookTooBranched, Refusal
+from app.domain.people import Role
+from app.services import publishing, signing_in
+from rules.ask import ask, prepare
+from rules.diagram import TooLarge
+from rules.model import Book
+from rules.price import Tariff
+from rules.reading import BookMistakes, read_book, summary
+from rules.specification import Donor, Specification
+
+
+def check_book(given: argparse.Namespace) -> int:
+    """Say every mistake with its place and what to write instead, or the book's counts."""
+    try:
+        book = read_book(text_of(given.file), str(given.file))
+    except BookMistakes as found:
+        for mistake in found.mistakes:
+            print(f"{mistake.file}:{mistake.line}: {mistake.what} {mistake.instead}", file=sys.stderr)
+        print(f"{len(found.mistakes)} to mend.", file=sys.stderr)
+        return 1
+    for line in counted(book):
+        print(line)
+    return 0
+
+
+def publish_book(given: argparse.Namespace) -> int:
+    """Put a book in force in the name of a manager."""
+    store = opened(Config(given.data))
+    person = signing_in.person(store, given.by)
+    if person is None or person.role is not Role.MANAGER:
+        raise Stop(
+            f"{given.by} is no manager of this desk. Add one with:\n"
+            f'  python -m app add-person {given.by} "Full Name" --data {given.data}'
+        )
+    try:
+        number = publishing.publish_book(
+            store, person, text_of(given.file), clock.running(), file=str(given.file), note=given.note
+        )
+    except BookRefused as refused:
+        raise Stop("\n".join(f"{m.file}:{m.line}: {m.what} {m.instead}" for m in refused.mistakes)) from None
+    except BookTooBranched:
+        raise Stop(
+            "The book branches too far to be worked out. Split options that have nothing to do with each other."
+        ) from None
+    except Refusal as refused:
+        raise Stop(f"Not published: {refused.slug}.") from None
+    print(f"{given.file} is in force as book {number}.")
+    return 0
+
+
+def counted(book: Book) -> list[str]:
+    """What `check-book` says of a sound book: what it holds, and how many variants with every tool in order."""
+    rows = [(what, str(number)) for what, number in summary(book)]
+    try:
+        answer = ask(prepare(book, {}, Donor()), Specification(), Tariff(book.lists[0].id if book.lists else ""))
+        rows += [
+            ("variants that can be built", str(answer.count)),
+            ("with neither part nor approval", str(answer.outright)),
+        ]
+    except TooLarge:
+        rows += [("variants", "not counted: the book branches too far")]
+    width = max(len(what) for what, _ in rows)
+    return [f"{what.ljust(width)}  {number}" for what, number in rows]
+
+
+def text_of(file: Path) -> str:
+    """The file's text. Raises Stop where it can't be read."""
+    try:
+        return file.read_text(encoding="utf-8")
+    except UnicodeDecodeError as error:
+        raise Stop(f"{file} is not UTF-8 text (byte {error.start}). Save it as UTF-8.") from None
+    except OSError as error:
+        raise Stop(f"{file} can't be read ({error.strerror}). Give the path of a rule book.") from None
