@@ -92,6 +92,16 @@ class Tries:
                 None,
                 {"If-Match": '"2"', **keyed},
             ),
+            ("POST", "/api/quotations/NUMBER/revisions/LETTER/accept"): (
+                f"{issued}/revisions/A/accept",
+                {"said_by": "Greta Lindenhof"},
+                {"If-Match": self.owner.get(f"{issued}/revisions/A").headers["ETag"], **keyed},
+            ),
+            ("POST", "/api/quotations/NUMBER/revisions/LETTER/decline"): (
+                f"{issued}/revisions/A/decline",
+                {"reason": "price"},
+                {"If-Match": self.owner.get(f"{issued}/revisions/A").headers["ETag"], **keyed},
+            ),
             ("POST", "/api/quotations/NUMBER/revisions"): (f"{issued}/revisions", None, keyed),
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/paper"): (f"{issued}/revisions/A/paper", None, {}),
             ("GET", "/api/codes/<string(maxlength=80):code>"): (f"/api/codes/{self.code}", None, {}),
