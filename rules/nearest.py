@@ -63,8 +63,8 @@ class Paths:
         reached: _Reached = {(0, tuple(_begun(bar) for bar in bars)): (0, ())} if self._alive else {}
         for level in range(len(self._layers)):
             reached = self._next(level, reached, weights, fixed, bars)
-        ends = [end for (_, held), end in reached.items() if all(each is None for each in held)]
-        return self._walked(min(ends, key=_weight)[1]) if ends else None
+        end = reached.get((0, (None,) * len(bars)))
+        return None if end is None else self._walked(end[1])
 
     def _next(
         self, level: int, reached: _Reached, weights: Weights, fixed: Mapping[str, int], bars: Sequence[Bar]
@@ -115,10 +115,6 @@ def _keep(below: _Reached, state: _State, weight: int, choice: int, trail: _Trai
 
 def _begun(bar: Bar) -> _Held:
     return None if FALSE in bar.nodes else tuple(node for node in bar.nodes if node != TRUE)
-
-
-def _weight(end: tuple[int, _Trail]) -> int:
-    return end[0]
 
 
 def _by_node(layer: Layer) -> tuple[tuple[_Step, ...], ...]:
