@@ -12,7 +12,7 @@ from app.commands.stop import Stop, about_database, about_folder
 from app.config import Config
 from app.factory import open_store
 from app.store import folder
-from app.store.db import Store
+from app.store.db import Store, TakesNothing
 from app.store.migrations import MadeByNewer
 
 
@@ -26,7 +26,7 @@ def opened(config: Config) -> Store:
             f"{config.data} was last used by a newer Bodywright ({newer}). Start that one; "
             "an older one would spoil what it doesn't know."
         ) from None
-    except sqlite3.Error as error:
+    except (sqlite3.Error, TakesNothing) as error:
         raise about_database(config.data / folder.DATABASE, error) from None
     except OSError as error:
         raise about_folder(config.data, error) from None

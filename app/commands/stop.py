@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import errno
-import sqlite3
 from pathlib import Path
 
 
@@ -30,7 +29,7 @@ def about_folder(folder: Path, error: OSError) -> Stop:
     return Stop(f"The folder {folder} can't be used ({error.strerror}). Give another with --data.")
 
 
-def about_database(file: Path, error: sqlite3.Error) -> Stop:
+def about_database(file: Path, error: Exception) -> Stop:
     """A database that can't be used."""
     said = str(error)
     for part, sentence in DATABASE_SAYS.items():

@@ -23,6 +23,14 @@ PRAGMAS = (
 )
 
 
+#: What SQLite says when nothing is wrong with what we asked, but with the disk under it.
+DISK = (sqlite3.SQLITE_FULL, sqlite3.SQLITE_READONLY, sqlite3.SQLITE_IOERR, sqlite3.SQLITE_CANTOPEN)
+
+
+class TakesNothing(Exception):
+    """The disk is full, write-protected or failing. Nothing of the block was kept."""
+
+
 class Store:
     """`reading()` and `writing()` hand out the thread's own connection inside a transaction.
 
@@ -63,7 +71,7 @@ class Store:
         """The outermost block begins and ends the transaction; an inner one joins it."""
         outer: str | None = getattr(self._own, "begun", None)
         if outer is None:
-            with self._begun(begin), _transaction(self._database(), begin) as db:
+            with self._begun(begin), _disk_told(), _transaction(self._database(), begin) as db:
                 yield db
         elif "IMMEDIATE" in outer or outer == begin:
             yield self._database()
@@ -108,6 +116,17 @@ def _open(path: Path) -> sqlite3.Connection:
 def _close(connections: list[tuple[threading.Thread, sqlite3.Connection]]) -> None:
     for _, connection in connections:
         connection.close()
+
+
+@contextmanager
+def _disk_told() -> Iterator[None]:
+    """Raises TakesNothing where the disk is at fault."""
+    try:
+        yield
+    except sqlite3.OperationalError as error:
+        if getattr(error, "sqlite_errorcode", 0) & 0xFF in DISK:
+            raise TakesNothing(str(error)) from error
+        raise
 
 
 @contextmanager

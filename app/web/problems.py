@@ -21,6 +21,7 @@ from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTo
 from app.domain import errors
 from app.domain.errors import BookRefused, CannotIssue, Fault, Refusal
 from app.services import publishing
+from app.store.db import TakesNothing
 from app.web import here
 from app.web.naming import named
 from app.wording import knows, say
@@ -84,6 +85,7 @@ def register(app: Flask) -> None:
     app.register_error_handler(Refusal, answer_refusal)
     app.register_error_handler(Unreadable, lambda error: problem(error.slug, error.status, error.slots))
     app.register_error_handler(HTTPException, answer_http)
+    app.register_error_handler(TakesNothing, answer_disk)
     app.register_error_handler(Exception, answer_fault)
 
 
@@ -111,6 +113,12 @@ def answer_http(error: HTTPException) -> Response:
     if isinstance(error, RequestEntityTooLarge):
         response.headers["Connection"] = "close"
     return response
+
+
+def answer_disk(error: TakesNothing) -> Response:
+    """The disk is at fault, not the request: the log says what it said, the reader to wait."""
+    log.error("nothing can be kept: %s", error)
+    return problem("takes-nothing", 503)
 
 
 def answer_fault(error: Exception) -> Response:

@@ -22,12 +22,12 @@ from tests.app.desk import NOW, S3_ROADSTER, Desk
 
 
 @pytest.fixture(scope="module")
-def worked(set_up_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def worked(set_up_store: Store, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A desk's folder with an issued quotation, and a picture that somebody laid beside the database."""
     data = tmp_path_factory.mktemp("worked") / "data"
     (data / "files").mkdir(parents=True)
     (data / "files" / "ring.jpg").write_bytes(b"a picture of a ring" * 1000)
-    desk = Desk(Store(shutil.copy(set_up_file, data / folder.DATABASE)))
+    desk = Desk(Store(shutil.copy(set_up_store.path, data / folder.DATABASE)))
     desk.issue(desk.drafted((S3_ROADSTER, 1)))
     desk.store.close()
     return data
