@@ -68,6 +68,8 @@ def _headline(paper: QuotationPaper, shell: ShellLine, voice: Voice, verdict: Ve
     if verdict is not shell.verdicts[0]:
         key += "-then"
     if verdict in (Verdict.AS_HAD, Verdict.NOT_AS_HAD) and not stands_on_donor(paper):
+        if not voice.ordered_series(shell):
+            return voice.say("answer.so-far")
         return voice.say(f"{key}-series", series=voice.ordered_series(shell))
     return voice.say(key)
 
@@ -124,11 +126,11 @@ def _panel(
     verdict: Verdict, headline: str, days: str, rows: Sequence[tuple[Cell, Cell]], width: float, small: bool
 ) -> Flowable:
     seal = (11 if small else 18) * mm
-    label = (34 if verdict is Verdict.NOT_AS_HAD else 24) * mm
+    label = (42 if verdict is Verdict.NOT_AS_HAD else 24) * mm
     right = 42 * mm if days else 0.1
     look, air = (ANSWER_SMALL, 0.7 * mm) if small else (ANSWER, 1.6 * mm)
     beside = text(days, RIGHT_STRONG) if days else ""
-    head: list[Cell] = [Seal(verdict, seal - 4 * mm), Paragraph(safe(headline), look), "", beside]
+    head: list[Cell] = [Seal(verdict, seal - 4 * mm), text(headline, look), "", beside]
     body: list[list[Cell]] = [["", label_cell, sentence, ""] for label_cell, sentence in rows]
     return ruled(
         [head, *body],

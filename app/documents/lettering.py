@@ -53,10 +53,10 @@ RIGHT_SMALL = style("right-small", 7.6, alignment=TA_RIGHT)
 CENTRE = style("centre", alignment=TA_CENTER)
 CAPTION = style("caption", 6.6, fontName=BOLD, textColor=HexColor("#46525F"))
 CAPTION_RIGHT = style("caption-right", 6.6, fontName=BOLD, textColor=HexColor("#46525F"), alignment=TA_RIGHT)
-HEADING = style("heading", 11, fontName=BOLD, spaceBefore=4 * mm, spaceAfter=1.6 * mm, keepWithNext=1)
+HEADING = style("heading", 11, fontName=BOLD, spaceBefore=3.2 * mm, spaceAfter=1.4 * mm, keepWithNext=1)
 OPENING = style("opening", 11, fontName=BOLD, spaceBefore=4 * mm, spaceAfter=1.6 * mm)
 OPENING_SMALL = style("opening-small", 9, fontName=BOLD, spaceBefore=2.4 * mm, spaceAfter=0.8 * mm)
-SUBHEADING = style("subheading", 9, fontName=BOLD, spaceBefore=2.4 * mm, spaceAfter=0.8 * mm, keepWithNext=1)
+SUBHEADING = style("subheading", 9, fontName=BOLD, spaceBefore=1.6 * mm, spaceAfter=0.2 * mm, keepWithNext=1)
 ANSWER = style("answer", 13, fontName=BOLD)
 ANSWER_SMALL = style("answer-small", 9.6, fontName=BOLD)
 SUM = style("sum", 15, fontName=BOLD, alignment=TA_RIGHT)
@@ -116,13 +116,19 @@ class Lettered(Flowable):
             return self._long.draw()
         self.canv.setFillColor(self.look.textColor)
         self.canv.setFont(self.look.fontName, self.look.fontSize)
-        spare = (self.width - self._natural) * {TA_RIGHT: 1.0, TA_CENTER: 0.5}.get(self.look.alignment, 0.0)
+        share = 1.0 if self.look.alignment == TA_RIGHT else 0.5 if self.look.alignment == TA_CENTER else 0.0
+        spare = (self.width - self._natural) * share
         return self.canv.drawString(spare, self.height - self.look.fontSize, self.words)
 
 
 def text(words: str, look: ParagraphStyle = CELL) -> Flowable:
     """Plain text of any origin in one style."""
     return Lettered(words, look)
+
+
+def heading(words: str) -> Flowable:
+    """The heading of a part of page one or of the last."""
+    return Lettered(words, HEADING)
 
 
 def caption(words: str, look: ParagraphStyle = CAPTION) -> Flowable:

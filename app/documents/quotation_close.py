@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from re import sub
+
 from reportlab.lib.units import mm
-from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 
 from app.documents.contents import Measures, QuotationPaper, Units
-from app.documents.lettering import BODY, CELL, HEADING, HEAVY, OPENING, SMALL, STRONG, caption, safe, strong, text
-from app.documents.ruled import Cell, between, boxed, ruled, shares, upright
+from app.documents.fonts import printable
+from app.documents.lettering import HEAVY, OPENING, SMALL, STRONG, caption, heading, text
+from app.documents.ruled import Cell, between, boxed, dense, ruled, shares, upright
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
 from rules.model import Words
@@ -28,16 +31,20 @@ def closing(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
         "warranty": [_own(paper.firm.warranty, "close.warranty-default", voice)],
     }
     rows = [_row(voice.say(f"close.{key}"), sentences[key]) for key in _TERMS if sentences[key]]
-    if paper.note:
-        rows.append(_row(voice.say("close.note"), [paper.note]))
-    terms = ruled(rows, shares(width, 34, 136), boxed(), between(), upright())
-    head = Paragraph(safe(voice.say("close.terms")), OPENING)
+    terms = ruled(rows, shares(width, 31, 139), boxed(), between(), upright(), *dense())
+    head = text(voice.say("close.terms"), OPENING)
     signed = KeepTogether([*_cautions(paper, voice, width), *_acceptance(paper, voice, width)])
-    return [CondPageBreak(45 * mm), head, terms, signed]
+    return [CondPageBreak(45 * mm), head, terms, *_note(paper.note, voice), signed]
+
+
+def _note(note: str, voice: Voice) -> list[Flowable]:
+    """The desk's own note, over as many sheets as it takes; blank lines in a row count as one."""
+    words = sub(r"\s*\n\s*\n\s*", "\n\n", printable(note)).strip()
+    return [heading(voice.say("close.note")), text(words, SMALL)] if words else []
 
 
 def _row(head: str, sentences: list[str]) -> list[Cell]:
-    return [text(head, STRONG), tuple(text(sentence, SMALL) for sentence in sentences)]
+    return [text(head, STRONG), text(" ".join(sentences), SMALL)]
 
 
 def _own(words: Words, default: str, voice: Voice) -> str:
@@ -57,13 +64,23 @@ def _excluded(paper: QuotationPaper, voice: Voice) -> list[str]:
 
 def _delivery(paper: QuotationPaper, voice: Voice) -> list[str]:
     delivery = paper.delivery
+    if not delivery.choice:
+        return [voice.say("close.delivery-open")]
     choice = voice.role_choice("delivery", delivery.choice)
-    country = voice.figures.country(delivery.country) if delivery.country else ""
-    sent = all(goes.how != "collected" for goes in paper.book.tax.goes if goes.choice == delivery.choice)
-    place = ", ".join(part for part in (delivery.place, country) if part) if sent else ""
-    where = voice.say("close.delivery-place" if place else "close.delivery-choice", choice=choice, place=place)
+    place = _place(paper, choice, voice)
+    slots = {"choice": choice[:1].upper() + choice[1:], "place": place}
+    where = voice.say("close.delivery-place" if place else "close.delivery-choice", **slots)
     term = voice.say("close.delivery-term" if delivery.term else "close.delivery-no-term", term=delivery.term)
     return [where, term, *([voice.say("close.import")] if _leaves(paper) else [])]
+
+
+def _place(paper: QuotationPaper, choice: str, voice: Voice) -> str:
+    """Where we send it, as far as the choice does not say so itself; nothing where it is collected."""
+    delivery = paper.delivery
+    if any(goes.how == "collected" for goes in paper.book.tax.goes if goes.choice == delivery.choice):
+        return ""
+    country = voice.figures.country(delivery.country) if delivery.country else ""
+    return ", ".join(part for part in (delivery.place, country) if part and part not in choice)
 
 
 def _leaves(paper: QuotationPaper) -> bool:
@@ -111,13 +128,13 @@ def _cautions(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowabl
     rows += [[text("!", STRONG), text(voice.words(words[caution]), SMALL)] for caution in standing]
     if not standing:
         rows.append([text("!", STRONG), text(voice.say("close.caution-component"), SMALL)])
-    head = Paragraph(safe(voice.say("close.cautions")), HEADING)
-    table = ruled(rows, [14 * mm, width - 14 * mm], boxed(HEAVY), between())
+    head = heading(voice.say("close.cautions"))
+    table = ruled(rows, [9 * mm, width - 9 * mm], boxed(HEAVY), between(), *dense())
     return [head, table]
 
 
 def _acceptance(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
-    head = Paragraph(safe(voice.say("accept.heading")), HEADING)
+    head = heading(voice.say("accept.heading"))
     if not paper.issued or paper.valid_until is None:
         return [head, text(voice.say("accept.draft"), STRONG)]
     accept = voice.say("accept.text", number=paper.number, revision=paper.revision)
@@ -125,13 +142,13 @@ def _acceptance(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowa
     back = voice.say("accept.return", firm=paper.firm.name, until=until, zone=paper.book.calendar.zone)
     blanks = [caption(voice.say(f"accept.{key}")) for key in ("name", "date", "signature")]
     block = ruled(
-        [[Paragraph(strong(accept), CELL), "", ""], *_decision(paper, voice), blanks],
+        [[text(accept, STRONG), "", ""], *_decision(paper, voice), blanks],
         shares(width, 64, 36, 70),
         boxed(HEAVY), between(), ("SPAN", (0, 0), (-1, 0)),
         ("LINEAFTER", (0, -1), (1, -1), 0.35, STRONG.textColor),
-        ("BOTTOMPADDING", (0, -1), (-1, -1), 15 * mm), ("BOTTOMPADDING", (0, 0), (-1, 0), 2 * mm),
+        ("BOTTOMPADDING", (0, -1), (-1, -1), 13 * mm), ("BOTTOMPADDING", (0, 0), (-1, 0), 2 * mm),
     )  # fmt: skip
-    return [head, block, Spacer(0, 1 * mm), text(back, BODY)]
+    return [head, block, Spacer(0, 1 * mm), text(back, SMALL)]
 
 
 def _decision(paper: QuotationPaper, voice: Voice) -> list[list[Cell]]:

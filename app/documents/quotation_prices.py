@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer
 
-from app.documents.contents import QuotationPaper, ShellLine
+from app.documents.alike import Places, alike, shells_name
+from app.documents.contents import QuotationPaper
 from app.documents.lettering import (
-    BODY,
     CAPTION_RIGHT,
     CELL,
     HEAVY,
@@ -25,8 +25,7 @@ from app.documents.lettering import (
     safe,
     text,
 )
-from app.documents.quotation_front import shell_name
-from app.documents.ruled import Cell, between, headed, over, ruled, shares, under
+from app.documents.ruled import Cell, between, dense, headed, over, ruled, shares, under
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
 from rules.answer import Verdict
@@ -39,10 +38,17 @@ def prices(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     if not paper.prices_shown or any(Verdict.CANT in shell.verdicts for shell in paper.shells):
         return []
     width = inner_width(paper.sheet)
-    story: list[Flowable] = [CondPageBreak(60 * mm), Paragraph(safe(voice.say("price.heading")), OPENING)]
-    for index, shell in enumerate(paper.shells):
-        story += _shell(paper, index, shell, voice, width)
-    return [*story, *_extras(paper, voice, width), *_basis(paper, voice), *_sums(paper, voice, width)]
+    groups = alike(paper.shells, lambda shell: (voice.shell(shell), shell.price))
+    head = voice.say("price.heading")
+    if len(groups) == 1:
+        name = text(f"{head}: {shells_name(paper, groups[0], voice)}", OPENING)
+        tables = _shell(paper, groups[0], voice, width, name)
+    else:
+        tables = [text(head, OPENING)]
+        for places in groups:
+            tables += _shell(paper, places, voice, width, text(shells_name(paper, places, voice), OPENING_SMALL))
+    rest = [*_extras(paper, voice, width), *_basis(paper, voice), *_sums(paper, voice, width)]
+    return [CondPageBreak(60 * mm), *tables, *rest]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,14 +72,14 @@ class _Columns:
         return [line, listed, *(cell for wanted, cell in middle if wanted), net]
 
     def widths(self, width: float) -> list[float]:
-        narrow = 24.0
-        count = 2 + self.adjusted + self.discount + self.several
-        return shares(width, 170 - narrow * count, *[narrow] * count)
+        middle = [24.0] * self.adjusted + [31.0] * self.discount + [24.0] * self.several
+        return shares(width, 170 - 48 - sum(middle), 24, *middle, 24)
 
 
-def _shell(paper: QuotationPaper, index: int, shell: ShellLine, voice: Voice, width: float) -> list[Flowable]:
+def _shell(paper: QuotationPaper, places: Places, voice: Voice, width: float, name: Flowable) -> list[Flowable]:
+    shell = paper.shells[places[0]]
     if shell.price is None:
-        return []
+        return [name, text(voice.say("total.open"))]
     lines = shell.price.shell.lines
     columns = _Columns.of(lines)
     rows = [
@@ -84,11 +90,10 @@ def _shell(paper: QuotationPaper, index: int, shell: ShellLine, voice: Voice, wi
     ]
     sums = len(_shell_sums(columns, paper, shell.price, voice))
     table = ruled(
-        rows, columns.widths(width), *headed(), between(1), over(-sums, THIN), under(-1, THIN),
+        rows, columns.widths(width), *headed(), *dense(), between(1), over(-sums, THIN), under(-1, THIN),
         ("NOSPLIT", (0, -sums - 1), (-1, -1)), heads=1,
     )  # fmt: skip
-    name = Paragraph(safe(shell_name(paper, index, voice)), OPENING_SMALL)
-    return [CondPageBreak(34 * mm), name, table, Spacer(0, 0.6 * mm), text(voice.say("price.included"), SMALL)]
+    return [CondPageBreak(34 * mm), name, table]
 
 
 def _head(columns: _Columns, paper: QuotationPaper, voice: Voice) -> list[Cell]:
@@ -152,8 +157,8 @@ def _extras(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]
         sums = _extra_sums(extra.listed, extra.discount, extra.net, voice)
         rows.append([text(label), *(text(sum_, RIGHT) for sum_ in sums)])
     return [
-        Spacer(0, 2.5 * mm),
-        ruled(rows, shares(width, 98, 24, 24, 24), *headed(), between(1), under(-1, THIN), heads=1),
+        Spacer(0, 2 * mm),
+        ruled(rows, shares(width, 98, 24, 24, 24), *headed(), *dense(), between(1), under(-1, THIN), heads=1),
     ]
 
 
@@ -166,7 +171,8 @@ def _extra_sums(listed: int | None, discount: int | None, net: int | None, voice
 def _basis(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     figures, terms = voice.figures, paper.book.terms
     lists = {entry.id: entry.label for entry in paper.book.lists}
-    sentences = [voice.say("price.list", list=voice.words(lists[paper.tariff.list]))]
+    sentences = [voice.say("price.included")] if paper.shells else []
+    sentences += [voice.say("price.list", list=voice.words(lists[paper.tariff.list]))]
     discounts = [
         voice.say("price.category", label=voice.words(category.label), percent=figures.percent(percent))
         for category in paper.book.categories
@@ -177,7 +183,7 @@ def _basis(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     if terms.several_from:
         slots = {"count": terms.several_from, "percent": figures.percent(terms.several_percent)}
         sentences.append(voice.say("price.several-terms", **slots))
-    return [Spacer(0, 1.6 * mm), text(" ".join(sentences), SMALL)]
+    return [Spacer(0, 1 * mm), text(" ".join(sentences), SMALL)]
 
 
 def _sums(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
@@ -209,17 +215,18 @@ def _ladder(paper: QuotationPaper, case: CaseTotal, voice: Voice, width: float) 
             for row in case.sum.taxed
         ),
         (voice.say("price.with-tax", currency=currency), case.sum.with_tax, STRONG, RIGHT_STRONG),
-        (voice.say("price.deposit", percent=percent, currency=currency), case.deposit, CELL, RIGHT),
-        (voice.say("price.deposit-tax", tax=tax, currency=currency), case.deposit_tax, SMALL, RIGHT),
+        (voice.say("price.deposit", percent=percent, currency=currency, tax=tax, sum=figures.money(case.deposit_tax)),
+         case.deposit, CELL, RIGHT),
         (voice.say("price.balance", currency=currency), case.balance, CELL, RIGHT),
     ]  # fmt: skip
     rows = [[text(label, look), text(figures.money(amount), side)] for label, amount, look, side in steps]
     whole = len(case.sum.taxed) + 1
-    return ruled(rows, shares(width, 138, 32), over(0, THIN), over(whole, THIN), under(whole, HEAVY), under(-1, THIN))
+    lines = over(0, THIN), over(whole, THIN), under(whole, HEAVY), under(-1, THIN)
+    return ruled(rows, shares(width, 138, 32), *dense(), *lines)
 
 
 def _reasons(case: CaseTotal, voice: Voice) -> list[Flowable]:
     reasons = dict.fromkeys(voice.say(f"tax-reason.{part.reason}") for part in case.parts)
     cautions = dict.fromkeys(voice.say(f"tax-caution.{c}") for part in case.parts for c in part.cautions)
     head = voice.say("price.basis")
-    return [Spacer(0, 0.8 * mm), Paragraph(f"<b>{safe(head)}.</b> {safe(' '.join((*reasons, *cautions)))}", BODY)]
+    return [Spacer(0, 0.8 * mm), Paragraph(f"<b>{safe(head)}.</b> {safe(' '.join((*reasons, *cautions)))}", SMALL)]

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from reportlab.lib.units import mm
-from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer
+from collections.abc import Hashable, Iterable
+from dataclasses import dataclass
 
+from reportlab.lib.units import mm
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer
+
+from app.documents.alike import Places, alike, shells_name
 from app.documents.answers import stands_on_donor
 from app.documents.contents import QuotationPaper, Sheet, ShellLine
 from app.documents.drawing import Arrangement, Standing, shell_drawing
@@ -25,69 +29,125 @@ from app.documents.lettering import (
     text,
 )
 from app.documents.marks import Came
-from app.documents.quotation_front import shell_name
 from app.documents.ruled import Cell, Command, headed, ruled, shares, under
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
 from rules.answer import State, Verdict
 from rules.model import Option
 
-#: A specification is not begun on less room than this: in effect each has a sheet of its own.
-_LEAST = 225 * mm
+#: A specification is not begun on less room than this: a sheet of its own, but where most of one would stay empty.
+_LEAST = 150 * mm
 #: How much of the width the drawing takes: less on the shorter sheet, so that the table still fits below it.
 _SHARES = {Sheet.A4: 1.0, Sheet.LETTER: 0.84}
+#: And of a specification that is told against another.
+_SMALL = 0.66
+#: A specification is told against another where no more than this share of its rows is unlike.
+_MOST = 0.5
 
 
 def specifications(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
-    """Every line's specification, then the changes since the last revision."""
+    """Every different specification, then the changes since the last revision."""
     width = inner_width(paper.sheet)
     story: list[Flowable] = []
-    for index in range(len(paper.shells)):
-        story += _specification(paper, index, voice, width)
+    for sheet in _sheets(paper):
+        story += _in_full(paper, sheet, voice, width) if sheet.base is None else _against(paper, sheet, voice, width)
     return [*story, *_changes(paper, voice, width)]
 
 
-def _specification(paper: QuotationPaper, index: int, voice: Voice, width: float) -> list[Flowable]:
-    head = voice.say("specification.heading")
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """One specification to be printed, for the lines at `places`: in full, or only where it is told unlike `base`'s."""
+
+    places: Places
+    base: int | None
+    options: tuple[Option, ...]
+
+
+def _sheets(paper: QuotationPaper) -> list[_Sheet]:
+    options = paper.book.options
+    sheets: list[_Sheet] = []
+    for places in alike(paper.shells, lambda shell: tuple(_told(shell, option.id) for option in options)):
+        full = [sheet.places[0] for sheet in sheets if sheet.base is None]
+        unlike = [(base, _unlike(paper, base, places[0])) for base in full]
+        base, rows = min(unlike, key=lambda found: len(found[1]), default=(None, options))
+        near = len(rows) <= len(options) * _MOST
+        sheets.append(_Sheet(places, base, rows) if near else _Sheet(places, None, options))
+    return sheets
+
+
+def _unlike(paper: QuotationPaper, one: int, other: int) -> tuple[Option, ...]:
+    shells = paper.shells[one], paper.shells[other]
+    return tuple(option for option in paper.book.options if len({_told(shell, option.id) for shell in shells}) > 1)
+
+
+def _told(shell: ShellLine, option: str) -> Hashable:
+    """All that a specification's row and its drawing tell of an option."""
+    donor = _donor_had(shell, option)
+    return shell.settled.get(option), _state(shell, option), _forcing(shell, option), donor, shell.bites.get(option)
+
+
+def _in_full(paper: QuotationPaper, sheet: _Sheet, voice: Voice, width: float) -> list[Flowable]:
+    shell = paper.shells[sheet.places[0]]
+    drawn = _drawn(paper, shell, voice, width * _SHARES[paper.sheet])
     return [
         CondPageBreak(_LEAST),
-        Paragraph(safe(f"{head}: {shell_name(paper, index, voice)}"), OPENING),
-        *_drawn(paper, paper.shells[index], voice, width),
+        _head(paper, sheet, voice),
+        *drawn,
+        *([text(voice.say("drawing.key"), FINE)] if drawn else []),
         Spacer(0, 1.4 * mm),
-        _table(paper, paper.shells[index], voice, width),
+        _table(paper, shell, voice, width),
         Spacer(0, 0.6 * mm),
         text(voice.say("specification.key"), FINE),
-        *_differences(paper, paper.shells[index], voice),
+        *_differences(paper, shell, voice),
     ]
 
 
+def _against(paper: QuotationPaper, sheet: _Sheet, voice: Voice, width: float) -> list[Flowable]:
+    """Only what is told unlike a specification that was printed in full; drawn where the drawing differs."""
+    assert sheet.base is not None
+    shell = paper.shells[sheet.places[0]]
+    structural = any(option.structural for option in sheet.options)
+    drawn = _drawn(paper, shell, voice, width * _SMALL) if structural else []
+    rows = [_titles(paper, voice), *(_row(paper, shell, option, voice) for option in sheet.options)]
+    table = _ruled(rows, (), width)
+    as_base = text(voice.say("specification.as-base", index=sheet.base + 1), STRONG)
+    return [KeepTogether([_head(paper, sheet, voice), *drawn, as_base, Spacer(0, 1 * mm), table])]
+
+
+def _head(paper: QuotationPaper, sheet: _Sheet, voice: Voice) -> Flowable:
+    return text(f"{voice.say('specification.heading')}: {shells_name(paper, sheet.places, voice)}", OPENING)
+
+
 def _drawn(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> list[Flowable]:
+    """The drawing; nothing where the book draws nothing."""
     standing = Standing(shell.settled, shell.standing, shell.bites)
     drawing = shell_drawing(paper.book, standing, voice.language, Arrangement.ABREAST)
-    if drawing is None:
-        return []
-    return [DrawnShell(drawing, width * _SHARES[paper.sheet]), text(voice.say("drawing.key"), FINE)]
+    return [] if drawing is None else [DrawnShell(drawing, width)]
 
 
 def _table(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> Flowable:
-    donor = "specification.donor" if stands_on_donor(paper) else "specification.donor-series"
-    keys = ("specification.option", "specification.ordered", "specification.standing", donor)
-    rows: list[list[Cell]] = [[caption(voice.say(key)) for key in keys]]
-    commands: list[Command] = [*headed()]
+    rows = [_titles(paper, voice)]
+    commands: list[Command] = []
     for group in paper.book.groups:
         options = [option for option in paper.book.options if option.group == group.id]
         commands += _group_rules(len(rows))
         rows.append([Paragraph(strong(voice.words(group.label)), ROW), "", "", ""])
         rows += [_row(paper, shell, option, voice) for option in options]
-    commands += [("LINEBELOW", (0, 1), (-1, -2), 0.25, TINT), under(-1, THIN), ("NOSPLIT", (0, -4), (-1, -1))]
+    return _ruled(rows, (*commands, ("NOSPLIT", (0, -4), (-1, -1))), width)
+
+
+def _titles(paper: QuotationPaper, voice: Voice) -> list[Cell]:
+    donor = "specification.donor" if stands_on_donor(paper) else "specification.donor-series"
+    keys = ("specification.option", "specification.ordered", "specification.standing", donor)
+    return [caption(voice.say(key)) for key in keys]
+
+
+def _ruled(rows: list[list[Cell]], commands: Iterable[Command], width: float) -> Flowable:
     return ruled(
-        rows,
-        shares(width, 44, 66, 26, 34),
-        *commands,
-        ("TOPPADDING", (0, 1), (-1, -1), 0.25 * mm),
-        ("BOTTOMPADDING", (0, 1), (-1, -1), 0.4 * mm),
+        rows, shares(width, 44, 66, 26, 34), *headed(), *commands, ("LINEBELOW", (0, 1), (-1, -2), 0.25, TINT),
+        under(-1, THIN), ("TOPPADDING", (0, 1), (-1, -1), 0.25 * mm), ("BOTTOMPADDING", (0, 1), (-1, -1), 0.4 * mm),
         heads=1,
-    )
+    )  # fmt: skip
 
 
 def _group_rules(row: int) -> list[Command]:
@@ -104,22 +164,34 @@ def _row(paper: QuotationPaper, shell: ShellLine, option: Option, voice: Voice) 
     if settled is None:
         still_open = text(voice.say("specification.still-open"), ROW_STRONG)
         return [label, still_open, text(voice.say("specification.open"), ROW), ""]
-    state = shell.standing.get(option.id, State.CHOSEN)
+    state = _state(shell, option.id)
     look = ROW if state is State.USUAL else ROW_STRONG
-    ordered = [text(voice.choice(option.id, settled), look), *_why(shell, option, voice)]
+    ordered = [text(voice.choice(option.id, settled), look), *_why(shell, option.id, voice)]
     return [label, tuple(ordered), Came(state, voice.say(f"specification.{state.value}")), _donor(shell, option, voice)]
 
 
-def _why(shell: ShellLine, option: Option, voice: Voice) -> list[Flowable]:
-    if shell.standing.get(option.id) is not State.FORCED:
-        return []
-    rules = shell.forced_by.get(option.id, ())
+def _state(shell: ShellLine, option: str) -> State:
+    return shell.standing.get(option, State.CHOSEN)
+
+
+def _why(shell: ShellLine, option: str, voice: Voice) -> list[Flowable]:
+    rules = _forcing(shell, option)
     return [text(voice.say("specification.why", rule=rule, reason=voice.reason(rule)), REASON) for rule in rules]
 
 
+def _forcing(shell: ShellLine, option: str) -> tuple[str, ...]:
+    """The rules that leave nothing else; none where the choice was not forced."""
+    return shell.forced_by.get(option, ()) if _state(shell, option) is State.FORCED else ()
+
+
 def _donor(shell: ShellLine, option: Option, voice: Voice) -> Cell:
-    donor = next((row.donor for row in shell.differences if row.option == option.id), None)
-    return "" if donor is None else Paragraph("≠&nbsp; " + strong(voice.choice(option.id, donor)), ROW)
+    donor = _donor_had(shell, option.id)
+    return "" if donor is None else text(f"≠\u00a0 {voice.choice(option.id, donor)}", ROW_STRONG)
+
+
+def _donor_had(shell: ShellLine, option: str) -> str | None:
+    """The donor car's choice where it is another than the ordered one."""
+    return next((row.donor for row in shell.differences if row.option == option), None)
 
 
 def _differences(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[Flowable]:
@@ -139,7 +211,7 @@ def _changes(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable
         place = f"{change.shell}: " if len(paper.shells) > 1 else ""
         before, after = (_side(voice, change.option, side) for side in (change.before, change.after))
         rows.append([text(place + voice.option(change.option)), text(before), text(after, STRONG)])
-    head = Paragraph(safe(voice.say("changes.heading", revision=paper.superseded)), OPENING)
+    head = text(voice.say("changes.heading", revision=paper.superseded), OPENING)
     return [CondPageBreak(35 * mm), head, ruled(rows, shares(width, 50, 60, 60), *headed(), under(-1, THIN), heads=1)]
 
 

@@ -79,3 +79,8 @@ def shares(width: float, *parts: float) -> list[float]:
     """A width divided in proportion to the parts."""
     whole = sum(parts)
     return [width * part / whole for part in parts]
+
+
+def dense() -> tuple[Command, ...]:
+    """Less air over and under, for rows of figures."""
+    return ("TOPPADDING", (0, 0), (-1, -1), 0.2 * mm), ("BOTTOMPADDING", (0, 0), (-1, -1), 0.5 * mm)

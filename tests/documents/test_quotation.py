@@ -269,7 +269,7 @@ def test_forty_lines_of_shells_still_come_out_whole() -> None:
     lines = [shell(can(delivery="collected"), quantity=n % 3 + 1) for n in range(40)]
     data = quotation_pdf(quotation(*lines))
     assert characters_outside(data, margin=20) == []
-    assert "Shell 40 of 40" in whole(data)
+    assert "of 40: S3" in whole(data)
     assert faults(data) == []
 
 

@@ -1,0 +1,99 @@
+"""When it is ready and what the customer must send: the rest of page one. It counts no days."""
+
+from __future__ import annotations
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer
+
+from app.documents.alike import numbers
+from app.documents.answers import part_name
+from app.documents.contents import Gate, QuotationPaper, ShellLine
+from app.documents.lettering import BODY, CELL, SMALL, STRONG, THIN, caption, heading, safe, strong, text
+from app.documents.marks import TickBox
+from app.documents.ruled import Cell, between, headed, ruled, shares, under
+from app.documents.voice import Voice
+from rules.answer import Verdict
+
+
+def dates(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
+    head = heading(voice.say("date.heading"))
+    if any(Verdict.CANT in shell.verdicts for shell in paper.shells):
+        return [KeepTogether([head, text(voice.say("date.cant"), BODY)])]
+    if _unfinished(paper):
+        return [KeepTogether([head, text(voice.say("date.open"), BODY)])]
+    gates = _gate_boxes(_gates(paper, voice), width)
+    return [KeepTogether([head, *_ranges(paper, voice), gates, text(voice.say("date.basis"), SMALL)])]
+
+
+def _unfinished(paper: QuotationPaper) -> bool:
+    return not paper.shells or any(shell.days is None or shell.open_questions for shell in paper.shells)
+
+
+def _gate_boxes(sentences: list[str], width: float) -> Flowable:
+    """The gates with a box each to tick, two abreast."""
+    cells: list[list[Cell]] = [[TickBox(3 * mm), text(sentence)] for sentence in sentences]
+    if len(cells) % 2:
+        cells.append(["", ""])
+    rows = [left + right for left, right in zip(cells[::2], cells[1::2], strict=True)]
+    half = width / 2 - 6 * mm
+    return ruled(rows, [6 * mm, half, 6 * mm, half], *_TIGHT)
+
+
+_TIGHT = (("TOPPADDING", (0, 0), (-1, -1), 0.2 * mm), ("BOTTOMPADDING", (0, 0), (-1, -1), 0.3 * mm))
+
+
+def _ranges(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
+    days = [shell.days for shell in paper.shells if shell.days]
+    first = voice.say("date.range", earliest=days[0].earliest, latest=days[0].latest)
+    line = first if len(set(days)) == 1 else voice.say("date.ranges")
+    additions = dict.fromkeys(name for shell in paper.shells for name in _additions(shell, voice))
+    story: list[Flowable] = [text(line, STRONG)]
+    return [*story, text(voice.say("date.includes", additions=", ".join(additions)), SMALL)] if additions else story
+
+
+def _additions(shell: ShellLine, voice: Voice) -> list[str]:
+    by_id = {addition.id: addition for addition in voice.book.additions}
+    return [voice.words(by_id[addition].label) for addition in (shell.days.additions if shell.days else ())]
+
+
+def _gates(paper: QuotationPaper, voice: Voice) -> list[str]:
+    sentences = [voice.say(f"date.{gate.value}") for gate in paper.gates if gate is not Gate.TOOLS]
+    for down in paper.tools_down:
+        key = "date.tool-until" if down.until else "date.tool-open"
+        day = voice.figures.day(down.until) if down.until else ""
+        sentences.append(voice.say(key, tool=voice.tool(down.tool), day=day))
+    return sentences
+
+
+def sending(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
+    if any(Verdict.CANT in shell.verdicts for shell in paper.shells):
+        return []
+    head = heading(voice.say("send.heading"))
+    parts = _parts(paper)
+    if not parts:
+        return [KeepTogether([head, text(voice.say("send.open" if _unfinished(paper) else "send.none"), BODY)])]
+    table = _parts_table(paper, parts, voice, width)
+    consequence = text(voice.say("send.consequence"), SMALL)
+    return [KeepTogether([head, table, Spacer(0, 1 * mm), consequence])]
+
+
+def _parts(paper: QuotationPaper) -> dict[str, str]:
+    """Rules of the parts needed → the stage before which each must have passed."""
+    return {rule: (paper.book.rule(rule).needed_before or "") for shell in paper.shells for rule in shell.depends.parts}
+
+
+def _parts_table(paper: QuotationPaper, parts: dict[str, str], voice: Voice, width: float) -> Flowable:
+    keys = ("send.part", "send.reason", "send.needed")
+    rows: list[list[Cell]] = [[caption(voice.say(key)) for key in keys]]
+    for rule, stage in parts.items():
+        part = part_name(voice, rule)
+        name = f"{strong(rule)}&nbsp; {strong(part[:1].upper() + part[1:])}{_which(paper, rule, voice)}"
+        rows.append([Paragraph(name, CELL), text(voice.reason(rule)), text(voice.stage(stage), STRONG)])
+    return ruled(rows, shares(width, 46, 88, 36), *headed(), between(1), under(-1, THIN), heads=1)
+
+
+def _which(paper: QuotationPaper, rule: str, voice: Voice) -> str:
+    if len(paper.shells) == 1:
+        return ""
+    shells = [place for place, shell in enumerate(paper.shells) if rule in shell.depends.parts]
+    return " " + safe(voice.say("send.shells", shells=numbers(shells)))
