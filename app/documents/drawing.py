@@ -139,6 +139,11 @@ def elements_of(book: Book) -> Elements:
     return {(row.option, row.choice): row.element for row in book.drawing if row.element in ELEMENTS}
 
 
+def known_elements() -> tuple[str, ...]:
+    """Every element of the line art that a book may name."""
+    return tuple(ELEMENTS)
+
+
 def unknown_elements(book: Book) -> tuple[Drawn, ...]:
     """Rows of the book that name an element which the line art hasn't."""
     return tuple(row for row in book.drawing if row.element not in ELEMENTS)

@@ -13,8 +13,10 @@ from app.documents.quotation import quotation_pdf
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar
 from app.domain.quotation import DraftLine, Imprint, Quotation, Revision
+from app.services.drawing import bites_of
 from app.services.pricing import Deal, day_of
 from app.services.readying import ready_of
+from app.services.specifying import Answered
 from app.services.working_out import WorkedOut, standing_of_options
 from app.wording import LANGUAGES
 from rules.answer import Answer, State
@@ -118,10 +120,11 @@ def _shells(worked: WorkedOut) -> Iterator[contents.ShellLine]:
     prices = (None,) * len(worked.answers) if worked.sum is None else worked.sum.price.lines
     for line, one, price in zip(worked.draft.lines, worked.answers, prices, strict=True):
         if one is not None:
-            yield _shell(worked.deal, line, one.answer, price)
+            yield _shell(worked.deal, line, one, price)
 
 
-def _shell(deal: Deal, line: DraftLine, said: Answer, price: ShellsPrice | None) -> contents.ShellLine:
+def _shell(deal: Deal, line: DraftLine, one: Answered, price: ShellsPrice | None) -> contents.ShellLine:
+    said = one.answer
     return contents.ShellLine(
         quantity=line.quantity,
         settled=said.settled,
@@ -135,6 +138,7 @@ def _shell(deal: Deal, line: DraftLine, said: Answer, price: ShellsPrice | None)
         days=_days(deal, said),
         price=price,
         open_questions=said.open_questions,
+        bites=bites_of(one, line.specification),
     )
 
 

@@ -7,6 +7,7 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
+from app.documents.drawing import known_elements, unknown_elements
 from app.domain.actor import Actor
 from app.domain.errors import AlreadyPublished, BookRefused, BookTooBranched, NoBook, NotFound
 from app.domain.published import Published
@@ -16,10 +17,12 @@ from app.store.db import Store
 from rules.diagram import TooLarge
 from rules.model import Book
 from rules.prepare import LIMIT, prepare
-from rules.reading import BookMistakes, read_book
+from rules.reading import BookMistakes, Mistake, read_book
+from rules.reading.mistakes import offer
 from rules.specification import Donor
 
-__all__ = ["Published", "book", "book_text", "current_book", "current_number", "publish_book", "published_books"]
+__all__ = ["Published", "book", "book_text", "current_book", "current_number", "publish_book", "published_books",
+           "usable_book"]  # fmt: skip
 
 
 def publish_book(
@@ -33,7 +36,7 @@ def publish_book(
     valid_from: datetime | None = None,
 ) -> int:
     """The new book's number. Raises BookRefused with every mistake, BookTooBranched, AlreadyPublished."""
-    read = _read(text, file)
+    read = usable_book(text, file)
     _prove(store, read)
     with store.writing() as db:
         _refuse_the_same(db, text, now)
@@ -74,6 +77,19 @@ def published_books(store: Store) -> tuple[Published, ...]:
     """All of them, the newest first."""
     with store.reading() as db:
         return books.entries(db)
+
+
+def usable_book(text: str, file: str) -> Book:
+    """The book that the text says, drawn with what the line art knows. Raises BookRefused with every mistake."""
+    read = _read(text, file)
+    unknown = [
+        Mistake(file, 1 if row.place is None else row.place.line, f"the line art has no element “{row.element}”",
+                offer(row.element, known_elements()))
+        for row in unknown_elements(read)
+    ]  # fmt: skip
+    if unknown:
+        raise BookRefused(unknown)
+    return read
 
 
 def _read(text: str, file: str) -> Book:

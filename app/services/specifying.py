@@ -56,7 +56,7 @@ class Answered:
     """`price` is of one shell, of what is settled so far, and None where it can't be built.
 
     `totals` None unless complete, buildable, priced and placed; `untold`: why no tax case can be named, if that is why.
-    `ready`: of what is settled so far; None where it can't be built.
+    `ready`: of what is settled so far; None where it can't be built. `prepared`: the compiled book, to ask on.
     """
 
     book: Book
@@ -68,6 +68,7 @@ class Answered:
     totals: Totals | None
     untold: TaxRefusal | None = None
     ready: Ready | None = None
+    prepared: Prepared | None = field(default=None, compare=False, repr=False)
 
 
 def answer(store: Store, actor: Actor, asked: Asked, now: datetime) -> Answered:
@@ -97,6 +98,7 @@ def answered(store: Store, deal: Deal, tools: ToolStates, specification: Specifi
         totals=None if summed is None else summed.totals,
         untold=None if summed is None else summed.untold.get(0),
         ready=None if said.verdict is Verdict.CANT else ready_of(deal.book, said.settled, deal.donor, said.depends),
+        prepared=prepared,
     )
 
 

@@ -34,6 +34,7 @@ def book_view(book: Book) -> dict[str, Any]:
         "roles": {role.value: option for role, option in book.roles.items()},
         "delivery": book.tax.goes,
         "terms": book.terms,
+        "draws": bool(book.drawing),
         "cautions": [{"id": c.id, "text": c.text, "papers": sorted(c.papers)} for c in book.cautions],
     }
 

@@ -108,3 +108,9 @@ def _paper(desk: Desk, number: str, letter: str = "A", valid_until: bool = False
         valid_until=revision.valid_until if valid_until else None,
     )
     return papering.paper_of(sheetful, "en", "a4")
+
+
+def test_a_draft_that_cannot_be_built_is_hatched_where_the_rules_bite(desk: Desk) -> None:
+    paper = _paper(desk, desk.drafted(({**S3_ROADSTER, "bumpers": "impact"}, 1)))
+    assert paper.shells[0].bites["bumpers"] == ("D1", "D2", "D14")
+    assert _paper(desk, desk.drafted((S3_ROADSTER, 1))).shells[0].bites == {}

@@ -70,3 +70,12 @@ def test_a_number_that_was_never_given_is_not_found(desk: Desk) -> None:
 def test_a_published_book_can_neither_be_changed_nor_taken_out(desk: Desk, act: str) -> None:
     with pytest.raises(sqlite3.IntegrityError, match="books only grow"), desk.store.writing() as db:
         db.execute(act)
+
+
+def test_a_book_that_names_an_element_which_nobody_can_draw_is_refused_with_its_line(desk: Desk) -> None:
+    text = TEXT.replace("| body/coupe ", "| body/cuope ")
+    with pytest.raises(BookRefused) as refused:
+        publishing.publish_book(desk.store, MANAGER, text, NOW, file="skerry.book")
+    (mistake,) = refused.value.mistakes
+    assert text.split("\n")[mistake.line - 1].split() == ["|", "body", "|", "coupe", "|", "body/cuope", "|"]
+    assert (mistake.what, mistake.instead) == ("the line art has no element “body/cuope”", "did you mean “body/coupe”?")

@@ -38,6 +38,7 @@ def answers(reader: Reader, work: Work) -> Iterator[bytes]:
         "delivery_place": {"country": "DE"},
     }
     yield reader.post("/api/answers", asked).data
+    yield reader.post("/api/drawings", asked).data
     yield reader.post("/api/usual", {"series": "s3", "market": "home", "body": "roadster"}).data
     for path in (
         "/api/session",

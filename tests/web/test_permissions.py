@@ -65,6 +65,7 @@ class Tries:
             ("POST", "/api/donor-numbers"): ("/api/donor-numbers", {"text": "T3-12044"}, {}),
             ("POST", "/api/usual"): ("/api/usual", usual, {}),
             ("POST", "/api/answers"): ("/api/answers", {"specification": {}}, {}),
+            ("POST", "/api/drawings"): ("/api/drawings", {"specification": {}}, {}),
             ("GET", "/api/dealers"): ("/api/dealers", None, {}),
             ("GET", "/api/enquiries"): ("/api/enquiries", None, {}),
             ("POST", "/api/enquiries"): ("/api/enquiries", ENQUIRY, keyed),

@@ -47,7 +47,7 @@ def what_was_usual(body: dict[str, Any]) -> Any:
 @blp.response(200, AnswerOut)
 def ask(body: dict[str, Any]) -> Any:
     """The full answer about a specification, complete or not."""
-    return answered_view(specifying.answer(here.store(), here.me(), _asked(body), here.now()))
+    return answered_view(specifying.answer(here.store(), here.me(), asked_of(body), here.now()))
 
 
 @blp.route("/dealers", methods=["GET"])
@@ -108,7 +108,8 @@ def _choice(choice: ChoiceAnswer) -> dict[str, Any]:
     }
 
 
-def _asked(body: dict[str, Any]) -> Asked:
+def asked_of(body: dict[str, Any]) -> Asked:
+    """The question that a body of AnswersIn asks."""
     customer, place = body["customer"] or {}, body["delivery_place"] or {}
     return Asked(
         Specification(body["specification"]),

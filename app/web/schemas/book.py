@@ -92,6 +92,7 @@ class BookOut(Base):
     roles = fields.Dict(keys=fields.String(), values=fields.String())
     delivery = fields.List(Of(GoesOut))
     terms = Of(TermsOut)
+    draws = fields.Boolean(metadata={"description": "Whether its shells can be drawn."})
     cautions = fields.List(Of(CautionOut))
 
 
