@@ -49,11 +49,12 @@ class PriceFrom:
     """The least sum of line nets before tax over completions, one shell, whole minor units.
 
     `amount` None: *not priced*. `outright` False: every completion needs a part or an approval, and the amount is over
-    all of them.
+    all of them. `worked_out` False: nobody knows, for the book is too large for a diagram; the amount is None then.
     """
 
     amount: int | None
     outright: bool
+    worked_out: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +91,7 @@ class Answer:
 
     `verdict` is the headline, `verdicts` all that hold, gravest first (CANT stands alone). `complete`: every option is
     answered or forced. `count`: complete variants left, exact; `outright`: those of them with neither part nor
-    approval. `causes`: on CANT, every minimal set of rules that the choices made contradict; `capped`: there are more
+    approval. None: not counted, which only happens to a book too large for a diagram. `causes`: on CANT, every minimal set of rules that the choices made contradict; `capped`: there are more
     causes than were listed, here or at a choice. `settled`: option id → choice id, answered or forced.
     """
 
@@ -101,8 +102,8 @@ class Answer:
     options: tuple[OptionAnswer, ...]
     causes: tuple[Cause, ...]
     capped: bool
-    count: int
-    outright: int
+    count: int | None
+    outright: int | None
     price_from: PriceFrom
     depends: Depends
     settled: Mapping[str, str]

@@ -8,15 +8,15 @@ together with everything that this forces.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rules.answer import Answer, Cause, ChoiceAnswer, Depends, OptionAnswer, PriceFrom, State, Verdict
-from rules.diagram import Diagram
 from rules.prepare import LIMIT, Prepared, prepare
 from rules.price import Tariff
 from rules.specification import Origin, Specification, UnknownNames
-from rules.sweep import UNPRICED, Branch, Price, Sweep, allowed, branches, downward, upward
+from rules.sweep import UNPRICED, Branch, Price
+from rules.view import Ready, View
 
 __all__ = ["LIMIT", "Prepared", "ask", "prepare"]
 
@@ -24,25 +24,15 @@ NOT_PRICED = PriceFrom(None, False)
 
 
 @dataclass(frozen=True, slots=True)
-class _View:
-    """One diagram under the choices made: `ways` and `price` of all completions, `choices` they take, and branches."""
-
-    ways: int
-    price: Price
-    choices: int
-    branches: Mapping[str, Sequence[Branch]]
-
-
-@dataclass(frozen=True, slots=True)
 class _Standing:
     """All that the answers to single options are read from. `answers`, `own`, `alone`: sets of choices."""
 
-    prepared: Prepared
+    prepared: Ready
     specification: Specification
     made: Mapping[str, str]
     answers: int
-    buildable: _View
-    outright: _View
+    buildable: View
+    outright: View
     own: int
     alone: int
     settled: Mapping[str, str]
@@ -50,7 +40,7 @@ class _Standing:
     price_from: PriceFrom
 
 
-def ask(prepared: Prepared, specification: Specification, tariff: Tariff) -> Answer:
+def ask(prepared: Ready, specification: Specification, tariff: Tariff) -> Answer:
     """The full answer by one tariff, one shell; UnknownNames where the specification names what the book hasn't."""
     _check(prepared, specification)
     standing = _stand(prepared, specification, tariff)
@@ -59,7 +49,7 @@ def ask(prepared: Prepared, specification: Specification, tariff: Tariff) -> Ans
     return _answer(standing, tuple(option for option, _ in options), causes, capped or any(more for _, more in options))
 
 
-def _check(prepared: Prepared, specification: Specification) -> None:
+def _check(prepared: Ready, specification: Specification) -> None:
     domains = prepared.layout.domains
     unknown = [
         (option, taken.choice if option in domains else None)
@@ -70,11 +60,9 @@ def _check(prepared: Prepared, specification: Specification) -> None:
         raise UnknownNames(unknown)
 
 
-def _stand(prepared: Prepared, specification: Specification, tariff: Tariff) -> _Standing:
+def _stand(prepared: Ready, specification: Specification, tariff: Tariff) -> _Standing:
     made = specification.choices()
-    costs = prepared.costs(tariff)
-    buildable = _view(prepared, prepared.compiled.buildable, made, costs[0], prepared.bits)
-    outright = _view(prepared, prepared.compiled.outright, made, costs[1], prepared.no_bits)
+    buildable, outright = prepared.views(made, tariff)
     answers = prepared.layout.mask(made)
     alone = prepared.layout.settled(buildable.choices) if buildable.ways else answers
     settled = prepared.layout.made(alone)
@@ -85,7 +73,7 @@ def _stand(prepared: Prepared, specification: Specification, tariff: Tariff) -> 
         answers=answers,
         buildable=buildable,
         outright=outright,
-        own=_own(prepared, specification, costs[0], alone) if buildable.ways else 0,
+        own=_own(prepared, specification, alone) if buildable.ways else 0,
         alone=alone,
         settled=settled,
         usual=prepared.original.usual(settled),
@@ -93,40 +81,18 @@ def _stand(prepared: Prepared, specification: Specification, tariff: Tariff) -> 
     )
 
 
-def _view(
-    prepared: Prepared, diagram: Diagram, made: Mapping[str, str], costs: Sequence[Price], bits: Sequence[Sequence[int]]
-) -> _View:
-    open_to = allowed(diagram, _indexes(prepared, made))
-    below = upward(diagram, open_to, costs, bits)
-    above = downward(diagram, open_to, costs, bits)
-    found = {
-        layer.option: branches(layer, above[i], below[i + 1], costs, bits[i]) for i, layer in enumerate(diagram.layers)
-    }
-    return _View(*_root(diagram, below[0]), found)
-
-
-def _root(diagram: Diagram, top: Sweep) -> tuple[int, Price, int]:
-    return (top.counts[0], top.prices[0], top.choices[0]) if diagram.alive else (0, UNPRICED, 0)
-
-
-def _indexes(prepared: Prepared, made: Mapping[str, str]) -> dict[str, int]:
-    return {option: prepared.layout.domains[option].index(choice) for option, choice in made.items()}
-
-
-def _own(prepared: Prepared, specification: Specification, costs: Sequence[Price], alone: int) -> int:
+def _own(ready: Ready, specification: Specification, alone: int) -> int:
     """The choices that stand alone by the reader's own answers, as a set."""
     own = specification.own()
-    if len(own) == len(specification.answers):
-        return alone
-    diagram = prepared.compiled.buildable
-    below = upward(diagram, allowed(diagram, _indexes(prepared, own)), costs, prepared.bits)
-    return prepared.layout.settled(_root(diagram, below[0])[2])
+    return alone if len(own) == len(specification.answers) else ready.alone(own)
 
 
-def _price_from(ways: int, price: Price, outright: int, outright_price: Price) -> PriceFrom:
+def _price_from(ways: bool, price: Price | None, outright: bool, outright_price: Price | None) -> PriceFrom:
     """Over completions with neither part nor approval; over all, and marked so, where there are none."""
     best = outright_price if outright else price
-    return PriceFrom(None if best == UNPRICED else int(best), bool(outright)) if ways else NOT_PRICED
+    if not ways:
+        return NOT_PRICED
+    return PriceFrom(None if best is None or best == UNPRICED else int(best), outright, best is not None)
 
 
 def _option(standing: _Standing, option: str) -> tuple[OptionAnswer, bool]:
@@ -184,7 +150,7 @@ def _difference(there: int | None, here: int | None) -> int | None:
 
 
 def _answer(standing: _Standing, options: tuple[OptionAnswer, ...], causes: tuple[Cause, ...], capped: bool) -> Answer:
-    can = bool(standing.buildable.ways)
+    can = standing.buildable.ways
     depends = standing.prepared.voices.depends(standing.alone) if can else Depends()
     differs = standing.prepared.original.differs(standing.settled, standing.alone)
     verdicts = _verdicts(can, depends, differs)
@@ -197,8 +163,8 @@ def _answer(standing: _Standing, options: tuple[OptionAnswer, ...], causes: tupl
         options=options,
         causes=causes,
         capped=capped,
-        count=standing.buildable.ways,
-        outright=standing.outright.ways,
+        count=standing.buildable.count,
+        outright=standing.outright.count,
         price_from=standing.price_from,
         depends=depends,
         settled=standing.settled,

@@ -52,6 +52,10 @@ class Layout:
         guards = (crowd + self._full) & self._guard
         return possible & ~(guards - (guards >> self._width - 1))
 
+    def indexes(self, made: Mapping[str, str]) -> dict[str, int]:
+        """option → the place of its choice, for the choices made."""
+        return {option: self.domains[option].index(choice) for option, choice in made.items()}
+
     def choice(self, alone: int, option: str) -> int | None:
         """The index of the option's choice in a set of choices that stand alone; None where it has none."""
         field = (alone & self.field(option)) >> self._offsets[option]

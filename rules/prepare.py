@@ -19,6 +19,7 @@ from rules.diagram import Diagram, TooLarge, compile_diagram
 from rules.forest import Forest
 from rules.groups import grouped
 from rules.layout import Layout
+from rules.looking import look, look_up
 from rules.model import Book, Kind, ToolCondition
 from rules.order import Groups, orders
 from rules.original import Original
@@ -26,6 +27,7 @@ from rules.price import Tariff
 from rules.resolve import domains_of
 from rules.specification import Donor
 from rules.sweep import Price
+from rules.view import View
 
 #: Raw states of one diagram at most.
 LIMIT = 200_000
@@ -103,6 +105,20 @@ class Prepared:
                 self._costs.clear()
             self._costs[key] = known
         return known
+
+    def views(self, made: Mapping[str, str], tariff: Tariff) -> tuple[View, View]:
+        """Of all that can be built, and of what of it needs neither part nor approval."""
+        indexes, costs = self.layout.indexes(made), self.costs(tariff)
+        return (
+            look(self.compiled.buildable, indexes, costs[0], self.bits),
+            look(self.compiled.outright, indexes, costs[1], self.no_bits),
+        )
+
+    def alone(self, made: Mapping[str, str]) -> int:
+        """The choices that stand alone once these are made, as a set; 0 where nothing can be built."""
+        diagram = self.compiled.buildable
+        found = look_up(diagram, self.layout.indexes(made), [0] * len(diagram.emissions), self.bits)
+        return self.layout.settled(found) if found else 0
 
     def _rated(self, tariff: Tariff) -> tuple[list[Price], list[Price]]:
         both = (self.compiled.buildable, self.compiled.outright)

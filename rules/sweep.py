@@ -34,10 +34,13 @@ class Sweep:
 
 
 class Branch(NamedTuple):
-    """One choice, all other answers kept. `ways`: it can be; `choices`: the set of all that its completions take."""
+    """One choice, all other answers kept. `ways`: it can be; `choices`: the set of all that its completions take.
+
+    `price` None: not worked out.
+    """
 
     ways: bool
-    price: Price
+    price: Price | None
     choices: int
 
 

@@ -33,9 +33,10 @@ def prove(
     ready = prepare(book, states, Donor(), limit) if prepared is None else prepared
     ground, answer = Ground(book, states, ready.order, limit), _ask(ready)
     shells = standard_shells(ground)
+    count, outright = _counted(answer)
     return Proof(
-        count=answer.count,
-        outright=answer.outright,
+        count=count,
+        outright=outright,
         variants=_variants(ground, ready),
         counts=tuple(_counts(book, ready)),
         contradiction=answer.causes,
@@ -68,8 +69,12 @@ def _counts(book: Book, prepared: Prepared) -> Iterator[Counted]:
     """By the key options: series, market, body."""
     for option in key_options(book):
         for choice in book.option(option).choices:
-            answer = _ask(prepared, {option: choice.id})
-            yield Counted(option, choice.id, answer.count, answer.outright)
+            yield Counted(option, choice.id, *_counted(_ask(prepared, {option: choice.id})))
+
+
+def _counted(answer: Answer) -> tuple[int, int]:
+    assert answer.count is not None and answer.outright is not None, "a diagram counts"
+    return answer.count, answer.outright
 
 
 def _dead(book: Book, answer: Answer) -> Iterator[Dead]:

@@ -103,7 +103,7 @@ def _whole(answer: Answer, asked: Asked, doubting: Doubting) -> Iterator[Differe
         ("causes of what can be built", bool(answer.causes), not can),
     )
     for what, count, sat in (("count", answer.count, doubting.whole), ("outright", answer.outright, doubting.outright)):
-        if count <= COUNTED:
+        if count is not None and count <= COUNTED:
             yield from compared((what, count, _counted(sat, made, count + 1)))
     if can:
         sat = doubting.outright if answer.outright else doubting.whole

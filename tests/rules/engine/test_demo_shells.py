@@ -110,7 +110,7 @@ def test_the_vented_scuttle_is_the_one_dead_choice() -> None:
 def test_removing_any_single_structural_rule_raises_the_count(rule: Rule) -> None:
     order = prepared(of_structure=True).order
     loosened = prepare(without(structure(), rule), STATES, NO_DONOR, order=order)
-    assert ask(loosened, chosen({}), PRIVATE).count > 50_496
+    assert (ask(loosened, chosen({}), PRIVATE).count or 0) > 50_496
 
 
 @pytest.mark.parametrize(

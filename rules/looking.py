@@ -1,0 +1,33 @@
+"""A compiled diagram looked at under choices made: one pass up, one pass down, and every choice between the two."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from rules.diagram import Diagram
+from rules.sweep import UNPRICED, Price, Sweep, allowed, branches, downward, upward
+from rules.view import View
+
+#: For each layer the set of each of its choices.
+Bits = Sequence[Sequence[int]]
+
+
+def look(diagram: Diagram, made: Mapping[str, int], costs: Sequence[Price], bits: Bits) -> View:
+    """The view of all completions of the choices made (option → index); `costs`: the price of each emission."""
+    open_to = allowed(diagram, made)
+    below = upward(diagram, open_to, costs, bits)
+    above = downward(diagram, open_to, costs, bits)
+    found = {
+        layer.option: branches(layer, above[i], below[i + 1], costs, bits[i]) for i, layer in enumerate(diagram.layers)
+    }
+    ways, price, choices = _root(diagram, below[0])
+    return View(bool(ways), ways, price, choices, found)
+
+
+def look_up(diagram: Diagram, made: Mapping[str, int], costs: Sequence[Price], bits: Bits) -> int:
+    """Every choice that a completion of the choices made takes, as a set; 0 where there is none."""
+    return _root(diagram, upward(diagram, allowed(diagram, made), costs, bits)[0])[2]
+
+
+def _root(diagram: Diagram, top: Sweep) -> tuple[int, Price, int]:
+    return (top.counts[0], top.prices[0], top.choices[0]) if diagram.alive else (0, UNPRICED, 0)
