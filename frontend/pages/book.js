@@ -1,8 +1,12 @@
 // The rule book to read and search: every rule with its reason, every option with its choices, every price list.
+import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
-import { book } from '../state/book.js';
+import { book, optionLabel } from '../state/book.js';
+import { may } from '../state/session.js';
+import { get } from '../api.js';
+import { money } from '../format.js';
 import { TextField } from '../components/field/field.js';
 
 const textOf = (thing) => [thing.id, say(thing.label), say(thing.title), say(thing.reason), ...(thing.choices ?? []).map((choice) => say(choice.label))].join(' ').toLowerCase();
@@ -23,9 +27,34 @@ const Options = ({ rows }) => html`<${Part} id="options" title=${t('book.options
   <thead><tr><th scope="col">${t('book.option')}</th><th scope="col">${t('book.choices')}</th></tr></thead>
   <tbody>${rows.map((option) => html`<${Option} key=${option.id} option=${option} />`)}</tbody></table><//>`;
 
+/** What the lists say, for the office alone; null until it is there. */
+const usePrices = (number) => {
+  const held = useSignal(null);
+  useEffect(() => void (may('see-price-lists') && get(`/api/books/${number}/prices`).then(({ body }) => (held.value = body), () => {})), [number]);
+  return held.value;
+};
+
+const amountOn = (row, list) => (row.amounts[list.id] === null ? t('price.not-priced') : money(row.amounts[list.id], list.currency));
+const categoryOf = (id) => say(book.value.categories.find((category) => category.id === id)?.label) || id;
+const named = (row) => ({ ...row, title: [row.option ? optionLabel(row.option) : t('book.extras'), say(row.label)].join(' · ') });
+
+const PriceRow = ({ row, lists }) => html`<tr><th scope="row">${row.title}${row.unit ? html` <small>${say(row.unit)}</small>` : ''}</th><td>${categoryOf(row.category)}</td>
+  ${lists.map((list) => html`<td key=${list.id} class=${`amount ${row.amounts[list.id] === null ? 'quiet' : ''}`}>${amountOn(row, list)}</td>`)}</tr>`;
+
+const Prices = ({ prices, q }) => {
+  const extras = prices.extras.map(named);
+  const lines = prices.lines.map((row) => (row.option ? named(row) : { ...row, title: say(row.label) }));
+  const rows = matching([...lines, ...extras], q);
+  return html`<${Part} id="prices" title=${t('book.prices')} rows=${rows}><table class="ruled ruled--amounts">
+    <thead><tr><th scope="col">${t('book.price-line')}</th><th scope="col">${t('book.category')}</th>${prices.lists.map((list) => html`<th key=${list.id} scope="col" class="amount">${t('book.amount', { list: list.id })}</th>`)}</tr></thead>
+    <tbody>${rows.map((row) => html`<${PriceRow} key=${row.id} row=${row} lists=${prices.lists} />`)}</tbody></table><//>`;
+};
+
 export const Book = () => {
+  const prices = usePrices(book.value.number);
   const q = useSignal('');
   return html`<div class="work"><h1>${t('book.heading', { number: book.value.number })}</h1><p class="quiet">${say(book.value.title)}</p>
     <${TextField} label=${t('book.find')} hint=${t('book.find-hint')} type="search" value=${q.value} onWrite=${(text) => (q.value = text)} />
-    <${Rules} rows=${matching(book.value.rules, q.value)} /><${Options} rows=${matching(book.value.options, q.value)} /></div>`;
+    <${Rules} rows=${matching(book.value.rules, q.value)} /><${Options} rows=${matching(book.value.options, q.value)} />
+    ${prices && html`<${Prices} prices=${prices} q=${q.value} />`}</div>`;
 };

@@ -13,17 +13,21 @@ import { Banner } from '../components/banner/banner.js';
 import { SignIn } from './sign-in.js';
 import { Work } from './work.js';
 import { Job } from './job.js';
-import { Enquiry } from './enquiry.js';
+import { Revision } from './revision.js';
+import { Coming, ComingSheet } from './coming.js';
 import { Book } from './book.js';
 import { Tools } from './tools.js';
 import { Code } from './code.js';
 import { NotFound } from './not-found.js';
 
-const PAGES = { desk: Work, job: Job, enquiry: Enquiry, book: Book, tools: Tools, code: Code, 'not-found': NotFound };
+const PAGES = { desk: Work, job: Job, revision: Revision, coming: Coming, 'coming-sheet': ComingSheet, book: Book, tools: Tools, code: Code, 'not-found': NotFound };
+
+/** Whoever quotes begins at the desk's list, the workshop at what is to come. */
+const firstPage = () => (may('read-quotations') ? Work : may('see-work-to-come') ? Coming : Tools);
 
 const Page = () => {
   if (!book.value) return html`<p class="quiet waiting">${t('waiting')}</p>`;
-  const Shown = may('read-quotations') || place.value.page !== 'desk' ? PAGES[place.value.page] : Tools;
+  const Shown = place.value.page === 'desk' ? firstPage() : PAGES[place.value.page];
   // A job that is filed changes its address and stays the same page: the cursor must not jump out of the field.
   const key = place.value.page === 'job' ? 'job' : JSON.stringify(place.value);
   return html`<${Shown} key=${key} ...${place.value} />`;

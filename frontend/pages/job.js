@@ -19,8 +19,9 @@ import { MarginNote } from '../components/margin-note/margin-note.js';
 import { SaveState, SaveTrouble, ConflictBar } from '../components/save-state/save-state.js';
 import { Issue } from '../components/issue/issue.js';
 import { IssuedSheet } from '../components/issued-sheet/issued-sheet.js';
+import { Revisions } from '../components/revisions/revisions.js';
 import { Papers } from '../components/papers/papers.js';
-import { DrawingSlot } from '../components/drawing-slot/drawing-slot.js';
+import { JobDrawing } from '../components/shell-drawing/shell-drawing.js';
 import { Live } from '../components/live/live.js';
 import { Notice } from '../components/notice/notice.js';
 import { NotFound } from './not-found.js';
@@ -45,13 +46,16 @@ const DraftPapers = ({ job }) => {
 };
 
 const headingOf = (job) => {
-  const { quotation, revision } = job.server.value;
-  return quotation ? t('job.heading', { number: quotation.number, letter: revision.letter }) : t('job.new');
+  const { quotation, revision, enquiry } = job.server.value;
+  if (quotation) return t('job.heading', { number: quotation.number, letter: revision.letter });
+  return enquiry ? t('job.enquiry', { reference: enquiry.reference }) : t('job.new');
 };
 
 const Spoken = ({ job }) => html`<${Live} text=${job.fresh.value ? verdictSentence(job.answer.value) : ''} />`;
 
-const Head = ({ job }) => html`<div class="job__head"><h1>${headingOf(job)}</h1><${SaveState} job=${job} /></div>`;
+const Head = ({ job }) => html`<div class="job__head"><h1>${headingOf(job)}</h1><${SaveState} job=${job} /></div>
+  ${job.enquiryOnly.value && html`<p class="quiet job__none">${t('enquiry.no-quotation')}</p>`}
+  <${Revisions} quotation=${job.server.value.quotation} here=${job.revision.value?.letter} />`;
 
 const Form = ({ job, onIssued }) => {
   useHistoryKeys(job);
@@ -62,7 +66,7 @@ const Form = ({ job, onIssued }) => {
       <${Donor} job=${job} />
       <${Particulars} job=${job} />
       <${Lines} job=${job} />
-      <${DrawingSlot} />
+      <${JobDrawing} job=${job} />
       <${Specification} job=${job} />
       <${Extras} job=${job} />
       <${PriceLines} job=${job} />

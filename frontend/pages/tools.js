@@ -43,7 +43,7 @@ const Tool = ({ tool, etag, opened, onDone }) => {
   return html`<li class=${`tool tool--${tool.state}`}>
     <div class="tool__row"><h2>${say(tool.label)}</h2>
       <span class=${`tool__state tool__state--${tool.state}`}>${t(`tool.${tool.state}`)}${tool.until ? ` ${t('tool.back', { day: day(tool.until) })}` : ''}</span>
-      <span class="quiet tool__since">${tool.by ? t('tool.since', { at: dayAndTime(tool.since), by: tool.by }) : ''}${tool.note ? ` · ${tool.note}` : ''}</span>
+      <span class="quiet tool__since">${tool.by ? t('tool.since', { at: dayAndTime(tool.since), by: tool.by_name ?? tool.by }) : ''}${tool.note ? ` · ${tool.note}` : ''}</span>
       ${mayTouch(tool) && html`<button class="button" aria-expanded=${open} aria-label=${t('tool.change-of', { tool: say(tool.label) })}
         onClick=${() => (opened.value = open ? null : tool.id)}>${t('tool.change')}</button>`}</div>
     ${open && html`<${Switch} tool=${tool} etag=${etag} onDone=${onDone} />`}

@@ -5,7 +5,7 @@ import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { may, sight } from '../state/session.js';
 import { get, Refusal } from '../api.js';
-import { day, lastDay } from '../format.js';
+import { day, lastDay, money } from '../format.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Standing } from '../components/standing/standing.js';
@@ -55,12 +55,18 @@ const useFound = (q, state, page, found, problem) => {
 
 const nameOf = (customer) => (typeof customer === 'string' ? customer : customer?.name ?? '');
 
+const totalOf = ({ total }) => (total ? total.with_tax.map((amount) => money(amount, total.currency)).join(' / ') : '');
+
+const waitsText = ({ waits_for: waits, parts, approvals }) =>
+  [waits && t(`waits.${waits}`), (parts.length || approvals.length) && t('slip.parts', { ids: [...parts, ...approvals].join(', ') })].filter(Boolean).join(' · ');
+
 const QuotationRow = ({ row }) => html`<li class="slip">
   <${Link} to=${`/quotations/${row.number}`} class="slip__link">
     <b class="slip__number">${row.number} ${row.letter ?? row.revisions?.at(-1)?.letter ?? ''}</b>
-    <span class="slip__name">${nameOf(row.customer)}</span>
+    <span class="slip__name">${nameOf(row.customer)}<small>${dealerName(row.dealer)}</small></span>
     <${Standing} state=${row.state} />
-    <span class="slip__total">${dealerName(row.dealer)}</span>
+    <span class="slip__waits">${waitsText(row)}</span>
+    <span class="slip__total">${totalOf(row)}${row.total && html`<small>${t('totals.with-tax')}</small>`}</span>
     <span class="slip__day">${row.valid_until ? t('slip.valid', { day: lastDay(row.valid_until) }) : t('slip.changed', { day: day(row.updated_at) })}</span>
   <//></li>`;
 
@@ -69,7 +75,8 @@ const EnquiryRow = ({ row }) => html`<li class="slip">
     <b class="slip__number">${row.reference}</b>
     <span class="slip__name">${nameOf(row.customer)}</span>
     <span class="slip__donor">${row.donor?.number_text || t('slip.no-donor')}</span>
-    <span class="slip__total">${row.quotations?.join(', ') ?? ''}</span>
+    <span class="slip__waits">${row.quotations?.join(', ') || t('slip.no-quotation')}</span>
+    <span class="slip__total"></span>
     <span class="slip__day">${t('slip.changed', { day: day(row.updated_at) })}</span>
   <//></li>`;
 

@@ -136,8 +136,21 @@ export const setExtra = (job, extra, quantity) => {
   change(job, { ...job.document.value, extras: quantity ? [...others, { extra, quantity }] : others }, `extra.${extra}`);
 };
 
+/** Puts an alternative in place of all answers: one step, so that one undo brings them back. */
+export const takeWhole = (job, answers, words) =>
+  batch(() => {
+    withAnswers(job, () => answers);
+    job.asked.value = false;
+    job.looking.value = null;
+    job.taken.value = words;
+  });
+
+/** Looks at a choice, or with `choice` null at the answers as a whole; `asked`: the note opens and says why. */
 export const look = (job, option, choice, asked = false) =>
   batch(() => {
-    job.looking.value = { option, choice };
+    job.looking.value = option ? { option, choice } : null;
     job.asked.value = asked;
+    job.taken.value = null;
   });
+export const lookAtAll = (job) => look(job, null, null, true);
+export const lookAway = (job) => (job.asked.value = false);

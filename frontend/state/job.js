@@ -19,6 +19,7 @@ export const createJob = (key, document, server = {}, saved = null) => {
     trouble: signal(null),
     looking: signal(null),
     asked: signal(false),
+    taken: signal(null),
     typing: null,
   };
   job.line = computed(() => job.document.value.lines.find((line) => line.key === job.lineKey.value) ?? job.document.value.lines[0]);
@@ -28,6 +29,7 @@ export const createJob = (key, document, server = {}, saved = null) => {
   job.fresh = computed(() => job.held.value?.question === job.question.value);
   job.unsaved = computed(() => job.document.value !== job.saved.value);
   job.revision = computed(() => job.server.value.revision ?? null);
+  job.enquiryOnly = computed(() => Boolean(job.server.value.enquiry) && !job.server.value.quotation);
   job.issued = computed(() => job.revision.value !== null && job.revision.value.state !== 'draft');
   return job;
 };

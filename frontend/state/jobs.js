@@ -3,7 +3,7 @@
 import { signal, effect } from '@preact/signals';
 import { createJob } from './job.js';
 import { freshDocument, readDocument } from './shape.js';
-import { fetchTheirs, followSaving } from './saving.js';
+import { fetchTheirs, fetchEnquiry, followSaving } from './saving.js';
 import { followQuestion } from './asking.js';
 import { recall, forget, keepAsides, recallAsides } from './kept.js';
 import { person } from './session.js';
@@ -16,6 +16,7 @@ export const asides = signal([]);
 const held = new Map();
 
 const addressOf = (key, number) => (number ? `/quotations/${number}` : `/enquiries/new/${key}`);
+const enquiryAddress = (id) => `/enquiries/${id}`;
 
 const keepTabs = () => person.peek() && keepAsides(person.peek().name, asides.peek());
 
@@ -33,7 +34,8 @@ export const titleOf = (tab) => {
   const job = held.get(tab.path);
   if (!job) return tab.title;
   const { customer, donor } = job.document.value;
-  return [job.server.value.quotation?.number, customer.name || donor.number_text].filter(Boolean).join(' · ');
+  const { quotation, enquiry } = job.server.value;
+  return [quotation?.number ?? enquiry?.reference, customer.name || donor.number_text].filter(Boolean).join(' · ');
 };
 
 /** A job that was saved for the first time gets its number's address. */
@@ -68,11 +70,11 @@ const lay = (job, at) => {
 /** A dealer's own job starts on his terms: his list, his country, his units. */
 const ownDocument = () => {
   const start = freshDocument(language.value);
-  const dealer = dealerOf(person.value.dealer);
-  if (!dealer) return { ...start, dealer: person.value.dealer ?? null };
-  const { id, country, units, price_list } = dealer;
+  const { dealer, dealer_country: country, dealer_price_list: price_list } = person.value;
+  if (!dealer) return start;
+  const units = dealerOf(dealer)?.units ?? start.customer.units;
   const customer = { ...start.customer, trade: true, country, units };
-  return { ...start, dealer: id, customer, price_list, delivery_place: { country, region: '' } };
+  return { ...start, dealer, customer, price_list, delivery_place: { country, region: '' } };
 };
 
 const freshJob = (key) => {
@@ -93,8 +95,20 @@ const storedJob = async (number) => {
   return withKept(number, theirs, readDocument(theirs.enquiry, theirs.revision));
 };
 
+/** An enquiry that has a quotation leads to it; one that has none is written on as it is. */
+const enquiryJob = async (id) => {
+  const theirs = await fetchEnquiry(id);
+  const { quotations, dealer } = theirs.enquiry;
+  if (quotations.length) return go(`/quotations/${quotations.at(-1)}`, { instead: true });
+  const document = readDocument(theirs.enquiry, null, dealerOf(dealer)?.price_list);
+  const kept = recall(person.value.name, `enquiry-${id}`);
+  const server = kept ? { ...theirs, enquiryEtag: kept.server.enquiryEtag } : theirs;
+  return lay(createJob(`enquiry-${id}`, kept?.document ?? document, server, document), enquiryAddress(id));
+};
+
 /** The job at that address: from memory, from this computer, or from the server. */
-export const jobAt = async ({ fresh, number }) => {
+export const jobAt = async ({ fresh, number, enquiry }) => {
+  if (enquiry) return held.get(enquiryAddress(enquiry)) ?? enquiryJob(enquiry);
   const at = addressOf(fresh, number);
   return held.get(at) ?? lay(fresh ? freshJob(fresh) : await storedJob(number), at);
 };

@@ -6,8 +6,11 @@ export const path = signal(location.pathname);
 const PAGES = [
   ['desk', /^\/$/],
   ['job', /^\/enquiries\/new\/(?<fresh>[\w-]+)$/],
-  ['enquiry', /^\/enquiries\/(?<enquiry>[\w-]+)$/],
+  ['job', /^\/enquiries\/(?<enquiry>\d+)$/],
   ['job', /^\/quotations\/(?<number>[\w.-]+)$/],
+  ['revision', /^\/quotations\/(?<number>[\w.-]+)\/(?<letter>[A-Z]{1,4})$/],
+  ['coming', /^\/work-to-come$/],
+  ['coming-sheet', /^\/work-to-come\/(?<number>[\w.-]+)$/],
   ['book', /^\/book$/],
   ['tools', /^\/tools$/],
   ['code', /^\/q\/(?<code>[\w.-]+)$/],

@@ -53,9 +53,10 @@ const fetchRevision = async (number, letter) => {
 
 const revisionAddress = ({ quotation, revision }) => `/api/quotations/${quotation.number}/revisions/${revision.letter}`;
 
+/** An enquiry that was opened from the desk is quoted for only once something of a quotation is written. */
 const saveRevision = async (job, document) => {
-  if (!job.server.value.quotation) await openQuotation(job, document);
   if (job.saved.value && sameShape(revisionPart(job.saved.value), revisionPart(document))) return;
+  if (!job.server.value.quotation) await openQuotation(job, document);
   const { body, etag } = await put(revisionAddress(job.server.value), revisionPart(document), {
     etag: job.server.value.revisionEtag,
   });
@@ -73,12 +74,24 @@ export const fetchTheirs = async (number) => {
   return { quotation, revision, revisionEtag: etag, enquiry: answer.body, enquiryEtag: answer.etag };
 };
 
-const stopForConflict = async (job) => {
-  const { quotation, enquiry } = job.server.value;
-  if (!quotation) return { state: 'refused', problem: { title: enquiry?.reference } };
-  const theirs = await fetchTheirs(quotation.number);
-  return { state: 'conflict', theirs, document: readDocument(theirs.enquiry, theirs.revision) };
+export const fetchEnquiry = async (id) => {
+  const { body, etag } = await get(`/api/enquiries/${id}`);
+  return { enquiry: body, enquiryEtag: etag };
 };
+
+/** Only the enquiry is at the server: what belongs to a quotation is still all one's own. */
+const enquiryOf = async (job) => {
+  const theirs = await fetchEnquiry(job.server.value.enquiry.id);
+  const { price_list, delivery_place, revision_note, lines, extras } = job.document.value;
+  return { theirs, document: { ...readDocument(theirs.enquiry, null), price_list, delivery_place, revision_note, lines, extras } };
+};
+
+const quotationOf = async (job) => {
+  const theirs = await fetchTheirs(job.server.value.quotation.number);
+  return { theirs, document: readDocument(theirs.enquiry, theirs.revision) };
+};
+
+const stopForConflict = async (job) => ({ state: 'conflict', ...(await (job.server.value.quotation ? quotationOf : enquiryOf)(job)) });
 
 const whatStopped = async (job, error) => {
   if (error instanceof Away) return { state: 'away' };

@@ -4,7 +4,7 @@
 export const freshLine = () => ({ key: crypto.randomUUID(), quantity: 1, answers: {} });
 
 export const freshDocument = (language, priceList = 'GBP') => ({
-  customer: { name: '', trade: false, country: 'GB', language, units: 'metric', telephone: '', email: '', address: '' },
+  customer: { name: '', trade: false, country: 'GB', language, units: 'metric', telephone: '', email: '', address: '', tax_number: '' },
   dealer: null,
   wanted_by: '',
   note: '',
@@ -48,9 +48,17 @@ const readDonor = (donor, empty) => ({
   gearbox: donor?.gearbox ?? null,
 });
 
-export const readDocument = (enquiry, revision) => {
-  const empty = freshDocument('en');
+/** A first line for a car whose number is established: its series is taken over, nothing else is answered. */
+const firstLine = (donor) => {
+  const line = freshLine();
+  return donor?.established && donor.series ? { ...line, answers: { series: { choice: donor.series, origin: 'usual' } } } : line;
+};
+
+/** `revision` null: an enquiry that nothing was quoted for yet, on the terms of its customer. */
+export const readDocument = (enquiry, revision, priceList = 'GBP') => {
+  const empty = freshDocument('en', priceList);
   const lines = (revision?.lines ?? []).map(readLine);
+  const home = enquiry?.customer?.country || 'GB';
   return {
     customer: readCustomer(enquiry?.customer, empty.customer),
     dealer: enquiry?.customer?.dealer ?? enquiry?.dealer ?? null,
@@ -58,9 +66,9 @@ export const readDocument = (enquiry, revision) => {
     note: enquiry?.note ?? '',
     donor: readDonor(enquiry?.donor, empty.donor),
     price_list: revision?.price_list ?? empty.price_list,
-    delivery_place: filled({ country: 'GB', region: '', ...revision?.delivery_place }),
+    delivery_place: filled({ country: home, region: '', ...revision?.delivery_place }),
     revision_note: revision?.note ?? '',
-    lines: lines.length ? lines : [freshLine()],
+    lines: lines.length ? lines : [firstLine(enquiry?.donor)],
     extras: (revision?.extras ?? []).map(({ extra, quantity }) => ({ extra, quantity })),
   };
 };

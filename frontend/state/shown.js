@@ -55,5 +55,8 @@ export const gatesOf = (answer) => [
   ...(answer?.depends?.tools ?? []).map((id) => ({ id, kind: 'tool' })),
 ];
 
+/** Whether the reader has answered nothing yet; the series that came with the car's number is not his answer. */
+export const isUntouched = (line) => Object.keys(line.answers).every((option) => option === 'series' && line.answers.series.origin === 'usual');
+
 /** What can still be answered: open, and not settled by this very click. */
 export const openQuestions = (answer, line) => (answer?.open_questions ?? []).filter((option) => !line.answers[option]);

@@ -10,9 +10,14 @@ import { gatesOf } from '../../state/shown.js';
 import { reread } from '../../state/jobs.js';
 import { Standing } from '../standing/standing.js';
 import { Stamp } from '../stamp/stamp.js';
+import { Outcome } from '../outcome/outcome.js';
+import { Acts } from '../acts/acts.js';
+import { Revisions } from '../revisions/revisions.js';
+import { Ready } from '../ready/ready.js';
 import { Totals } from '../totals/totals.js';
 import { Depends, anyDepends } from '../reasons/reasons.js';
 import { Papers } from '../papers/papers.js';
+import { ShellDrawing } from '../shell-drawing/shell-drawing.js';
 import { Notice } from '../notice/notice.js';
 
 const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
@@ -22,7 +27,7 @@ const Head = ({ quotation, revision, series }) => html`<dl class="cells cells--i
   <${Fact} label=${t('cell.revision')} large=${true}>${revision.letter}<//>
   <${Fact} label=${t('cell.series')} large=${true}>${series ? choiceLabel('series', series) : '–'}<//>
   <${Fact} label=${t('cell.state')}><${Standing} state=${revision.state} /><//>
-  <${Fact} label=${t('cell.issued')}>${day(revision.issued_at)}${revision.issued_by ? `, ${revision.issued_by}` : ''}<//>
+  <${Fact} label=${t('cell.issued')}>${day(revision.issued_at)}${revision.issued_by ? `, ${revision.issued_by_name ?? revision.issued_by}` : ''}<//>
   <${Fact} label=${t('cell.valid')}>${lastDay(revision.valid_until)}<//>
 </dl>`;
 
@@ -36,21 +41,32 @@ const answersOf = (line) => {
 };
 const originOf = (line, option) => line.specification[option]?.origin ?? 'forced';
 
-const Line = ({ line, at }) => {
+/** As it was issued: by the book and the tools of then. */
+const drawnAs = (revision, { series = null, number = null, gearbox = null } = {}, line) =>
+  JSON.stringify({ specification: line.specification, donor: { series, number, gearbox }, book: revision.book, tool_state: revision.tool_state });
+
+const Line = ({ line, at, question }) => {
   const said = line.answer;
   return html`<section class="card issued-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
     <h3>${t('issued.line', { line: at + 1, count: line.quantity })}</h3>
     <div class="issued-line__answer"><${Stamp} verdict=${said?.verdict} gates=${gatesOf(said)} />
-      ${anyDepends(said?.depends) && html`<${Depends} depends=${said.depends} />`}</div>
+      <div>${said?.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${said} /></div>`}
+        ${anyDepends(said?.depends) && html`<${Depends} depends=${said.depends} />`}</div></div>
+    <${ShellDrawing} question=${question} name=${`drawing-${at + 1}`} />
     <table class="ruled"><tbody>${answersOf(line).map(([option, choice]) => html`<tr key=${option}>
       <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet">${t(`choice.${originOf(line, option)}`)}</td></tr>`)}</tbody></table>
   </section>`;
 };
 
 const History = ({ history }) => html`<section class="card" aria-labelledby="history-title"><h2 id="history-title">${t('history.title')}</h2>
-  <ol class="history">${history.map((entry, at) => html`<li key=${at}><time>${dayAndTime(entry.at)}</time> ${entry.by}: ${entry.what}</li>`)}</ol></section>`;
+  <ol class="history">${history.map((entry, at) => html`<li key=${at}><time>${dayAndTime(entry.at)}</time> ${entry.by_name ?? entry.by}: ${entry.what}</li>`)}</ol></section>`;
 
-const NextRevision = ({ number, letter, onDraft }) => {
+const letterAfter = (letter) => (letter.length === 1 && letter < 'Z' ? String.fromCharCode(letter.charCodeAt(0) + 1) : '…');
+
+const nextText = ({ letter, state }) =>
+  state === 'lapsed' ? t('revision.copy-today', { letter: letterAfter(letter) }) : t('revision.next', { letter });
+
+const NextRevision = ({ number, revision, onDraft }) => {
   const problem = useSignal(null);
   const key = useSignal(freshKey());
   const press = async () => {
@@ -62,7 +78,7 @@ const NextRevision = ({ number, letter, onDraft }) => {
       key.value = freshKey();
     }
   };
-  return html`<button class="button" onClick=${press}>${t('revision.next', { letter })}</button>
+  return html`<button class="button" onClick=${press}>${nextText(revision)}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
 };
 
@@ -70,17 +86,20 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
   const series = revision.lines[0]?.specification?.series?.choice ?? enquiry?.donor?.series;
   return html`<div class="issued">
     <h1 class="unseen">${t('issued.heading', { number: quotation.number, letter: revision.letter })}</h1>
+    <${Revisions} quotation=${quotation} here=${revision.letter} />
     <${Head} quotation=${quotation} revision=${revision} series=${series} />
     <div class="issued__body">
       <div>
         <section class="card" aria-labelledby="papers-title"><h2 id="papers-title">${t('papers.title')}</h2>
           <${Papers} number=${quotation.number} letter=${revision.letter} /></section>
-        ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} />`)}
+        ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} />`)}
       </div>
       <div>
+        <${Outcome} quotation=${quotation} revision=${revision} />
         <section class="card" aria-labelledby="whom-title"><h2 id="whom-title">${t('cell.customer')}</h2>
           <p>${enquiry?.customer?.name ?? '–'}</p><p class="quiet">${t('issued.read-only')}</p>
-          ${may('quote') && html`<${NextRevision} number=${quotation.number} letter=${revision.letter} onDraft=${onDraft} />`}</section>
+          ${may('quote') && revision === quotation.revisions.at(-1) && html`<${NextRevision} number=${quotation.number} revision=${revision} onDraft=${onDraft} />`}</section>
+        <${Acts} quotation=${quotation} revision=${revision} customer=${enquiry?.customer?.name} onDone=${onDraft} />
         <section class="card" aria-labelledby="totals-title"><h2 id="totals-title">${t('totals.label-all')}</h2><${Totals} totals=${revision.totals} answer=${null} /></section>
         ${quotation.history?.length > 0 && html`<${History} history=${quotation.history} />`}
       </div>

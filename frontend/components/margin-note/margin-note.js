@@ -1,13 +1,15 @@
-// The note at the foot of the sheet: about the choice looked at, why it stands as it does, and what can be done with it.
-// Its height is fixed, so that nothing on the sheet moves when it speaks.
+// The note at the foot of the sheet. A single line about the choice looked at, until one asks: then it opens upwards, over
+// the sheet, and says why and what instead. Nothing on the sheet moves when it does.
+import { useEffect, useRef } from 'preact/hooks';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { optionOf, optionLabel, choiceLabel } from '../../state/book.js';
 import { pricesShown } from '../../state/session.js';
-import { take, clear } from '../../state/edit.js';
+import { take, clear, look, lookAway, undo } from '../../state/edit.js';
 import { shownOption } from '../../state/shown.js';
 import { difference, money } from '../../format.js';
-import { Causes, Depends, anyDepends } from '../reasons/reasons.js';
+import { Depends, anyDepends } from '../reasons/reasons.js';
+import { Refused, Waiting, Why } from '../advice/advice.js';
 
 const priceText = (shown, currency) => {
   if (!pricesShown.value || !shown.priced || !currency || !shown.priceFrom) return '';
@@ -16,11 +18,10 @@ const priceText = (shown, currency) => {
   return shown.difference ? `${difference(shown.difference, currency)} · ${from}` : from;
 };
 
-const Why = ({ shown }) => {
-  if (shown.causes.length) return html`<p class="note__lead">${t('why.closed')}</p><${Causes} causes=${shown.causes} />`;
-  if (anyDepends(shown.depends)) return html`<p class="note__lead">${t('why.depends')}</p><${Depends} depends=${shown.depends} />`;
-  return html`<p class="note__lead">${t(`why.${shown.state}`)}</p>`;
-};
+const shownOf = (job, { option, choice }) =>
+  shownOption(optionOf(option), job.line.value.answers[option], job.answer.value, job.fresh.value).find((row) => row.id === choice);
+
+const stateText = (job, shown) => [t(`choice.${shown.state}`), priceText(shown, job.answer.value?.currency)].filter(Boolean).join(' · ');
 
 const Deeds = ({ job, option, shown }) => html`<div class="note__deeds">
   ${shown.state === 'closed' && !shown.taken && html`<button class="button" onClick=${() => take(job, option, shown.id)}>${t('why.take-all-the-same')}</button>`}
@@ -28,23 +29,74 @@ const Deeds = ({ job, option, shown }) => html`<div class="note__deeds">
   ${job.line.value.answers[option]?.choice === shown.id && html`<button class="button" onClick=${() => clear(job, option)}>${t('choice.clear')}</button>`}
 </div>`;
 
-const About = ({ job, looking }) => {
+const isMine = (job, { option, choice }) => job.line.value.answers[option]?.choice === choice;
+
+const AboutChoice = ({ job, looking, shown }) => {
   const { option, choice } = looking;
   const answer = job.answer.value;
-  const shown = shownOption(optionOf(option), job.line.value.answers[option], answer, job.fresh.value).find((row) => row.id === choice);
-  return html`
-    <div class="note__head">
-      <h3>${optionLabel(option)}: ${choiceLabel(option, choice)}</h3>
-      <p class="note__state">${t(`choice.${shown.state}`)} ${priceText(shown, answer?.currency)}</p>
-      <${Deeds} job=${job} option=${option} shown=${shown} />
-    </div>
-    <div class="note__why" tabindex="0" role="group" aria-label=${t('why.label')}><${Why} shown=${shown} /></div>`;
+  if (shown.state === 'closed' || shown.causes.length) {
+    const own = isMine(job, looking);
+    return html`<${Refused} job=${job} wish=${own ? null : { option, choice }} causes=${own ? answer.causes : shown.causes} capped=${answer?.capped} />`;
+  }
+  if (shown.taken && shown.state !== 'chosen') return html`<${Why} job=${job} option=${option} otherwise=${t(`why.${shown.state}`)} />`;
+  if (!anyDepends(shown.depends)) return html`<p>${t(`why.${shown.state}`)}</p>`;
+  return html`<p>${t('why.depends')}</p><${Depends} depends=${shown.depends} />`;
 };
 
-export const MarginNote = ({ job }) => {
-  const looking = job.looking.value;
-  return html`<aside class=${`note ${job.asked.value ? 'is-asked' : ''}`} aria-label=${t('note.label')} aria-live=${job.asked.value ? 'polite' : 'off'}>
-    ${looking ? html`<${About} job=${job} looking=${looking} />` : html`<p class="note__lead">${t('note.empty')}</p>`}
-    <button class="plain note__close" aria-label=${t('note.close')} onClick=${() => (job.asked.value = false)}>×</button>
-  </aside>`;
+const AboutAll = ({ job }) => {
+  const answer = job.answer.value;
+  return answer?.verdict === 'cant'
+    ? html`<${Refused} job=${job} wish=${null} causes=${answer.causes} capped=${answer.capped} />`
+    : html`<${Waiting} job=${job} depends=${answer?.depends} />`;
 };
+
+const titleOf = (job, looking) => {
+  if (looking) return `${optionLabel(looking.option)}: ${choiceLabel(looking.option, looking.choice)}`;
+  return t(job.answer.value?.verdict === 'cant' ? 'advice.title' : 'advice.title-once');
+};
+
+/** Escape, or the cross, leads back to where one asked. */
+const useComing = (job, sheet) =>
+  useEffect(() => {
+    if (!job.jump || !sheet.current) return;
+    sheet.current.focus({ preventScroll: true });
+  }, [job.looking.value, job.asked.value]);
+
+const shut = (job) => {
+  const looking = job.looking.value;
+  const back = job.jump;
+  lookAway(job);
+  job.jump = false;
+  if (back && looking) document.querySelector(`[data-choice="${looking.option}.${looking.choice}"]`)?.focus();
+};
+
+const Sheet = ({ job }) => {
+  const sheet = useRef(null);
+  const looking = job.looking.value;
+  const shown = looking && shownOf(job, looking);
+  useComing(job, sheet);
+  const press = (event) => event.key === 'Escape' && shut(job);
+  return html`<div class="note__sheet" ref=${sheet} tabindex="-1" role="group" aria-labelledby="note-title" onKeyDown=${press}>
+    <div class="note__head"><h3 id="note-title">${titleOf(job, looking)}</h3>
+      ${looking && html`<p class="note__state">${stateText(job, shown)}</p><${Deeds} job=${job} option=${looking.option} shown=${shown} />`}</div>
+    <div class="note__why" tabindex="0" role="group" aria-label=${t('why.label')}>
+      ${looking ? html`<${AboutChoice} key=${`${looking.option}.${looking.choice}`} job=${job} looking=${looking} shown=${shown} />` : html`<${AboutAll} job=${job} />`}</div>
+    <button class="plain note__close" aria-label=${t('note.close')} onClick=${() => shut(job)}>×</button>
+  </div>`;
+};
+
+const Taken = ({ job }) => html`<p class="note__line" role="status">${t('advice.taken', { changes: job.taken.value })}</p>
+  <button class="plain" onClick=${() => ((job.taken.value = null), undo(job))}>${t('deeds.undo')}</button>`;
+
+const Strip = ({ job }) => {
+  const looking = job.looking.value;
+  if (job.taken.value) return html`<${Taken} job=${job} />`;
+  if (!looking) return html`<p class="note__line quiet">${t('note.empty')}</p>`;
+  return html`<p class="note__line"><b>${titleOf(job, looking)}</b> ${stateText(job, shownOf(job, looking))}</p>
+    <button class="plain" aria-expanded=${job.asked.value} onClick=${() => ((job.jump = true), look(job, looking.option, looking.choice, !job.asked.value))}>${t('note.ask')}</button>`;
+};
+
+export const MarginNote = ({ job }) => html`<aside class=${`note ${job.taken.value ? 'is-taken' : ''}`} aria-label=${t('note.label')}>
+  <div class="note__strip"><${Strip} job=${job} /></div>
+  ${job.asked.value && html`<${Sheet} job=${job} />`}
+</aside>`;

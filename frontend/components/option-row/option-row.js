@@ -26,7 +26,12 @@ const amount = ({ priced, difference: minor, taken, priceFrom }, currency) => {
 
 const Choice = ({ job, option, shown, reachable, currency }) => {
   const label = choiceLabel(option.id, shown.id);
-  const press = () => {
+  const why = (event) => {
+    job.jump = event.detail === 0;
+    look(job, option.id, shown.id, true);
+  };
+  const press = (event) => {
+    job.jump = event.detail === 0;
     look(job, option.id, shown.id, shown.state === 'closed');
     if (shown.state !== 'closed') take(job, option.id, shown.id);
   };
@@ -39,7 +44,7 @@ const Choice = ({ job, option, shown, reachable, currency }) => {
       <span class="choice__state">${stateWords(shown)}</span>
     </button>
     <button class="choice__why" tabindex="-1" aria-label=${t('choice.why', { option: say(option.label), choice: label })}
-      onClick=${() => look(job, option.id, shown.id, true)}>?</button>
+      onClick=${why}>?</button>
   </div>`;
 };
 

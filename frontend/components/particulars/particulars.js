@@ -3,10 +3,10 @@
 import { computed } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say, language } from '../../state/language.js';
-import { book } from '../../state/book.js';
+import { book, optionOf } from '../../state/book.js';
 import { dealers, dealerOf } from '../../state/dealers.js';
 import { isDealer } from '../../state/session.js';
-import { write, writeTop, sellThrough } from '../../state/edit.js';
+import { write, writeTop, sellThrough, take, clear } from '../../state/edit.js';
 import { country } from '../../format.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
 
@@ -19,18 +19,34 @@ const dealerRows = () => [['', t('customer.no-dealer')], ...dealers.value.map((d
 
 const into = (job, part, name) => (value) => write(job, [part, name], value);
 
+/** The market is an answer of the specification: it is the same answer here and there. */
+const Market = ({ job }) => {
+  const option = book.value?.roles.market;
+  const choices = optionOf(option)?.choices ?? [];
+  return option && html`<${SelectField} label=${t('market.for')} hint=${t('wheres.market-hint')} value=${job.line.value.answers[option]?.choice ?? ''}
+    options=${[['', t('market.open')], ...choices.map((choice) => [choice.id, say(choice.label)])]}
+    onWrite=${(value) => (value ? take(job, option, value) : clear(job, option))} />`;
+};
+
+const Wheres = ({ job }) => {
+  const { customer, delivery_place: place } = job.document.value;
+  return html`<fieldset class="fields wheres"><legend>${t('wheres.legend')}</legend>
+    <${Market} job=${job} />
+    <${SelectField} label=${t('customer.country')} hint=${t('wheres.customer-hint')} value=${customer.country} options=${countries(customer.country)} onWrite=${into(job, 'customer', 'country')} />
+    <${SelectField} label=${t('delivery.country')} hint=${t('wheres.delivery-hint')} value=${place.country} options=${countries(place.country)} onWrite=${into(job, 'delivery_place', 'country')} />
+  </fieldset>`;
+};
+
 const First = ({ job }) => {
-  const { customer, dealer, delivery_place: place, price_list: list } = job.document.value;
-  return html`<div class="fields">
+  const { customer, dealer, price_list: list } = job.document.value;
+  return html`<div class="fields fields--four">
     <${TextField} label=${t('customer.name')} autocomplete="off" maxlength="200" value=${customer.name} onWrite=${into(job, 'customer', 'name')} />
     <${SelectField} label=${t('customer.trade')} value=${customer.trade ? 'trade' : 'private'} options=${[['private', t('customer.private')], ['trade', t('customer.is-trade')]]}
       onWrite=${(value) => write(job, ['customer', 'trade'], value === 'trade')} />
     ${!isDealer.value && dealers.value.length > 0 && html`<${SelectField} label=${t('customer.dealer')} value=${dealer ?? ''} options=${dealerRows()}
       onWrite=${(value) => sellThrough(job, dealerOf(value))} />`}
-    <${SelectField} label=${t('customer.country')} value=${customer.country} options=${countries(customer.country)} onWrite=${into(job, 'customer', 'country')} />
-    <${SelectField} label=${t('delivery.country')} value=${place.country} options=${countries(place.country)} onWrite=${into(job, 'delivery_place', 'country')} />
     <${SelectField} label=${t('price.list-for')} value=${list} options=${lists()} onWrite=${(value) => writeTop(job, 'price_list', value)} />
-  </div>`;
+  </div><${Wheres} job=${job} />`;
 };
 
 const More = ({ job }) => {
@@ -40,6 +56,7 @@ const More = ({ job }) => {
     <${SelectField} label=${t('customer.units')} value=${customer.units} options=${[['metric', t('customer.metric')], ['imperial', t('customer.imperial')]]} onWrite=${into(job, 'customer', 'units')} />
     <${TextField} label=${t('customer.telephone')} type="tel" autocomplete="off" maxlength="200" value=${customer.telephone} onWrite=${into(job, 'customer', 'telephone')} />
     <${TextField} label=${t('customer.email')} type="email" autocomplete="off" maxlength="200" value=${customer.email} onWrite=${into(job, 'customer', 'email')} />
+    <${TextField} label=${t('customer.tax-number')} autocomplete="off" maxlength="200" value=${customer.tax_number} onWrite=${into(job, 'customer', 'tax_number')} />
     <${TextField} label=${t('delivery.region')} autocomplete="off" maxlength="80" value=${place.region} onWrite=${into(job, 'delivery_place', 'region')} />
     <${TextField} label=${t('enquiry.wanted-by')} type="date" value=${wanted} onWrite=${(value) => writeTop(job, 'wanted_by', value)} />
     <${TextArea} label=${t('customer.address')} rows="2" maxlength="1000" class="field--wide" value=${customer.address} onWrite=${into(job, 'customer', 'address')} />

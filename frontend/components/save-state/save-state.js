@@ -10,7 +10,7 @@ const wordOf = (job) => {
   if (!canBeFiled(job.document.value)) return 'save.needs-name';
   if (['away', 'ended', 'conflict', 'refused'].includes(state)) return `save.${state}`;
   if (job.unsaved.value) return 'save.saving';
-  return 'save.saved';
+  return job.enquiryOnly.value ? 'save.no-quotation' : 'save.saved';
 };
 
 export const SaveState = ({ job }) => html`<p class="save-state" role="status">${t(wordOf(job))}

@@ -27,10 +27,10 @@ const worded = (path, value) => (value === undefined || value === null || value 
 
 export const SideBySide = ({ job }) => {
   const { theirs, document } = job.saving.value;
-  const last = theirs.quotation.history?.at(-1);
+  const last = theirs.quotation?.history?.at(-1);
   return html`<section class="notice side-by-side" id="both" tabindex="-1" role="alert">
     <p class="notice__title">${t('conflict.title')}</p>
-    <p>${last ? t('conflict.by', { by: last.by, at: dayAndTime(last.at) }) : ''} ${t('conflict.kept')}</p>
+    <p>${last ? t('conflict.by', { by: last.by_name ?? last.by, at: dayAndTime(last.at) }) : ''} ${t('conflict.kept')}</p>
     <table class="ruled"><thead><tr><th scope="col">${t('conflict.what')}</th><th scope="col">${t('conflict.mine')}</th><th scope="col">${t('conflict.theirs')}</th></tr></thead>
       <tbody>${rowsOf(job.document.value, document).map(({ path, here, there }) => html`<tr key=${path}>
         <th scope="row">${named(path)}</th><td>${worded(path, here)}</td><td>${worded(path, there)}</td></tr>`)}</tbody></table>

@@ -6,10 +6,13 @@ import { t } from '../../state/language.js';
 import { choiceLabel, optionLabel } from '../../state/book.js';
 import { away } from '../../api.js';
 import { wholeNumber } from '../../format.js';
-import { gatesOf, openQuestions } from '../../state/shown.js';
+import { lookAtAll } from '../../state/edit.js';
+import { gatesOf, isUntouched, openQuestions } from '../../state/shown.js';
 import { Stamp, SmallStamp } from '../stamp/stamp.js';
 import { Totals, totalText } from '../totals/totals.js';
-import { Causes, Depends, anyDepends } from '../reasons/reasons.js';
+import { Depends, anyDepends } from '../reasons/reasons.js';
+import { RefusalText, useReasons } from '../advice/advice.js';
+import { Ready } from '../ready/ready.js';
 import { goToOption } from '../option-row/option-row.js';
 
 const seriesOf = (job) => job.line.value.answers.series?.choice ?? job.document.value.donor.series;
@@ -26,8 +29,10 @@ const Cells = ({ job }) => {
   </dl>`;
 };
 
-const Gates = ({ answer }) => {
-  if (answer?.verdict === 'cant') return html`<${Causes} causes=${answer.causes} capped=${answer.capped} />`;
+const Gates = ({ job, answer }) => {
+  const refused = answer?.verdict === 'cant';
+  const said = useReasons(job, null, refused && job.fresh.value);
+  if (refused) return html`<${RefusalText} said=${said} causes=${answer.causes} capped=${answer.capped} />`;
   return anyDepends(answer?.depends) ? html`<${Depends} depends=${answer.depends} />` : html`<p class="quiet">${t('depends.none')}</p>`;
 };
 
@@ -37,6 +42,18 @@ const Open = ({ job, onGo }) => {
   if (!open.length) return html`<p class="quiet">${t('open.none')}</p>`;
   return html`<ul class="open-list">${open.map((option) => html`<li key=${option}>
     <button class="plain" onClick=${() => onGo(option)}>${optionLabel(option)}</button></li>`)}</ul>`;
+};
+
+const OFFERED = { cant: 'advice.open', once: 'advice.open-once' };
+
+/** The next step beside every refusal; its place is kept, so that nothing moves when it comes. */
+const Instead = ({ job, verdict, onAsk }) => {
+  const ask = () => {
+    job.jump = true;
+    onAsk();
+    lookAtAll(job);
+  };
+  return OFFERED[verdict] ? html`<button class="plain block__instead" onClick=${ask}>${t(OFFERED[verdict])}</button>` : html`<span class="block__instead"></span>`;
 };
 
 const otherVerdicts = (answer) => (answer?.verdicts ?? []).slice(1).map((verdict) => t(`verdict.${verdict}.also`)).join(' ');
@@ -53,6 +70,7 @@ const LineTotals = ({ job }) => {
 export const TitleBlock = ({ job }) => {
   const opened = useSignal(false);
   const answer = job.answer.value;
+  const untouched = isUntouched(job.line.value);
   const [figure, meaning] = totalText(answer?.totals, answer);
   const goTo = (option) => {
     opened.value = false;
@@ -60,7 +78,7 @@ export const TitleBlock = ({ job }) => {
   };
   return html`
     <div class="foot-bar">
-      <${SmallStamp} verdict=${answer?.verdict} />
+      <${SmallStamp} verdict=${answer?.verdict} nothing=${untouched} />
       <p class="foot-bar__total"><b>${figure}</b> <small>${meaning}</small></p>
       <button class="button" aria-expanded=${opened.value} aria-controls="title-block" onClick=${() => (opened.value = !opened.value)}>
         ${t(opened.value ? 'block.close' : 'block.open')}</button>
@@ -68,12 +86,14 @@ export const TitleBlock = ({ job }) => {
     <aside id="title-block" class=${`title-block ${opened.value ? 'is-open' : ''}`} aria-label=${t('block.label')}>
       <${Cells} job=${job} />
       <section class="block block--stamp" aria-label=${t('verdict.label')}>
-        <${Stamp} verdict=${answer?.verdict} gates=${gatesOf(answer)} />
+        <${Stamp} verdict=${answer?.verdict} gates=${gatesOf(answer)} soFar=${answer && !answer.complete} nothing=${untouched} />
         <p class="block__also">${away.value && !job.fresh.value ? t('verdict.unchecked') : otherVerdicts(answer)}</p>
       </section>
       <${LineTotals} job=${job} />
+      <section class="block block--ready" aria-label=${t('ready.title')}><h3>${t('ready.title')}</h3><${Ready} answer=${untouched ? null : answer} /></section>
       <section class="block block--depends"><h3 id="depends-title">${t(answer?.verdict === 'cant' ? 'depends.why-not' : 'depends.title')}</h3>
-        <div class="block__roll" tabindex="0" role="group" aria-labelledby="depends-title"><${Gates} answer=${answer} /></div></section>
+        <${Instead} job=${job} verdict=${answer?.verdict} onAsk=${() => (opened.value = false)} />
+        <div class="block__roll" tabindex="0" role="group" aria-labelledby="depends-title"><${Gates} job=${job} answer=${answer} /></div></section>
       <section class="block block--open"><h3 id="open-title">${t('open.title')}</h3>
         <div class="block__roll" tabindex="0" role="group" aria-labelledby="open-title"><${Open} job=${job} onGo=${goTo} /></div></section>
     </aside>`;

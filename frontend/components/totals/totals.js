@@ -5,8 +5,7 @@ import { pricesShown } from '../../state/session.js';
 import { money, percent } from '../../format.js';
 
 const Case = ({ one, currency }) => html`<div class="totals__case">
-  <p class="totals__big">${money(one.with_tax, currency)}</p>
-  <p class="totals__words">${t('totals.with-tax')}</p>
+  <p class="totals__line"><span class="totals__big">${money(one.with_tax, currency)}</span> <span class="totals__words">${t('totals.with-tax')}</span></p>
   <dl>
     <dt>${t('totals.tax', { percent: percent(one.tax_percent) })}</dt><dd>${money(one.tax, currency)}</dd>
     <dt>${t('totals.deposit')}</dt><dd>${money(one.deposit, currency)}</dd>

@@ -1,0 +1,23 @@
+// How a revision that went out ended, as a stamp of its own: accepted, declined, lapsed, superseded differ in shape.
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { day, lastDay } from '../../format.js';
+
+const saidText = ({ said_at: at, said_by: by }) => (by ? t('outcome.said', { day: day(at), by }) : day(at));
+
+const linesOf = (quotation, revision) => {
+  const { outcome } = revision;
+  const next = quotation.revisions[quotation.revisions.findIndex(({ letter }) => letter === revision.letter) + 1];
+  if (revision.state === 'lapsed') return [t('outcome.lapsed-on', { day: lastDay(revision.valid_until) })];
+  if (revision.state === 'superseded') return next ? [t('outcome.superseded-by', { letter: next.letter })] : [];
+  return [outcome && saidText(outcome), outcome?.reason && t(`acts.reason.${outcome.reason}`)].filter(Boolean);
+};
+
+const ENDED = ['accepted', 'declined', 'lapsed', 'superseded'];
+
+export const Outcome = ({ quotation, revision }) =>
+  ENDED.includes(revision.state) &&
+  html`<section class="outcome-frame" aria-label=${t('acts.title')}><div class=${`outcome outcome--${revision.state}`}>
+    <p class="outcome__word">${t(`outcome.${revision.state}`)}</p>
+    ${linesOf(quotation, revision).map((line) => html`<p key=${line} class="outcome__line">${line}</p>`)}
+  </div>${revision.outcome?.note && html`<p class="quiet">${revision.outcome.note}</p>`}</section>`;

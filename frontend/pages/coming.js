@@ -1,0 +1,87 @@
+// What the workshop may have to build: what is out and in date, or accepted. To read only, and nothing here knows money.
+import { useEffect } from 'preact/hooks';
+import { batch, useSignal } from '@preact/signals';
+import { html } from '../html.js';
+import { t } from '../state/language.js';
+import { book, choiceLabel, optionLabel } from '../state/book.js';
+import { get, Refusal } from '../api.js';
+import { day, lastDay } from '../format.js';
+import { gatesOf } from '../state/shown.js';
+import { TextField } from '../components/field/field.js';
+import { Link } from '../components/link/link.js';
+import { Standing } from '../components/standing/standing.js';
+import { Notice } from '../components/notice/notice.js';
+import { Stamp } from '../components/stamp/stamp.js';
+import { Ready } from '../components/ready/ready.js';
+import { Depends, anyDepends } from '../components/reasons/reasons.js';
+import { NotFound } from './not-found.js';
+
+const PAUSE = 200;
+
+const refused = (error) => ({ status: error.status, problem: error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') } });
+
+const useFound = (q, page, found, problem) =>
+  useEffect(() => {
+    const giveUp = new AbortController();
+    const query = new URLSearchParams({ ...(q ? { q } : {}), ...(page > 1 ? { page } : {}) });
+    const keep = ({ body }) => batch(() => {
+      found.value = { ...body, work: page > 1 ? [...found.value.work, ...body.work] : body.work };
+      problem.value = null;
+    });
+    const timer = setTimeout(() => get(`/api/work-to-come?${query}`, { signal: giveUp.signal }).then(keep, (error) => error.name !== 'AbortError' && (problem.value = refused(error).problem)), PAUSE);
+    return () => {
+      clearTimeout(timer);
+      giveUp.abort();
+    };
+  }, [q, page]);
+
+const shellName = ({ settled }) => ['body', 'series', 'market'].map((option) => settled[option] && choiceLabel(option, settled[option])).filter(Boolean).join(', ');
+const needed = (work) => [...new Set(work.lines.flatMap(({ depends }) => [...depends.parts, ...depends.approvals]))];
+
+const Row = ({ work }) => html`<li class="slip"><${Link} to=${`/work-to-come/${work.number}`} class="slip__link slip__link--coming">
+  <b class="slip__number">${work.number} ${work.letter}</b>
+  <span class="slip__name">${work.lines.map((line) => `${line.quantity} × ${shellName(line)}`).join('; ')}<small>${[work.customer, work.donor.number_text].filter(Boolean).join(' · ')}</small></span>
+  <${Standing} state=${work.state} />
+  <span class="slip__waits">${needed(work).length ? t('slip.parts', { ids: needed(work).join(', ') }) : ''}</span>
+  <span class="slip__day">${work.wanted_by ? `${t('coming.wanted')} ${day(work.wanted_by)}` : t('coming.issued', { day: day(work.issued_at) })}</span><//></li>`;
+
+export const Coming = () => {
+  const [q, page, found, problem] = [useSignal(''), useSignal(1), useSignal(null), useSignal(null)];
+  useFound(q.value, page.value, found, problem);
+  return html`<div class="work"><h1>${t('coming.title')}</h1><p class="quiet">${t('coming.lead')}</p>
+    <div class="work__find"><${TextField} label=${t('work.find')} hint=${t('coming.find-hint')} type="search" maxlength="200" value=${q.value}
+      onWrite=${(text) => batch(() => ((q.value = text), (page.value = 1)))} /></div>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}
+    ${found.value && (found.value.work.length ? html`<ul class="slips">${found.value.work.map((work) => html`<${Row} key=${work.number} work=${work} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
+    ${found.value?.more && html`<button class="button" onClick=${() => (page.value += 1)}>${t('work.more')}</button>`}</div>`;
+};
+
+const inOrder = (line) => (book.value?.options ?? []).filter((option) => line.settled[option.id]).map((option) => [option.id, line.settled[option.id]]);
+
+const Line = ({ line, at }) => html`<section class="card issued-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
+  <h2>${t('issued.line', { line: at + 1, count: line.quantity })}: ${shellName(line)}</h2>
+  <div class="issued-line__answer"><${Stamp} verdict=${line.verdicts[0]} gates=${gatesOf(line)} />
+    <div>${line.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${{ ...line, complete: true }} /></div>`}
+      ${anyDepends(line.depends) && html`<${Depends} depends=${line.depends} />`}</div></div>
+  <table class="ruled"><tbody>${inOrder(line).map(([option, choice]) => html`<tr key=${option} class=${`row--${line.standing[option]}`}>
+    <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet">${t(`choice.${line.standing[option] ?? 'forced'}`)}</td></tr>`)}</tbody></table></section>`;
+
+const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
+
+const Sheet = ({ work }) => html`<div class="issued">
+  <h1 class="unseen">${t('coming.sheet', { number: work.number, letter: work.letter })}</h1>
+  <dl class="cells cells--issued">
+    <${Fact} label=${t('cell.number')} large=${true}>${work.number}<//><${Fact} label=${t('cell.revision')} large=${true}>${work.letter}<//>
+    <${Fact} label=${t('cell.series')} large=${true}>${work.lines[0]?.settled.series ? choiceLabel('series', work.lines[0].settled.series) : '–'}<//>
+    <${Fact} label=${t('cell.state')}><${Standing} state=${work.state} /><//>
+    <${Fact} label=${t('donor.title')}>${work.donor.number_text || t('slip.no-donor')}<//>
+    <${Fact} label=${work.wanted_by ? t('coming.wanted') : t('cell.valid')}>${work.wanted_by ? day(work.wanted_by) : lastDay(work.valid_until)}<//>
+  </dl>${work.lines.map((line, at) => html`<${Line} key=${at} line=${line} at=${at} />`)}</div>`;
+
+export const ComingSheet = ({ number }) => {
+  const held = useSignal(null);
+  useEffect(() => void get(`/api/work-to-come/${number}`).then(({ body }) => (held.value = { work: body }), (error) => (held.value = refused(error))), [number]);
+  if (!held.value) return html`<p class="quiet waiting">${t('waiting')}</p>`;
+  if (held.value.status === 404) return html`<${NotFound} />`;
+  return held.value.problem ? html`<${Notice} problem=${held.value.problem} />` : html`<${Sheet} work=${held.value.work} />`;
+};
