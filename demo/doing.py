@@ -1,0 +1,91 @@
+"""Does a row of the demo's work through the desk's own services, as a person would have done it then."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime, timedelta
+
+from app.domain.enquiry import DonorCar, Picture, Source, Wish
+from app.domain.quotation import Draft, DraftLine, ExtraSold, Reply
+from app.services import enquiring, publishing, quoting, settling, specifying
+from app.store.db import Store
+from demo.steps import Accepted, Choices, Declined, Issued, Job, Revised, Shells, Step
+from rules.identity import Identified, read_number
+from rules.specification import Donor, Origin, Specification, Taken
+
+#: Days for which the firm's quotations are valid.
+VALID = 30
+
+
+def do(store: Store, job: Job, number: int, now: datetime, url: str) -> None:
+    """The enquiry, its quotation where there are shells, and every step. `number` sets the time of day."""
+    start = now - timedelta(days=job.days, minutes=7 * number + 5)
+    donor = _donor(store, job.car, start)
+    enquiry = enquiring.create_enquiry(store, job.by, Wish(job.customer, donor, note=job.note), start)
+    if not job.shells:
+        return
+    quotation = quoting.create_quotation(store, job.by, enquiry.id, job.price_list, job.place, start).number
+    lines = tuple(DraftLine(_specification(store, one, donor.facts(), start), one.quantity) for one in job.shells)
+    extras = tuple(ExtraSold(extra, quantity) for extra, quantity in job.extras.items())
+    draft = Draft(job.price_list, job.place, lines=lines, extras=extras)
+    quoting.save_draft(store, job.by, quotation, "A", draft, start, expected=1)
+    for at, step in enumerate(job.steps):
+        moment = start + timedelta(days=step.day, hours=1 + at)
+        _take(store, job, quotation, step, moment, url, draw=_stands(job, at))
+
+
+def _stands(job: Job, at: int) -> bool:
+    """Whether what this step issues still awaits its answer. Any other's paper is drawn when somebody asks for it."""
+    answered = any(isinstance(later, Issued | Accepted | Declined) for later in job.steps[at + 1 :])
+    return not answered and job.days - job.steps[at].day <= VALID
+
+
+def _take(store: Store, job: Job, quotation: str, step: Step, at: datetime, url: str, *, draw: bool) -> None:
+    last = quoting.quotation(store, job.by, quotation, at).revisions[-1]
+    where, version, name = (store, job.by, quotation, last.letter), last.version, job.customer.name
+    match step:
+        case Issued():
+            quoting.issue(*where, at, expected=version, url=url, draw=draw)
+        case Revised(choices=choices):
+            _revise(store, job, quotation, choices, at)
+        case Accepted(note=note):
+            settling.accept(*where, Reply(at, name, note=note), at, expected=version)
+        case Declined(reason=reason, note=note):
+            settling.decline(*where, Reply(at, name, reason, note), at, expected=version)
+
+
+def _revise(store: Store, job: Job, quotation: str, choices: Choices, at: datetime) -> None:
+    """The next draft, kept once more with what has changed in every line."""
+    revision = quoting.next_revision(store, job.by, quotation, at)
+    draft, changed = revision.draft(), _taken(choices)
+    lines = tuple(replace(line, specification=_with(line.specification, changed)) for line in draft.lines)
+    quoting.save_draft(store, job.by, quotation, revision.letter, replace(draft, lines=lines), at, expected=1)
+
+
+def _specification(store: Store, shells: Shells, donor: Donor, at: datetime) -> Specification:
+    """What was chosen, and what the original car had for the rest."""
+    series, market, body, *rest = shells.choices.split()
+    usual = specifying.usual(store, series, market, body, donor, at)
+    had = {option: Taken(choice, Origin.USUAL) for option, choice in usual.items()}
+    chosen = _taken(f"series={series} market={market} body={body} {' '.join(rest)}")
+    answers = _with(Specification(had), chosen).answers
+    return Specification({option: taken for option, taken in answers.items() if option not in shells.left_open.split()})
+
+
+def _with(specification: Specification, chosen: dict[str, Taken]) -> Specification:
+    return Specification({**specification.answers, **chosen})
+
+
+def _taken(choices: Choices) -> dict[str, Taken]:
+    return {option: Taken(choice) for option, choice in (pair.split("=") for pair in choices.split())}
+
+
+def _donor(store: Store, car: str, at: datetime) -> DonorCar:
+    """A number that is one of ours is established by its plate; a doubtful one is kept as it was said."""
+    if not car:
+        return DonorCar()
+    number, gearbox = (*car.split(), "manual")[:2]
+    reading = read_number(number, publishing.current_book(store, at).series)
+    if not isinstance(reading, Identified):
+        return DonorCar(number, gearbox=gearbox, stands=Picture(said_by=Source.OWNER))
+    return DonorCar(number, reading.series, reading.number, True, gearbox, built=Picture(said_by=Source.PLATE))

@@ -1,0 +1,73 @@
+"""What can happen to a piece of the demo's work, as the table in `demo.work` says. `day` counts from its enquiry."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from app.domain.customer import Customer
+from app.domain.people import Person
+from app.domain.quotation import DeliveryPlace, Reason
+
+#: option=choice, in words set apart by spaces.
+Choices = str
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    day: int
+
+
+@dataclass(frozen=True, slots=True)
+class Revised:
+    """The next draft, every line changed by `choices`."""
+
+    day: int
+    choices: Choices = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Accepted:
+    day: int
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Declined:
+    day: int
+    reason: Reason
+    note: str
+
+
+Step = Issued | Revised | Accepted | Declined
+
+
+@dataclass(frozen=True, slots=True)
+class Shells:
+    """`quantity` alike. `choices` begins with series, market and body; the rest is as the original car had it.
+
+    `left_open`: options that nobody has answered yet, set apart by spaces.
+    """
+
+    choices: Choices
+    quantity: int = 1
+    left_open: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A piece of work: `days` before the day of loading `by` took it down for `customer`.
+
+    `car`: its number as the customer says it, with its gearbox behind where that is no manual one; empty for none.
+    No `shells`: an enquiry that is not quoted yet.
+    """
+
+    days: int
+    by: Person
+    customer: Customer
+    car: str
+    price_list: str
+    place: DeliveryPlace
+    shells: tuple[Shells, ...] = ()
+    steps: tuple[Step, ...] = ()
+    extras: dict[str, int] = field(default_factory=dict)
+    note: str = ""
