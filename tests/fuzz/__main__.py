@@ -15,6 +15,7 @@ from random import SystemRandom
 from time import monotonic
 from types import FrameType
 
+from tests.fuzz import by_solver
 from tests.fuzz.differing import Difference
 from tests.fuzz.running import Failed, differences_of
 from tests.fuzz.walks import Question, walk
@@ -37,7 +38,7 @@ class Tally:
         seconds = monotonic() - self.began
         return (
             f"{seconds:7.0f} s  {self.books} books ({self.wide} of them wide), {self.questions} questions,"
-            f" {self.questions / max(seconds, 1e-9):.1f} a second"
+            f" {self.questions / max(seconds, 1e-9):.1f} a second, {by_solver.GIVEN_UP} prices given up by the solver"
         )
 
     def is_due(self) -> bool:
@@ -46,8 +47,8 @@ class Tally:
         return due
 
 
-class Stop(Exception):
-    """Told to stop."""
+class Stop(BaseException):
+    """Told to stop: nothing that a question raised."""
 
 
 def main(words: list[str]) -> int:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from itertools import product
+from threading import Timer
 
 from pysat.examples.rc2 import RC2
 from pysat.formula import WCNF
@@ -93,15 +94,15 @@ class BySat:
         with Solver(bootstrap_with=[*self.clauses, *([x] for x in self.assumed(made))]) as solver:
             return sum(1 for _ in solver.enum_models())
 
-    def cheapest(self, made: Mapping[str, str], tariff: Tariff) -> int | None:
-        """The least sum of line nets; None where nothing that is priced can be built."""
+    def cheapest(self, made: Mapping[str, str], tariff: Tariff, seconds: float | None = None) -> int | None:
+        """The least sum of line nets; None where nothing that is priced can be built. TimeoutError after `seconds`."""
         formula = WCNF()
         formula.extend([*self.clauses, *([x] for x in self.assumed(made))])
         self._top, base = len(self.variables), 0
         for clauses, net in self._charged(tariff):
             base += self._weigh(formula, clauses, net)
         with RC2(formula) as solver:
-            return None if solver.compute() is None else base + solver.cost
+            return None if not _computed(solver, seconds) else base + solver.cost
 
     def _charged(self, tariff: Tariff) -> Iterator[tuple[list[int], int | None]]:
         """For every combination in which a line is charged: its choices, and the net (None: not priced)."""
@@ -129,3 +130,17 @@ class BySat:
         self._top += 1
         formula.extend([[-self._top, x] for x in together])
         return self._top
+
+
+def _computed(solver: RC2, seconds: float | None) -> bool:
+    if seconds is None:
+        return solver.compute() is not None
+    timer = Timer(seconds, solver.interrupt)
+    timer.start()
+    try:
+        found = solver.compute(expect_interrupt=True)
+    finally:
+        timer.cancel()
+    if found is None and solver.interrupted:
+        raise TimeoutError
+    return found is not None
