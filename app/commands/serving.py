@@ -29,9 +29,8 @@ def demo(given: argparse.Namespace) -> int:
     from demo.people import PEOPLE
 
     heed_signals()
-    listening = listen(HOST, given.port, "make demo PORT={port}")
     config = Config(given.data, url=f"http://{HOST}:{given.port}", clock=given.now, demo=True, cost=CHEAP)
-    with claimed(given.data):
+    with listen(HOST, given.port, "make demo PORT={port}") as listening, claimed(given.data):
         if given.reset:
             folder.forget(given.data)
         store = opened(config)
@@ -49,8 +48,7 @@ def serve(given: argparse.Namespace) -> int:
     if not (given.data / folder.DATABASE).is_file():
         raise Stop(not_set_up(given.data))
     heed_signals()
-    listening = listen(given.host, given.port, "--port {port}")
-    with claimed(given.data):
+    with listen(given.host, given.port, "--port {port}") as listening, claimed(given.data):
         store = opened(config)
         if not signing_in.anybody(store) or not publishing.published_books(store):
             raise Stop(not_set_up(given.data))

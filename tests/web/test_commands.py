@@ -2,60 +2,23 @@
 
 from __future__ import annotations
 
-import signal
+import io
 import socket
-import subprocess
-import sys
+import sqlite3
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 import requests
 
 from app.cli import main
+from app.store import folder
 from demo.people import PEOPLE
+from tests.support.serving import free_port, running
 
 TOP = Path(__file__).resolve().parents[2]
 BOOK = TOP / "demo" / "skerry.book"
-
-
-def run(*arguments: str, typed: str = "") -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "app", *arguments]
-    return subprocess.run(command, cwd=TOP, input=typed, capture_output=True, text=True, timeout=60)
-
-
-def free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
-
-
-@contextmanager
-def running(port: int, written: Path, *arguments: str, patience: float = 60) -> Iterator[subprocess.Popen[str]]:
-    """A command that serves, once it answers; stopped as Ctrl-C stops it."""
-    command = [sys.executable, "-m", "app", *arguments, "--port", str(port)]
-    with written.open("w") as log, subprocess.Popen(command, cwd=TOP, stdout=log, stderr=log, text=True) as process:
-        try:
-            wait_for(port, process, patience)
-            yield process
-        finally:
-            if process.poll() is None:
-                process.send_signal(signal.SIGINT)
-            process.wait(20)
-
-
-def wait_for(port: int, process: subprocess.Popen[str], patience: float) -> None:
-    until = time.monotonic() + patience
-    while time.monotonic() < until and process.poll() is None:
-        try:
-            requests.get(f"http://127.0.0.1:{port}/api/session", timeout=2)
-        except requests.ConnectionError:
-            time.sleep(0.05)
-        else:
-            return
-    raise AssertionError("It did not answer.")
 
 
 def test_the_demo_starts_prints_its_sign_ins_keeps_its_data_and_stops_cleanly(tmp_path: Path) -> None:
@@ -70,6 +33,10 @@ def test_the_demo_starts_prints_its_sign_ins_keeps_its_data_and_stops_cleanly(tm
         )
         assert made.status_code == 201
         desk.close()
+        wrong = {"name": "imogen", "password": "wrong"}
+        forged = {"X-Forwarded-For": "203.0.113.7"}
+        requests.post(f"http://127.0.0.1:{port}/api/session", json=wrong, headers=forged, timeout=20)
+        assert failed_from(data) == ["127.0.0.1"]  # nobody is believed who was not named with --proxy
     assert process.returncode == 0
     printed = written.read_text()
     assert f"http://127.0.0.1:{port}" in printed
@@ -87,6 +54,12 @@ def test_the_demo_starts_prints_its_sign_ins_keeps_its_data_and_stops_cleanly(tm
         desk.close()
 
 
+def failed_from(data: Path) -> list[str]:
+    """The addresses from which signing in failed."""
+    with closing(sqlite3.connect(data / folder.DATABASE)) as db:
+        return [row[0] for row in db.execute("SELECT address FROM failed_try ORDER BY id")]
+
+
 def signed_in(port: int) -> requests.Session:
     desk = requests.Session()
     answer = desk.post(f"http://127.0.0.1:{port}/api/session", json={"name": "imogen", "password": "blue-ledger"})
@@ -94,50 +67,49 @@ def signed_in(port: int) -> requests.Session:
     return desk
 
 
-def test_a_taken_port_is_told_before_anything_is_loaded(tmp_path: Path) -> None:
+def test_a_taken_port_is_told_before_anything_is_loaded(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     with socket.socket() as taken:
         taken.bind(("127.0.0.1", 0))
         taken.listen()
         port = taken.getsockname()[1]
-        answer = run("demo", "--port", str(port), "--data", str(tmp_path / "data"))
-    assert answer.returncode == 1
-    assert f"Port {port} on 127.0.0.1 can't be had" in answer.stderr
-    assert f"PORT={port + 1}" in answer.stderr
+        assert main(["demo", "--port", str(port), "--data", str(tmp_path / "data")]) == 1
+    told = capsys.readouterr().err
+    assert f"Port {port} on 127.0.0.1 can't be had" in told
+    assert f"PORT={port + 1}" in told
     assert not (tmp_path / "data").exists()
 
 
 def test_starting_over_throws_away_the_desks_own_files_and_no_others(tmp_path: Path) -> None:
-    from app.store.folder import forget
-
     for name in ("desk.sqlite3", "desk.sqlite3-wal", "letter.txt"):
         (tmp_path / name).write_text("x")
-    forget(tmp_path)
+    folder.forget(tmp_path)
     assert [path.name for path in tmp_path.iterdir()] == ["letter.txt"]
 
 
-def test_serving_needs_a_manager_and_a_book_and_says_how(tmp_path: Path) -> None:
+def test_serving_needs_a_manager_and_a_book_and_says_how(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
     data = str(tmp_path / "data")
-    empty = run("serve", "--data", data)
-    assert (empty.returncode, "add-person" in empty.stderr, "publish-book" in empty.stderr) == (1, True, True)
 
-    short = run("add-person", "maud", "Maud Ferrer", "--data", data, typed="short\n")
-    assert (short.returncode, "at least 12 characters" in short.stderr) == (1, True)
-    first = run("add-person", "maud", "Maud Ferrer", "--data", data, typed="four unlike plain words\n")
-    assert (first.returncode, first.stdout) == (0, f"maud can sign in as manager of {data}.\n")
-    second = run("add-person", "nils", "Nils Ferrer", "--data", data, typed="four unlike plain words\n")
-    assert (second.returncode, "has people already" in second.stderr) == (1, True)
+    def told(*arguments: str, typed: str = "") -> tuple[int, str, str]:
+        monkeypatch.setattr("sys.stdin", io.StringIO(typed))
+        ended = main([*arguments, "--data", data])
+        return ended, *capsys.readouterr()
 
-    stranger = run("publish-book", str(BOOK), "--by", "nils", "--data", data)
-    assert (stranger.returncode, "nils is no manager" in stranger.stderr) == (1, True)
-    published = run("publish-book", str(BOOK), "--by", "maud", "--data", data)
-    assert (published.returncode, "in force as book 1" in published.stdout) == (0, True)
-
-    port = free_port()
-    with running(port, tmp_path / "log", "serve", "--data", data):
-        who = {"name": "maud", "password": "four unlike plain words"}
-        assert requests.post(f"http://127.0.0.1:{port}/api/session", json=who, timeout=20).status_code == 200
-        demo = {"name": "imogen", "password": "blue-ledger"}
-        assert requests.post(f"http://127.0.0.1:{port}/api/session", json=demo, timeout=20).status_code == 401
+    code, _, said = told("serve")
+    assert (code, "add-person" in said, "publish-book" in said) == (1, True, True)
+    code, _, said = told("add-person", "maud", "Maud Ferrer", typed="short\n")
+    assert (code, "at least 12 characters" in said) == (1, True)
+    code, wrote, _ = told("add-person", "maud", "Maud Ferrer", typed="four unlike plain words\n")
+    assert (code, wrote) == (0, f"maud can sign in as manager of {data}.\n")
+    code, _, said = told("add-person", "nils", "Nils Ferrer", typed="four unlike plain words\n")
+    assert (code, "has people already" in said) == (1, True)
+    code, _, said = told("publish-book", str(BOOK), "--by", "nils")
+    assert (code, "nils is no manager" in said) == (1, True)
+    code, _, said = told("serve")
+    assert (code, "publish-book" in said) == (1, True)
+    code, wrote, _ = told("publish-book", str(BOOK), "--by", "maud")
+    assert (code, "in force as book 1" in wrote) == (0, True)
 
 
 def test_passwords_are_not_sent_over_the_net_in_the_clear(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
