@@ -40,7 +40,13 @@ def closing(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
 def _note(note: str, voice: Voice) -> list[Flowable]:
     """The desk's own note, over as many sheets as it takes; blank lines in a row count as one."""
     words = sub(r"\s*\n\s*\n\s*", "\n\n", printable(note)).strip()
-    return [heading(voice.say("close.note")), text(words, SMALL)] if words else []
+    lines = words.split("\n")
+    pieces = ["\n".join(lines[at : at + _PIECE]) for at in range(0, len(lines), _PIECE)]
+    return [heading(voice.say("close.note")), *(text(piece, SMALL) for piece in pieces)] if words else []
+
+
+#: Lines of a note set in one go: a paragraph is broken anew on every sheet that it runs over.
+_PIECE = 40
 
 
 def _row(head: str, sentences: list[str]) -> list[Cell]:

@@ -78,6 +78,11 @@ def shell(
     """One line of a quotation as the engine answers it; `open_`: options left for the rules to force."""
     whole = specified(chosen, donor, **rest)
     asked = Specification({o: t for o, t in whole.answers.items() if o not in open_})
+    return line_of(asked, donor, quantity)
+
+
+def line_of(asked: Specification, donor: Donor, quantity: int = 1) -> ShellLine:
+    """One line as the engine answers what is asked."""
     answer = ask(prepared(donor), asked, STERLING)
     return ShellLine(
         quantity=quantity,
@@ -173,6 +178,8 @@ def _bites(answer: Answer) -> dict[str, tuple[str, ...]]:
 
 
 def _differences(answer: Answer, donor: Donor) -> tuple[Difference, ...]:
+    if not {"series", "market", "body"} <= answer.settled.keys():
+        return ()
     keys = {book().roles[role]: answer.settled[book().roles[role]] for role in (Role.SERIES, Role.MARKET, Role.BODY)}
     if donor.series:
         keys["series"] = donor.series
