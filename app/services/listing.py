@@ -9,7 +9,7 @@ from app.domain.quotation import QuotationRow
 from app.domain.waiting import waits_for
 from app.store import issued
 from app.store.db import Store
-from app.store.issued import IssuedRevision
+from app.store.issued import IssuedSummary
 from rules.totals import Totals
 
 
@@ -32,14 +32,12 @@ def listed(store: Store, rows: Sequence[QuotationRow]) -> list[ListedQuotation]:
     return [_listed(row, out.get(row.number)) for row in rows]
 
 
-def _listed(row: QuotationRow, out: IssuedRevision | None) -> ListedQuotation:
+def _listed(row: QuotationRow, out: IssuedSummary | None) -> ListedQuotation:
     waits = waits_for(row.standing)
     if out is None:
         return ListedQuotation(row, waits)
-    totals, currency = out.frozen.totals, out.frozen.currency
     if waits is None:
-        return ListedQuotation(row, waits, currency, totals)
-    depends = [line.frozen.depends for line in out.lines]
-    parts = tuple(dict.fromkeys(rule for one in depends for rule in one.parts))
-    approvals = tuple(dict.fromkeys(rule for one in depends for rule in one.approvals))
-    return ListedQuotation(row, waits, currency, totals, parts, approvals)
+        return ListedQuotation(row, waits, out.currency, out.totals)
+    parts = tuple(dict.fromkeys(rule for one in out.depends for rule in one.parts))
+    approvals = tuple(dict.fromkeys(rule for one in out.depends for rule in one.approvals))
+    return ListedQuotation(row, waits, out.currency, out.totals, parts, approvals)

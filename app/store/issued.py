@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -13,6 +14,8 @@ from app.domain.finding import sought_words
 from app.domain.quotation import Frozen, FrozenLine, Standing
 from app.store.frozen import thawed
 from app.store.texts import maybe_day, maybe_moment, moment, moment_text
+from rules.answer import Depends
+from rules.totals import Totals
 
 _REVISIONS = """
 SELECT quotations.number, revisions.*, revision_acts.act, enquiries.wanted_by FROM revisions
@@ -20,6 +23,15 @@ JOIN quotations ON quotations.id = revisions.quotation
 JOIN enquiries ON enquiries.id = quotations.enquiry
 LEFT JOIN revision_acts ON revision_acts.revision = revisions.id
 WHERE revisions.issued_at IS NOT NULL
+"""
+
+#: Parts of what was frozen, taken out by the database: a list needs no more of it.
+_SUMMARIES = """
+SELECT quotations.number, revisions.id, json_extract(revisions.frozen, '$.currency') AS currency,
+  json_extract(revisions.frozen, '$.totals') AS totals,
+  (SELECT json_group_array(json_extract(lines.frozen, '$.depends')) FROM revision_lines AS lines
+    WHERE lines.revision = revisions.id) AS depends
+FROM revisions JOIN quotations ON quotations.id = revisions.quotation WHERE revisions.issued_at IS NOT NULL
 """
 
 #: What the workshop may still have to build: accepted, or issued and neither answered nor lapsed.
@@ -53,12 +65,21 @@ class IssuedRevision:
     lines: tuple[IssuedLine, ...]
 
 
-def last_of(db: Database, numbers: Sequence[str]) -> Mapping[str, IssuedRevision]:
-    """The last revision that left the house, by quotation number; numbers with none are left out."""
+@dataclass(frozen=True, slots=True)
+class IssuedSummary:
+    """What a list says of a revision that went out."""
+
+    currency: str
+    totals: Totals
+    depends: tuple[Depends, ...]
+
+
+def last_of(db: Database, numbers: Sequence[str]) -> Mapping[str, IssuedSummary]:
+    """Of the last revision that left the house, by quotation number; numbers with none are left out."""
     marks = ", ".join("?" * len(numbers))
-    found = db.execute(f"{_REVISIONS} AND quotations.number IN ({marks}) ORDER BY revisions.id", [*numbers]).fetchall()
+    found = db.execute(f"{_SUMMARIES} AND quotations.number IN ({marks}) ORDER BY revisions.id", [*numbers]).fetchall()
     last = {row["number"]: row for row in found}
-    return {number: _revision(db, row) for number, row in last.items()}
+    return {number: _summary(row) for number, row in last.items()}
 
 
 def to_come(db: Database, now: datetime, text: str, limit: int, offset: int) -> tuple[IssuedRevision, ...]:
@@ -75,6 +96,11 @@ def one_to_come(db: Database, number: str, now: datetime) -> IssuedRevision | No
     facts = [moment_text(now), number]
     row = db.execute(f"{_REVISIONS}{_TO_COME} AND quotations.number = ? ORDER BY revisions.id DESC", facts).fetchone()
     return None if row is None else _revision(db, row)
+
+
+def _summary(row: Row) -> IssuedSummary:
+    depends = tuple(thawed(Depends, json.dumps(one)) for one in json.loads(row["depends"]))
+    return IssuedSummary(row["currency"], thawed(Totals, row["totals"]), depends)
 
 
 def _revision(db: Database, row: Row) -> IssuedRevision:

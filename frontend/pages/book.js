@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
-import { book, optionLabel } from '../state/book.js';
+import { book } from '../state/book.js';
 import { may } from '../state/session.js';
 import { get } from '../api.js';
 import { money } from '../format.js';
@@ -36,15 +36,12 @@ const usePrices = (number) => {
 
 const amountOn = (row, list) => (row.amounts[list.id] === null ? t('price.not-priced') : money(row.amounts[list.id], list.currency));
 const categoryOf = (id) => say(book.value.categories.find((category) => category.id === id)?.label) || id;
-const named = (row) => ({ ...row, title: [row.option ? optionLabel(row.option) : t('book.extras'), say(row.label)].join(' · ') });
 
-const PriceRow = ({ row, lists }) => html`<tr><th scope="row">${row.title}${row.unit ? html` <small>${say(row.unit)}</small>` : ''}</th><td>${categoryOf(row.category)}</td>
+const PriceRow = ({ row, lists }) => html`<tr><th scope="row">${say(row.label)}${row.unit ? html` <small>${say(row.unit)}</small>` : ''}</th><td>${categoryOf(row.category)}</td>
   ${lists.map((list) => html`<td key=${list.id} class=${`amount ${row.amounts[list.id] === null ? 'quiet' : ''}`}>${amountOn(row, list)}</td>`)}</tr>`;
 
 const Prices = ({ prices, q }) => {
-  const extras = prices.extras.map(named);
-  const lines = prices.lines.map((row) => (row.option ? named(row) : { ...row, title: say(row.label) }));
-  const rows = matching([...lines, ...extras], q);
+  const rows = matching([...prices.lines, ...prices.extras], q);
   return html`<${Part} id="prices" title=${t('book.prices')} rows=${rows}><table class="ruled ruled--amounts">
     <thead><tr><th scope="col">${t('book.price-line')}</th><th scope="col">${t('book.category')}</th>${prices.lists.map((list) => html`<th key=${list.id} scope="col" class="amount">${t('book.amount', { list: list.id })}</th>`)}</tr></thead>
     <tbody>${rows.map((row) => html`<${PriceRow} key=${row.id} row=${row} lists=${prices.lists} />`)}</tbody></table><//>`;

@@ -28,7 +28,7 @@ const useFound = (q, page, found, problem) =>
       found.value = { ...body, work: page > 1 ? [...found.value.work, ...body.work] : body.work };
       problem.value = null;
     });
-    const timer = setTimeout(() => get(`/api/work-to-come?${query}`, { signal: giveUp.signal }).then(keep, (error) => error.name !== 'AbortError' && (problem.value = refused(error).problem)), PAUSE);
+    const timer = setTimeout(() => get(`/api/work-to-come?${query}`, { signal: giveUp.signal }).then(keep, (error) => error.name !== 'AbortError' && (problem.value = refused(error).problem)), found.value ? PAUSE : 0);
     return () => {
       clearTimeout(timer);
       giveUp.abort();

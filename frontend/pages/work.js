@@ -45,7 +45,7 @@ const useFound = (q, state, page, found, problem) => {
       } catch (error) {
         if (error instanceof Refusal && error.status !== 401) problem.value = error.problem;
       }
-    }, PAUSE);
+    }, found.value ? PAUSE : 0);
     return () => {
       clearTimeout(timer);
       giveUp.abort();

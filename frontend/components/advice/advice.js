@@ -10,10 +10,10 @@ import { Offer, KeepRow } from './offer.js';
 const Reason = ({ reason }) => html`<li class="refusal__reason">${reason.sentence} ${reason.rules.map(({ id }) => html`<b key=${id} class="reason__id">${id}</b>`)}</li>`;
 
 /** `said`: what /api/reasons answered; until it is there, or where it can't be had, the rules' own reasons stand. */
-export const RefusalText = ({ said, causes, capped }) => {
+export const RefusalText = ({ said, causes, capped, brief = false }) => {
   if (!said?.body) return html`<${Causes} causes=${causes} capped=${capped} />`;
   const { sentence, reasons, capped: more } = said.body;
-  return html`<p class="refusal__lead">${sentence}</p>
+  return html`${!brief && html`<p class="refusal__lead">${sentence}</p>`}
     <ul class="refusal">${reasons.map((reason, at) => html`<${Reason} key=${at} reason=${reason} />`)}${more && html`<li key="more">${t('cause.more')}</li>`}</ul>`;
 };
 

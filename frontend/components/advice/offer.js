@@ -7,7 +7,6 @@ import { takeWhole } from '../../state/edit.js';
 import { difference } from '../../format.js';
 import { SmallStamp } from '../stamp/stamp.js';
 
-const LETTERS = 'abc';
 
 const changeText = ({ option, from, to }) =>
   t(from ? 'advice.change' : 'advice.fill', { option: optionLabel(option), from: from && choiceLabel(option, from), to: choiceLabel(option, to) });
@@ -31,24 +30,23 @@ const gates = (depends) => [...(depends?.parts ?? []), ...(depends?.approvals ??
 const Gap = ({ words, depends }) => gates(depends).length > 0 && html`<p class="offer__gap">${words} ${gates(depends).map((id) => html`<b key=${id} class="reason__id">${id}</b> `)}</p>`;
 
 const Also = ({ also }) => {
-  const options = also.options.map(optionLabel).join(', ');
-  const sheds = [...(also.sheds?.parts ?? []), ...(also.sheds?.approvals ?? [])].join(', ');
-  return html`<p class="offer__also">${sheds ? t('advice.also', { sheds, options }) : t('advice.also-plain', { options })}</p>`;
+  const slots = { number: also.beside + 1, options: also.options.map(optionLabel).join(', '), sheds: also.sheds.join(', ') };
+  return html`<p class="offer__also">${t(also.sheds.length ? 'advice.also' : 'advice.also-plain', slots)}</p>`;
 };
 
-const pricesSaid = ({ sentence, price_sentence: price }) => [sentence, pricesShown.value && price].filter(Boolean).join(' ');
+const wholeSentence = ({ sentence, difference: gap }) => [sentence, pricesShown.value && gap?.sentence].filter(Boolean).join(' ');
 
 export const Offer = ({ job, one, at, currency }) => {
-  const letter = LETTERS[at];
+  const number = at + 1;
   const words = one.changes.map(changeText).join('; ');
-  return html`<li class=${`offer ${one.fills ? 'offer--fills' : ''}`} data-offer=${letter}>
-    <div class="offer__head"><b class="offer__letter" aria-hidden="true">${letter}</b><${SmallStamp} verdict=${one.verdict} /></div>
+  return html`<li class=${`offer ${one.fills ? 'offer--fills' : ''}`} data-offer=${number}>
+    <div class="offer__head"><b class="offer__letter" aria-hidden="true">${number}</b><${SmallStamp} verdict=${one.verdict} /></div>
     <ul class="offer__changes">${one.changes.map((change) => html`<li key=${change.option}>${changeText(change)}${change.forced && html` <small>${t('advice.forced')}</small>`}</li>`)}</ul>
     <p class="offer__figures"><b>${priceText(one.difference, currency)}</b> <span>${daysText(one.days_difference)}</span></p>
-    <button class="button button--heavy" aria-label=${`${t('advice.take-of', { letter })}: ${words}`} onClick=${() => takeWhole(job, one.specification, words)}>${t('advice.take')}</button>
+    <button class="button button--heavy" aria-label=${`${t('advice.take-of', { number })}: ${words}`} onClick=${() => takeWhole(job, one.specification, words)}>${t('advice.take')}</button>
     <${Gap} words=${t('advice.gains')} depends=${one.gains} /><${Gap} words=${t('advice.sheds')} depends=${one.sheds} />
     ${(one.also_changes ?? []).map((also) => html`<${Also} key=${also.beside} also=${also} />`)}
-    <p class="offer__say">${pricesSaid(one)}</p>
+    <p class="offer__say">${wholeSentence(one)}</p>
   </li>`;
 };
 

@@ -78,10 +78,10 @@ const Sheet = ({ job }) => {
   const press = (event) => event.key === 'Escape' && shut(job);
   return html`<div class="note__sheet" ref=${sheet} tabindex="-1" role="group" aria-labelledby="note-title" onKeyDown=${press}>
     <div class="note__head"><h3 id="note-title">${titleOf(job, looking)}</h3>
-      ${looking && html`<p class="note__state">${stateText(job, shown)}</p><${Deeds} job=${job} option=${looking.option} shown=${shown} />`}</div>
+      ${looking && html`<p class="note__state">${stateText(job, shown)}</p><${Deeds} job=${job} option=${looking.option} shown=${shown} />`}
+      <button class="plain note__close" aria-label=${t('note.close')} onClick=${() => shut(job)}>×</button></div>
     <div class="note__why" tabindex="0" role="group" aria-label=${t('why.label')}>
       ${looking ? html`<${AboutChoice} key=${`${looking.option}.${looking.choice}`} job=${job} looking=${looking} shown=${shown} />` : html`<${AboutAll} job=${job} />`}</div>
-    <button class="plain note__close" aria-label=${t('note.close')} onClick=${() => shut(job)}>×</button>
   </div>`;
 };
 

@@ -32,7 +32,7 @@ const Cells = ({ job }) => {
 const Gates = ({ job, answer }) => {
   const refused = answer?.verdict === 'cant';
   const said = useReasons(job, null, refused && job.fresh.value);
-  if (refused) return html`<${RefusalText} said=${said} causes=${answer.causes} capped=${answer.capped} />`;
+  if (refused) return html`<${RefusalText} said=${said} brief=${true} causes=${answer.causes} capped=${answer.capped} />`;
   return anyDepends(answer?.depends) ? html`<${Depends} depends=${answer.depends} />` : html`<p class="quiet">${t('depends.none')}</p>`;
 };
 
@@ -46,14 +46,14 @@ const Open = ({ job, onGo }) => {
 
 const OFFERED = { cant: 'advice.open', once: 'advice.open-once' };
 
-/** The next step beside every refusal; its place is kept, so that nothing moves when it comes. */
+/** The next step, beside every refusal. */
 const Instead = ({ job, verdict, onAsk }) => {
   const ask = () => {
     job.jump = true;
     onAsk();
     lookAtAll(job);
   };
-  return OFFERED[verdict] ? html`<button class="plain block__instead" onClick=${ask}>${t(OFFERED[verdict])}</button>` : html`<span class="block__instead"></span>`;
+  return OFFERED[verdict] && html`<button class="plain block__instead" onClick=${ask}>${t(OFFERED[verdict])}</button>`;
 };
 
 const otherVerdicts = (answer) => (answer?.verdicts ?? []).slice(1).map((verdict) => t(`verdict.${verdict}.also`)).join(' ');
@@ -83,7 +83,7 @@ export const TitleBlock = ({ job }) => {
       <button class="button" aria-expanded=${opened.value} aria-controls="title-block" onClick=${() => (opened.value = !opened.value)}>
         ${t(opened.value ? 'block.close' : 'block.open')}</button>
     </div>
-    <aside id="title-block" class=${`title-block ${opened.value ? 'is-open' : ''}`} aria-label=${t('block.label')}>
+    <aside id="title-block" class=${`title-block ${opened.value ? 'is-open' : ''} ${answer?.verdict === 'cant' ? 'is-refused' : ''}`} aria-label=${t('block.label')}>
       <${Cells} job=${job} />
       <section class="block block--stamp" aria-label=${t('verdict.label')}>
         <${Stamp} verdict=${answer?.verdict} gates=${gatesOf(answer)} soFar=${answer && !answer.complete} nothing=${untouched} />
@@ -91,8 +91,8 @@ export const TitleBlock = ({ job }) => {
       </section>
       <${LineTotals} job=${job} />
       <section class="block block--ready" aria-label=${t('ready.title')}><h3>${t('ready.title')}</h3><${Ready} answer=${untouched ? null : answer} /></section>
-      <section class="block block--depends"><h3 id="depends-title">${t(answer?.verdict === 'cant' ? 'depends.why-not' : 'depends.title')}</h3>
-        <${Instead} job=${job} verdict=${answer?.verdict} onAsk=${() => (opened.value = false)} />
+      <section class="block block--depends"><div class="block__head"><h3 id="depends-title">${t(answer?.verdict === 'cant' ? 'depends.why-not' : 'depends.title')}</h3>
+        <${Instead} job=${job} verdict=${answer?.verdict} onAsk=${() => (opened.value = false)} /></div>
         <div class="block__roll" tabindex="0" role="group" aria-labelledby="depends-title"><${Gates} job=${job} answer=${answer} /></div></section>
       <section class="block block--open"><h3 id="open-title">${t('open.title')}</h3>
         <div class="block__roll" tabindex="0" role="group" aria-labelledby="open-title"><${Open} job=${job} onGo=${goTo} /></div></section>
