@@ -75,13 +75,15 @@ def _headline(paper: QuotationPaper, shell: ShellLine, voice: Voice, verdict: Ve
 
 
 def _cant(_: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell, Cell]]:
-    return [
+    """Every cause, and what to do next: a refusal is never without."""
+    causes = [
         (
             Paragraph(strong(voice.say("answer.cause", index=index)), CELL),
             tuple(Paragraph(f"{strong(rule)}&nbsp; {safe(voice.reason(rule))}", CELL) for rule in cause),
         )
         for index, cause in enumerate(shell.causes, start=1)
     ]
+    return [*causes, (text(voice.say("answer.next"), STRONG), text(voice.say("answer.next-step")))]
 
 
 def _once(_: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell, Cell]]:

@@ -126,9 +126,24 @@ def text(words: str, look: ParagraphStyle = CELL) -> Flowable:
     return Lettered(words, look)
 
 
+class Headed(Lettered):
+    """A heading that a reader also finds in the document's outline; its canvas is one of `stationery`."""
+
+    def draw(self) -> None:
+        super().draw()
+        self.canv.note_heading(  # type: ignore[attr-defined]
+            " ".join(self.words.split()), self.height
+        )
+
+
 def heading(words: str) -> Flowable:
-    """The heading of a part of page one or of the last."""
-    return Lettered(words, HEADING)
+    """The heading of a part of page one or of the last; it stays with what follows."""
+    return Headed(words, HEADING)
+
+
+def opening(words: str) -> Flowable:
+    """The heading of a part that fills a sheet or more."""
+    return Headed(words, OPENING)
 
 
 def caption(words: str, look: ParagraphStyle = CAPTION) -> Flowable:

@@ -9,7 +9,7 @@ from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 
 from app.documents.contents import Measures, QuotationPaper, Units
 from app.documents.fonts import printable
-from app.documents.lettering import HEAVY, OPENING, SMALL, STRONG, caption, heading, text
+from app.documents.lettering import HEAVY, SMALL, STRONG, caption, heading, opening, text
 from app.documents.ruled import Cell, between, boxed, dense, ruled, shares, upright
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
@@ -32,7 +32,7 @@ def closing(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     }
     rows = [_row(voice.say(f"close.{key}"), sentences[key]) for key in _TERMS if sentences[key]]
     terms = ruled(rows, shares(width, 31, 139), boxed(), between(), upright(), *dense())
-    head = text(voice.say("close.terms"), OPENING)
+    head = opening(voice.say("close.terms"))
     signed = KeepTogether([*_cautions(paper, voice, width), *_acceptance(paper, voice, width)])
     return [CondPageBreak(45 * mm), head, terms, *_note(paper.note, voice), signed]
 
@@ -42,7 +42,11 @@ def _note(note: str, voice: Voice) -> list[Flowable]:
     words = sub(r"\s*\n\s*\n\s*", "\n\n", printable(note)).strip()
     lines = words.split("\n")
     pieces = ["\n".join(lines[at : at + _PIECE]) for at in range(0, len(lines), _PIECE)]
-    return [heading(voice.say("close.note")), *(text(piece, SMALL) for piece in pieces)] if words else []
+    return (
+        [CondPageBreak(25 * mm), opening(voice.say("close.note")), *(text(piece, SMALL) for piece in pieces)]
+        if words
+        else []
+    )
 
 
 #: Lines of a note set in one go: a paragraph is broken anew on every sheet that it runs over.

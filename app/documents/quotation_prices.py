@@ -13,7 +13,6 @@ from app.documents.lettering import (
     CAPTION_RIGHT,
     CELL,
     HEAVY,
-    OPENING,
     OPENING_SMALL,
     RIGHT,
     RIGHT_STRONG,
@@ -22,6 +21,7 @@ from app.documents.lettering import (
     SUBHEADING,
     THIN,
     caption,
+    opening,
     safe,
     text,
 )
@@ -41,10 +41,10 @@ def prices(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     groups = alike(paper.shells, lambda shell: (voice.shell(shell), shell.price))
     head = voice.say("price.heading")
     if len(groups) == 1:
-        name = text(f"{head}: {shells_name(paper, groups[0], voice)}", OPENING)
+        name = opening(f"{head}: {shells_name(paper, groups[0], voice)}")
         tables = _shell(paper, groups[0], voice, width, name)
     else:
-        tables = [text(head, OPENING)]
+        tables = [opening(head)]
         for places in groups:
             tables += _shell(paper, places, voice, width, text(shells_name(paper, places, voice), OPENING_SMALL))
     rest = [*_extras(paper, voice, width), *_basis(paper, voice), *_sums(paper, voice, width)]

@@ -16,7 +16,6 @@ from app.documents.drawing_flowable import DrawnShell
 from app.documents.lettering import (
     CELL,
     FINE,
-    OPENING,
     REASON,
     ROW,
     ROW_STRONG,
@@ -24,6 +23,7 @@ from app.documents.lettering import (
     THIN,
     TINT,
     caption,
+    opening,
     safe,
     strong,
     text,
@@ -115,7 +115,7 @@ def _against(paper: QuotationPaper, sheet: _Sheet, voice: Voice, width: float) -
 
 
 def _head(paper: QuotationPaper, sheet: _Sheet, voice: Voice) -> Flowable:
-    return text(f"{voice.say('specification.heading')}: {shells_name(paper, sheet.places, voice)}", OPENING)
+    return opening(f"{voice.say('specification.heading')}: {shells_name(paper, sheet.places, voice)}")
 
 
 def _drawn(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> list[Flowable]:
@@ -211,7 +211,7 @@ def _changes(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable
         place = f"{change.shell}: " if len(paper.shells) > 1 else ""
         before, after = (_side(voice, change.option, side) for side in (change.before, change.after))
         rows.append([text(place + voice.option(change.option)), text(before), text(after, STRONG)])
-    head = text(voice.say("changes.heading", revision=paper.superseded), OPENING)
+    head = opening(voice.say("changes.heading", revision=paper.superseded))
     return [CondPageBreak(35 * mm), head, ruled(rows, shares(width, 50, 60, 60), *headed(), under(-1, THIN), heads=1)]
 
 

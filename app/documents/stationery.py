@@ -69,10 +69,10 @@ def print_sheets(look: Stationery, story: list[Flowable]) -> bytes:
     document = BaseDocTemplate(
         out,
         pagesize=SIZES[look.sheet],
-        title=look.title,
-        author=look.author,
-        subject=look.subject,
-        creator=look.author,
+        title=_stated(look.title),
+        author=_stated(look.author),
+        subject=_stated(look.subject),
+        creator=_stated(look.author),
         lang=look.language,
         invariant=1,
         initialFontName=TEXT,
@@ -82,15 +82,26 @@ def print_sheets(look: Stationery, story: list[Flowable]) -> bytes:
     return out.getvalue()
 
 
+def _stated(words: str) -> str:
+    """Words as the file's own particulars can hold them: any letter at all, but no half of one."""
+    return words.encode("utf-8", "replace").decode("utf-8")
+
+
 class _Counted(Canvas):
     """A canvas that holds its pages back until it knows how many there are, and numbers them then."""
 
     def __init__(self, look: Stationery, *args: Any, **rest: Any) -> None:
         super().__init__(*args, **rest)
         self._look, self._held = look, list[dict[str, Any]]()
+        self._headings: list[tuple[str, float]] = []
+
+    def note_heading(self, words: str, height: float) -> None:
+        """A heading for the outline, `height` above where the canvas stands."""
+        self._headings.append((words, self.absolutePosition(0, height)[1]))
 
     def showPage(self) -> None:  # noqa: N802 - the library's name
         self._held.append(dict(self.__dict__))
+        self._headings = []
         self._startPage()  # type: ignore[attr-defined]
 
     def save(self) -> None:
@@ -98,8 +109,17 @@ class _Counted(Canvas):
         for page in held:
             self.__dict__.update(page)
             _draw_number(self, self._look, len(held))
+            self._enter_headings()
             super().showPage()
         super().save()
+
+
+    def _enter_headings(self) -> None:
+        """Only now: a place in the outline belongs to the page that is being finished."""
+        for place, (words, top) in enumerate(self._headings):
+            key = f"{self.getPageNumber()}-{place}"
+            self.bookmarkPage(key, fit="XYZ", left=0, top=top)
+            self.addOutlineEntry(words, key, 0)
 
 
 def _template(look: Stationery) -> PageTemplate:
@@ -114,7 +134,12 @@ def _template(look: Stationery) -> PageTemplate:
         topPadding=PAD,
         bottomPadding=0.6 * PAD,
     )
-    return PageTemplate("sheet", [frame], onPage=lambda canvas, _: _draw_sheet(canvas, look))
+    return PageTemplate(
+        "sheet",
+        [frame],
+        onPage=lambda canvas, _: _draw_sheet(canvas, look),
+        onPageEnd=lambda canvas, _: _draw_block(canvas, look),
+    )
 
 
 def _draw_sheet(canvas: Canvas, look: Stationery) -> None:
@@ -122,7 +147,6 @@ def _draw_sheet(canvas: Canvas, look: Stationery) -> None:
     if look.across:
         _draw_across(canvas, look)
     _draw_border(canvas, *SIZES[look.sheet])
-    _draw_block(canvas, look)
 
 
 def _draw_across(canvas: Canvas, look: Stationery) -> None:
@@ -153,6 +177,7 @@ _NUMBER = 0.1
 
 
 def _draw_block(canvas: Canvas, look: Stationery) -> None:
+    """The title block, after all else on the sheet, so that it is read aloud last."""
     width, unit = _block(look)
     canvas.setStrokeColor(RULE)
     canvas.setLineWidth(THIN)

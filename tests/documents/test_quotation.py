@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import string
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from io import BytesIO
@@ -226,6 +227,8 @@ def test_a_revision_lists_what_changed_since_the_last() -> None:
 def test_every_paper_is_sound_on_both_sheets_in_every_language(paper, language, sheet) -> None:  # type: ignore[no-untyped-def]
     made = replace(paper(), language=language, locale={"en": "en_GB", "de": "de_DE"}[language], sheet=sheet)
     data = quotation_pdf(made)
+    # Outside: pikepdf (qpdf) for syntax; fonts embedded as TrueType, or reportlab's own Helvetica has slipped in; the
+    # code read back by zxing-cpp from the sheet as pypdfium2 renders it at 200 dpi.
     assert faults(data) == []
     assert all(fonts(data).values()), fonts(data)
     assert characters_outside(data, margin=20) == []
@@ -238,13 +241,59 @@ def test_every_paper_is_sound_on_both_sheets_in_every_language(paper, language, 
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:
+    # Outside: reportlab's `invariant` leaves out the clock and the random id (its user guide).
     assert quotation_pdf(small_window()) == quotation_pdf(small_window())
 
 
-def test_the_pdf_says_its_title_and_language() -> None:
+def test_the_pdf_says_its_title_author_and_language() -> None:
     with pikepdf.open(BytesIO(quotation_pdf(german(small_window())))) as document:
         assert document.docinfo["/Title"] == "Angebot Q-2026-00042 Revision A"
+        assert document.docinfo["/Author"] == "Ravensmoor Body Company"
         assert document.Root.Lang == "de-DE"
+        assert document.Root.ViewerPreferences.DisplayDocTitle
+
+
+def test_the_outline_leads_to_every_part_on_its_sheet() -> None:
+    with pikepdf.open(BytesIO(quotation_pdf(small_window()))) as document, document.open_outline() as outline:
+        sheets = {page.objgen: number for number, page in enumerate(document.pages, start=1)}
+        found = [(entry.title, sheets[entry.destination[0].objgen]) for entry in outline.root]
+    assert found == [
+        ("Total", 1),
+        ("When it is ready", 1),
+        ("What you must send us", 1),
+        ("Specification: S2 · Coupé · Right hand · Home", 2),
+        ("Prices: S2 · Coupé · Right hand · Home", 3),
+        ("What is in it, and the terms", 3),
+        ("Cautions", 3),
+        ("Acceptance", 3),
+    ]
+
+
+def test_a_sheet_is_read_aloud_from_the_letterhead_down_and_its_title_block_last() -> None:
+    first = pages(quotation_pdf(small_window()))[0]
+    order = ("Ravensmoor Body Company", "Edmund Hartley", "We can build", "Total Before", "When it is", "What you must",
+             "SHEET 1 of 3")  # fmt: skip
+    places = [first.index(words) for words in order]
+    assert places == sorted(places)
+
+
+@pytest.mark.parametrize("paper", [small_window, metallic_for_germany, primed_for_america])
+def test_one_shell_takes_three_sheets(paper: Callable[[], QuotationPaper]) -> None:
+    for made in (paper(), german(paper())):
+        if made.sheet is Sheet.A4 or made.language == "en":
+            assert len(pages(quotation_pdf(made))) == 3
+
+
+def test_lines_that_share_a_specification_share_its_sheet_and_near_ones_are_told_by_their_differences() -> None:
+    same, other = shell(can()), shell(can(belts="front"))
+    texts = pages(quotation_pdf(quotation(same, same, other, same)))
+    assert "Specification: Shells 1, 2, 4 of 4: S3 · Roadster" in texts[1]
+    near = whole(quotation_pdf(quotation(same, same, other, same))).split("As shell 1, except for this:")[1]
+    assert "Belt anchorages Front reinforced chosen ≠ As original Prices" in near
+
+
+def test_a_refusal_says_what_to_do_next() -> None:
+    assert "What now Ask us for the nearest shell that we can build" in pages(quotation_pdf(not_to_be_built()))[0]
 
 
 def test_the_code_is_at_least_25_mm_wide() -> None:
