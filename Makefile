@@ -9,10 +9,12 @@
 #   make check-book FILE=demo/skerry.book    all that is wrong with a rule book, or its counts
 #   make test        everything that is checked            (ARGS="-k paper": only the tests that match)
 #   make fuzz        look for a question that the engine answers wrongly, until told to stop   (SECONDS=3600 SEED=7)
+#   make fuzz-api    requests made up from the interface's own document, many of them
+#   make screenshots the docs' pictures, from the running demo (docs/pictures)
 #   make lock        choose the versions of all packages anew (.ci/requirements/*.in, frontend/package.json)
 
 .DEFAULT_GOAL := help
-.PHONY: help demo demo-reset serve backup restore check-book test fuzz lock
+.PHONY: help demo demo-reset serve backup restore check-book test fuzz fuzz-api screenshots lock
 # Packages are laid uncompiled and compiled at their first import; a setting that forbids keeping the result would make
 # every later start slow.
 unexport PYTHONDONTWRITEBYTECODE
@@ -59,6 +61,14 @@ test:
 fuzz:
 	@.ci/set-up tests
 	@exec $(PYTHON_HERE) -m tests.fuzz $(if $(SECONDS),--seconds '$(SECONDS)') $(if $(SEED),--seed '$(SEED)') $(ARGS)
+
+fuzz-api:
+	@.ci/set-up tests
+	@DEEP=1 exec $(PYTHON_HERE) -m pytest -q -x tests/web/test_schemathesis.py
+
+screenshots:
+	@.ci/set-up tests
+	@exec $(PYTHON_HERE) .ci/screenshots
 
 lock:
 	@.ci/set-up tests
