@@ -21,7 +21,9 @@ def catalogue(language: str) -> Mapping[str, str]:
     """Every sentence of a language under its dotted key, as in `problem.frozen.title`; KeyError: no such language."""
     if language not in LANGUAGES:
         raise KeyError(language)
-    return dict(_flat(tomllib.loads((_WORDS / f"{language}.toml").read_text(encoding="utf-8"))))
+    files = (_WORDS / f"{language}.toml", *sorted(_WORDS.glob(f"*.{language}.toml")))
+    trees = (tomllib.loads(file.read_text(encoding="utf-8")) for file in files)
+    return {key: sentence for tree in trees for key, sentence in _flat(tree)}
 
 
 def say(key: str, language: str, /, **slots: Any) -> str:

@@ -17,6 +17,7 @@ from app.store.db import Store
 from rules.model import Book
 from rules.prepare import Prepared
 from rules.resolve import DonorAtom
+from rules.suggest import Surroundings
 
 T = TypeVar("T")
 
@@ -80,6 +81,7 @@ class Shelf(Generic[T]):
 _books: WeakKeyDictionary[Store, Shelf[Book]] = WeakKeyDictionary()
 _facts: WeakKeyDictionary[Store, Shelf[tuple[DonorAtom, ...]]] = WeakKeyDictionary()
 _prepared: WeakKeyDictionary[Store, Shelf[Prepared]] = WeakKeyDictionary()
+_surroundings: WeakKeyDictionary[Store, Shelf[Surroundings]] = WeakKeyDictionary()
 _lock = Lock()
 
 
@@ -99,3 +101,9 @@ def prepared_of(store: Store) -> Shelf[Prepared]:
     """Compiled books."""
     with _lock:
         return _prepared.setdefault(store, Shelf(PREPARED))
+
+
+def surroundings_of(store: Store) -> Shelf[Surroundings]:
+    """What suggestions are looked for in."""
+    with _lock:
+        return _surroundings.setdefault(store, Shelf(PREPARED))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
 
@@ -73,14 +74,21 @@ class Answered:
 
 def answer(store: Store, actor: Actor, asked: Asked, now: datetime) -> Answered:
     """The full answer. Raises NoBook, NotFound (book or tool-state number), UnknownNames or BadInput, every fault."""
+    deal, tools = deal_of(store, actor, asked, now)
+    return answered(store, deal, tools, asked.specification, asked.quantity)
+
+
+def deal_of(
+    store: Store, actor: Actor, asked: Asked, now: datetime, more: Callable[[Book], Iterable[Fault]] = lambda book: ()
+) -> tuple[Deal, ToolStates]:
+    """What is asked of whom, on which terms; `more`: what else is at fault. Raises as `answer` does."""
     book = current_book(store, now) if asked.book is None else book_of(store, asked.book)
     tools = tool_states(store, asked.tool_state)
-    checking.refuse(_faults(book, asked))
+    checking.refuse((*_faults(book, asked), *more(book)))
     with store.reading() as db:
         tariff = tariff_of(book, dealer_of(db, actor, asked.trade_of), asked.price_list)
     place = DeliveryPlace(asked.delivery_country or "", asked.delivery_region or "")
-    deal = Deal(book, asked.donor, tariff, place, asked.customer_country or "", day_of(book, now))
-    return answered(store, deal, tools, asked.specification, asked.quantity)
+    return Deal(book, asked.donor, tariff, place, asked.customer_country or "", day_of(book, now)), tools
 
 
 def answered(store: Store, deal: Deal, tools: ToolStates, specification: Specification, quantity: int) -> Answered:

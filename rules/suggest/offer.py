@@ -165,7 +165,7 @@ class _Looking:
             changes=changes,
             specification=there,
             answer=answer,
-            shell={option: choices[found.shell[option]] for option, choices in self.domains.items()},
+            shell=self._named(found.shell),
             price=price,
             difference=_difference(price, self.around.net(before, self.tariff)),
             days=days,
@@ -173,7 +173,11 @@ class _Looking:
             gains=_less(answer.depends, self.before),
             sheds=_less(self.before, answer.depends),
             beside=_all_beside(found, earlier),
+            before=self._named(before),
         )
+
+    def _named(self, shell: Shell) -> dict[str, str]:
+        return {option: choices[shell[option]] for option, choices in self.domains.items()}
 
     def _changes(self, found: _Found) -> tuple[Change, ...]:
         origins = {option: taken.origin for option, taken in self.asked.answers.items()}

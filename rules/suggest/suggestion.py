@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from rules.answer import Answer, Depends
 from rules.specification import Origin, Specification
@@ -44,7 +44,8 @@ class Suggestion:
     tax, whole minor units, None where not priced; `days`: its working days. Differences, `gains` and `sheds` (what the
     answers depend on now and did not before, and the other way round) are against the answers before the wish, as
     long as those can be built, filled in the same way; else against this shell with the answers asked about, which
-    can't be built and depend on nothing. `beside`: the suggestions whose changes it contains.
+    can't be built and depend on nothing. `beside`: the suggestions whose changes it contains. `before`: the
+    whole shell that it is held against.
     """
 
     changes: tuple[Change, ...]
@@ -58,6 +59,7 @@ class Suggestion:
     gains: Depends
     sheds: Depends
     beside: tuple[Beside, ...] = ()
+    before: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,6 +38,10 @@ def answers(reader: Reader, work: Work) -> Iterator[bytes]:
         "delivery_place": {"country": "DE"},
     }
     yield reader.post("/api/answers", asked).data
+    wish = {"option": "bumpers", "choice": "impact"}
+    yield reader.post("/api/reasons", {**asked, "wish": wish}).data
+    yield reader.post("/api/whys", {**asked, "option": "packing"}).data
+    yield reader.post("/api/alternatives", {**asked, "wish": wish}).data
     yield reader.post("/api/drawings", asked).data
     yield reader.post("/api/usual", {"series": "s3", "market": "home", "body": "roadster"}).data
     for path in (

@@ -1,5 +1,15 @@
 """One file per resource; every view declares what it does to what, then: load, ask, save, return."""
 
-from app.web.resources import asking, books, drawing, enquiries, forthcoming, quotations, session, tools
+from app.web.resources import advice, asking, books, drawing, enquiries, forthcoming, quotations, session, tools
 
-RESOURCES = (session.blp, books.blp, tools.blp, asking.blp, drawing.blp, enquiries.blp, quotations.blp, forthcoming.blp)
+RESOURCES = (
+    session.blp,
+    books.blp,
+    tools.blp,
+    asking.blp,
+    advice.blp,
+    drawing.blp,
+    enquiries.blp,
+    quotations.blp,
+    forthcoming.blp,
+)

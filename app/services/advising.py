@@ -1,0 +1,162 @@
+"""Why not, why so, and what else: the three questions that a refusal leaves a reader with. Saves nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from app.domain.actor import Actor
+from app.domain.errors import Fault
+from app.services import checking
+from app.services.pricing import Deal, cases_of
+from app.services.shelf import surroundings_of
+from app.services.specifying import Asked, deal_of, prepared_book
+from app.store.db import Store
+from rules.answer import Answer
+from rules.condition import options_of
+from rules.model import Book, ToolCondition
+from rules.reasons import Answered
+from rules.refusal import Refusal, refuse
+from rules.resolve import resolve
+from rules.suggest import Suggestion, Surroundings, suggest
+from rules.tax import TaxRefusal
+from rules.totals import Wanted, price_quotation, total
+from rules.why import Grounds
+from rules.why import why as why_of
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """Why a wish, or the answers themselves, can't be built."""
+
+    book: Book
+    refusal: Refusal
+
+
+@dataclass(frozen=True, slots=True)
+class Grounded:
+    """Why an option stands as it does."""
+
+    book: Book
+    grounds: Grounds
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """Of all the shells asked about: `net` before tax, `with_tax` None where no one tax case is decided.
+
+    Both None where something is not priced.
+    """
+
+    net: int | None
+    with_tax: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """`fills`: shown only to fill a place. `difference`: against the shell that the suggestion is held against.
+
+    `cautions`: those of its gains that hang on what changes.
+    """
+
+    suggestion: Suggestion
+    fills: bool
+    price: Worth
+    difference: Worth
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Offered:
+    """`asked`: what the engine says of the answers with the wish among them."""
+
+    book: Book
+    currency: str
+    wish: Answered | None
+    asked: Answer
+    offers: tuple[Offer, ...]
+    keep: tuple[Offer, ...]
+
+
+def reasons(store: Store, actor: Actor, asked: Asked, wish: Answered | None, now: datetime) -> Refused:
+    """Every smallest reason, up to a cap. Raises as `specifying.answer` does; a wish must be known to the book."""
+    deal, tools = deal_of(store, actor, asked, now, _wish_faults(wish))
+    prepared = prepared_book(store, deal.book, tools.conditions(), deal.donor)
+    return Refused(deal.book, refuse(prepared, asked.specification, wish))
+
+
+def why(store: Store, actor: Actor, asked: Asked, option: str, now: datetime) -> Grounded:
+    """The chain from the answers to the option. Raises as `specifying.answer` does, and for an option unknown."""
+    deal, tools = deal_of(store, actor, asked, now, lambda book: _option_faults(book, option))
+    prepared = prepared_book(store, deal.book, tools.conditions(), deal.donor)
+    return Grounded(deal.book, why_of(prepared, asked.specification, deal.donor, option))
+
+
+def alternatives(store: Store, actor: Actor, asked: Asked, wish: Answered | None, now: datetime) -> Offered:
+    """The nearest shells that can be built, priced and taxed. Raises as `reasons` does."""
+    deal, tools = deal_of(store, actor, asked, now, _wish_faults(wish))
+    around = _surroundings(store, deal, tools.conditions())
+    found = suggest(around, asked.specification, deal.tariff, wish)
+    known = {*found.asked.settled, *asked.specification.answers}
+    worth = _Worth(deal, frozenset(known), None if wish is None else wish[0], asked.quantity)
+    return Offered(
+        deal.book,
+        deal.currency,
+        wish,
+        found.asked,
+        (*(worth.offer(each) for each in found.nearest), *(worth.offer(each, fills=True) for each in found.fill)),
+        tuple(worth.offer(each) for each in found.keep),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Worth:
+    """What shells are worth on a deal. `known`: the options that were answered or forced; `wished`: the one wished."""
+
+    deal: Deal
+    known: frozenset[str]
+    wished: str | None
+    quantity: int
+
+    def offer(self, suggestion: Suggestion, fills: bool = False) -> Offer:
+        there = self._of(suggestion.shell, suggestion.answer.settled)
+        here = self._of(suggestion.before, {o: c for o, c in suggestion.before.items() if o in self.known})
+        difference = Worth(_less(there.net, here.net), _less(there.with_tax, here.with_tax))
+        return Offer(suggestion, fills, there, difference, tuple(self._new_cautions(suggestion)))
+
+    def _new_cautions(self, suggestion: Suggestion) -> Iterator[str]:
+        """An impossible shell depends on nothing, so against it every caution is new: these come with the changes."""
+        changed = {self.wished, *(change.option for change in suggestion.changes)}
+        for id_ in suggestion.gains.cautions:
+            if changed & options_of(resolve(self.deal.book.rule(id_).when, self.deal.book, self.deal.donor)):
+                yield id_
+
+    def _of(self, shell: Mapping[str, str], settled: Mapping[str, str]) -> Worth:
+        """Tax goes by what is settled: where the delivery is open, that of the cheapest one says nothing."""
+        cases = cases_of(self.deal, settled)
+        told = () if isinstance(cases, TaxRefusal) else cases
+        wanted = (Wanted(shell, self.deal.donor, self.quantity, told),)
+        price = price_quotation(self.deal.book, wanted, {}, self.deal.tariff)
+        totals = total(price, wanted, self.deal.book.terms) if told else None
+        decided = totals is not None and totals.decided
+        return Worth(price.net, totals.cases[0].sum.with_tax if totals is not None and decided else None)
+
+
+def _less(there: int | None, here: int | None) -> int | None:
+    return None if there is None or here is None else there - here
+
+
+def _surroundings(store: Store, deal: Deal, conditions: dict[str, ToolCondition]) -> Surroundings:
+    prepared = prepared_book(store, deal.book, conditions, deal.donor)
+    key = (deal.book.number, frozenset(conditions.items()), deal.donor)
+    return surroundings_of(store).have(key, lambda: Surroundings(prepared, conditions, deal.donor))
+
+
+def _wish_faults(wish: Answered | None) -> Callable[[Book], Iterable[Fault]]:
+    return lambda book: () if wish is None else checking.choice_faults(book, dict([wish]), "wish")
+
+
+def _option_faults(book: Book, option: str) -> Iterable[Fault]:
+    if all(known.id != option for known in book.options):
+        yield Fault("option", "unknown-option", {"name": option})

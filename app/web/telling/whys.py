@@ -1,0 +1,124 @@
+"""Why an option stands as it does, in a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from app.services.advising import Grounded
+from app.web.telling.reasons import against_view, given_view
+from app.web.telling.speech import Speech
+from app.wording import knows
+from rules.condition import DonorGearbox, DonorNumber, DonorSeries
+from rules.model import Role
+from rules.specification import Origin
+from rules.why import DonorTold, Grounds, Original, Why
+
+
+def why_view(grounded: Grounded, language: str) -> dict[str, Any]:
+    """The chain as plain data and as a sentence."""
+    grounds = grounded.grounds
+    return {
+        "option": grounds.option,
+        "choice": grounds.choice,
+        "sort": grounds.why.value,
+        "answers": given_view(grounds.answers),
+        "rules": against_view(grounds.against),
+        "usual": None if grounds.original is None else _original_view(grounds.original),
+        "sentence": sentence(grounds, Speech(grounded.book, language)),
+    }
+
+
+def sentence(grounds: Grounds, speech: Speech) -> str:
+    """The chain as it is read out."""
+    if grounds.choice is None:
+        return speech.say("why.open")
+    clause, facts = speech.clause(grounds.option, grounds.choice), speech.facts(grounds.answers)
+    if grounds.original is not None:
+        facts = speech.list(_original(grounds.original, speech))
+    return speech.say(f"why.{_key(grounds)}", clause=clause, facts=facts, rules=speech.rules(grounds.against))
+
+
+def _key(grounds: Grounds) -> str:
+    match grounds.why:
+        case Why.FORCED:
+            return "forced" if grounds.answers else "forced-always" if grounds.against else "forced-alone"
+        case Why.USUAL:
+            return _usual_key(grounds)
+        case _:
+            return grounds.why.value
+
+
+def _usual_key(grounds: Grounds) -> str:
+    original = grounds.original
+    if original is None:
+        return "usual-untold"
+    if grounds.option in dict(original.keys):
+        return "usual-key"
+    return "usual" if original.keys or original.donor else "usual-always"
+
+
+def _original(original: Original, speech: Speech) -> Iterator[str]:
+    yield from (speech.clause(option, choice) for option, choice in original.keys)
+    yield from (_fact(told, speech) for told in original.donor)
+
+
+def _fact(told: DonorTold, speech: Speech) -> str:
+    match told.atom:
+        case DonorNumber():
+            return _number(told.atom, told.holds, speech)
+        case DonorSeries(series):
+            names = [_series(each, speech) for each in sorted(series)]
+            return speech.say(_donor_key("series", told.holds), series=names)
+        case DonorGearbox(gearboxes):
+            names = [_gearbox(each, speech) for each in sorted(gearboxes)]
+            return speech.say(_donor_key("gearbox", told.holds), gearbox=names)
+
+
+def _donor_key(fact: str, holds: bool | None) -> str:
+    return f"donor.no-{fact}" if holds is None else f"donor.{'' if holds else 'not-'}{fact}"
+
+
+def _number(atom: DonorNumber, holds: bool | None, speech: Speech) -> str:
+    if holds is None:
+        return speech.say("donor.no-number")
+    ends = "to" if atom.low is None else "from" if atom.high is None else "between"
+    numbers = {"low": _written(atom.series, atom.low, speech), "high": _written(atom.series, atom.high, speech)}
+    return speech.say(_donor_key(f"number-{ends}", holds), **numbers)
+
+
+def _written(series: str, number: int | None, speech: Speech) -> str | None:
+    known = next((each for each in speech.book.series if each.choice == series), None)
+    if number is None or known is None:
+        return None if number is None else str(number)
+    return f"{known.prefix}-{number:0{known.width}}"
+
+
+def _series(series: str, speech: Speech) -> str:
+    option = speech.book.roles.get(Role.SERIES)
+    return series if option is None else speech.label(option, series)
+
+
+def _gearbox(gearbox: str, speech: Speech) -> str:
+    key = f"gearbox.{gearbox}"
+    return speech.say(key) if knows(f"advice.{key}") else gearbox
+
+
+def _original_view(original: Original) -> dict[str, Any]:
+    return {
+        "answers": [
+            {"option": option, "choice": choice, "origin": Origin.CHOSEN.value} for option, choice in original.keys
+        ],
+        "donor": [_told_view(told) for told in original.donor],
+    }
+
+
+def _told_view(told: DonorTold) -> dict[str, Any]:
+    view: dict[str, Any] = {"holds": told.holds, "series": [], "low": None, "high": None, "gearboxes": []}
+    match told.atom:
+        case DonorNumber(series, low, high):
+            return view | {"fact": "number", "series": [series], "low": low, "high": high}
+        case DonorSeries(series):
+            return view | {"fact": "series", "series": sorted(series)}
+        case DonorGearbox(gearboxes):
+            return view | {"fact": "gearbox", "gearboxes": sorted(gearboxes)}
