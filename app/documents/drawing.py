@@ -26,6 +26,8 @@ Elements = Mapping[tuple[str, str], str]
 HANDS = {"steering/left": "left", "steering/right": "right"}
 
 _EDGE, _GAP, _BLOCK = 300.0, 330.0, 430.0
+#: Where the title block's cells begin and end, in parts of its width.
+_CELLS = {Role.SERIES: (0.5, 0.66), Role.MARKET: (0.66, 1.0)}
 #: How wide a letter is to its height, generously.
 _SET = 0.58
 _AIR = 30.0
@@ -245,9 +247,10 @@ def _title_block(book: Book, standing: Standing, sheet: _Sheet, language: str) -
              Lettering(_plan_name(sheet), 135, known["drawing.plan"]))  # fmt: skip
     cells = [
         _cell(book, standing, role, sheet, place, language)
-        for role, place in ((Role.SERIES, (0.5, 0.66)), (Role.MARKET, (0.66, 1.0)))
+        for role, place in _CELLS.items()
         if book.roles.get(role) in standing.settled
     ]
+    frame += tuple(line((left * sheet.width, top), (left * sheet.width, foot)) for left, _ in _CELLS.values())
     return [Part("frame", "", "", None, frame, letters=(name, *views)), *cells]
 
 
@@ -284,6 +287,6 @@ def _cell(book: Book, standing: Standing, role: Role, sheet: _Sheet, place: Poin
         if rules
         else ()
     )
-    strokes = (line((left, top), (left, sheet.height - 10)), line((left + 50, top + 372), (end - 60, top + 372)))
+    strokes = (line((left + 50, top + 372), (end - 60, top + 372)),)
     return Part(f"{option}/{choice}", option, choice, _state(standing, option), strokes, hatch, rules,
                 (*letters, *bitten), said)  # fmt: skip

@@ -34,5 +34,5 @@ def pen_of(ink: Ink, state: State | None) -> Pen:
     width = _WIDTHS.get(state, _THIN) if state else _COMMON
     if ink is Ink.HIDDEN:
         return Pen(width, _HIDDEN.get(state, (1.6, 1.6)) if state else (1.6, 1.6))
-    dash = (6.0, 3.0) if state is State.FORCED else ()
+    dash = (4.0, 2.0) if state is State.FORCED else ()
     return Pen(width, dash, fill=ink is Ink.SOLID and state is not State.FORCED)

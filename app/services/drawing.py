@@ -26,12 +26,17 @@ def draw(
 
 
 def bites_of(answered: Answered, specification: Specification) -> dict[str, tuple[str, ...]]:
-    """option → ids, in the book's order, of the rules that its answer runs into; nothing where it can be built."""
+    """option → ids, in the book's order, of the rules that its answer runs into; nothing where it can be built.
+
+    Of all the ways in which answers clash only those that the answer's causes name, so that picture and words agree.
+    """
     if answered.answer.verdict is not Verdict.CANT or answered.prepared is None:
         return {}
     order = answered.prepared.causes.places
     bites: dict[str, set[str]] = {}
-    for reason in reasons(answered.prepared, specification.choices())[0]:
+    named = [reason for reason in reasons(answered.prepared, specification.choices())[0]
+             if frozenset(reason.rules) in {frozenset(cause) for cause in answered.answer.causes}]  # fmt: skip
+    for reason in named:
         for option, _ in reason.answers:
             bites.setdefault(option, set()).update(reason.rules)
     return {option: tuple(sorted(ids, key=order.__getitem__)) for option, ids in bites.items()}
