@@ -35,6 +35,14 @@ def test_the_raised_bonnet_is_there_because_of_the_four_link() -> None:
     assert found.against == (Against("D3a", tool=False),)
 
 
+def test_of_several_reasons_the_smallest_is_told() -> None:
+    """An S3 has plain rail ends by D1 and D2; chrome bumpers say it by D2 alone."""
+    specification = chosen({"series": "s3", "bumpers": "chrome"})
+    found = why(prepared(), specification, NO_DONOR, "rail-ends")
+    assert found.answers == (Given("bumpers", "chrome", Origin.CHOSEN),)
+    assert found.against == (Against("D2", tool=False),)
+
+
 def test_the_readers_own_answer_needs_no_reason() -> None:
     assert grounds(FOUR_LINK, "bumpers") == Grounds("bumpers", "chrome", Why.CHOSEN)
 
