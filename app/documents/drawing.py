@@ -240,7 +240,7 @@ def _title_block(book: Book, standing: Standing, sheet: _Sheet, language: str) -
     """A frame, and at its foot the drawing's name, its views, and the series and market in words."""
     known = sentences(language)
     top, foot, width = sheet.foot, sheet.height - 10, sheet.width - 10
-    frame = (box(10, 10, width, foot), line((10, top), (width, top)))
+    frame: tuple[Stroke, ...] = (box(10, 10, width, foot), line((10, top), (width, top)))
     title = book.title[language]
     name = Lettering((70, top + 275), _fitted(title, 185, width * 0.5 - 100), title, bold=True)
     views = (Lettering(_side_name(sheet), 135, known["drawing.side"]),

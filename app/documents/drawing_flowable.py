@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from reportlab.lib.colors import white
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
@@ -33,6 +34,9 @@ class DrawnShell(Flowable):
         self.canv.setLineJoin(1)
         for part in self.drawing.parts:
             self._draw_part(self.canv, part)
+        for part in self.drawing.parts:
+            for letters in part.letters:
+                self._draw_letters(self.canv, letters, clear=bool(part.rules))
         self.canv.restoreState()
 
     def _draw_part(self, canvas: Canvas, part: Part) -> None:
@@ -40,8 +44,6 @@ class DrawnShell(Flowable):
             self._draw_stroke(canvas, stroke, pen_of(stroke.ink, part.state))
         for stroke in part.hatch:
             self._draw_stroke(canvas, stroke, HATCH)
-        for letters in part.letters:
-            self._draw_letters(canvas, letters)
 
     def _draw_stroke(self, canvas: Canvas, stroke: Stroke, pen: Pen) -> None:
         canvas.setLineWidth(pen.width * self.weight)
@@ -51,9 +53,17 @@ class DrawnShell(Flowable):
             _take(path, step[0], [coordinate for point in step[1:] for coordinate in self._at(point)])
         canvas.drawPath(path, stroke=1, fill=int(pen.fill))
 
-    def _draw_letters(self, canvas: Canvas, letters: Lettering) -> None:
-        canvas.setFont(BOLD if letters.bold else TEXT, max(letters.size * self.scale, 1.6 * mm))
-        canvas.drawString(*self._at(letters.at), printable(letters.text))
+    def _draw_letters(self, canvas: Canvas, letters: Lettering, clear: bool) -> None:
+        """`clear`: on ground of their own, for they stand among hatching."""
+        face, size = BOLD if letters.bold else TEXT, max(letters.size * self.scale, 1.6 * mm)
+        said, (x, y) = printable(letters.text), self._at(letters.at)
+        if clear:
+            canvas.setFillColor(white)
+            wide = canvas.stringWidth(said, face, size) + 1.2
+            canvas.rect(x - 0.6, y - 0.6, wide, size * 0.8 + 0.6, stroke=0, fill=1)
+            canvas.setFillColor(INK)
+        canvas.setFont(face, size)
+        canvas.drawString(x, y, said)
 
     def _at(self, point: Point) -> Point:
         return point[0] * self.scale, self.height - point[1] * self.scale

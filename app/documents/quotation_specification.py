@@ -86,6 +86,11 @@ def _told(shell: ShellLine, option: str) -> Hashable:
     return shell.settled.get(option), _state(shell, option), _forcing(shell, option), donor, shell.bites.get(option)
 
 
+def _key(shell: ShellLine, voice: Voice) -> str:
+    """What the lines of the drawing mean; the hatching only where there is any."""
+    return " ".join(voice.say(f"drawing.{key}") for key in ("key", "key-hatched")[: 2 if shell.bites else 1])
+
+
 def _in_full(paper: QuotationPaper, sheet: _Sheet, voice: Voice, width: float) -> list[Flowable]:
     shell = paper.shells[sheet.places[0]]
     drawn = _drawn(paper, shell, voice, width * _SHARES[paper.sheet])
@@ -93,7 +98,7 @@ def _in_full(paper: QuotationPaper, sheet: _Sheet, voice: Voice, width: float) -
         CondPageBreak(_LEAST),
         _head(paper, sheet, voice),
         *drawn,
-        *([text(voice.say("drawing.key"), FINE)] if drawn else []),
+        *([text(_key(shell, voice), FINE)] if drawn else []),
         Spacer(0, 1.4 * mm),
         _table(paper, shell, voice, width),
         Spacer(0, 0.6 * mm),

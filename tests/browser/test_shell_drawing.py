@@ -10,7 +10,8 @@ from tests.browser import desk
 from tests.support.product import Product
 
 #: As in the Layout Instability API: https://wicg.github.io/layout-instability/
-WATCH = """() => { window.shifts = []; const inside = (node) => (node?.parentElement ?? node)?.closest?.('.shell-drawing');
+WATCH = """() => { window.shifts = [];
+  const inside = (node) => (node?.parentElement ?? node)?.closest?.('.shell-drawing');
   new PerformanceObserver((list) => list.getEntries().forEach((entry) => entry.sources.some(({ node }) => inside(node))
   && window.shifts.push(entry.sources.map(({ node }) => [node?.nodeName, node?.parentElement?.className]))))
   .observe({ type: 'layout-shift', buffered: false }); }"""
@@ -75,7 +76,7 @@ def test_pointing_at_a_feature_leads_to_its_option(server: Product, page: Page) 
 
 def test_the_drawing_moves_nothing_when_it_comes_nor_when_it_changes(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
-    page.route("**/api/drawings", lambda route: route.abort())
+    page.route("**/api/drawings", lambda route: route.fulfill(json={"drawing": None}))
     desk.small_window_coupe(page)
     expect(page.locator(".shell-drawing__sheet")).to_have_count(1)
     expect(page.locator(".shell-drawing svg")).to_have_count(0)

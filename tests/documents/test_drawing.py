@@ -236,6 +236,19 @@ def test_the_paper_shows_the_drawing_of_its_shell() -> None:
     assert "Side, from the left Plan" in pages(quotation_pdf(replace(small_window())))[1]
 
 
+def test_the_paper_explains_hatching_only_where_something_is_hatched() -> None:
+    from app.documents.quotation import quotation_pdf
+    from tests.documents.orders import small_window
+    from tests.documents.reading import pages
+
+    paper = small_window()
+    bitten = replace(paper.shells[0], bites={"bumpers": ("D14",)})
+    plain, hatched = (pages(quotation_pdf(replace(paper, shells=(shell,))))[1] for shell in (*paper.shells, bitten))
+    assert "Hatched: can't stand" in hatched
+    assert "D14" in hatched
+    assert "Hatched" not in plain
+
+
 def test_strokes_know_their_box_and_hatching_keeps_to_its_own() -> None:
     assert extent((line((0, 0), (3, 4)), box(-1, 2, 5, 6))) == (-1, 0, 5, 6)
     assert extent((ring(10, 10, 2, 1),)) == (8, 9, 12, 11)
