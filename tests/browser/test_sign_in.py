@@ -19,7 +19,10 @@ def test_a_wrong_password_is_refused_with_what_to_do(server: Product, page: Page
 
 
 def test_the_right_password_opens_the_desk(server: Product, page: Page) -> None:
-    server.sign_in(page, "imogen")
+    page.goto(server.url)
+    page.get_by_label("Name").fill("imogen")
+    page.get_by_label("Password").fill(server.passwords["imogen"])
+    page.keyboard.press("Enter")
     expect(page.get_by_role("heading", name="On the desk")).to_be_visible()
     expect(page.locator(".masthead")).to_contain_text("Imogen Faulk")
 

@@ -98,7 +98,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         <${Outcome} quotation=${quotation} revision=${revision} />
         <section class="card" aria-labelledby="whom-title"><h2 id="whom-title">${t('cell.customer')}</h2>
           <p>${enquiry?.customer?.name ?? '–'}</p><p class="quiet">${t('issued.read-only')}</p>
-          ${may('quote') && revision === quotation.revisions.at(-1) && html`<${NextRevision} number=${quotation.number} revision=${revision} onDraft=${onDraft} />`}</section>
+          ${may('quote') && revision.letter === quotation.revisions.at(-1).letter && html`<${NextRevision} number=${quotation.number} revision=${revision} onDraft=${onDraft} />`}</section>
         <${Acts} quotation=${quotation} revision=${revision} customer=${enquiry?.customer?.name} onDone=${onDraft} />
         <section class="card" aria-labelledby="totals-title"><h2 id="totals-title">${t('totals.label-all')}</h2><${Totals} totals=${revision.totals} answer=${null} /></section>
         ${quotation.history?.length > 0 && html`<${History} history=${quotation.history} />`}
