@@ -375,7 +375,7 @@ export const en = {
   'waits.order': 'waits for the order',
   'wheres.customer-hint': 'counts for tax where he collects',
   'wheres.delivery-hint': 'decides tax and packing',
-  'wheres.legend': 'Three wheres, each its own',
+  'wheres.legend': 'Three places, each its own',
   'wheres.market-hint': 'decides how it is built',
   'why.chosen': 'You chose this. Nothing stands against it.',
   'why.closed': 'This can’t stand with the other answers:',

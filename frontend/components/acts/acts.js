@@ -1,8 +1,9 @@
-// The customer's answer to a revision that is out and in date: his yes, or his no with why. Each is said once and stays.
+// The customer's answer to a revision that is out: his yes while it is in date, or his no with why. Each is said once and
+// stays. When it was said the office may write; a dealer's answer counts from when he records it.
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { may } from '../../state/session.js';
+import { may, isDealer } from '../../state/session.js';
 import { post, freshKey, Refusal } from '../../api.js';
 import { reread } from '../../state/jobs.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
@@ -45,7 +46,7 @@ const Form = ({ act, quotation, revision, customer, onDone }) => {
   return html`<form class="act" onSubmit=${press}>
     ${act === 'decline' && html`<${SelectField} label=${t('acts.reason')} value=${said.value.reason} options=${REASONS.map((one) => [one, t(`acts.reason.${one}`)])} onWrite=${into('reason')} />`}
     <${TextField} label=${t('acts.said-by')} maxlength="200" autocomplete="off" required=${act === 'accept'} value=${said.value.by} onWrite=${into('by')} />
-    <${TextField} label=${t('acts.said-at')} hint=${t('acts.said-at-hint')} type="datetime-local" value=${said.value.at} onWrite=${into('at')} />
+    ${!isDealer.value && html`<${TextField} label=${t('acts.said-at')} hint=${t('acts.said-at-hint')} type="datetime-local" value=${said.value.at} onWrite=${into('at')} />`}
     <${TextArea} label=${t('acts.note')} rows="2" maxlength="10000" value=${said.value.note} onWrite=${into('note')} />
     <button class="button button--heavy" disabled=${busy.value}>${t(`acts.${act}-now`)}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
