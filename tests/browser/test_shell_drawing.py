@@ -60,6 +60,7 @@ def test_the_list_says_what_the_picture_says_and_nothing_in_it_holds_the_keyboar
 def test_what_cannot_stand_is_hatched_with_its_rule(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page)
+    expect(desk.choice(page, "roof.folding")).to_contain_text("closed")
     desk.choice(page, "roof.folding").click()
     page.locator(".note__deeds .button").first.click()
     roof = element(page, "roof/folding")
