@@ -34,7 +34,7 @@ def what_instead(page: Page) -> None:
     expect(offers(page).first).to_be_visible()
 
 
-def test_case_6_says_why_and_offers_the_two_that_a_clerk_would_name(server: Product, page: Page) -> None:
+def test_case_06_says_why_and_offers_the_two_that_a_clerk_would_name(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     an_s1_as_it_was(page)
     gone = re.compile("the press for the vented scuttle is gone", re.IGNORECASE)

@@ -53,7 +53,7 @@ def forced(suggestion: Suggestion) -> list[str]:
     return [change.option for change in suggestion.changes if change.forced]
 
 
-def test_case_3_an_s3_with_impact_bumpers_keeps_chrome_or_becomes_an_s4() -> None:
+def test_case_03_an_s3_with_impact_bumpers_keeps_chrome_or_becomes_an_s4() -> None:
     chrome, s4 = offered(HOME_S3 | {"bumpers": "impact"}, Donor("s3", 12044)).nearest
     assert changed(chrome) == [("bumpers", "impact", "chrome")]
     assert (chrome.answer.verdict, chrome.gains.parts, chrome.gains.approvals) == (Verdict.AS_HAD, (), ())
@@ -63,7 +63,7 @@ def test_case_3_an_s3_with_impact_bumpers_keeps_chrome_or_becomes_an_s4() -> Non
     assert (s4.price, s4.difference, s4.days_difference) == (1247500, 0, 0)
 
 
-def test_case_3_wished_for_the_bumpers_stand_and_chrome_is_to_keep_all_else() -> None:
+def test_case_03_wished_for_the_bumpers_stand_and_chrome_is_to_keep_all_else() -> None:
     found = offered(HOME_S3, Donor("s3", 12044), ("bumpers", "impact"))
     assert [change[0] for change in changed(found.nearest[0])] == ["series", "wheel-well", "rail-ends"]
     assert forced(found.nearest[0]) == ["wheel-well", "rail-ends"]
@@ -74,7 +74,7 @@ def test_case_3_wished_for_the_bumpers_stand_and_chrome_is_to_keep_all_else() ->
     assert (found.nearest[0].gains.cautions, found.nearest[0].gains.approvals) == (("C1",), ())
 
 
-def test_case_4_right_hand_on_a_later_american_car() -> None:
+def test_case_04_right_hand_on_a_later_american_car() -> None:
     left, home, _ = offered(AMERICAN_S3 | {"steering": "right"}, Donor("s3", 12044)).nearest
     assert changed(left) == [("steering", "right", "left")]
     assert (left.answer.verdict, left.price, left.difference) == (Verdict.AS_HAD, 1224000, 0)
@@ -88,13 +88,13 @@ def test_case_4_right_hand_on_a_later_american_car() -> None:
     assert (home.gains.approvals, home.price, home.difference) == ((), 1220000, -4000)
 
 
-def test_case_4_the_third_is_an_earlier_american_shell_with_its_approval() -> None:
+def test_case_04_the_third_is_an_earlier_american_shell_with_its_approval() -> None:
     _, _, earlier = offered(AMERICAN_S3 | {"steering": "right"}, Donor("s3", 12044)).nearest
     assert changed(earlier)[0] == ("series", "s3", "s1")
     assert (earlier.gains.approvals, earlier.gains.cautions) == (("A1",), ("C1", "C2", "C5"))
 
 
-def test_case_6_an_s1_exactly_as_original() -> None:
+def test_case_06_an_s1_exactly_as_original() -> None:
     found = offered(HOME_S1, Donor("s1", 3000))
     narrow, wide = found.nearest
     assert (found.asked.verdict, found.asked.causes) == (Verdict.CANT, (("N1",),))
@@ -106,14 +106,14 @@ def test_case_6_an_s1_exactly_as_original() -> None:
     assert (wide.gains.parts, wide.beside) == ((), (Beside(0, ("tunnel",), ("P1",)),))
 
 
-def test_case_6_the_plain_scuttle_is_forced_the_wide_tunnel_is_the_readers() -> None:
+def test_case_06_the_plain_scuttle_is_forced_the_wide_tunnel_is_the_readers() -> None:
     narrow, wide = offered(HOME_S1, Donor("s1", 3000)).nearest
     assert (forced(narrow), forced(wide)) == (["scuttle"], ["scuttle"])
     assert wide.specification.answers["scuttle"].origin is Origin.USUAL
     assert wide.specification.answers["tunnel"] == Taken("wide", Origin.CHOSEN)
 
 
-def test_case_7_four_link_wished_for_on_an_s4_with_impact_bumpers() -> None:
+def test_case_07_four_link_wished_for_on_an_s4_with_impact_bumpers() -> None:
     found = offered(HOME_S4 | {"bumpers": "impact"}, Donor("s4", 3000), ("suspension", "four-link"))
     shallow, deep = found.nearest[:2]
     assert changed(shallow) == FOUR_LINK_CHANGES
@@ -129,20 +129,20 @@ def test_case_7_four_link_wished_for_on_an_s4_with_impact_bumpers() -> None:
     assert (found.keep[0].answer.verdict, found.keep[0].difference) == (Verdict.AS_HAD, 0)
 
 
-def test_case_7_with_no_wish_named_leaf_comes_first_of_two_own_answers() -> None:
+def test_case_07_with_no_wish_named_leaf_comes_first_of_two_own_answers() -> None:
     own = HOME_S4 | {"bumpers": "impact", "suspension": "four-link"}
     leaf, shallow, deep = offered(own, Donor("s4", 3000)).nearest
     assert changed(leaf) == [("suspension", "four-link", "leaf")]
     assert (shallow.gains.approvals, deep.gains.approvals) == (("A2", "A4"), ("A2",))
 
 
-def test_case_7_where_impact_was_only_taken_over_leaf_comes_last() -> None:
+def test_case_07_where_impact_was_only_taken_over_leaf_comes_last() -> None:
     shallow, deep, leaf = offered(HOME_S4 | {"suspension": "four-link"}, Donor("s4", 3000)).nearest
     assert (shallow.gains.approvals, deep.gains.approvals) == (("A2", "A4"), ("A2",))
     assert (changed(leaf), leaf.days_difference) == ([("suspension", "four-link", "leaf")], -10)
 
 
-def test_case_8_no_part_is_asked_for_on_an_impossible_shell() -> None:
+def test_case_08_no_part_is_asked_for_on_an_impossible_shell() -> None:
     own = HOME_S1 | {"tunnel": "narrow", "suspension": "four-link", "scuttle": "vented"}
     found = offered(own, Donor("s1", 3000))
     assert (found.asked.causes, found.asked.depends.parts) == ((("N1",), ("N3",), ("D3a",)), ())
