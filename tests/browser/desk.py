@@ -33,10 +33,16 @@ def take(page: Page, *names: str) -> None:
         choice(page, name).click()
 
 
+def answered(page: Page) -> None:
+    """Wait until the answer to what is written now is there."""
+    expect(page.locator("#title-block")).to_have_attribute("aria-busy", "false")
+
+
 def all_as_original(page: Page) -> None:
     """The rest as the original car had it."""
     page.locator(".deeds .button--heavy").click()
     expect(page.locator(".title-block .block--open")).to_contain_text(re.compile("every question|jede Frage"))
+    answered(page)
 
 
 def name_customer(page: Page, name: str) -> None:

@@ -33,7 +33,8 @@ def test_nothing_on_the_sheet_moves_while_choices_are_made(server: Product, page
     before = page.evaluate(PLACES)
     for name in ("steering.left", "tunnel.automatic", "rear-window.large", "bonnet.aluminium", "body.roadster"):
         desk.choice(page, name).click()
-        page.wait_for_timeout(250)
+        page.wait_for_timeout(150)
+        desk.answered(page)
         assert page.evaluate(PLACES) == before
     assert page.evaluate("window.shifts") == []
 

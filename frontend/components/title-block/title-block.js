@@ -83,7 +83,7 @@ export const TitleBlock = ({ job }) => {
       <button class="button" aria-expanded=${opened.value} aria-controls="title-block" onClick=${() => (opened.value = !opened.value)}>
         ${t(opened.value ? 'block.close' : 'block.open')}</button>
     </div>
-    <aside id="title-block" class=${`title-block ${opened.value ? 'is-open' : ''} ${answer?.verdict === 'cant' ? 'is-refused' : ''}`} aria-label=${t('block.label')}>
+    <aside id="title-block" aria-busy=${!job.fresh.value} class=${`title-block ${opened.value ? 'is-open' : ''} ${answer?.verdict === 'cant' ? 'is-refused' : ''}`} aria-label=${t('block.label')}>
       <${Cells} job=${job} />
       <section class="block block--stamp" aria-label=${t('verdict.label')}>
         <${Stamp} verdict=${answer?.verdict} gates=${gatesOf(answer)} soFar=${answer && !answer.complete} nothing=${untouched} />
