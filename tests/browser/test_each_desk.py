@@ -37,6 +37,7 @@ def test_a_dealer_finds_only_his_own_work(server: Product, page: Page) -> None:
 
 def test_the_lead_may_say_that_a_tool_is_down_but_not_lost(server: Product, page: Page) -> None:
     server.sign_in(page, "tomasz")
+    page.get_by_role("link", name="Tools").click()
     page.get_by_role("button", name="Change: Raised-bonnet press").click()
     states = page.get_by_label("State")
     expect(states.locator("option")).to_have_text(["ok", "down"])
@@ -55,6 +56,7 @@ def test_the_lead_may_say_that_a_tool_is_down_but_not_lost(server: Product, page
 
 def test_the_lead_sees_no_money_and_no_button_that_leads_nowhere(server: Product, page: Page) -> None:
     server.sign_in(page, "tomasz")
+    page.get_by_role("link", name="Tools").click()
     expect(page.get_by_role("heading", name="Tools")).to_be_visible()
     expect(page.locator("body")).not_to_contain_text(MONEY)
     expect(page.get_by_role("button", name="New enquiry")).to_have_count(0)
