@@ -54,7 +54,7 @@ def parser() -> argparse.ArgumentParser:
     serve_command(commands.add_parser("serve", help="serve a desk that has been set up"))
     add_command(commands.add_parser("add-person", help="add the first manager of a new desk"))
     publish_command(commands.add_parser("publish-book", help="put a rule book in force"))
-    check_command(commands.add_parser("check-book", help="read a rule book and say all that is wrong with it"))
+    check_command(commands.add_parser("check-book", help="read a rule book and prove it: all that is wrong or odd"))
     backup_command(commands.add_parser("backup", help="put the whole desk into one file, also while it is served"))
     restore_command(commands.add_parser("restore", help="take a desk out of a backup"))
     return top
@@ -109,9 +109,15 @@ def publish_command(own: argparse.ArgumentParser) -> None:
 
 
 def check_command(own: argparse.ArgumentParser) -> None:
-    """`check-book`: every mistake, or the counts."""
+    """`check-book`: every mistake, or counts, proof and standard shells."""
     own.add_argument("file", type=Path)
-    own.set_defaults(command="books.check_book")
+    own.add_argument("--against", type=Path, metavar="FILE2", help="another book: what is lost, gained, priced anew")
+    own.add_argument(
+        "--lost", nargs="+", action="extend", default=[], metavar="TOOL", help="tools that count as lost (default none)"
+    )
+    own.add_argument("--csv", action="store_true", help="print the standard shells as CSV and nothing else")
+    own.add_argument("--language", choices=("en", "de"), default="en", help="of the sentences (default en)")
+    own.set_defaults(command="proof.check_book")
 
 
 def backup_command(own: argparse.ArgumentParser) -> None:

@@ -1,9 +1,8 @@
-"""`check-book` and `publish-book`: a rule book read from a file."""
+"""`publish-book`: a rule book read from a file and put in force."""
 
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 
 from app import clock
@@ -13,26 +12,6 @@ from app.config import Config
 from app.domain.errors import BookRefused, BookTooBranched, Refusal
 from app.domain.people import Role
 from app.services import publishing, signing_in
-from rules.ask import ask, prepare
-from rules.diagram import TooLarge
-from rules.model import Book
-from rules.price import Tariff
-from rules.reading import BookMistakes, read_book, summary
-from rules.specification import Donor, Specification
-
-
-def check_book(given: argparse.Namespace) -> int:
-    """Say every mistake with its place and what to write instead, or the book's counts."""
-    try:
-        book = read_book(text_of(given.file), str(given.file))
-    except BookMistakes as found:
-        for mistake in found.mistakes:
-            print(f"{mistake.file}:{mistake.line}: {mistake.what} {mistake.instead}", file=sys.stderr)
-        print(f"{len(found.mistakes)} to mend.", file=sys.stderr)
-        return 1
-    for line in counted(book):
-        print(line)
-    return 0
 
 
 def publish_book(given: argparse.Namespace) -> int:
@@ -58,21 +37,6 @@ def publish_book(given: argparse.Namespace) -> int:
         raise Stop(f"Not published: {refused.slug}.") from None
     print(f"{given.file} is in force as book {number}.")
     return 0
-
-
-def counted(book: Book) -> list[str]:
-    """What `check-book` says of a sound book: what it holds, and how many variants with every tool in order."""
-    rows = [(what, str(number)) for what, number in summary(book)]
-    try:
-        answer = ask(prepare(book, {}, Donor()), Specification(), Tariff(book.lists[0].id if book.lists else ""))
-        rows += [
-            ("variants that can be built", str(answer.count)),
-            ("with neither part nor approval", str(answer.outright)),
-        ]
-    except TooLarge:
-        rows += [("variants", "not counted: the book branches too far")]
-    width = max(len(what) for what, _ in rows)
-    return [f"{what.ljust(width)}  {number}" for what, number in rows]
 
 
 def text_of(file: Path) -> str:

@@ -29,6 +29,11 @@ class Figures:
         amount = Decimal(minor).scaleb(-get_currency_precision(self.currency))
         return format_currency(amount, self.currency, locale=self.locale).replace("-", _MINUS)
 
+    def bare(self, minor: int) -> str:
+        """Whole minor units without the currency's sign, with as many decimals as it has."""
+        amount = Decimal(minor).scaleb(-get_currency_precision(self.currency))
+        return format_currency(amount, self.currency, format="#,##0.00", locale=self.locale).replace("-", _MINUS)
+
     def off(self, minor: int) -> str:
         """What is taken off, as a negative sum; a dash where nothing is."""
         return self.money(-minor) if minor else "–"

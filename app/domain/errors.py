@@ -18,6 +18,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── Lapsed                      the yes came too late; facts: number, letter, valid_until, day (the last), zone
     │   ├── DraftStands                 the last revision is still a draft: edit that one; facts: number, letter
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
+    │   ├── BeingWorkedOut              it takes a while and has begun: ask again; facts: seconds
     │   └── Underway                    the first request with this key has not ended yet; facts: key
     ├── ChangedByAnother                edited since it was opened; facts: what, name, expected, actual
     ├── VersionMissing                  an edit must say which version it was made on
@@ -120,6 +121,10 @@ class DraftStands(Conflict):
 
 class AlreadyPublished(Conflict):
     slug = "already-published"
+
+
+class BeingWorkedOut(Conflict):
+    slug = "being-worked-out"
 
 
 class Underway(Conflict):

@@ -40,6 +40,7 @@ class Sort(Enum):
     QUOTATION = "quotation"
     PRICE = "price"
     PRICE_LIST = "price-list"
+    PROOF = "proof"
     WORK_TO_COME = "work-to-come"
 
 
@@ -90,6 +91,7 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.DEALER): _OFFICE_AND_OWN_DEALER,
     (Action.READ, Sort.PRICE): _OFFICE_AND_OWN_DEALER,
     (Action.READ, Sort.PRICE_LIST): _OFFICE,
+    (Action.READ, Sort.PROOF): _OFFICE,
     (Action.READ, Sort.WORK_TO_COME): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CREATE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,

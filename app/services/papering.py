@@ -31,7 +31,7 @@ from rules.usual import key_options, usual_specification
 PAPER = "quotation"
 
 #: One paper at a time: the library that draws them keeps its fonts and styles for the whole process.
-_PRESS = Lock()
+PRESS = Lock()
 
 SIZES = tuple(sheet.value for sheet in contents.Sheet)
 
@@ -76,7 +76,7 @@ def own_kind(worked: WorkedOut) -> Kind:
 
 def pdf(sheetful: Sheetful, language: str, size: str) -> bytes:
     """The paper's bytes, the same for the same revision, language and size."""
-    with _PRESS:
+    with PRESS:
         return quotation_pdf(paper_of(sheetful, language, size))
 
 

@@ -6,7 +6,7 @@ A `witness` is a whole shell, option → choice: the first in written order that
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from rules.answer import Cause
 from rules.specification import Donor
@@ -88,10 +88,11 @@ class Unpriced:
 
 @dataclass(frozen=True, slots=True)
 class Toolless:
-    """A structural choice that names no tool."""
+    """A structural choice that names no tool. `witness`: a shell that has it; None where none can be built."""
 
     option: str
     choice: str
+    witness: Witness | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

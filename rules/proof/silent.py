@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rules.condition import All, Condition
+from rules.condition import All, Condition, Is
 from rules.forest import FALSE
 from rules.model import Book, Kind, Line, Tool, ToolCondition
 from rules.proof.finding import Silent, Toolless, Unpriced, Witness
@@ -48,7 +48,12 @@ def toolless_choices(ground: Ground) -> tuple[Toolless, ...]:
     named = {pair for tool in ground.book.tools for pair in _named(ground, tool)}
     structural = [option for option in ground.book.options if option.structural]
     pairs = [(option.id, choice.id) for option in structural for choice in option.choices]
-    return tuple(Toolless(*pair) for pair in pairs if pair not in named)
+    return tuple(Toolless(*pair, _with(ground, *pair)) for pair in pairs if pair not in named)
+
+
+def _with(ground: Ground, option: str, choice: str) -> Witness | None:
+    """A shell with this choice, whatever the donor car."""
+    return _shown(ground, Is(option, frozenset((choice,))))
 
 
 def _things(ground: Ground) -> Iterator[_Thing]:

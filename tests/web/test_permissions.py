@@ -54,6 +54,28 @@ class Tries:
             ("GET", "/api/books/current"): ("/api/books/current", None, {}),
             ("GET", "/api/books/<int(max=999999999):number>"): ("/api/books/1", None, {}),
             ("GET", "/api/books/<int(max=999999999):number>/prices"): ("/api/books/1/prices", None, {}),
+            ("GET", "/api/books"): ("/api/books", None, {}),
+            ("GET", "/api/books/<int(max=999999999):number>/proof"): ("/api/books/1/proof", None, {}),
+            ("GET", "/api/books/<int(max=999999999):number>/standard-shells"): (
+                "/api/books/1/standard-shells",
+                None,
+                {},
+            ),
+            ("GET", "/api/books/<int(max=999999999):number>/standard-shells.csv"): (
+                "/api/books/1/standard-shells.csv",
+                None,
+                {},
+            ),
+            ("GET", "/api/books/<int(max=999999999):number>/standard-shells.pdf"): (
+                "/api/books/1/standard-shells.pdf",
+                None,
+                {},
+            ),
+            ("GET", "/api/books/<int(max=999999999):number>/against/<int(max=999999999):against>"): (
+                "/api/books/1/against/1",
+                None,
+                {},
+            ),
             ("GET", "/api/work-to-come"): ("/api/work-to-come", None, {}),
             ("GET", "/api/work-to-come/NUMBER"): (f"/api/work-to-come/{self.issued}", None, {}),
             ("GET", "/api/tools"): ("/api/tools", None, {}),

@@ -1,10 +1,11 @@
 """One file per resource; every view declares what it does to what, then: load, ask, save, return."""
 
-from app.web.resources import advice, asking, books, drawing, enquiries, forthcoming, quotations, session, tools
+from app.web.resources import advice, asking, books, drawing, enquiries, forthcoming, proofs, quotations, session, tools
 
 RESOURCES = (
     session.blp,
     books.blp,
+    proofs.blp,
     tools.blp,
     asking.blp,
     advice.blp,

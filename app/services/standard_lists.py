@@ -1,0 +1,44 @@
+"""The list of a book's standard shells as a PDF and as CSV. What is on it was proved; nothing is decided here."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from app.documents.contents import Firm
+from app.documents.standard_csv import standard_shells_csv
+from app.documents.standard_shells import StandardShellsPaper, standard_shells_pdf
+from app.services import checking, introducing, papering
+from app.services.pricing import day_of
+from app.services.proving import Proved
+from app.store.db import Store
+
+#: How each language writes figures and days on the list, which is nobody's letter.
+LOCALES = {"en": "en_GB", "de": "de_DE"}
+
+
+def standard_pdf(store: Store, proved: Proved, language: str, now: datetime) -> bytes:
+    """The PDF, dated where the firm is. Raises BadInput for a language that it can't be written in."""
+    checking.refuse(checking.one_of("language", language, papering.languages(proved.book.languages)))
+    paper = StandardShellsPaper(
+        book=proved.book,
+        tool_state=proved.tools.number,
+        firm=_firm(store),
+        dated=day_of(proved.book, now),
+        shells=proved.proof.standard,
+        broken=proved.proof.broken,
+        language=language,
+        locale=LOCALES[language],
+    )
+    with papering.PRESS:
+        return standard_shells_pdf(paper)
+
+
+def standard_csv(proved: Proved, language: str) -> str:
+    """The CSV."""
+    return standard_shells_csv(proved.book, proved.proof.standard, language)
+
+
+def _firm(store: Store) -> Firm:
+    known = introducing.firm(store)
+    address = tuple(known.get("address", ()))
+    return Firm(known.get("name", ""), address, known.get("telephone", ""), known.get("email", ""))

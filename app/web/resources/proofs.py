@@ -1,0 +1,93 @@
+"""What is proved of a book, its standard shells, and what a change of book does. For the office alone."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response
+
+from app.domain.errors import MayNot
+from app.domain.people import Action, Sort
+from app.services import proving, publishing, standard_lists
+from app.web import here
+from app.web.blueprint import resource
+from app.web.guard import does
+from app.web.proved import comparison_view, proof_view, standard_view
+from app.web.resources.quotations import PAPER_HEADERS
+from app.web.schemas.proof import ComparisonOut, ProofOut, PublishedBooksOut, SaidIn, StandardShellsOut
+
+blp = resource("proofs", "What is proved of a rule book before anybody asks it, and what a change of book does.")
+
+BOOK = "/books/<int(max=999999999):number>"
+
+
+@blp.route("/books", methods=["GET"])
+@does(Action.READ, Sort.PROOF)
+@blp.response(200, PublishedBooksOut)
+def all_books() -> Any:
+    """Every published book, the newest first."""
+    current = publishing.current_number(here.store(), here.now())
+    return {"books": publishing.published_books(here.store()), "current": current}
+
+
+@blp.route(f"{BOOK}/proof", methods=["GET"])
+@does(Action.READ, Sort.PROOF)
+@blp.arguments(SaidIn, location="query")
+@blp.response(200, ProofOut)
+def proof(query: dict[str, Any], number: int) -> Any:
+    """Every finding with the tools as they stand, in words and with a shell that shows it."""
+    return proof_view(proving.proved(here.store(), number), _language(query))
+
+
+@blp.route(f"{BOOK}/standard-shells", methods=["GET"])
+@does(Action.READ, Sort.PROOF)
+@blp.arguments(SaidIn, location="query")
+@blp.response(200, StandardShellsOut)
+def standard_shells(query: dict[str, Any], number: int) -> Any:
+    """Every usual specification of series, market and body: those that can be built with their prices."""
+    return standard_view(proving.proved(here.store(), number), _language(query))
+
+
+@blp.route(f"{BOOK}/standard-shells.csv", methods=["GET"])
+@does(Action.READ, Sort.PROOF)
+@blp.arguments(SaidIn, location="query")
+@blp.response(200, {"type": "string"}, content_type="text/csv")
+def standard_shells_csv(query: dict[str, Any], number: int) -> Any:
+    """The same as CSV, a row for each shell on each list; amounts in major units."""
+    _refuse_while_hidden()
+    language = _language(query)
+    content = standard_lists.standard_csv(proving.proved(here.store(), number), language)
+    headers = {"Content-Disposition": f'attachment; filename="standard-shells-{number}-{language}.csv"'}
+    return Response(content.encode(), headers=headers, content_type="text/csv; charset=utf-8; header=present")
+
+
+@blp.route(f"{BOOK}/standard-shells.pdf", methods=["GET"])
+@does(Action.READ, Sort.PROOF)
+@blp.arguments(SaidIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+def standard_shells_pdf(query: dict[str, Any], number: int) -> Any:
+    """The same on the firm's paper."""
+    _refuse_while_hidden()
+    language = _language(query)
+    found = proving.proved(here.store(), number)
+    content = standard_lists.standard_pdf(here.store(), found, language, here.now())
+    name = f'inline; filename="standard-shells-{number}-{language}.pdf"'
+    return Response(content, headers={"Content-Disposition": name, **PAPER_HEADERS})
+
+
+@blp.route(f"{BOOK}/against/<int(max=999999999):against>", methods=["GET"])
+@does(Action.READ, Sort.PROOF)
+@blp.arguments(SaidIn, location="query")
+@blp.response(200, ComparisonOut)
+def against(query: dict[str, Any], number: int, against: int) -> Any:
+    """What the book builds and charges otherwise than the other one, exactly, with the tools as they stand."""
+    return comparison_view(proving.compared(here.store(), number, against), _language(query))
+
+
+def _language(query: dict[str, Any]) -> str:
+    return query["language"] or here.language()
+
+
+def _refuse_while_hidden() -> None:
+    if not here.prices_visible():
+        raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")
