@@ -8,6 +8,9 @@ import { may } from '../state/session.js';
 import { get } from '../api.js';
 import { money } from '../format.js';
 import { TextField } from '../components/field/field.js';
+import { Proof } from '../components/proof/proof.js';
+import { StandardShells } from '../components/standard-shells/standard-shells.js';
+import { Against } from '../components/against/against.js';
 
 const textOf = (thing) => [thing.id, say(thing.label), say(thing.title), say(thing.reason), ...(thing.choices ?? []).map((choice) => say(choice.label))].join(' ').toLowerCase();
 const matching = (rows, q) => rows.filter((row) => q.toLowerCase().split(/\s+/).every((word) => textOf(row).includes(word)));
@@ -47,10 +50,14 @@ const Prices = ({ prices, q }) => {
     <tbody>${rows.map((row) => html`<${PriceRow} key=${row.id} row=${row} lists=${prices.lists} />`)}</tbody></table><//>`;
 };
 
+/** For the office alone: what the book proves to be. */
+const Proved = ({ number }) => html`<${Proof} number=${number} /><${StandardShells} number=${number} /><${Against} number=${number} />`;
+
 export const Book = () => {
   const prices = usePrices(book.value.number);
   const q = useSignal('');
   return html`<div class="work"><h1>${t('book.heading', { number: book.value.number })}</h1><p class="quiet">${say(book.value.title)}</p>
+    ${may('see-proof') && html`<${Proved} number=${book.value.number} />`}
     <${TextField} label=${t('book.find')} hint=${t('book.find-hint')} type="search" value=${q.value} onWrite=${(text) => (q.value = text)} />
     <${Rules} rows=${matching(book.value.rules, q.value)} /><${Options} rows=${matching(book.value.options, q.value)} />
     ${prices && html`<${Prices} prices=${prices} q=${q.value} />`}</div>`;

@@ -79,6 +79,7 @@ const DEEDS = {
   decline: ['decline', 'quotation'],
   'see-prices': ['read', 'price'],
   'see-price-lists': ['read', 'price-list'],
+  'see-proof': ['read', 'proof'],
   'see-work-to-come': ['read', 'work-to-come'],
   'see-tools': ['read', 'tool'],
   'switch-tools': ['change', 'tool'],

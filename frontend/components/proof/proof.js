@@ -1,0 +1,40 @@
+// What was proved of the book, in words: whether it is sound, how many variants come of it, every finding with a shell.
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { optionLabel, choiceLabel } from '../../state/book.js';
+import { wholeNumber } from '../../format.js';
+import { useProved } from '../../state/proved.js';
+import { Notice } from '../notice/notice.js';
+
+const Count = ({ what, count, outright }) => html`<tr><th scope="row">${what}</th>
+  <td class="amount">${wholeNumber(count)}</td><td class="amount">${outright === null ? '' : wholeNumber(outright)}</td></tr>`;
+
+const Counts = ({ proof }) => html`<details class="folded"><summary>${t('proof.counts')}</summary>
+  <div class="scrolls" tabindex="0" role="group" aria-label=${t('proof.counts')}><table class="ruled ruled--amounts">
+    <thead><tr><th scope="col">${t('proof.of-what')}</th><th scope="col" class="amount">${t('proof.count')}</th><th scope="col" class="amount">${t('proof.outright')}</th></tr></thead>
+    <tbody><${Count} what=${t('proof.whole')} count=${proof.count} outright=${proof.outright} />
+      ${proof.variants && html`<${Count} what=${t('proof.structures')} count=${proof.variants} outright=${null} />`}
+      ${proof.counts.map((one) => html`<${Count} key=${one.option + one.choice} what=${`${optionLabel(one.option)}: ${choiceLabel(one.option, one.choice)}`} count=${one.count} outright=${one.outright} />`)}
+    </tbody></table></div></details>`;
+
+const Finding = ({ finding }) => html`<li class=${`finding ${finding.fault ? 'finding--fault' : ''}`}>
+  ${finding.fault && html`<b>${t('proof.fault')}</b> `}${finding.sentence}
+  ${finding.example && html`<small class="quiet finding__example">${finding.example}</small>`}</li>`;
+
+const Findings = ({ findings }) => html`<ul class="findings">${findings.map((finding, at) => html`<${Finding} key=${at} finding=${finding} />`)}</ul>`;
+
+const Told = ({ proof }) => {
+  const faults = proof.findings.filter((finding) => finding.fault);
+  const others = proof.findings.filter((finding) => !finding.fault);
+  return html`<p class=${proof.sound ? 'proof__sound' : 'proof__unsound'}>${proof.sentence}</p>
+    <${Findings} findings=${faults} />
+    ${others.length ? html`<details class="folded"><summary>${proof.remarks}</summary><${Findings} findings=${others} /></details>` : html`<p>${proof.remarks}</p>`}
+    <${Counts} proof=${proof} />`;
+};
+
+export const Proof = ({ number }) => {
+  const { body, problem } = useProved(`/api/books/${number}/proof`);
+  return html`<section class="card" aria-labelledby="proof"><h2 id="proof">${t('proof.title')}</h2>
+    <p class="quiet">${t('proof.lead')}</p>
+    ${problem ? html`<${Notice} problem=${problem} />` : body ? html`<${Told} proof=${body} />` : html`<p role="status">${t('proof.underway')}</p>`}</section>`;
+};
