@@ -91,8 +91,9 @@ class Answer:
 
     `verdict` is the headline, `verdicts` all that hold, gravest first (CANT stands alone). `complete`: every option is
     answered or forced. `count`: complete variants left, exact; `outright`: those of them with neither part nor
-    approval. None: not counted, which only happens to a book too large for a diagram. `causes`: on CANT, every minimal set of rules that the choices made contradict; `capped`: there are more
-    causes than were listed, here or at a choice. `settled`: option id → choice id, answered or forced.
+    approval; None: not counted, which only happens to a book too large for a diagram. `causes`: on CANT, every minimal
+    set of rules that the choices made contradict; `capped`: there are more causes than were listed, here or at a
+    choice. `settled`: option id → choice id, answered or forced.
     """
 
     verdict: Verdict

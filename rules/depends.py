@@ -13,20 +13,23 @@ _FIELDS = {Kind.PART: "parts", Kind.APPROVAL: "approvals", Kind.CAUTION: "cautio
 
 
 class Voices:
-    """All rules that speak without forbidding. A rule speaks when every way of answering what is open sets it off."""
+    """All rules that speak without forbidding; `reach`: the fields of the options that they hang on.
 
-    __slots__ = ("_known", "_reach", "_voices")
+    A rule speaks when every way of answering what is open sets it off.
+    """
+
+    __slots__ = ("_known", "_voices", "reach")
 
     def __init__(self, speaking: tuple[Speaks, ...], forest: Forest, layout: Layout) -> None:
         self._voices = [(_FIELDS[s.kind], s.id, Certain(forest.grow(s.when), forest, layout)) for s in speaking]
         self._known: dict[int, Depends] = {}
-        self._reach = 0
+        self.reach = 0
         for _, _, certain in self._voices:
-            self._reach |= certain.reach
+            self.reach |= certain.reach
 
     def depends(self, settled: int) -> Depends:
         """What a set of choices that stand alone depends on."""
-        seen = settled & self._reach
+        seen = settled & self.reach
         known = self._known.get(seen)
         if known is None:
             known = self._listen(seen)

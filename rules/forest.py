@@ -97,6 +97,24 @@ class Forest:
         """A diagram whose leaves are FALSE where the line isn't charged, else the term: line and adjustments."""
         return self._price(line, when, adjustments, {})
 
+    def regrow(self, source: Forest, node: int, made: Mapping[str, int], done: dict[int, int]) -> int:
+        """A node of another forest with the same relative order, once choices are made (option → index).
+
+        `done`: what was regrown of the same source under the same choices.
+        """
+        if node not in done:
+            done[node] = self._regrow(source, node, made, done)
+        return done[node]
+
+    def _regrow(self, source: Forest, node: int, made: Mapping[str, int], done: dict[int, int]) -> int:
+        if node <= TRUE or node in source.terms:
+            return self._leaf(source.terms[node]) if node in source.terms else node
+        option, children = source.order[source.levels[node]], source.children[node]
+        if option in made:
+            return self.regrow(source, children[made[option]], made, done)
+        level = self._index[option, self.choices[option][0]][0]
+        return self.node(level, tuple(self.regrow(source, child, made, done) for child in children))
+
     def options_of(self, node: int) -> frozenset[str]:
         """The options that the node's function really depends on."""
         return frozenset(self.order[self.levels[n]] for n in self.under(node) if self.children[n])

@@ -57,6 +57,14 @@ class Group:
         found = [(option, index) for option, index in indexes if index is not None]
         return {self._variables[o][index]: (o, self._layout.domains[o][index]) for o, index in found}
 
+    def places(self) -> dict[str, list[int]]:
+        """For each option a literal for each of its choices, in written order."""
+        return self._variables
+
+    def hard(self) -> Solver:
+        """A new solver in which every rule holds."""
+        return Solver(name="glucose4", bootstrap_with=[*self._clauses, *([switch] for switch in self.switches())])
+
     def clashes(self, fixed: Sequence[int], things: Sequence[int]) -> tuple[list[list[int]], bool]:
         """Minimal clashing sets of things, as places from 0, smallest first; and whether there are more."""
         with self._lock:

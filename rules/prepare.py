@@ -49,12 +49,16 @@ class Meaning:
     charges: tuple[Charge, ...]
 
 
+#: Ids of rules (and lost tools), each with the node of what it forbids.
+NamedBans = tuple[tuple[str, int], ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Compiled:
     """`buildable`: all that can be built; `outright`: what of it needs neither part nor approval; in one order."""
 
     forest: Forest
-    bans: tuple[tuple[str, int], ...]
+    bans: NamedBans
     buildable: Diagram
     outright: Diagram
 
@@ -64,35 +68,31 @@ class Compiled:
         return max(self.buildable.raw, self.outright.raw)
 
 
-class Prepared:
-    """What `rules.ask.ask` is asked of. `order`: the order of the diagrams, worth storing with the book."""
+class Common:
+    """What asking needs with and without a diagram. `order`: the order of the forest, worth storing with the book."""
 
-    __slots__ = (
-        "_costs",
-        "_rates",
-        "bits",
-        "book",
-        "causes",
-        "compiled",
-        "groups",
-        "layout",
-        "no_bits",
-        "order",
-        "original",
-        "voices",
-    )
+    __slots__ = ("_rates", "book", "causes", "groups", "layout", "order", "original", "voices")
 
-    def __init__(self, book: Book, donor: Donor, meaning: Meaning, compiled: Compiled) -> None:
-        self.book, self.compiled = book, compiled
-        self.order = compiled.forest.order
+    def __init__(self, book: Book, donor: Donor, meaning: Meaning, forest: Forest, named: NamedBans) -> None:
+        self.book, self.order = book, forest.order
         self.layout = Layout(meaning.domains)
-        self.bits = tuple(self.layout.bits(option) for option in self.order)
-        self.no_bits = tuple((0,) * len(bits) for bits in self.bits)
-        self.voices = Voices(meaning.speaking, compiled.forest, self.layout)
-        self.groups = grouped(compiled.forest, compiled.bans, self.layout)
-        self.causes = Causes(self.groups, [id_ for id_, _ in compiled.bans])
+        self.voices = Voices(meaning.speaking, forest, self.layout)
+        self.groups = grouped(forest, named, self.layout)
+        self.causes = Causes(self.groups, [id_ for id_, _ in named])
         self.original = Original(book, donor, self.layout)
         self._rates = Rates(book)
+
+
+class Prepared(Common):
+    """What `rules.ask.ask` is asked of. `order`: the order of the diagrams."""
+
+    __slots__ = ("_costs", "bits", "compiled", "no_bits")
+
+    def __init__(self, book: Book, donor: Donor, meaning: Meaning, compiled: Compiled) -> None:
+        super().__init__(book, donor, meaning, compiled.forest, compiled.bans)
+        self.compiled = compiled
+        self.bits = tuple(self.layout.bits(option) for option in self.order)
+        self.no_bits = tuple((0,) * len(bits) for bits in self.bits)
         self._costs: dict[tuple[object, ...], tuple[list[Price], list[Price]]] = {}
 
     def costs(self, tariff: Tariff) -> tuple[list[Price], list[Price]]:
@@ -136,7 +136,7 @@ def prepare(
 ) -> Prepared:
     """Compile. `order`: a stored one, to save the search; TooLarge where no order tried stays within `limit` states."""
     meaning = mean(book, states, donor)
-    tried = _search(meaning, seeds) if order is None else (_checked(order, meaning.domains),)
+    tried = good_orders(meaning, seeds) if order is None else (checked(order, meaning.domains),)
     return Prepared(book, donor, meaning, _smallest(meaning, tried, limit))
 
 
@@ -145,21 +145,22 @@ def mean(book: Book, states: Mapping[str, ToolCondition], donor: Donor) -> Meani
     return Meaning(domains_of(book), bans(book, states, donor), speaking(book, states, donor), charges(book, donor))
 
 
-def _checked(order: Sequence[str], domains: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+def checked(order: Sequence[str], domains: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
     if sorted(order) != sorted(domains):
         raise ValueError("The stored order doesn't name the book's options, each once. Prepare the book without it.")
     return tuple(order)
 
 
-def _search(meaning: Meaning, seeds: Iterable[int]) -> Iterable[tuple[str, ...]]:
+def good_orders(meaning: Meaning, seeds: Iterable[int] = SEEDS) -> Iterable[tuple[str, ...]]:
+    """Orders worth trying, the most promising first."""
     forest = Forest(tuple(meaning.domains), meaning.domains)
-    roots = (forest.grow(c) for c in (*(ban.when for ban in meaning.bans), *_gated(meaning)))
+    roots = (forest.grow(c) for c in (*(ban.when for ban in meaning.bans), *gated(meaning)))
     prices = (grow_charge(forest, charge) for charge in meaning.charges)
     groups: Groups = tuple(g for root in (*roots, *prices) if len(g := forest.options_of(root)) > 1)
     return orders(meaning.domains, groups, seeds)
 
 
-def _gated(meaning: Meaning) -> list[Condition]:
+def gated(meaning: Meaning) -> list[Condition]:
     """What keeps a shell from being built outright."""
     return [speaks.when for speaks in meaning.speaking if speaks.kind in (Kind.PART, Kind.APPROVAL)]
 
@@ -183,7 +184,7 @@ def _size(compiled: Compiled) -> int:
 def _compile(meaning: Meaning, order: tuple[str, ...], limit: int) -> Compiled:
     forest = Forest(order, meaning.domains)
     named = tuple((ban.id, forest.grow(ban.when)) for ban in meaning.bans)
-    gates = [forest.grow(when) for when in _gated(meaning)]
+    gates = [forest.grow(when) for when in gated(meaning)]
     prices = [grow_charge(forest, charge) for charge in meaning.charges]
     never = [node for _, node in named]
     buildable = compile_diagram(forest, never, prices, limit)

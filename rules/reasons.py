@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from rules.clash import CAP
 from rules.groups import Group
-from rules.prepare import Prepared
+from rules.view import Ready
 
 #: An option and one of its choices.
 Answered = tuple[str, str]
@@ -34,7 +34,7 @@ class Reason:
 Reasons = tuple[tuple[Reason, ...], bool]
 
 
-def reasons(prepared: Prepared, made: Mapping[str, str], wish: Answered | None = None) -> Reasons:
+def reasons(prepared: Ready, made: Mapping[str, str], wish: Answered | None = None) -> Reasons:
     """Every smallest reason why the choices made, or the wish beside the other answers, can't be built.
 
     Fewest answers first, then fewest rules, then the book's order; at most 20. Empty where it can be built. `made`:
@@ -46,7 +46,7 @@ def reasons(prepared: Prepared, made: Mapping[str, str], wish: Answered | None =
     return tuple(ranked[:CAP]), len(ranked) > CAP or any(more for _, more in found)
 
 
-def _in_group(prepared: Prepared, group: Group, others: Mapping[str, str], wish: Answered | None) -> Reasons:
+def _in_group(prepared: Ready, group: Group, others: Mapping[str, str], wish: Answered | None) -> Reasons:
     """Rules come before answers, for what comes last is dropped first: a reason leans on rules rather than answers."""
     answers = group.answers(prepared.layout.mask(others))
     wished = list(group.answers(prepared.layout.mask(dict((wish,))))) if wish is not None else []
@@ -56,19 +56,19 @@ def _in_group(prepared: Prepared, group: Group, others: Mapping[str, str], wish:
 
 
 def _reason(
-    prepared: Prepared, group: Group, named: list[str | Answered], wished: list[int], wish: Answered | None
+    prepared: Ready, group: Group, named: list[str | Answered], wished: list[int], wish: Answered | None
 ) -> Reason:
     rules = tuple(name for name in named if isinstance(name, str))
     answers = tuple(name for name in named if not isinstance(name, str))
     return Reason(answers, rules, wish if wished and _needs_wish(prepared, group, answers, rules) else None)
 
 
-def _needs_wish(prepared: Prepared, group: Group, answers: tuple[Answered, ...], rules: tuple[str, ...]) -> bool:
+def _needs_wish(prepared: Ready, group: Group, answers: tuple[Answered, ...], rules: tuple[str, ...]) -> bool:
     switches = [group.rules.index(rule) + 1 for rule in rules]
     return not group.clash([*switches, *group.answers(prepared.layout.mask(dict(answers)))])
 
 
-def _rank(prepared: Prepared, reason: Reason) -> tuple[int, int, list[int], list[int]]:
+def _rank(prepared: Ready, reason: Reason) -> tuple[int, int, list[int], list[int]]:
     places = {option: i for i, option in enumerate(prepared.layout.options)}
     order = prepared.causes.places
     return (

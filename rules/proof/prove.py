@@ -73,7 +73,8 @@ def _counts(book: Book, prepared: Prepared) -> Iterator[Counted]:
 
 
 def _counted(answer: Answer) -> tuple[int, int]:
-    assert answer.count is not None and answer.outright is not None, "a diagram counts"
+    assert answer.count is not None
+    assert answer.outright is not None
     return answer.count, answer.outright
 
 
