@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from enum import Enum
 
 from rules.model import Book
-from rules.prepare import Prepared
 from rules.reasons import Answered, Reason, reasons
 from rules.specification import Origin, Specification
 from rules.usual import key_options
+from rules.view import Ready
 
 
 class Sort(Enum):
@@ -77,7 +77,7 @@ class Refusal:
         return self.wish is not None and any(told.sort is Sort.DEAD and not told.answers for told in self.reasons)
 
 
-def refuse(prepared: Prepared, specification: Specification, wish: Answered | None = None) -> Refusal:
+def refuse(prepared: Ready, specification: Specification, wish: Answered | None = None) -> Refusal:
     """The reasons why the answers, with the wish in place of its option's answer, can't be built.
 
     Reasons over the reader's own answers alone come first; otherwise they keep the order of `rules.reasons`. All names

@@ -13,12 +13,12 @@ from itertools import combinations
 from rules.condition import All, Any, Condition, DonorGearbox, DonorNumber, DonorSeries, Is, Not, fold
 from rules.groups import Group
 from rules.model import Book
-from rules.prepare import Prepared
 from rules.reasons import Answered
 from rules.refusal import Against, Given, against, given
 from rules.resolve import DonorAtom
 from rules.specification import Donor, Origin, Specification
 from rules.usual import donor_fact, key_options, usual_choice, usual_choices
+from rules.view import Ready
 
 
 class Why(Enum):
@@ -61,7 +61,7 @@ class Grounds:
     original: Original | None = None
 
 
-def why(prepared: Prepared, specification: Specification, donor: Donor, option: str) -> Grounds:
+def why(prepared: Ready, specification: Specification, donor: Donor, option: str) -> Grounds:
     """Why the option stands as it does; KeyError where the book hasn't it. All names are known to the book.
 
     What the reader's own answers force comes before what the taken-over ones add, and before the usual.
@@ -82,7 +82,7 @@ def why(prepared: Prepared, specification: Specification, donor: Donor, option: 
 
 
 def _forced(
-    prepared: Prepared, specification: Specification, made: Mapping[str, str], option: str, wanted: str | None
+    prepared: Ready, specification: Specification, made: Mapping[str, str], option: str, wanted: str | None
 ) -> Grounds | None:
     """The choice that the other answers leave alone, if they leave one, and it is the one wanted."""
     others = {name: choice for name, choice in made.items() if name != option}
@@ -94,7 +94,7 @@ def _forced(
     return Grounds(option, left[0], Why.FORCED, given(book, specification, answers), against(book, rules))
 
 
-def _left(prepared: Prepared, others: Mapping[str, str], option: str) -> list[str]:
+def _left(prepared: Ready, others: Mapping[str, str], option: str) -> list[str]:
     """The choices of the option that can be taken beside the other answers."""
     made = prepared.layout.mask(others)
     standing = {group: [*group.switches(), *group.answers(made)] for group in prepared.groups}
@@ -107,17 +107,17 @@ def _left(prepared: Prepared, others: Mapping[str, str], option: str) -> list[st
     return [c for c, literal in zip(choices, literals, strict=True) if not home.clash([*standing[home], literal])]
 
 
-def _group_of(prepared: Prepared, option: str) -> Group | None:
+def _group_of(prepared: Ready, option: str) -> Group | None:
     """None: no rule names it."""
     return next((group for group in prepared.groups if option in group.options), None)
 
 
-def _literal(prepared: Prepared, group: Group, answered: Answered) -> int:
+def _literal(prepared: Ready, group: Group, answered: Answered) -> int:
     (literal,) = group.answers(prepared.layout.mask(dict((answered,))))
     return literal
 
 
-def _smallest(prepared: Prepared, others: Mapping[str, str], answered: Answered) -> tuple[list[Answered], list[str]]:
+def _smallest(prepared: Ready, others: Mapping[str, str], answered: Answered) -> tuple[list[Answered], list[str]]:
     """The smallest set of answers and rules, fewest answers first, against taking anything else."""
     group = _group_of(prepared, answered[0])
     if group is None or len(prepared.layout.domains[answered[0]]) == 1:

@@ -7,15 +7,16 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from app.domain.actor import Actor
-from app.domain.errors import Fault
-from app.services import checking
+from app.domain.errors import BookTooBranched, Fault
+from app.services import checking, compiling
 from app.services.pricing import Deal, cases_of
 from app.services.shelf import surroundings_of
-from app.services.specifying import Asked, deal_of, prepared_book
+from app.services.specifying import Asked, deal_of
 from app.store.db import Store
 from rules.answer import Answer
 from rules.condition import options_of
 from rules.model import Book, ToolCondition
+from rules.prepare import LIMIT
 from rules.reasons import Answered
 from rules.refusal import Refusal, refuse
 from rules.resolve import resolve
@@ -24,6 +25,7 @@ from rules.tax import TaxRefusal
 from rules.totals import Wanted, price_quotation, total
 from rules.why import Grounds
 from rules.why import why as why_of
+from rules.without_diagram import WithoutDiagram
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,19 +84,22 @@ class Offered:
 def reasons(store: Store, actor: Actor, asked: Asked, wish: Answered | None, now: datetime) -> Refused:
     """Every smallest reason, up to a cap. Raises as `specifying.answer` does; a wish must be known to the book."""
     deal, tools = deal_of(store, actor, asked, now, _wish_faults(wish))
-    prepared = prepared_book(store, deal.book, tools.conditions(), deal.donor)
+    prepared = compiling.ready(store, deal.book, tools.conditions(), deal.donor)
     return Refused(deal.book, refuse(prepared, asked.specification, wish))
 
 
 def why(store: Store, actor: Actor, asked: Asked, option: str, now: datetime) -> Grounded:
     """The chain from the answers to the option. Raises as `specifying.answer` does, and for an option unknown."""
     deal, tools = deal_of(store, actor, asked, now, lambda book: _option_faults(book, option))
-    prepared = prepared_book(store, deal.book, tools.conditions(), deal.donor)
+    prepared = compiling.ready(store, deal.book, tools.conditions(), deal.donor)
     return Grounded(deal.book, why_of(prepared, asked.specification, deal.donor, option))
 
 
 def alternatives(store: Store, actor: Actor, asked: Asked, wish: Answered | None, now: datetime) -> Offered:
-    """The nearest shells that can be built, priced and taxed. Raises as `reasons` does."""
+    """The nearest shells that can be built, priced and taxed. Raises as `reasons` does.
+
+    Without a diagram they aren't looked for: BookTooBranched.
+    """
     deal, tools = deal_of(store, actor, asked, now, _wish_faults(wish))
     around = _surroundings(store, deal, tools.conditions())
     found = suggest(around, asked.specification, deal.tariff, wish)
@@ -148,7 +153,9 @@ def _less(there: int | None, here: int | None) -> int | None:
 
 
 def _surroundings(store: Store, deal: Deal, conditions: dict[str, ToolCondition]) -> Surroundings:
-    prepared = prepared_book(store, deal.book, conditions, deal.donor)
+    prepared = compiling.ready(store, deal.book, conditions, deal.donor)
+    if isinstance(prepared, WithoutDiagram):
+        raise BookTooBranched(limit=LIMIT)
     key = (deal.book.number, frozenset(conditions.items()), deal.donor)
     return surroundings_of(store).have(key, lambda: Surroundings(prepared, conditions, deal.donor))
 

@@ -9,17 +9,15 @@ from sqlite_utils import Database
 
 from app.documents.drawing import known_elements, unknown_elements
 from app.domain.actor import Actor
-from app.domain.errors import AlreadyPublished, BookRefused, BookTooBranched, NoBook, NotFound
+from app.domain.errors import AlreadyPublished, BookRefused, NoBook, NotFound
 from app.domain.published import Published
+from app.services.compiling import order_of
 from app.services.shelf import books_of
 from app.store import books, history, tools
 from app.store.db import Store
-from rules.diagram import TooLarge
 from rules.model import Book
-from rules.prepare import LIMIT, prepare
 from rules.reading import BookMistakes, Mistake, read_book
 from rules.reading.mistakes import offer
-from rules.specification import Donor
 
 __all__ = ["Published", "book", "book_text", "current_book", "current_number", "publish_book", "published_books",
            "usable_book"]  # fmt: skip
@@ -35,12 +33,12 @@ def publish_book(
     note: str = "",
     valid_from: datetime | None = None,
 ) -> int:
-    """The new book's number. Raises BookRefused with every mistake, BookTooBranched, AlreadyPublished."""
+    """The new book's number. Raises BookRefused with every mistake, AlreadyPublished."""
     read = usable_book(text, file)
-    _prove(store, read)
+    order = _order(store, read)
     with store.writing() as db:
         _refuse_the_same(db, text, now)
-        number = books.add(db, read.title, text, actor.name, now, valid_from or now, note)
+        number = books.add(db, read.title, text, actor.name, now, valid_from or now, note, order)
         history.add(db, "book", str(number), "book-published", actor.name, now)
     return number
 
@@ -99,14 +97,11 @@ def _read(text: str, file: str) -> Book:
         raise BookRefused(mistakes.mistakes) from None
 
 
-def _prove(store: Store, read: Book) -> None:
-    """A book that can't be worked out with the tools as they stand would leave the desk without an answer."""
+def _order(store: Store, read: Book) -> tuple[str, ...]:
+    """Searched for with the tools as they stand; the diagram's size may hang on them, never what it says."""
     with store.reading() as db:
         conditions = tools.at(db, tools.last_number(db)).conditions()
-    try:
-        prepare(read, conditions, Donor())
-    except TooLarge:
-        raise BookTooBranched(limit=LIMIT) from None
+    return order_of(read, conditions)
 
 
 def _refuse_the_same(db: Database, text: str, now: datetime) -> None:

@@ -18,6 +18,7 @@ from rules.model import Book
 from rules.prepare import Prepared
 from rules.resolve import DonorAtom
 from rules.suggest import Surroundings
+from rules.without_diagram import WithoutDiagram
 
 T = TypeVar("T")
 
@@ -46,6 +47,11 @@ class Shelf(Generic[T]):
             found = self._take(key) or (make(),)
             self._put(key, found)
             return found[0]
+
+    def at_hand(self, key: Hashable) -> T | None:
+        """The thing under the key where it is at hand; nothing is waited for."""
+        found = self._take(key)
+        return found[0] if found else None
 
     def _take(self, key: Hashable) -> tuple[T] | None:
         with self._lock:
@@ -81,6 +87,7 @@ class Shelf(Generic[T]):
 _books: WeakKeyDictionary[Store, Shelf[Book]] = WeakKeyDictionary()
 _facts: WeakKeyDictionary[Store, Shelf[tuple[DonorAtom, ...]]] = WeakKeyDictionary()
 _prepared: WeakKeyDictionary[Store, Shelf[Prepared]] = WeakKeyDictionary()
+_bare: WeakKeyDictionary[Store, Shelf[WithoutDiagram]] = WeakKeyDictionary()
 _surroundings: WeakKeyDictionary[Store, Shelf[Surroundings]] = WeakKeyDictionary()
 _lock = Lock()
 
@@ -101,6 +108,12 @@ def prepared_of(store: Store) -> Shelf[Prepared]:
     """Compiled books."""
     with _lock:
         return _prepared.setdefault(store, Shelf(PREPARED))
+
+
+def bare_of(store: Store) -> Shelf[WithoutDiagram]:
+    """Books that are answered without a diagram."""
+    with _lock:
+        return _bare.setdefault(store, Shelf(PREPARED))
 
 
 def surroundings_of(store: Store) -> Shelf[Surroundings]:

@@ -10,25 +10,24 @@ from app.domain.actor import Actor
 from app.domain.errors import BookTooBranched, Fault
 from app.domain.quotation import DeliveryPlace
 from app.domain.tool_state import ToolStates
-from app.services import checking
+from app.services import checking, compiling
 from app.services.pricing import Deal, Sum, day_of, dealer_of, sum_of, tariff_of
 from app.services.publishing import book as book_of
 from app.services.publishing import current_book
 from app.services.readying import Ready, ready_of
-from app.services.shelf import facts_of, prepared_of
 from app.services.tools import tool_states
 from app.store.db import Store
 from rules.answer import Answer, Verdict
 from rules.ask import ask
 from rules.diagram import TooLarge
 from rules.model import Book, Role, ToolCondition
-from rules.prepare import LIMIT, Prepared, prepare
+from rules.prepare import LIMIT, Prepared
 from rules.price import ShellPrice, price_shell
-from rules.resolve import donor_atoms, facts_key
 from rules.specification import Donor, Specification
 from rules.tax import TaxRefusal
 from rules.totals import Totals
 from rules.usual import key_options, usual_specification
+from rules.without_diagram import WithoutDiagram
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +56,7 @@ class Answered:
     """`price` is of one shell, of what is settled so far, and None where it can't be built.
 
     `totals` None unless complete, buildable, priced and placed; `untold`: why no tax case can be named, if that is why.
-    `ready`: of what is settled so far; None where it can't be built. `prepared`: the compiled book, to ask on.
+    `ready`: of what is settled so far; None where it can't be built. `prepared`: the book, to ask on.
     """
 
     book: Book
@@ -69,7 +68,7 @@ class Answered:
     totals: Totals | None
     untold: TaxRefusal | None = None
     ready: Ready | None = None
-    prepared: Prepared | None = field(default=None, compare=False, repr=False)
+    prepared: Prepared | WithoutDiagram | None = field(default=None, compare=False, repr=False)
 
 
 def answer(store: Store, actor: Actor, asked: Asked, now: datetime) -> Answered:
@@ -93,7 +92,7 @@ def deal_of(
 
 def answered(store: Store, deal: Deal, tools: ToolStates, specification: Specification, quantity: int) -> Answered:
     """The answer for a deal that is known to be well named; `quantity` shells of it alone."""
-    prepared = prepared_book(store, deal.book, tools.conditions(), deal.donor)
+    prepared = compiling.ready(store, deal.book, tools.conditions(), deal.donor)
     said = ask(prepared, specification, deal.tariff)
     summed = _sum(deal, said, quantity)
     return Answered(
@@ -112,11 +111,8 @@ def answered(store: Store, deal: Deal, tools: ToolStates, specification: Specifi
 
 def prepared_book(store: Store, book: Book, conditions: dict[str, ToolCondition], donor: Donor) -> Prepared:
     """The compiled book, kept for all donor cars that the book does not tell apart. Raises BookTooBranched."""
-    not_ok = frozenset((t, condition) for t, condition in conditions.items() if condition is not ToolCondition.OK)
-    facts = facts_of(store).have(book.number, lambda: donor_atoms(book))
-    key = (book.number, not_ok, facts_key(book, donor, facts))
     try:
-        return prepared_of(store).have(key, lambda: prepare(book, conditions, donor))
+        return compiling.compiled(store, book, conditions, donor)
     except TooLarge:
         raise BookTooBranched(limit=LIMIT) from None
 

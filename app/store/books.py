@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from hashlib import sha256
 from sqlite3 import Row
@@ -18,9 +18,16 @@ _ENTRY = "SELECT number, title, sha256, published_at, valid_from, by, note FROM 
 
 
 def add(
-    db: Database, title: Mapping[str, str], text: str, by: str, now: datetime, valid_from: datetime, note: str
+    db: Database,
+    title: Mapping[str, str],
+    text: str,
+    by: str,
+    now: datetime,
+    valid_from: datetime,
+    note: str,
+    order: Sequence[str] | None = None,
 ) -> int:
-    """The number that the new book got: one more than the last."""
+    """The number that the new book got: one more than the last. `order`: of its diagram."""
     row = {
         "title": json_text(dict(title)),
         "text": text,
@@ -29,6 +36,7 @@ def add(
         "valid_from": moment_text(valid_from),
         "by": by,
         "note": note,
+        "diagram_order": None if order is None else json.dumps(order),
     }
     number: Any = db.table("books").insert(row).last_pk
     return int(number)
@@ -43,6 +51,12 @@ def number_in_force(db: Database, at: datetime) -> int | None:
 def text(db: Database, number: int) -> str | None:
     row = db.execute("SELECT text FROM books WHERE number = ?", [number]).fetchone()
     return None if row is None else str(row[0])
+
+
+def order(db: Database, number: int) -> tuple[str, ...] | None:
+    """The order of its diagram; None where none was stored."""
+    row = db.execute("SELECT diagram_order FROM books WHERE number = ?", [number]).fetchone()
+    return None if row is None or row[0] is None else tuple(json.loads(row[0]))
 
 
 def entry(db: Database, number: int) -> Published | None:

@@ -69,8 +69,8 @@ def answered_view(answered: Answered) -> dict[str, Any]:
         **_verdict(answer),
         "options": [_option(option) for option in answer.options],
         "capped": answer.capped,
-        "count": str(answer.count),
-        "outright": str(answer.outright),
+        "count": _digits(answer.count),
+        "outright": _digits(answer.outright),
         "price_from": answer.price_from,
         "settled": answer.settled,
         "price": price_view(answered.book, answered.price) if answered.price else None,
@@ -78,6 +78,11 @@ def answered_view(answered: Answered) -> dict[str, Any]:
         "untold": untold_view(answered.untold, here.language()),
         "ready": answered.ready,
     }
+
+
+def _digits(count: int | None) -> str | None:
+    """None: not counted."""
+    return None if count is None else str(count)
 
 
 def _verdict(answer: Answer) -> dict[str, Any]:

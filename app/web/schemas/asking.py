@@ -97,6 +97,7 @@ class DependsOut(Base):
 class PriceFromOut(Base):
     amount = Amount()
     outright = fields.Boolean()
+    worked_out = fields.Boolean()
 
 
 class ChoiceAnswerOut(Base):
@@ -189,7 +190,7 @@ class ReadyOut(Base):
 
 
 class AnswerOut(Base):
-    """`count` and `outright` as exact decimal digits."""
+    """`count` and `outright` as exact decimal digits; null: not counted, the book being too large for it."""
 
     book = fields.Integer()
     tool_state = fields.Integer()
@@ -200,8 +201,8 @@ class AnswerOut(Base):
     options = fields.List(Of(OptionAnswerOut))
     causes = fields.List(fields.List(fields.String()))
     capped = fields.Boolean()
-    count = fields.String()
-    outright = fields.String()
+    count = fields.String(allow_none=True)
+    outright = fields.String(allow_none=True)
     price_from = Priced(PriceFromOut)
     depends = Of(DependsOut)
     settled = fields.Dict(keys=fields.String(), values=fields.String())

@@ -13,6 +13,7 @@ import { Refused, Waiting, Why } from '../advice/advice.js';
 
 const priceText = (shown, currency) => {
   if (!pricesShown.value || !shown.priced || !currency || !shown.priceFrom) return '';
+  if (shown.priceFrom.worked_out === false) return t('price.not-worked-out');
   if (shown.priceFrom.amount === null) return t('price.not-priced-ask');
   const from = t('price.from', { amount: money(shown.priceFrom.amount, currency) });
   return shown.difference ? `${difference(shown.difference, currency)} · ${from}` : from;

@@ -20,6 +20,7 @@ const stateWords = ({ state, taken, original, adds, causes }) => {
 
 const amount = ({ priced, difference: minor, taken, priceFrom }, currency) => {
   if (!pricesShown.value || !priced || !currency) return '';
+  if (minor === null && priceFrom?.worked_out === false) return '';
   if (minor === null) return priceFrom?.amount ? t('price.from', { amount: money(priceFrom.amount, currency) }) : t('price.not-priced');
   return minor === 0 && taken ? '' : minor === 0 ? t('price.same') : difference(minor, currency);
 };

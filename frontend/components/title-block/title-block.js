@@ -17,6 +17,12 @@ import { goToOption } from '../option-row/option-row.js';
 
 const seriesOf = (job) => job.line.value.answers.series?.choice ?? job.document.value.donor.series;
 
+// A book may be too large to count what is left.
+const variants = (answer) => {
+  if (!answer) return '–';
+  return answer.count === null ? t('cell.not-counted') : wholeNumber(answer.count);
+};
+
 const Cells = ({ job }) => {
   const { quotation, revision } = job.server.value;
   const series = seriesOf(job);
@@ -25,7 +31,7 @@ const Cells = ({ job }) => {
     <div class="cell"><dt>${t('cell.revision')}</dt><dd class="cell__large">${revision?.letter ?? '–'}</dd></div>
     <div class="cell cell--series"><dt>${t('cell.series')}</dt><dd class="cell__large">${series ? choiceLabel('series', series) : '–'}</dd></div>
     <div class="cell cell--wide"><dt>${t('cell.customer')}</dt><dd>${job.document.value.customer.name || '–'}</dd></div>
-    <div class="cell"><dt>${t('cell.variants')}</dt><dd>${job.answer.value ? wholeNumber(job.answer.value.count) : '–'}</dd></div>
+    <div class="cell"><dt>${t('cell.variants')}</dt><dd>${variants(job.answer.value)}</dd></div>
   </dl>`;
 };
 

@@ -18,6 +18,7 @@ const From = ({ answer }) => {
   const from = answer?.price_from;
   if (answer?.verdict === 'cant') return html`<p class="totals__words">${t('totals.cant')}</p>`;
   if (!from) return html`<p class="totals__words">${t('totals.none')}</p>`;
+  if (from.worked_out === false) return html`<p class="totals__words">${t('price.not-worked-out')}</p>`;
   if (from.amount === null) return html`<p class="totals__unpriced">${t('price.not-priced-ask')}</p>`;
   return html`<p class="totals__big">${money(from.amount, answer.currency)}</p>
     <p class="totals__words">${t(from.outright ? 'totals.from' : 'totals.from-once')}</p>`;
