@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from app.domain.enquiry import Enquiry
 from app.domain.people import Person, Role
 from app.domain.quotation import Quotation, Revision, Standing
 from app.services import enquiring, handing_out, quoting, tools
@@ -188,7 +189,7 @@ def issued_of(store: Store) -> tuple[tuple[Quotation, Revision, PricedRevision],
     )
 
 
-def enquiries_of(store: Store) -> tuple[enquiring.Enquiry, ...]:
+def enquiries_of(store: Store) -> tuple[Enquiry, ...]:
     return enquiring.find_enquiries(store, PIERS, size=500)
 
 
