@@ -11,10 +11,11 @@
 #   make fuzz        look for a question that the engine answers wrongly, until told to stop   (SECONDS=3600 SEED=7)
 #   make fuzz-api    requests made up from the interface's own document, many of them
 #   make screenshots the docs' pictures, from the running demo (docs/pictures)
+#   make bench       what things take, against a yardstick measured in the same run   (build/bench.json)
 #   make lock        choose the versions of all packages anew (.ci/requirements/*.in, frontend/package.json)
 
 .DEFAULT_GOAL := help
-.PHONY: help demo demo-reset serve backup restore check-book test fuzz fuzz-api screenshots lock
+.PHONY: help demo demo-reset serve backup restore check-book test fuzz bench fuzz-api screenshots lock
 # Packages are laid uncompiled and compiled at their first import; a setting that forbids keeping the result would make
 # every later start slow.
 unexport PYTHONDONTWRITEBYTECODE
@@ -69,6 +70,11 @@ fuzz-api:
 screenshots:
 	@.ci/set-up tests
 	@exec $(PYTHON_HERE) .ci/screenshots
+
+# What things take, against python-sat, a bare route and bare reportlab in the same run: a table, and build/bench.json.
+bench:
+	@.ci/set-up tests
+	@exec $(PYTHON_HERE) -m tests.bench $(ARGS)
 
 lock:
 	@.ci/set-up tests

@@ -7,10 +7,12 @@ from traceback import format_exc
 
 from rules.answer import Answer
 from rules.ask import Prepared, ask, prepare
+from rules.numbers import PATIENT
 from rules.resolve import facts_key
+from rules.without_diagram import prepare_without_diagram
 from tests.fuzz.by_list import against_a_list
 from tests.fuzz.by_solver import Doubting, against_a_solver
-from tests.fuzz.differing import Difference
+from tests.fuzz.differing import Difference, compared
 from tests.fuzz.walks import Question, Walk
 from tests.rules.listed import Listed
 from tests.rules.random_books import Asked
@@ -30,6 +32,14 @@ def differences_of(walk: Walk) -> Iterator[tuple[Question, list[Difference] | Fa
             yield question, Failed(format_exc())
 
 
+def _without_diagram(asked: Asked, answer: Answer) -> list[Difference]:
+    """A book that is asked without a diagram answers the same, to the last field."""
+    bare = prepare_without_diagram(asked.book, asked.states, asked.donor, patience=PATIENT)
+    found = ask(bare, asked.specification, asked.tariff)
+    fields = ("verdicts", "options", "causes", "count", "outright", "price_from", "depends", "settled", "capped")
+    return list(compared(*((f"without a diagram: {f}", getattr(found, f), getattr(answer, f)) for f in fields)))
+
+
 class _Round:
     """What may be kept from one question to the next."""
 
@@ -43,6 +53,8 @@ class _Round:
         asked = question.asked
         prepared = self._ready(asked)
         answer: Answer = ask(prepared, asked.specification, asked.tariff)
+        if question.step % 3 == 0:
+            yield from _without_diagram(asked, answer)
         if not self._wide:
             yield from against_a_list(question, prepared, answer, self._listed(asked))
         if self._wide or question.step == 0:

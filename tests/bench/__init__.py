@@ -1,0 +1,1 @@
+"""What things take, against a yardstick measured in the same run (`make bench`). No absolute time is ever asserted."""

@@ -1,0 +1,140 @@
+"""The rows of the desk: an answer over HTTP against a bare route, a paper against the same words set bare."""
+
+from __future__ import annotations
+
+import json
+import socket
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from io import BytesIO
+from pathlib import Path
+from statistics import median
+from tempfile import TemporaryDirectory
+from threading import Thread
+from time import perf_counter
+from typing import Any
+
+import pypdfium2
+import requests
+from flask import Flask, request
+from reportlab.pdfgen.canvas import Canvas
+from waitress.server import create_server
+
+from app.commands.serving import THREADS
+from app.documents import fonts
+from app.documents.quotation import quotation_pdf
+from tests.bench.engine import SEED, demo, walk
+from tests.bench.rows import Row, timed
+from tests.documents.orders import quotation, shell
+from tests.rules.demo_book import whole
+from tests.support.product import running_product
+
+#: Answers given to each server in a round, and rounds; the two take turns.
+ROUND, ROUNDS = 60, 5
+#: A shell that can be built, with something of everything.
+CHOSEN = {
+    "series": "s3",
+    "market": "home",
+    "body": "roadster",
+    "finish": "painted",
+    "colour": "moss",
+    "delivery": "van",
+}
+
+
+def http_check(size: int = ROUND, rounds: int = ROUNDS) -> Iterator[Row]:
+    """Answers a second, signed in, a different specification each time; the bare route gives back the same bytes."""
+    with TemporaryDirectory() as folder, running_product(Path(folder) / "data") as product:
+        session, headers = _signed_in(product.url, product.passwords["imogen"])
+        asked = [_body(made) for made in walk(whole(), demo(), SEED, size * rounds)]
+        answers = [session.post(f"{product.url}/api/answers", json=body, headers=headers).content for body in asked]
+        with _bare(answers) as bare:
+            ours, theirs = list[float](), list[float]()
+            for place in range(rounds):
+                part = slice(place * size, place * size + size)
+                ours.append(_throughput(session, f"{product.url}/api/answers", headers, asked[part]))
+                theirs.append(_throughput(session, bare, headers, asked[part], place * size))
+    value, reference = median(ours), median(theirs)
+    note = f"one reader; {THREADS} threads; ratio: ours ÷ bare"
+    yield Row("http_check", round(value, 1), "per second", round(reference, 1), round(value / reference, 3), note)
+
+
+def _signed_in(url: str, password: str) -> tuple[requests.Session, dict[str, str]]:
+    session = requests.Session()
+    entry = {"name": "imogen", "password": password}
+    answer = session.post(f"{url}/api/session", json=entry, headers={"Origin": url})
+    answer.raise_for_status()
+    return session, {"X-Forgery-Token": answer.json()["forgery_token"], "Origin": url}
+
+
+def _body(made: dict[str, str]) -> dict[str, Any]:
+    return {
+        "specification": {option: {"choice": choice, "origin": "chosen"} for option, choice in made.items()},
+        "donor": {"series": None, "number": None, "gearbox": None},
+    }
+
+
+@contextmanager
+def _bare(answers: Sequence[bytes]) -> Iterator[str]:
+    """A Flask route that reads the JSON and gives back the bytes of the place that a header names."""
+    app = Flask("bare")
+
+    @app.post("/answers")
+    def answer() -> tuple[bytes, dict[str, str]]:
+        json.loads(request.get_data())
+        return answers[int(request.headers["X-Place"])], {"Content-Type": "application/json"}
+
+    listening = socket.socket()
+    listening.bind(("127.0.0.1", 0))
+    server = create_server(app, sockets=[listening], threads=THREADS, ident=None)
+    Thread(target=server.run, daemon=True).start()
+    try:
+        yield f"http://127.0.0.1:{listening.getsockname()[1]}/answers"
+    finally:
+        server.close()
+
+
+def _throughput(
+    session: requests.Session, url: str, headers: dict[str, str], asked: Sequence[dict[str, Any]], first: int = 0
+) -> float:
+    began = perf_counter()
+    for place, body in enumerate(asked, first):
+        session.post(url, json=body, headers={**headers, "X-Place": str(place)}).raise_for_status()
+    return len(asked) / (perf_counter() - began)
+
+
+def pdf_quotation(count: int = 15) -> Iterator[Row]:
+    """The demo's quotation of one shell against reportlab drawing the same words in the same faces on as many pages."""
+    paper = quotation(shell(CHOSEN))
+    pages = _words(quotation_pdf(paper))
+    ours, theirs = list[float](), list[float]()
+    for _ in range(count):
+        ours.append(timed(quotation_pdf, paper)[0])
+        theirs.append(timed(_set_bare, pages)[0])
+    value, reference = median(ours), median(theirs)
+    note = f"{len(pages)} pages; ratio: ours ÷ bare"
+    yield Row("pdf_quotation", round(value, 2), "ms", round(reference, 2), round(value / reference, 2), note)
+
+
+def _words(pdf: bytes) -> list[list[str]]:
+    document = pypdfium2.PdfDocument(pdf)
+    return [page.get_textpage().get_text_range().splitlines() for page in document]
+
+
+def _set_bare(pages: Sequence[Sequence[str]]) -> bytes:
+    """Line by line, the faces taking turns so that each is embedded."""
+    written = BytesIO()
+    canvas = Canvas(written, pageCompression=1)
+    faces = (fonts.TEXT, fonts.TEXT, fonts.BOLD, fonts.ITALIC)
+    for lines in pages:
+        for place, line in enumerate(lines):
+            canvas.setFont(faces[place % len(faces)], 9)
+            canvas.drawString(40, 800 - place * 9, line)
+        canvas.showPage()
+    canvas.save()
+    return written.getvalue()
+
+
+def all_rows() -> Iterator[Row]:
+    yield from http_check()
+    yield from pdf_quotation()

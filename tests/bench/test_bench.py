@@ -1,0 +1,35 @@
+"""The measuring itself, with next to nothing asked: the rows are there, and answers agree with the yardstick's."""
+
+from __future__ import annotations
+
+from tests.bench import desk, engine
+from tests.bench.engine import Effort
+from tests.bench.rows import Row, rows_of
+
+LITTLE = Effort(ours=3, theirs=2)
+
+
+def test_every_row_of_the_engine_has_a_yardstick_but_the_counts_and_the_search() -> None:
+    rows = [*engine.full_answer(LITTLE), *engine.growth(LITTLE, (1,)), *engine.compiling(LITTLE)]
+    rows += [*engine.explaining(Effort(3, 8)), *engine.alternatives(LITTLE), *engine.comparing(Effort(3, 12))]
+    rows += engine.rechecking(LITTLE, stored=40, sample=20)
+    bare = {row.name for row in rows if row.reference is None}
+    assert bare == {"nodes_growth_1", "compile_order_searched", "compile_order_searched_p95"}
+    assert {"full_answer", "full_answer_growth_1", "compile", "reason", "all_reasons", "alternatives"} < {
+        row.name for row in rows
+    }
+    assert {"compare_books", "recheck"} < {row.name for row in rows}
+
+
+def test_a_paper_is_measured_against_the_same_words_set_bare() -> None:
+    (row,) = desk.pdf_quotation(count=1)
+    assert row.name == "pdf_quotation"
+    assert row.ratio == round(row.value / (row.reference or 0), 2)
+
+
+def test_a_row_gives_the_middle_and_the_slow_end() -> None:
+    middle, slow = rows_of("x", [1.0, 2.0, 9.0], [4.0, 8.0, 12.0])
+    assert middle == Row("x", 2.0, "ms", 8.0, 4.0)
+    assert slow.name == "x_p95"
+    assert slow.value > 2.0
+    assert middle.data() == {"name": "x", "value": 2.0, "unit": "ms", "reference": 8.0, "ratio": 4.0}
