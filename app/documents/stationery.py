@@ -113,7 +113,6 @@ class _Counted(Canvas):
             super().showPage()
         super().save()
 
-
     def _enter_headings(self) -> None:
         """Only now: a place in the outline belongs to the page that is being finished."""
         for place, (words, top) in enumerate(self._headings):
