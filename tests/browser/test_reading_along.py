@@ -16,10 +16,10 @@ def test_the_lead_reads_what_is_to_come_without_money_and_cannot_touch_it(server
     server.sign_in(page, "tomasz")
     expect(page.get_by_role("heading", name="Work to come")).to_be_visible()
     page.get_by_label("Find").fill("T2-05900")
-    rows = page.locator(".slip")
-    expect(rows).to_have_count(1)
-    expect(rows).to_contain_text("needs P4")
-    rows.get_by_role("link").click()
+    # Other tests quote that car too on the same desk; the demo's own is the oldest.
+    row = page.locator(".slip").filter(has_text="T2-05900").filter(has_text="needs P4").last
+    expect(page.locator(".slip").filter(has_not_text="T2-05900")).to_have_count(0)
+    row.get_by_role("link").click()
     sheet = page.locator("main")
     expect(sheet).to_contain_text("Part to send P4")
     expect(sheet).to_contain_text("33 to 43 working days")
