@@ -45,8 +45,12 @@ class Store:
         self._listing = threading.Lock()
         self._connections: list[tuple[threading.Thread, sqlite3.Connection]] = []
         weakref.finalize(self, _close, self._connections).atexit = False
-        with self.writing() as db:
-            migrate(db)
+        try:
+            with self.writing() as db:
+                migrate(db)
+        except BaseException:
+            self.close()
+            raise
 
     @contextmanager
     def reading(self) -> Iterator[Database]:
@@ -108,8 +112,12 @@ def _open(path: Path) -> sqlite3.Connection:
     path.parent.mkdir(parents=True, exist_ok=True)
     connection = sqlite3.connect(path, isolation_level=None, check_same_thread=False)
     connection.row_factory = sqlite3.Row
-    for pragma in PRAGMAS:
-        connection.execute(f"PRAGMA {pragma}")
+    try:
+        for pragma in PRAGMAS:
+            connection.execute(f"PRAGMA {pragma}")
+    except BaseException:
+        connection.close()
+        raise
     return connection
 
 
