@@ -349,6 +349,20 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
+class Measure:
+    """About how large and heavy a thing that is sent is, when `when` holds: millimetres and kilograms, 0: not stated."""
+
+    id: str
+    when: Condition
+    label: Words
+    length_mm: int = 0
+    width_mm: int = 0
+    height_mm: int = 0
+    mass_from_kg: int = 0
+    mass_to_kg: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Drawn:
     """The shell drawing shows `choice` of `option` as `element`, a name that the line art knows."""
 
@@ -386,6 +400,7 @@ class Book:
     extras: tuple[Extra, ...] = ()
     cautions: tuple[Caution, ...] = ()
     drawing: tuple[Drawn, ...] = ()
+    measures: tuple[Measure, ...] = ()
 
     def option(self, option_id: str) -> Option:
         """The option with this id; KeyError where there is none."""

@@ -8,7 +8,20 @@ from difflib import get_close_matches
 from typing import TypeVar
 
 from rules.model import Book, Calendar, Line, Option, Tax, Terms
-from rules.reading import crosschecks, days, drawing, head, options, original, phrases, prices, ruling, tooling, trade
+from rules.reading import (
+    crosschecks,
+    days,
+    drawing,
+    head,
+    measures,
+    options,
+    original,
+    phrases,
+    prices,
+    ruling,
+    tooling,
+    trade,
+)
 from rules.reading.blocks import Block, blocks_of
 from rules.reading.desk import Desk
 from rules.reading.mistakes import Ledger, offer
@@ -108,6 +121,7 @@ def _book(found: _Sorted) -> Book:
         terms=_one(found, "terms", trade.read_terms, Terms()),
         extras=found.each("extra", prices.read_extra),
         cautions=found.each("caution", trade.read_caution),
+        measures=found.each("measure", measures.read_measure),
         drawing=drawing.read_drawing(found.blocks.get("drawing", []), found.desk),
     )
 

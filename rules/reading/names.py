@@ -19,7 +19,7 @@ from rules.usual import KEY_ROLES
 RESERVED = ("always", "and", "donor", "from", "is", "not", "or", "the", "to", "usual")
 
 #: What may be declared by a block of its own (`kind id`) and named elsewhere.
-DECLARED = ("option", "line", "adjust", "rule", "tool", "series", "stage", "addition", "extra", "caution")
+DECLARED = ("option", "line", "adjust", "rule", "tool", "series", "stage", "addition", "extra", "caution", "measure")
 
 #: What is declared by the first column of a table in a block of its own.
 TABLED = {"lists": "list", "categories": "category", "groups": "group"}

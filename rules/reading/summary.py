@@ -27,4 +27,5 @@ def summary(book: Book) -> tuple[tuple[str, int], ...]:
         ("additions", len(book.additions)),
         ("closures", len(book.calendar.closures)),
         ("cautions", len(book.cautions)),
+        ("measures", len(book.measures)),
     )

@@ -18,6 +18,7 @@ from rules.model import (
     Extra,
     Kind,
     Line,
+    Measure,
     Option,
     Role,
     Rule,
@@ -70,6 +71,7 @@ class _Writer:
         yield from self._calendar(self.book.calendar)
         yield from self._trade(self.book.tax, self.book.terms)
         yield from map(self._caution, self.book.cautions)
+        yield from map(self._measure, self.book.measures)
         yield from self._drawing()
 
     def _heads(self) -> Iterator[str]:
@@ -257,6 +259,16 @@ class _Writer:
             f"papers: {', '.join(sorted(caution.papers))}",
             f"when: {self.say.said(caution.when)}",
             *self._words("text", caution.text),
+        )
+
+    def _measure(self, measure: Measure) -> str:
+        size = " x ".join(map(str, (measure.length_mm, measure.width_mm, measure.height_mm)))
+        return block(
+            f"measure {measure.id}",
+            f"when: {self.say.said(measure.when)}",
+            *field("size", f"{size} mm" if measure.length_mm else ""),
+            *field("mass", f"{measure.mass_from_kg} to {measure.mass_to_kg} kg" if measure.mass_to_kg else ""),
+            *self._words("label", measure.label),
         )
 
     def _drawing(self) -> Iterator[str]:

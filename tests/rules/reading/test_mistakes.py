@@ -101,6 +101,11 @@ caution lifting
   when: always
   text en: Mind.
   text de: Vorsicht.
+measure shell
+  when: body is roadster
+  mass: 260 to 330 kg
+  label en: Shell
+  label de: Karosse
 tool jig
   needed for: bumpers is impact
   label en: Jig
@@ -240,6 +245,11 @@ CHANGES = [
         "the combination stands here twice",
         "take one of them out",
     ),
+    # size and mass
+    ("  mass: 260 to 330 kg\n", "", "measure shell", "has neither a size nor a mass", "mass: 260 to 330 kg"),
+    ("260 to 330 kg", "260 kg", "mass: 260 kg", "“260 kg” is no mass", "260 to 330 kg"),
+    ("260 to 330 kg", "330 to 260 kg", "mass: 330", "the mass falls from 330 to 260 kg", "the smaller one first"),
+    ("mass: 260 to 330 kg", "size: 4.1 x 1.75 m", "size: 4.1", "“4.1 x 1.75 m” is no size", "4100 x 1750 x 1400 mm"),
     # amounts and money
     ("11 850", "11,850", "roadster |", "“11,850” is no amount", "11 850 or 11850.00"),
     ("11 850", "11850.005", "roadster |", "more decimals than its currency", "at most 2"),
