@@ -15,6 +15,7 @@ from app.domain.enquiry import Enquiry
 from app.domain.errors import NotFound
 from app.domain.quotation import Imprint, Quotation, Revision
 from app.services import checking, papering
+from app.services.comparing import changes_of
 from app.services.enquiring import own_enquiry
 from app.services.owned import own_quotation, own_revision
 from app.services.working_out import work_out
@@ -68,8 +69,9 @@ def _drawn(
     worked = work_out(store, enquiry, revision, now)
     _refuse_unknown(worked.deal.book.languages, *kind)
     made_at = revision.issued_at or now
+    changes, valid_until = changes_of(store, quotation, revision, worked), revision.valid_until
     return papering.pdf(
-        papering.Sheetful(quotation, revision, worked, imprint, made_at, revision.issued, revision.valid_until), *kind
+        papering.Sheetful(quotation, revision, worked, imprint, made_at, revision.issued, valid_until, changes), *kind
     )
 
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from app.documents import contents
 from app.documents.quotation import quotation_pdf
+from app.domain.changes import Changes
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar
 from app.domain.quotation import DraftLine, Imprint, Quotation, Revision
@@ -45,7 +46,10 @@ Kind = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Sheetful:
-    """A revision to be put on paper. `made_at`: the moment of issue, or of making a draft's paper."""
+    """A revision to be put on paper. `made_at`: the moment of issue, or of making a draft's paper.
+
+    `changes`: since the last revision that left the house, None where none did.
+    """
 
     quotation: Quotation
     revision: Revision
@@ -54,6 +58,7 @@ class Sheetful:
     made_at: datetime
     issued: bool
     valid_until: datetime | None
+    changes: Changes | None = None
 
 
 def languages(written: Sequence[str]) -> tuple[str, ...]:

@@ -28,6 +28,7 @@ from app.domain.quotation import (
     next_letter,
 )
 from app.services import checking, papering
+from app.services.comparing import changes_of
 from app.services.enquiring import own_enquiry, running_name
 from app.services.handing_out import imprint_of
 from app.services.once import Once, already, perform
@@ -216,7 +217,7 @@ def _sealing(
         if already(db, once) is not None:
             return lambda _: letter
     ready = _make_ready(store, actor, number, letter, now, expected, url)
-    pdfs = dict(_pdfs(ready, now)) if draw else {}
+    pdfs = dict(_pdfs(store, ready, now)) if draw else {}
     return lambda db: _seal(db, actor, ready, pdfs, now)
 
 
@@ -244,11 +245,13 @@ def _issuing(worked: WorkedOut, imprint: Imprint, code: str, now: datetime) -> k
     )
 
 
-def _pdfs(ready: _Ready, now: datetime) -> Iterator[tuple[papering.Kind, bytes]]:
+def _pdfs(store: Store, ready: _Ready, now: datetime) -> Iterator[tuple[papering.Kind, bytes]]:
     """The customer's own; the others are drawn when somebody asks for them."""
     issuing, kind = ready.issuing, papering.own_kind(ready.worked)
     imprint = issuing.frozen.imprint or Imprint()
-    sheetful = papering.Sheetful(ready.quotation, ready.revision, ready.worked, imprint, now, True, issuing.valid_until)
+    quotation, revision, worked = ready.quotation, ready.revision, ready.worked
+    changes = changes_of(store, quotation, revision, worked)
+    sheetful = papering.Sheetful(quotation, revision, worked, imprint, now, True, issuing.valid_until, changes)
     yield kind, papering.pdf(sheetful, *kind)
 
 
