@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
+from itertools import chain
 from typing import Generic, TypeVar
 
 from app.domain.quotation import DeliveryPlace
@@ -16,6 +17,9 @@ from rules.answer import Depends
 T = TypeVar("T")
 
 NEEDS_NOTHING = Depends()
+
+#: parts, approvals, cautions, holds, tools.
+SORTS = tuple(sort.name for sort in fields(Depends))
 
 #: How many answers differ so far, and which lines found no partner; None where so few lines can't be paired so.
 Tally = tuple[int, tuple[int, ...]] | None
@@ -255,17 +259,19 @@ def _depends(line: LineFacts | None) -> Depends:
 
 def _together(lines: Sequence[LineFacts]) -> Depends:
     """What any of the lines depends on, each once."""
-    every = {sort.name: (getattr(line.depends, sort.name) for line in lines) for sort in fields(Depends)}
-    return Depends(**{sort: tuple(dict.fromkeys(one for ids in each for one in ids)) for sort, each in every.items()})
+    return Depends(**{sort: tuple(dict.fromkeys(chain(*_each(lines, sort)))) for sort in SORTS})
+
+
+def _each(lines: Sequence[LineFacts], sort: str) -> Iterator[tuple[str, ...]]:
+    return (getattr(line.depends, sort) for line in lines)
 
 
 def _without(these: Depends, those: Depends) -> Depends:
-    return Depends(
-        **{
-            sort.name: tuple(one for one in getattr(these, sort.name) if one not in getattr(those, sort.name))
-            for sort in fields(Depends)
-        }
-    )
+    return Depends(**{sort: _less(getattr(these, sort), getattr(those, sort)) for sort in SORTS})
+
+
+def _less(these: tuple[str, ...], those: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(one for one in these if one not in those)
 
 
 def _slowest(lines: Sequence[LineFacts]) -> Days | None:
