@@ -350,7 +350,7 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """About how large and heavy a thing that is sent is, when `when` holds: millimetres and kilograms, 0: not stated."""
+    """About how large and heavy a thing is that is sent, when `when` holds: millimetres, kilograms; 0: not stated."""
 
     id: str
     when: Condition

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum
 
+from app.domain.enquiry import Intent
 from rules.answer import Depends, State, Verdict
 from rules.model import Book, Words
 from rules.price import Tariff
@@ -41,14 +42,6 @@ class Gate(Enum):
     PARTS = "parts"
     APPROVALS = "approvals"
     TOOLS = "tools"
-
-
-class Intent(Enum):
-    """What the customer wants of the shell against the donor car."""
-
-    AS_ORIGINAL = "as-original"
-    ANOTHER_SERIES = "another-series"
-    MODIFIED = "modified"
 
 
 class Evidence(Enum):

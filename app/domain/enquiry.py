@@ -19,6 +19,14 @@ class Source(Enum):
     OWNER = "owner"
 
 
+class Intent(Enum):
+    """What the customer wants of the shell, against the car it is for."""
+
+    AS_ORIGINAL = "as-original"
+    ANOTHER_SERIES = "another-series"
+    MODIFIED = "modified"
+
+
 @dataclass(frozen=True, slots=True)
 class Picture:
     """One picture of the donor car: option id → choice id, who says so, and his words. Never merged with another."""
@@ -32,7 +40,8 @@ class Picture:
 class DonorCar:
     """`number_text` is kept as it was typed. `series` and `number` count only once `established`.
 
-    `built`, `stands`, `ordered`: as it left the works, as it stands now, as it is wanted: three records.
+    `built`, `stands`, `ordered`: as it left the works, as it stands now, as it is wanted: three records. `intent` None:
+    nobody has asked yet.
     """
 
     number_text: str = ""
@@ -44,6 +53,7 @@ class DonorCar:
     stands: Picture = Picture()
     ordered: Picture = Picture()
     id: int | None = None
+    intent: Intent | None = None
 
     def facts(self) -> Donor:
         """What the engine may rely on: nothing of the number while it is not established."""

@@ -118,6 +118,8 @@ def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.Quotation
         changes=() if before is None else tuple(_changes(before, shells)),
         superseded="" if before is None else before.letter,
         note=worked.draft.note,
+        measures=_measures(deal, shells),
+        intent=worked.donor.intent,
     )
 
 
@@ -221,6 +223,19 @@ def _delivery(deal: Deal, shells: tuple[contents.ShellLine, ...]) -> contents.De
     role = deal.book.roles.get(Role.DELIVERY)
     choices = [shell.settled[role] for shell in shells if role in shell.settled] if role is not None else []
     return contents.Delivery(choices[0] if choices else "", deal.place.region, deal.place.country)
+
+
+def _measures(deal: Deal, shells: tuple[contents.ShellLine, ...]) -> tuple[contents.Measures, ...]:
+    """What the book states of size and mass of what is sent here, in the book's order."""
+    domains = domains_of(deal.book)
+    return tuple(
+        contents.Measures(**{name: getattr(measure, name) for name in _MEASURED})
+        for measure in deal.book.measures
+        if any(holds(resolve(measure.when, deal.book, deal.donor), shell.settled, domains) for shell in shells)
+    )
+
+
+_MEASURED = ("label", "length_mm", "width_mm", "height_mm", "mass_from_kg", "mass_to_kg")
 
 
 def _customer(customer: Customer, dealer_name: str) -> contents.Customer:

@@ -10,7 +10,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Enquiry, Picture, Source, Wish
+from app.domain.enquiry import DonorCar, Enquiry, Intent, Picture, Source, Wish
 from app.domain.finding import sought_text, sought_words
 from app.store.texts import json_text, maybe_day, moment, moment_text
 
@@ -84,7 +84,8 @@ def _customer_row(customer: Customer, dealer: str | None) -> dict[str, Any]:
 
 def _donor_row(donor: DonorCar) -> dict[str, Any]:
     columns = ("number_text", "series", "number", "gearbox")
-    return {"established": int(donor.established), **{name: getattr(donor, name) for name in columns}}
+    intent = donor.intent and donor.intent.value
+    return {"established": int(donor.established), "intent": intent, **{name: getattr(donor, name) for name in columns}}
 
 
 def _put_pictures(db: Database, donor: int, car: DonorCar) -> None:
@@ -121,7 +122,9 @@ def _customer(db: Database, customer: int) -> Customer:
 def _donor(db: Database, donor: int) -> DonorCar:
     row = dict(db.execute("SELECT * FROM donors WHERE id = ?", [donor]).fetchone())
     pictures = db.execute("SELECT * FROM donor_pictures WHERE donor = ?", [donor])
-    return DonorCar(**{**row, "established": bool(row["established"]), **{p["picture"]: _picture(p) for p in pictures}})
+    intent = None if row["intent"] is None else Intent(row["intent"])
+    read = {"established": bool(row["established"]), "intent": intent}
+    return DonorCar(**{**row, **read, **{p["picture"]: _picture(p) for p in pictures}})
 
 
 def _picture(row: Row) -> Picture:

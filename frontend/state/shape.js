@@ -3,12 +3,18 @@
 
 export const freshLine = () => ({ key: crypto.randomUUID(), quantity: 1, answers: {} });
 
+/** The donor car as somebody says it was or is: option → choice, and who says so. */
+const freshPicture = () => ({ values: {}, said_by: null, note: '' });
+
 export const freshDocument = (language, priceList = 'GBP') => ({
   customer: { name: '', trade: false, country: 'GB', language, units: 'metric', telephone: '', email: '', address: '', tax_number: '' },
   dealer: null,
   wanted_by: '',
   note: '',
-  donor: { number_text: '', series: null, number: null, established: false, gearbox: null },
+  donor: {
+    number_text: '', series: null, number: null, established: false, gearbox: null, intent: null,
+    built: freshPicture(), stands: freshPicture(), ordered: freshPicture(),
+  },
   price_list: priceList,
   delivery_place: { country: 'GB', region: '' },
   revision_note: '',
@@ -46,6 +52,8 @@ const readDonor = (donor, empty) => ({
   number: donor?.number ?? null,
   established: Boolean(donor?.established),
   gearbox: donor?.gearbox ?? null,
+  intent: donor?.intent ?? null,
+  ...Object.fromEntries(['built', 'stands', 'ordered'].map((name) => [name, { ...empty[name], ...donor?.[name] }])),
 });
 
 /** A first line for a car whose number is established: its series is taken over, nothing else is answered. */

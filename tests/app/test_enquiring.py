@@ -6,7 +6,7 @@ from datetime import date, timedelta
 import pytest
 
 from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Picture, Source, Wish
+from app.domain.enquiry import DonorCar, Intent, Picture, Source, Wish
 from app.domain.errors import BadInput, ChangedByAnother, NotFound, Refusal, UnknownNames
 from app.services import enquiring
 from rules.specification import Donor
@@ -21,6 +21,7 @@ DONOR = DonorCar(
     built=Picture({"bumpers": "chrome"}, Source.FACTORY, "Works ledger."),
     stands=Picture({"bumpers": "impact"}, Source.OWNER, "Reshelled in 1994."),
     ordered=Picture({"bumpers": "chrome"}),
+    intent=Intent.ANOTHER_SERIES,
 )
 
 
@@ -40,6 +41,10 @@ def test_the_donor_car_has_three_pictures_each_with_who_says_so(desk: Desk) -> N
     with desk.store.reading() as db:
         rows = db.execute("SELECT picture, said_by FROM donor_pictures ORDER BY picture").fetchall()
     assert [tuple(row) for row in rows] == [("built", "factory-record"), ("ordered", None), ("stands", "owner")]
+
+
+def test_what_is_wanted_of_the_shell_stays_unsaid_until_somebody_asks(desk: Desk) -> None:
+    assert desk.take_down(wish=desk.wish(donor=DonorCar())).donor.intent is None
 
 
 def test_a_number_past_the_last_is_kept_as_text_and_established_by_nobody(desk: Desk) -> None:

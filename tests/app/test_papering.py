@@ -3,7 +3,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from app.documents.contents import Change, Difference, Gate, QuotationPaper, ToolDown, Units
-from app.domain.enquiry import DonorCar
+from app.domain.enquiry import DonorCar, Intent
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, Imprint
 from app.services import papering, quoting, tools
 from app.services.enquiring import enquiry
@@ -90,6 +90,22 @@ def test_the_last_day_of_validity_is_the_one_before_the_midnight(desk: Desk) -> 
     issued = desk.issue(number)
     assert issued.valid_until is not None
     assert _paper(desk, number, valid_until=True).valid_until == date(2026, 12, 2)
+
+
+def test_the_paper_states_the_size_and_mass_of_the_shell_and_of_its_crate_where_there_is_one(desk: Desk) -> None:
+    """trade.md: a shell with panels 260–330 kg, a crate 4.1 x 1.75 x 1.4 m and 400–550 kg, both [memory]."""
+    plain = _paper(desk, desk.drafted((S3_ROADSTER, 1))).measures
+    assert [(one.mass_from_kg, one.mass_to_kg) for one in plain] == [(260, 330)]
+    crated = _paper(desk, desk.drafted(({**S3_ROADSTER, "packing": "crate"}, 2))).measures
+    assert [(one.length_mm, one.width_mm, one.height_mm, one.mass_to_kg) for one in crated] == [
+        (0, 0, 0, 330), (4100, 1750, 1400, 550),
+    ]  # fmt: skip
+
+
+def test_the_paper_says_what_is_wanted_against_the_donor_car_once_somebody_has_asked(desk: Desk) -> None:
+    wish = desk.wish(donor=DonorCar("T3-12044", "s3", 12044, True, intent=Intent.MODIFIED))
+    assert _paper(desk, desk.drafted((S3_ROADSTER, 1), wish=wish)).intent is Intent.MODIFIED
+    assert _paper(desk, desk.drafted((S3_ROADSTER, 1))).intent is None
 
 
 def _paper(desk: Desk, number: str, letter: str = "A", valid_until: bool = False) -> QuotationPaper:

@@ -152,5 +152,9 @@ def test_an_issued_paper_stays_byte_for_byte_what_it_was(clerk: Reader) -> None:
     }  # fmt: skip
     first = clerk.get(papers[0]["url"])
     assert first.headers["Content-Type"] == "application/pdf"
+    named = {clerk.get(paper["url"]).headers["Content-Disposition"] for paper in papers}
+    assert named == {
+        f'inline; filename="{number}-A-{kind}.pdf"' for kind in ("en-a4", "en-letter", "de-a4", "de-letter")
+    }
     assert first.data.startswith(b"%PDF")
     assert clerk.get(papers[0]["url"]).data == first.data

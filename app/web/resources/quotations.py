@@ -167,7 +167,7 @@ def paper(query: dict[str, str], number: str, letter: str) -> Any:
     if not here.prices_visible():
         raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")
     content = handing_out.paper(here.store(), here.me(), number, letter, query["language"], query["size"], here.now())
-    name = f"{number}-{letter}-{query['language']}.pdf"
+    name = f"{number}-{letter}-{query['language']}-{query['size']}.pdf"
     return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
 
 

@@ -7,11 +7,12 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.customer import UNITS, Customer
-from app.domain.enquiry import DonorCar, Picture, Source, Wish
+from app.domain.enquiry import DonorCar, Intent, Picture, Source, Wish
 from app.web.fields import Base, By, Country, Day, Flag, Of, OneOf, QueryWhole, Text, Whole
 from app.wording import LANGUAGES
 
 SOURCES = tuple(source.value for source in Source)
+INTENTS = tuple(intent.value for intent in Intent)
 
 
 class CustomerIn(Base):
@@ -47,7 +48,10 @@ class PictureIn(Base):
 
 
 class DonorCarIn(Base):
-    """`number_text` is kept as typed. `established`: somebody has confirmed series and number."""
+    """`number_text` is kept as typed. `established`: somebody has confirmed series and number.
+
+    `intent`: what is wanted of the shell against this car; null while nobody has asked.
+    """
 
     number_text = Text(load_default="")
     series = Text(most=80, allow_none=True, load_default=None)
@@ -57,10 +61,12 @@ class DonorCarIn(Base):
     built = Of(PictureIn, load_default=Picture)
     stands = Of(PictureIn, load_default=Picture)
     ordered = Of(PictureIn, load_default=Picture)
+    intent = OneOf(INTENTS, allow_none=True, load_default=None)
 
     @post_load
     def make(self, data: dict[str, Any], **_: Any) -> DonorCar:
-        return DonorCar(**data)
+        intent = data["intent"]
+        return DonorCar(**{**data, "intent": Intent(intent) if intent else None})
 
 
 class WishIn(Base):
@@ -107,6 +113,10 @@ class DonorCarOut(Base):
     built = Of(PictureOut)
     stands = Of(PictureOut)
     ordered = Of(PictureOut)
+    intent = fields.Function(
+        lambda donor: donor.intent.value if donor.intent else None,
+        metadata={"type": ["string", "null"], "enum": [*INTENTS, None]},
+    )
 
 
 class EnquiryOut(Base):

@@ -49,6 +49,12 @@ const Reading = ({ job, reading }) => {
 const gearboxes = () => [['', t('donor.gearbox.unknown')], ...(book.value?.gearboxes ?? []).map((row) =>
   typeof row === 'string' ? [row, t(`donor.gearbox.${row}`)] : [row.id, say(row.label)])];
 
+const INTENTS = ['as-original', 'another-series', 'modified'];
+const intents = () => [['', t('donor.intent.open')], ...INTENTS.map((intent) => [intent, t(`donor.intent.${intent}`)])];
+
+const SOURCES = ['plate-photograph', 'factory-record', 'owner'];
+const sources = () => [['', t('donor.said-by.nobody')], ...SOURCES.map((source) => [source, t(`donor.said-by.${source}`)])];
+
 export const Donor = ({ job }) => {
   const reading = useSignal(null);
   useReading(job, reading);
@@ -61,6 +67,10 @@ export const Donor = ({ job }) => {
       <div class=${`reading reading--${reading.value?.reading ?? 'none'}`} role="status"><${Reading} job=${job} reading=${reading.value} /></div>
       <${SelectField} label=${t('donor.gearbox')} value=${donor.gearbox ?? ''} options=${gearboxes()}
         onWrite=${(value) => write(job, ['donor', 'gearbox'], value || null)} />
+      <${SelectField} label=${t('donor.intent')} value=${donor.intent ?? ''} options=${intents()}
+        onWrite=${(value) => write(job, ['donor', 'intent'], value || null)} />
+      <${SelectField} label=${t('donor.said-by')} value=${donor.built.said_by ?? ''} options=${sources()}
+        onWrite=${(value) => write(job, ['donor', 'built'], { ...donor.built, said_by: value || null })} />
     </div>
   </section>`;
 };
