@@ -7,7 +7,7 @@ from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 
 from babel import Locale
-from babel.dates import format_date
+from babel.dates import format_date, get_timezone_location
 from babel.numbers import format_currency, format_decimal, get_currency_precision
 
 #: One inch and one pound are exact by definition (international yard and pound, 1959).
@@ -67,6 +67,10 @@ class Figures:
     def country(self, code: str) -> str:
         """ISO 3166-1 alpha-2 → the country's name in the reader's language; an unknown code stays as it is."""
         return str(Locale.parse(self.locale).territories.get(code, code))
+
+    def zone(self, zone: str) -> str:
+        """Europe/London → London: the place whose clock counts, as the reader's language names it."""
+        return str(get_timezone_location(zone, locale=self.locale, return_city=True)) or zone
 
     def _tenth(self, value: Decimal) -> str:
         rounded = value.quantize(Decimal("0.1"), rounding=ROUND_HALF_UP)

@@ -149,7 +149,9 @@ def _acceptance(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowa
         return [head, text(voice.say("accept.draft"), STRONG)]
     accept = voice.say("accept.text", number=paper.number, revision=paper.revision)
     until = voice.figures.day(paper.valid_until)
-    back = voice.say("accept.return", firm=paper.firm.name, until=until, zone=paper.book.calendar.zone)
+    back = voice.say(
+        "accept.return", firm=paper.firm.name, until=until, zone=voice.figures.zone(paper.book.calendar.zone)
+    )
     blanks = [caption(voice.say(f"accept.{key}")) for key in ("name", "date", "signature")]
     block = ruled(
         [[text(accept, STRONG), "", ""], *_decision(paper, voice), blanks],

@@ -94,7 +94,10 @@ def _standing(paper: QuotationPaper, voice: Voice) -> list[tuple[str, ParagraphS
         return [*lines, (voice.say("head.not-issued"), STRONG)]
     days = (paper.valid_until - paper.dated).days
     until = figures.day(paper.valid_until)
-    return [*lines, (voice.say("head.valid", days=days, until=until, zone=paper.book.calendar.zone), CELL)]
+    return [
+        *lines,
+        (voice.say("head.valid", days=days, until=until, zone=voice.figures.zone(paper.book.calendar.zone)), CELL),
+    ]
 
 
 def _parties(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:

@@ -14,7 +14,7 @@ from datetime import date, datetime
 from typing import Any
 
 from babel import Locale
-from babel.dates import format_date
+from babel.dates import format_date, get_timezone_location
 from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
@@ -172,6 +172,8 @@ def spoken(slots: Mapping[str, Any], language: str) -> dict[str, Any]:
 def _spoken(name: str, value: Any, locale: Locale) -> Any:
     if isinstance(value, date) and not isinstance(value, datetime):
         return format_date(value, "long", locale=locale)
+    if name == "zone":
+        return get_timezone_location(value, locale=locale, return_city=True)
     return locale.territories.get(value, value) if name == "country" else value
 
 

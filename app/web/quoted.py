@@ -145,13 +145,16 @@ def _frozen_summary(book: Book, frozen: FrozenLine | None, donor: Donor) -> dict
 
 def _papers(number: str, revision: Revision, book: Book) -> list[dict[str, Any]]:
     at = f"/api/quotations/{number}/revisions/{revision.letter}/paper"
-    stored = {(paper.language, paper.size) for paper in revision.papers}
+    stored = [(paper.language, paper.size) for paper in revision.papers]
+    # Issuing keeps the customer's own before anybody can ask for another.
+    own = stored[:1]
     return [
         {
             "language": kind[0],
             "size": kind[1],
             "url": f"{at}?language={kind[0]}&size={kind[1]}",
             "stored": kind in stored,
+            "own": kind in own,
         }
         for kind in kinds(book)
     ]

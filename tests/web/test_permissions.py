@@ -91,6 +91,7 @@ class Tries:
             ("POST", "/api/whys"): ("/api/whys", {"specification": {}, "option": "body"}, {}),
             ("POST", "/api/alternatives"): ("/api/alternatives", {"specification": {}}, {}),
             ("POST", "/api/drawings"): ("/api/drawings", {"specification": {}}, {}),
+            ("GET", "/api/countries"): ("/api/countries", None, {}),
             ("GET", "/api/dealers"): ("/api/dealers", None, {}),
             ("GET", "/api/enquiries"): ("/api/enquiries", None, {}),
             ("POST", "/api/enquiries"): ("/api/enquiries", ENQUIRY, keyed),

@@ -1,6 +1,18 @@
 """One file per resource; every view declares what it does to what, then: load, ask, save, return."""
 
-from app.web.resources import advice, asking, books, drawing, enquiries, forthcoming, proofs, quotations, session, tools
+from app.web.resources import (
+    advice,
+    asking,
+    books,
+    countries,
+    drawing,
+    enquiries,
+    forthcoming,
+    proofs,
+    quotations,
+    session,
+    tools,
+)
 
 RESOURCES = (
     session.blp,
@@ -8,6 +20,7 @@ RESOURCES = (
     proofs.blp,
     tools.blp,
     asking.blp,
+    countries.blp,
     advice.blp,
     drawing.blp,
     enquiries.blp,

@@ -129,12 +129,16 @@ class ExtraSoldOut(Base):
 
 
 class PaperOut(Base):
-    """`stored`: it is served byte for byte as it is; else it is drawn, and of an issued revision stored, when had."""
+    """`stored`: it is served byte for byte as it is; else it is drawn, and of an issued revision stored, when had.
+
+    `own`: the one that issuing made for the customer, in his language and on his size of sheet.
+    """
 
     language = fields.String()
     size = fields.String()
     url = fields.String()
     stored = fields.Boolean()
+    own = fields.Boolean()
 
 
 class OutcomeOut(Base):

@@ -1,0 +1,40 @@
+"""Countries, as a form offers them: the firm's usual ones first, the rest by name as the reader's language sorts it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+from unicodedata import normalize
+
+from babel import Locale
+
+from app.domain.people import Action, Sort
+from app.services import countries
+from app.web import here
+from app.web.blueprint import resource
+from app.web.guard import does
+from app.web.problems import LOCALES
+from app.web.schemas.countries import CountriesOut
+
+blp = resource("countries", "Where customers live and shells go to.")
+
+
+@blp.route("/countries", methods=["GET"])
+@does(Action.ASK, Sort.BOOK)
+@blp.response(200, CountriesOut)
+def list_countries() -> Any:
+    """Every country, named in the reader's language."""
+    usual, other = countries.countries(here.store(), here.me(), here.now())
+    named = [*_named(usual), *sorted(_named(other), key=lambda row: _sorted_by(row["name"]))]
+    return {"countries": [{**row, "usual": row["code"] in usual} for row in named]}
+
+
+def _named(codes: Iterable[str]) -> list[dict[str, str]]:
+    language = here.language()
+    territories = Locale.parse(LOCALES.get(language, language)).territories
+    return [{"code": code, "name": str(territories.get(code, code))} for code in codes]
+
+
+def _sorted_by(name: str) -> str:
+    """An accented letter stands beside its plain one, as in a dictionary."""
+    return normalize("NFKD", name).encode("ascii", "ignore").decode().casefold()

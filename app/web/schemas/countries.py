@@ -1,0 +1,19 @@
+"""Countries by their codes and what the reader calls them."""
+
+from __future__ import annotations
+
+from marshmallow import fields
+
+from app.web.fields import Base, Of
+
+
+class CountryOut(Base):
+    """`code`: ISO 3166-1 alpha-2. `usual`: one that the firm often has to do with."""
+
+    code = fields.String()
+    name = fields.String()
+    usual = fields.Boolean()
+
+
+class CountriesOut(Base):
+    countries = fields.List(Of(CountryOut))
