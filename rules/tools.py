@@ -3,8 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from enum import Enum
 
 from rules.model import Book, Tool, ToolCondition
+
+
+class Effect(Enum):
+    """What the state of a tool does to the shells that are made with it.
+
+    FREE: they can be built. WAITS: once it is back. PART: a part that the customer sends stands in for it. RULE: a rule
+    of the book speaks in any case, whatever the tool's state. NEVER: they can't be built again.
+    """
+
+    FREE = "free"
+    WAITS = "waits"
+    PART = "part"
+    RULE = "rule"
+    NEVER = "never"
+
+
+def effect(tool: Tool, condition: ToolCondition) -> Effect:
+    """What follows for the shells that are made with the tool."""
+    match condition:
+        case ToolCondition.OK:
+            return Effect.RULE if tool.speaks_as else Effect.FREE
+        case ToolCondition.DOWN:
+            return Effect.RULE if tool.speaks_as else Effect.WAITS
+        case ToolCondition.LOST:
+            return Effect.PART if tool.stands_in else Effect.RULE if tool.speaks_as else Effect.NEVER
 
 
 def banning_tools(book: Book, states: Mapping[str, ToolCondition]) -> tuple[Tool, ...]:

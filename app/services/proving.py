@@ -26,6 +26,7 @@ from rules.diagram import TooLarge
 from rules.model import Book, ToolCondition
 from rules.prepare import LIMIT
 from rules.proof import Proof, prove
+from rules.reliance import Reliance, reliance
 from rules.specification import Donor
 
 #: Seconds that a reader waits before he is told to ask again.
@@ -34,8 +35,8 @@ PATIENCE = 6.0
 #: Seconds after which to ask again.
 AGAIN = 2
 
-#: Proofs and comparisons kept.
-ROOM = 64
+#: Proofs, comparisons and what relies on a tool: so many are kept.
+ROOM = 128
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +75,17 @@ def compared(store: Store, number: int, against: int, patience: float = PATIENCE
     was, now = (Side(book, _conditions(tools, book)) for book in (old, new))
     key = ("comparison", number, against, _key(was.states), _key(now.states))
     return Compared(new, old, tools, _had(store, key, lambda: compare(was, now), patience))
+
+
+def relied(store: Store, number: int, tool: str, patience: float = PATIENCE) -> Reliance:
+    """What relies on a tool of book `number`, the others as they stand. Raises as `proved` does."""
+    book, tools = publishing.book(store, number), tool_states(store)
+    others = {other: condition for other, condition in _conditions(tools, book).items() if other != tool}
+
+    def make() -> Reliance:
+        return reliance(book, others, tool, prepared_book(store, book, others, Donor()).order)
+
+    return _had(store, ("reliance", number, tool, _key(others)), make, patience)
 
 
 def _conditions(tools: ToolStates, book: Book) -> dict[str, ToolCondition]:

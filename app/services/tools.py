@@ -39,7 +39,11 @@ def set_tool(
     note: str = "",
     expected: int,
 ) -> ToolStates:
-    """All states after the change. Raises NotFound, BadInput, ChangedByAnother where `expected` is not the last."""
+    """All states after the change; what stands already is not said again.
+
+    Down and lost need a `note`: the reason. Raises NotFound, BadInput, and ChangedByAnother where `expected` is not the
+    last number.
+    """
     book = current_book(store, now)
     if all(known.id != tool for known in book.tools):
         raise NotFound(what="tool", name=tool)
@@ -50,9 +54,17 @@ def set_tool(
         last = tools.last_number(db)
         if last != expected:
             raise ChangedByAnother(what="tool-state", name=tool, expected=expected, actual=last)
+        if _stands(tools.at(db, last).states.get(tool), state, until, note):
+            return tools.at(db, last)
         number = tools.add(db, tool, state, until, note, actor.name, now)
         history.add(db, "tool", tool, f"tool-{state.value}", actor.name, now, number=str(number))
         return tools.at(db, number)
+
+
+def _stands(said: ToolState | None, state: ToolCondition, until: date | None, note: str) -> bool:
+    """Whether that is what was last said of it; a tool that nothing was ever said of is in order."""
+    was = (ToolCondition.OK, None, "") if said is None else (said.state, said.until, said.note)
+    return was == (state, until, note)
 
 
 def _faults(state: ToolCondition, until: date | None, note: str, today: date) -> Iterator[Fault]:
@@ -60,5 +72,7 @@ def _faults(state: ToolCondition, until: date | None, note: str, today: date) ->
         yield Fault("until", "only-when-down")
     elif until is not None and until < today:
         yield Fault("until", "in-the-past")
+    if state is not ToolCondition.OK and not note.strip():
+        yield Fault("note", "reason-for-tool")
     if len(note) > LONGEST_NOTE:
         yield Fault("note", "too-long", {"most": LONGEST_NOTE})

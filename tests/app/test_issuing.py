@@ -100,7 +100,7 @@ def test_what_is_out_comes_out_the_same_after_a_tool_is_lost_and_a_dearer_book_i
     four_link = {**S3_ROADSTER, "suspension": "four-link", "bonnet": "raised"}
     number = desk.drafted((four_link, 1), (S3_ROADSTER, 2))
     issued = desk.issue(number)
-    tools.set_tool(desk.store, MANAGER, "four-link-tool", ToolCondition.LOST, NOW, expected=4)
+    tools.set_tool(desk.store, MANAGER, "four-link-tool", ToolCondition.LOST, NOW, note="Stolen.", expected=4)
     publishing.publish_book(desk.store, MANAGER, _dearer(), NOW)
     again = quoting.price_revision(desk.store, CLERK, number, "A", NOW + timedelta(days=10))
     assert (again.book, again.tool_state, again.totals) == (1, 4, issued.totals)
@@ -115,7 +115,7 @@ def test_the_next_draft_meets_the_lost_tool_and_the_dearer_book(desk: Desk) -> N
     four_link = {**S3_ROADSTER, "suspension": "four-link", "bonnet": "raised"}
     number = desk.drafted((four_link, 1), (S3_ROADSTER, 1))
     desk.issue(number)
-    tools.set_tool(desk.store, MANAGER, "four-link-tool", ToolCondition.LOST, NOW, expected=4)
+    tools.set_tool(desk.store, MANAGER, "four-link-tool", ToolCondition.LOST, NOW, note="Stolen.", expected=4)
     publishing.publish_book(desk.store, MANAGER, _dearer(), NOW)
     quoting.next_revision(desk.store, CLERK, number, NOW)
     priced = quoting.price_revision(desk.store, CLERK, number, "B", NOW)
@@ -241,7 +241,7 @@ def test_a_tool_that_breaks_while_the_paper_is_made_is_in_what_goes_out(
 
     def slowly(sheetful: papering.Sheetful, language: str, size: str) -> bytes:
         if next(breaks, False):
-            tools.set_tool(desk.store, MANAGER, "outer-skins", ToolCondition.DOWN, NOW, expected=4)
+            tools.set_tool(desk.store, MANAGER, "outer-skins", ToolCondition.DOWN, NOW, note="Snapped.", expected=4)
         return pdf(sheetful, language, size)
 
     monkeypatch.setattr(papering, "pdf", slowly)

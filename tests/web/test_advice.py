@@ -96,7 +96,8 @@ def test_no_sentence_names_a_sum_while_prices_are_hidden(desk: Desk, name: str) 
 def test_a_tool_that_is_lost_is_said_in_words(desk: Desk) -> None:
     manager = desk.signed_in("piers")
     etag = manager.get("/api/tools").headers["ETag"]
-    assert manager.put("/api/tools/raised-bonnet-press", {"state": "lost"}, If_Match=etag).status_code == 200
+    lost = {"state": "lost", "note": "Stolen."}
+    assert manager.put("/api/tools/raised-bonnet-press", lost, If_Match=etag).status_code == 200
     body = {"specification": {}, "wish": {"option": "suspension", "choice": "four-link"}}
     (reason,) = manager.post("/api/reasons", body).get_json()["reasons"]
     assert reason["rules"] == [{"id": "D3a", "sort": "rule"}, {"id": "raised-bonnet-press", "sort": "tool"}]

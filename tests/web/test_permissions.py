@@ -84,6 +84,11 @@ class Tries:
                 {"state": "ok", "note": "looked at"},
                 {"If-Match": self.owner.get("/api/tools").headers["ETag"]},
             ),
+            ("GET", "/api/tools/<string:tool_id>/consequences"): (
+                "/api/tools/coupe-roof/consequences?state=down",
+                None,
+                {},
+            ),
             ("POST", "/api/donor-numbers"): ("/api/donor-numbers", {"text": "T3-12044"}, {}),
             ("POST", "/api/usual"): ("/api/usual", usual, {}),
             ("POST", "/api/answers"): ("/api/answers", {"specification": {}}, {}),
@@ -204,7 +209,8 @@ def test_the_lead_says_down_but_only_the_manager_says_lost_or_takes_it_back(desk
 
     def say(who: Reader, state: str) -> int:
         etag = who.get("/api/tools").headers["ETag"]
-        return who.put("/api/tools/coupe-roof", {"state": state}, If_Match=etag).status_code
+        said = {"state": state, "note": "" if state == "ok" else "Snapped."}
+        return who.put("/api/tools/coupe-roof", said, If_Match=etag).status_code
 
     assert (say(lead, "down"), say(lead, "lost")) == (200, 403)
     assert say(manager, "lost") == 200

@@ -70,7 +70,8 @@ def test_a_tool_that_is_lost_makes_its_choices_a_fault_at_once(desk: Desk) -> No
     manager = desk.signed_in("piers")
     assert manager.get("/api/books/1/proof").get_json()["sound"]
     etag = manager.get("/api/tools").headers["ETag"]
-    assert manager.put("/api/tools/four-link-tool", {"state": "lost"}, If_Match=etag).status_code == 200
+    lost = {"state": "lost", "note": "Stolen."}
+    assert manager.put("/api/tools/four-link-tool", lost, If_Match=etag).status_code == 200
     proof = manager.get("/api/books/1/proof").get_json()
     dead = [finding["about"] for finding in proof["findings"] if finding["fault"]]
     assert dead == [{"option": "suspension", "choice": "four-link"}, {"option": "bonnet", "choice": "raised"}]

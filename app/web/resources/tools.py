@@ -7,13 +7,14 @@ from typing import Any
 
 from app.domain.errors import MayNot
 from app.domain.people import Action, Sort, Thing, may
-from app.services import introducing, publishing, tools
+from app.services import consequences, introducing, publishing, tools
 from app.services.tools import ToolStates
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import edits, expected, tag
+from app.web.foreseen import consequences_view
 from app.web.guard import does
-from app.web.schemas.tools import ToolsOut, ToolStateIn
+from app.web.schemas.tools import ConsequencesIn, ConsequencesOut, ToolsOut, ToolStateIn
 from rules.model import Tool, ToolCondition
 
 blp = resource("tools", "The presses and jigs, and whether each is ok, down or lost.")
@@ -41,6 +42,18 @@ def set_tool(body: dict[str, Any], tool_id: str) -> Any:
         here.store(), here.me(), tool_id, state, here.now(), until=body["until"], note=body["note"], expected=expected()
     )
     return _shown(after)
+
+
+@blp.route("/tools/<string:tool_id>/consequences", methods=["GET"])
+@does(Action.CHANGE, Sort.TOOL)
+@blp.arguments(ConsequencesIn, location="query")
+@blp.response(200, ConsequencesOut)
+def consequences_of(query: dict[str, Any], tool_id: str) -> Any:
+    """What it would do to say that the tool stands so: to the book, and to all that was promised. Changes nothing."""
+    state = ToolCondition(query["state"])
+    if state is ToolCondition.LOST:
+        _only_who_declares_lost()
+    return consequences_view(consequences.consequences(here.store(), tool_id, state, here.now()))
 
 
 def _only_who_declares_lost() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.web.fields import Base, Day, Of, OneOf, Text, Words
+from app.web.fields import Amount, Base, Day, Of, OneOf, Text, Words
 from rules.model import ToolCondition
 
 
@@ -26,7 +26,79 @@ class ToolsOut(Base):
     tools = fields.List(Of(ToolStateOut))
 
 
+STATES = tuple(condition.value for condition in ToolCondition)
+
+
 class ToolStateIn(Base):
-    state = OneOf(tuple(condition.value for condition in ToolCondition), required=True)
+    """Down and lost need a note: the reason. `until`: expected back, of one that is down."""
+
+    state = OneOf(STATES, required=True)
     until = Day(allow_none=True, load_default=None)
     note = Text(most=500, load_default="")
+
+
+class ConsequencesIn(Base):
+    state = OneOf(STATES, required=True)
+
+
+class ReliesOut(Base):
+    """Counts are exact, as decimal digits: structures that can be built with the tool in order, and those that use it.
+
+    `percent`: their share, to one place; all three are null where the book is too large to count. `choices`: those that
+    no shell has without the tool; `everything`: no shell at all is made without it.
+    """
+
+    structures = fields.String(allow_none=True)
+    using = fields.String(allow_none=True)
+    percent = fields.String(allow_none=True)
+    everything = fields.Boolean()
+    choices = fields.List(fields.Dict(keys=fields.String(), values=fields.String()))
+
+
+class TouchedOut(Base):
+    """A revision that uses the tool. `lines` count from 1; `net`: all of its lines, before tax."""
+
+    number = fields.String()
+    letter = fields.String()
+    customer = fields.String()
+    donor = fields.String()
+    lines = fields.List(fields.Integer())
+    shells = fields.Integer()
+    valid_until = fields.DateTime(allow_none=True)
+    currency = fields.String(allow_none=True)
+    net = Amount()
+
+
+class NetOut(Base):
+    currency = fields.String()
+    net = Amount()
+
+
+class TouchedGroupOut(Base):
+    """`sort`: accepted, issued or draft. `revisions` is empty for a reader who may not read them; `count` counts all.
+
+    `nets`: what they come to before tax, for each currency; null amounts for whoever sees no prices.
+    """
+
+    sort = fields.String()
+    count = fields.Integer()
+    shells = fields.Integer()
+    revisions = fields.List(Of(TouchedOut))
+    nets = fields.List(Of(NetOut))
+
+
+class ConsequencesOut(Base):
+    """`effect`: free, waits, part (`part` stands in for it), rule (`rule` speaks in any case) or never.
+
+    `number` is the version that an edit names; `relies` is null where the book is too large to say.
+    """
+
+    tool = fields.String()
+    number = fields.Integer()
+    was = fields.String()
+    becomes = fields.String()
+    effect = fields.String()
+    part = fields.String(allow_none=True)
+    rule = fields.String(allow_none=True)
+    relies = Of(ReliesOut, allow_none=True)
+    touched = fields.List(Of(TouchedGroupOut))

@@ -1,0 +1,69 @@
+"""What follows from a tool's state as plain data for the schemas.
+
+Shaping only, but that drafts are counted and not shown to a reader whose they are not to read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from app.domain.people import Action, Sort, reach
+from app.services.consequences import Consequences, Touched
+from app.web import here
+from rules.reliance import Reliance
+from rules.tools import Effect
+
+
+def consequences_view(found: Consequences) -> dict[str, Any]:
+    """What is promised first, as it has to be dealt with in that order; drafts last."""
+    groups = (("accepted", found.accepted), ("issued", found.issued), ("draft", found.drafts))
+    return {
+        "tool": found.tool.id,
+        "number": found.number,
+        "was": found.was.value,
+        "becomes": found.becomes.value,
+        "effect": found.effect.value,
+        "part": found.tool.stands_in if found.effect is Effect.PART else None,
+        "rule": found.tool.speaks_as if found.effect is Effect.RULE else None,
+        "relies": None if found.reliance is None else _relies(found.reliance),
+        "touched": [_group(sort, touched) for sort, touched in groups],
+    }
+
+
+def _relies(reliance: Reliance) -> dict[str, Any]:
+    return {
+        "structures": reliance.structures,
+        "using": reliance.using,
+        "percent": reliance.percent,
+        "everything": reliance.everything,
+        "choices": [{"option": option, "choice": choice} for option, choice in reliance.choices],
+    }
+
+
+def _group(sort: str, touched: Sequence[Touched]) -> dict[str, Any]:
+    return {
+        "sort": sort,
+        "count": len(touched),
+        "shells": sum(one.shells for one in touched),
+        "revisions": [_touched(one) for one in touched] if sort != "draft" or _reads_drafts() else [],
+        "nets": _nets(touched),
+    }
+
+
+def _reads_drafts() -> bool:
+    return reach(here.me().role, Action.READ, Sort.QUOTATION) is not None
+
+
+def _nets(touched: Sequence[Touched]) -> list[dict[str, Any]]:
+    nets: dict[str, int] = {}
+    for promise in (one.promise for one in touched):
+        if promise.currency is not None and promise.net is not None:
+            nets[promise.currency] = nets.get(promise.currency, 0) + promise.net
+    return [{"currency": currency, "net": net} for currency, net in nets.items()]
+
+
+def _touched(touched: Touched) -> dict[str, Any]:
+    promise = touched.promise
+    said = {name: getattr(promise, name) for name in ("number", "letter", "customer", "valid_until", "currency", "net")}
+    return {**said, "donor": promise.donor_text, "lines": touched.lines, "shells": touched.shells}
