@@ -1,0 +1,143 @@
+"""An order: made by the customer's yes, it follows the last accepted revision of its quotation. Lines become shells.
+
+An order is no quotation and a shell is no line: each shell will have a serial, a stage and papers of its own, and how
+the order stands is read off its shells. Nothing here confirms an order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from enum import Enum
+
+from app.domain.quotation import Frozen, Happening, QuotationLine, Revision
+from rules.totals import CaseTotal
+
+
+class ShellState(Enum):
+    """How a shell stands, the least far on first; the last three lie beside the way."""
+
+    PLANNED = "planned"
+    RELEASED = "released"
+    IN_BUILD = "in-build"
+    INSPECTED = "inspected"
+    IN_PAINT = "in-paint"
+    READY = "ready"
+    DESPATCHED = "despatched"
+    ON_HOLD = "on-hold"
+    REJECTED = "rejected"
+    CANCELLED = "cancelled"
+
+
+#: On its way through the shop, in this order.
+_WAY = tuple(ShellState)[:7]
+
+
+@dataclass(frozen=True, slots=True)
+class Shell:
+    """`place` counts from 1 within its line; the serial comes at release."""
+
+    id: int
+    place: int
+    serial: str | None = None
+    state: ShellState = ShellState.PLANNED
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """A line of the accepted revision with its shells. `position` counts from 0."""
+
+    id: int
+    position: int
+    line: QuotationLine
+    shells: tuple[Shell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """An accepted revision that the order follows, or followed."""
+
+    id: int
+    letter: str
+    at: datetime
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
+class TaxDecision:
+    """Which of the quotation's tax cases holds, decided by a named person."""
+
+    case: str
+    why: str
+    at: datetime
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """`number` as in O-2026-00042; `revision` is the accepted one that it follows; `bases` all it ever followed."""
+
+    id: int
+    number: str
+    quotation: str
+    dealer: str | None
+    made_at: datetime
+    made_by: str
+    revision: Revision
+    lines: tuple[OrderLine, ...]
+    bases: tuple[Basis, ...]
+    decision: TaxDecision | None = None
+    history: tuple[Happening, ...] = ()
+
+    @property
+    def frozen(self) -> Frozen:
+        """What was promised: customer, currency, totals."""
+        if self.revision.frozen is None:
+            raise ValueError("An order follows an issued revision.")
+        return self.revision.frozen
+
+    @property
+    def shells(self) -> tuple[Shell, ...]:
+        return tuple(shell for line in self.lines for shell in line.shells)
+
+    @property
+    def state(self) -> ShellState:
+        return state_of(shell.state for shell in self.shells)
+
+
+@dataclass(frozen=True, slots=True)
+class OrderRow:
+    """An order as a list shows it."""
+
+    id: int
+    number: str
+    quotation: str
+    letter: str
+    customer: str
+    dealer: str | None
+    made_at: datetime
+    shells: int
+
+
+def state_of(shells: Iterable[ShellState]) -> ShellState:
+    """The order's: a shell on hold holds it, else that of its shell that is least far on; cancelled once all are.
+
+    A rejected shell is replaced under its line: it does not speak for the order while another one does.
+    """
+    states = set(shells)
+    on_the_way = [state for state in _WAY if state in states]
+    if ShellState.ON_HOLD in states:
+        return ShellState.ON_HOLD
+    if on_the_way:
+        return on_the_way[0]
+    return ShellState.REJECTED if ShellState.REJECTED in states else ShellState.CANCELLED
+
+
+def case_of(order: Order) -> CaseTotal | None:
+    """The totals that hold: the only case, or the one that a person decided; None while nobody has."""
+    totals = order.frozen.totals
+    if totals.decided:
+        return totals.cases[0]
+    decided = None if order.decision is None else order.decision.case
+    return next((case for case in totals.cases if case.kind == decided), None)

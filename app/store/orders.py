@@ -1,0 +1,136 @@
+"""Orders, what they follow, and their shells. `dealer` narrows a question to one dealer's own; None: everybody's."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from sqlite3 import Row
+
+from sqlite_utils import Database
+
+from app.domain.finding import sought_words
+from app.domain.order import Basis, Order, OrderLine, OrderRow, Shell, TaxDecision
+from app.domain.quotation import QuotationLine
+from app.store import history, quotations
+from app.store.texts import moment, moment_text
+
+_ORDER = """
+SELECT orders.*, quotations.number AS quotation_number, quotations.dealer AS dealer FROM orders
+JOIN quotations ON quotations.id = orders.quotation WHERE (? IS NULL OR quotations.dealer = ?)
+"""
+
+_ROWS = """
+SELECT orders.*, quotations.number AS quotation_number, quotations.dealer AS dealer, revisions.letter,
+  json_extract(revisions.frozen, '$.customer.name') AS customer,
+  (SELECT count(*) FROM shells JOIN order_lines ON order_lines.id = order_line WHERE basis = order_bases.id) AS shells
+FROM orders JOIN quotations ON quotations.id = orders.quotation
+JOIN enquiries ON enquiries.id = quotations.enquiry
+JOIN order_bases ON order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)
+JOIN revisions ON revisions.id = order_bases.revision
+WHERE (? IS NULL OR quotations.dealer = ?)
+"""
+
+_FOUND = """
+ AND (enquiries.sought LIKE '%' || ? || '%' OR lower(replace(orders.number, '-', '')) LIKE '%' || ? || '%'
+  OR lower(replace(quotations.number, '-', '')) LIKE '%' || ? || '%')
+"""
+
+
+def add(db: Database, number: str, quotation: str, by: str, now: datetime) -> int:
+    """The key of the new order; what it follows is added next."""
+    (of,) = db.execute("SELECT id FROM quotations WHERE number = ?", [quotation]).fetchone()
+    return _insert(db, "orders (number, quotation, made_at, made_by)", [number, of, moment_text(now), by])
+
+
+def follow(db: Database, order: int, revision: int, lines: Sequence[QuotationLine], by: str, now: datetime) -> None:
+    """From now on the order is this revision's: its lines, and a planned shell for each piece."""
+    basis = _insert(db, "order_bases (order_id, revision, at, by)", [order, revision, moment_text(now), by])
+    for position, line in enumerate(lines):
+        key = _insert(db, "order_lines (basis, position, revision_line)", [basis, position, line.id])
+        for place in range(1, line.quantity + 1):
+            _insert(db, "shells (order_line, place)", [key, place])
+
+
+def decide(db: Database, basis: int, case: str, why: str, by: str, now: datetime) -> None:
+    """Which tax case holds; the last word counts."""
+    _insert(db, "tax_decisions (basis, tax_case, why, at, by)", [basis, case, why, moment_text(now), by])
+
+
+def of_quotation(db: Database, quotation: str, dealer: str | None) -> tuple[int, str] | None:
+    """Key and number of the order that was made of this quotation."""
+    row = db.execute(f"{_ORDER} AND quotations.number = ?", [dealer, dealer, quotation]).fetchone()
+    return None if row is None else (row["id"], row["number"])
+
+
+def get(db: Database, number: str, dealer: str | None, now: datetime) -> Order | None:
+    row = db.execute(f"{_ORDER} AND orders.number = ?", [dealer, dealer, number]).fetchone()
+    return None if row is None else _order(db, row, now)
+
+
+def rows(db: Database, dealer: str | None, text: str, limit: int, offset: int) -> tuple[OrderRow, ...]:
+    """The last made first; every word of `text` is in a number, or where its enquiry is sought."""
+    words = sought_words(text)
+    order = " ORDER BY orders.id DESC LIMIT ? OFFSET ?"
+    facts = [dealer, dealer, *(word for word in words for _ in range(3)), limit, offset]
+    return tuple(_row(row) for row in db.execute(f"{_ROWS}{_FOUND * len(words)}{order}", facts).fetchall())
+
+
+def _order(db: Database, row: Row, now: datetime) -> Order:
+    bases = _bases(db, row["id"])
+    quotation = quotations.get(db, row["quotation_number"], None, now)
+    revision = None if quotation is None else quotation.revision(bases[-1].letter)
+    if revision is None:
+        raise LookupError(row["number"])
+    return Order(
+        id=row["id"],
+        number=row["number"],
+        quotation=row["quotation_number"],
+        dealer=row["dealer"],
+        made_at=moment(row["made_at"]),
+        made_by=row["made_by"],
+        revision=revision,
+        lines=_lines(db, bases[-1].id, {line.id: line for line in revision.lines}),
+        bases=bases,
+        decision=_decision(db, bases[-1].id),
+        history=history.of(db, "order", row["number"]),
+    )
+
+
+def _bases(db: Database, order: int) -> tuple[Basis, ...]:
+    sql = "SELECT order_bases.*, letter FROM order_bases JOIN revisions ON revisions.id = revision WHERE order_id = ?"
+    rows = db.execute(f"{sql} ORDER BY order_bases.id", [order]).fetchall()
+    return tuple(Basis(row["id"], row["letter"], moment(row["at"]), row["by"]) for row in rows)
+
+
+def _lines(db: Database, basis: int, of: dict[int, QuotationLine]) -> tuple[OrderLine, ...]:
+    rows = db.execute("SELECT * FROM order_lines WHERE basis = ? ORDER BY position", [basis]).fetchall()
+    return tuple(OrderLine(r["id"], r["position"], of[r["revision_line"]], _shells(db, r["id"])) for r in rows)
+
+
+def _shells(db: Database, line: int) -> tuple[Shell, ...]:
+    rows = db.execute("SELECT * FROM shells WHERE order_line = ? ORDER BY place", [line]).fetchall()
+    return tuple(Shell(row["id"], row["place"], row["serial"]) for row in rows)
+
+
+def _decision(db: Database, basis: int) -> TaxDecision | None:
+    row = db.execute("SELECT * FROM tax_decisions WHERE basis = ? ORDER BY id DESC LIMIT 1", [basis]).fetchone()
+    return None if row is None else TaxDecision(row["tax_case"], row["why"], moment(row["at"]), row["by"])
+
+
+def _row(row: Row) -> OrderRow:
+    return OrderRow(
+        id=row["id"],
+        number=row["number"],
+        quotation=row["quotation_number"],
+        letter=row["letter"],
+        customer=row["customer"],
+        dealer=row["dealer"],
+        made_at=moment(row["made_at"]),
+        shells=row["shells"],
+    )
+
+
+def _insert(db: Database, into: str, values: list[object]) -> int:
+    marks = ", ".join("?" * len(values))
+    (key,) = db.execute(f"INSERT INTO {into} VALUES ({marks}) RETURNING id", values).fetchone()  # noqa: S608 - names of ours
+    return int(key)
