@@ -15,6 +15,7 @@ from app.domain.quotation import Outcome, Reply, Revision, Standing
 from app.domain.settling import refusal_of, reply_faults
 from app.services.checking import LONGEST_TEXT, long_faults, refuse
 from app.services.once import Once, perform
+from app.services.ordering import follow_acceptance
 from app.services.owned import note, own_revision, refuse_changed
 from app.services.pricing import day_of
 from app.services.publishing import book
@@ -35,8 +36,8 @@ def accept(
 ) -> Revision:
     """The customer's yes, while it is valid: to the midnight that ends its last day where the firm is.
 
-    No order is confirmed by it. Raises NotFound, NotIssued, AnswerStands, Lapsed, ChangedByAnother, BadInput,
-    KeyReused, Underway.
+    It makes the order, or the order made before follows it; none is confirmed. Raises NotFound, NotIssued,
+    AnswerStands, Lapsed, ChangedByAnother, BadInput, KeyReused, Underway.
     """
     return _settle(store, actor, number, letter, Outcome(Standing.ACCEPTED, now, actor.name, reply), expected, once)
 
@@ -65,11 +66,18 @@ def _settle(
         refuse_changed(number, revision, expected)
         kept.settle(db, number, revision.id, outcome)
         note(db, number, letter, f"revision-{outcome.standing.value}", actor, outcome.at, **_facts(outcome))
+        _order(store, db, actor, number, revision, outcome)
         return letter
 
     perform(store, once, outcome.at, record)
     with store.reading() as db:
         return own_revision(db, actor, number, letter, outcome.at)
+
+
+def _order(store: Store, db: Database, actor: Actor, number: str, revision: Revision, outcome: Outcome) -> None:
+    """A yes makes the order, or the order that there is follows it; it confirms none."""
+    if outcome.standing is Standing.ACCEPTED and revision.book is not None:
+        follow_acceptance(db, actor, book(store, revision.book), number, revision, outcome.at)
 
 
 def _refuse(store: Store, actor: Actor, number: str, revision: Revision, outcome: Outcome) -> None:
