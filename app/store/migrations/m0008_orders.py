@@ -104,7 +104,7 @@ CREATE TABLE documents (
   kind TEXT NOT NULL CHECK (kind IN ('deposit', 'balance', 'credit-note', 'refund-worksheet')),
   payment INTEGER UNIQUE REFERENCES payments (id),
   credits INTEGER REFERENCES documents (id),
-  worksheet INTEGER UNIQUE REFERENCES documents (id),
+  worksheet INTEGER REFERENCES documents (id),
   dated TEXT NOT NULL,
   at TEXT NOT NULL,
   by TEXT NOT NULL,

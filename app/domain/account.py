@@ -1,0 +1,72 @@
+"""How an order stands with its money: what is due, what came, whether the deposit's gate is open. Derived, never kept.
+
+Nothing is converted: money in another currency of which nothing is agreed is named and counts for nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from app.domain.payment import Payment, counted
+from rules.totals import CaseTotal
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """Whole minor units of `currency`, with tax. None where nobody has decided yet which tax case holds.
+
+    `payable`: the whole price, or what the balance document says, less what was credited on it. `received`: what came
+    and counts, less what was paid back. `short`: of the deposit. `over`: what was received beyond what is payable.
+    `unagreed`: payments in another currency of which nothing is agreed.
+    """
+
+    currency: str
+    payable: int | None
+    deposit: int | None
+    deposit_tax: int | None
+    received: int
+    short: int | None
+    tolerance: int
+    deposit_met: bool
+    due: int | None
+    over: int
+    unagreed: tuple[Payment, ...]
+
+
+def account_of(
+    currency: str,
+    case: CaseTotal | None,
+    payments: Sequence[Payment],
+    *,
+    tolerance: int = 0,
+    billed: int | None = None,
+    credited: int = 0,
+) -> Account:
+    """`billed`: with tax, by the balance document, where there is one; `credited`: on it."""
+    received = sum(_signed(payment, currency) for payment in payments)
+    payable = _payable(case, billed, credited)
+    short = None if case is None else max(0, case.deposit - received)
+    return Account(
+        currency=currency,
+        payable=payable,
+        deposit=None if case is None else case.deposit,
+        deposit_tax=None if case is None else case.deposit_tax,
+        received=received,
+        short=short,
+        tolerance=tolerance,
+        deposit_met=short is not None and short <= tolerance,
+        due=None if payable is None else max(0, payable - received),
+        over=0 if payable is None else max(0, received - payable),
+        unagreed=tuple(payment for payment in payments if counted(payment, currency) is None),
+    )
+
+
+def _payable(case: CaseTotal | None, billed: int | None, credited: int) -> int | None:
+    whole = billed if billed is not None else None if case is None else case.sum.payable
+    return None if whole is None else whole - credited
+
+
+def _signed(payment: Payment, currency: str) -> int:
+    amount = counted(payment, currency) or 0
+    return amount if payment.received else -amount

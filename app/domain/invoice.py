@@ -1,0 +1,147 @@
+"""Documents about an order's money, as they are frozen: deposit, balance, credit note, refund worksheet.
+
+A document never changes. What was wrong in one is put right by a credit note that names it, its line and why; there is
+no free-form line, and none below nothing. Names follow EN 16931.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from decimal import Decimal
+from enum import Enum
+
+from rules.totals import InvoiceSum, TaxedSum
+
+
+class Kind(Enum):
+    DEPOSIT = "deposit"
+    BALANCE = "balance"
+    CREDIT_NOTE = "credit-note"
+    WORKSHEET = "refund-worksheet"
+
+
+#: The running series each kind is numbered in, without gaps: what is billed shares one.
+SERIES: Mapping[Kind, str] = {Kind.DEPOSIT: "I", Kind.BALANCE: "I", Kind.CREDIT_NOTE: "C", Kind.WORKSHEET: "W"}
+
+
+@dataclass(frozen=True, slots=True)
+class Party:
+    """`country` ISO 3166-1 alpha-2; `tax_number` as it is written."""
+
+    name: str
+    address: tuple[str, ...] = ()
+    country: str = ""
+    tax_number: str = ""
+    telephone: str = ""
+    email: str = ""
+    registration: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """`quantity` pieces whose `net` before tax is that of all; `name` in every language of the book."""
+
+    name: Mapping[str, str]
+    quantity: int
+    net: int
+    category: str
+    percent: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class SetOff:
+    """A document for a payment in advance that is set off here, less what was credited on it."""
+
+    number: str
+    dated: date
+    rows: tuple[TaxedSum, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CameAs:
+    """What was paid, as it came. The rest is empty where that was the order's own currency."""
+
+    amount: int
+    currency: str
+    day: date
+    means: str
+    rate: str = ""
+    rate_day: date | None = None
+    agreed_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Worksheet:
+    """The facts a person decided by, as he wrote them, and what comes of it. Nothing in it was proposed."""
+
+    stage: str
+    hours: str
+    resale: str
+    received: tuple[TaxedSum, ...]
+    refunded: tuple[TaxedSum, ...]
+    kept: tuple[TaxedSum, ...]
+    documents: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """All that a document says. `tax_point`: the day for which its tax falls due; `author`: who wrote it.
+
+    `reasons`, `cautions`: ids of the tax sentences. `credits`, `credited_line`: of a credit note; `why`, `concession`
+    as somebody wrote them. `language`, `size`, `locale`: the customer's own.
+    """
+
+    kind: Kind
+    number: str
+    order: str
+    quotation: str
+    letter: str
+    dated: date
+    tax_point: date
+    currency: str
+    seller: Party
+    buyer: Party
+    sum: InvoiceSum
+    author: str
+    language: str
+    size: str
+    locale: str
+    tax_label: Mapping[str, str] = field(default_factory=dict)
+    lines: tuple[Line, ...] = ()
+    reasons: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    set_off: tuple[SetOff, ...] = ()
+    came_as: CameAs | None = None
+    credits: str = ""
+    credits_dated: date | None = None
+    credited_line: int | None = None
+    why: str = ""
+    concession: str = ""
+    worksheet: Worksheet | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A document as it is kept. `credits`: key of the one that it credits; `worksheet`: of the one that it follows."""
+
+    id: int
+    content: Content
+    at: datetime
+    by: str
+    payment: int | None = None
+    credits: int | None = None
+    worksheet: int | None = None
+
+    @property
+    def number(self) -> str:
+        return self.content.number
+
+    @property
+    def kind(self) -> Kind:
+        return self.content.kind
+
+    @property
+    def rows(self) -> tuple[TaxedSum, ...]:
+        return self.content.sum.taxed
