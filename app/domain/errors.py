@@ -14,6 +14,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     ├── Conflict
     │   ├── Frozen                      the revision is issued, it can't be changed; facts: number, letter
     │   ├── NotIssued                   still a draft, nobody can answer it; facts: number, letter
+    │   ├── YesStands                   what is out was accepted; facts: number, letter, accepted, said_by, day
     │   ├── AnswerStands                it was accepted, declined or superseded; facts: number, letter, why
     │   ├── Lapsed                      the yes came too late; facts: number, letter, valid_until, day (the last), zone
     │   ├── DraftStands                 the last revision is still a draft: edit that one; facts: number, letter
@@ -105,6 +106,12 @@ class Frozen(Conflict):
 
 class NotIssued(Conflict):
     slug = "not-issued"
+
+
+class YesStands(Conflict):
+    """Issuing would take the place of what the customer said yes to, and nobody said that it may."""
+
+    slug = "yes-stands"
 
 
 class AnswerStands(Conflict):

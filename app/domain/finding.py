@@ -1,9 +1,25 @@
-"""How a thing is found again by whatever part of a name or number is at hand, however it is spaced or hyphenated."""
+"""How a thing is found again by whatever part of a name or number is at hand, however it is spaced or hyphenated.
+
+What is searched in is kept as it was typed, squeezed; what is typed to search is folded until it is a part of that. So
+a number that was taken down in one way is found by any other, and nothing that was taken down has to be read anew.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Sequence
 from unicodedata import normalize
+
+import phonenumbers
+
+from rules.identity import Unreadable, read_number
+from rules.model import Series
+
+#: Where a telephone number without its country is dialled from: the firm's own.
+DIALLED_FROM = "GB"
+
+#: What may be a telephone number: it begins as one that is dialled, and holds nothing else.
+_DIALLED = re.compile(r"(?<!\S)(?:\+|\(?0)[\d\s()/.\-‐-―]*\d(?!\S)")
 
 
 def sought_text(fields: Iterable[str]) -> str:
@@ -11,9 +27,37 @@ def sought_text(fields: Iterable[str]) -> str:
     return " ".join(squeezed for squeezed in map(_squeeze, fields) if squeezed)
 
 
-def sought_words(text: str) -> tuple[str, ...]:
-    """The words of a query, each of which must be found."""
-    return tuple(squeezed for squeezed in map(_squeeze, text.split()) if squeezed)
+def sought_words(text: str, series: Sequence[Series] = ()) -> tuple[str, ...]:
+    """The words of a query, each of which must be found.
+
+    A telephone number counts as one word, without its country and what is dialled before it; a word that reads as a
+    donor car's number of one of the `series` counts as that number written out.
+    """
+    dialled = [found for found in _DIALLED.finditer(text) if _subscriber(found[0])]
+    rest = _DIALLED.sub(lambda found: " " if _subscriber(found[0]) else found[0], text)
+    words = (*(_subscriber(found[0]) for found in dialled), *(_known_as(word, series) for word in rest.split()))
+    return tuple(squeezed for squeezed in map(_squeeze, words) if squeezed)
+
+
+def known_number(text: str, series: Sequence[Series]) -> str:
+    """A donor car's number written out, as far as it can be read at all; empty where it can't."""
+    reading = read_number(text.strip(), tuple(series))
+    if isinstance(reading, Unreadable):
+        return ""
+    return getattr(reading, "offer", "") or getattr(reading, "canonical", "")
+
+
+def _known_as(word: str, series: Sequence[Series]) -> str:
+    return known_number(word, series) or word
+
+
+def _subscriber(text: str) -> str:
+    """The part of a telephone number that stays the same from wherever one dials; empty where it is none."""
+    try:
+        number = phonenumbers.parse(text, DIALLED_FROM)
+    except phonenumbers.NumberParseException:
+        return ""
+    return phonenumbers.national_significant_number(number) if phonenumbers.is_possible_number(number) else ""
 
 
 def _squeeze(text: str) -> str:

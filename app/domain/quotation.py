@@ -5,10 +5,11 @@ A shell is never a quotation line: shells begin with an order.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from enum import Enum
+from itertools import takewhile
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -162,7 +163,8 @@ class Revision:
     """`book` and `tool_state` are None while a draft: a draft is always looked at against today's.
 
     `valid_until`: the first moment at which it has lapsed. `code`: what the paper's QR address ends in. `papers`: those
-    that are stored. `version` counts the edits, issuing, and the outcome.
+    that are stored. `version` counts the edits, issuing, and the outcome. SUPERSEDED with an `outcome` of ACCEPTED: the
+    yes was said, and a later revision took its place.
     """
 
     id: int
@@ -189,6 +191,14 @@ class Revision:
     @property
     def issued(self) -> bool:
         return self.issued_at is not None
+
+    @property
+    def yes(self) -> EarlierYes | None:
+        """What the customer said yes to stays said, even when a later revision took its place."""
+        if self.outcome is None or self.outcome.standing is not Standing.ACCEPTED:
+            return None
+        reply = self.outcome.reply or Reply(self.outcome.at)
+        return EarlierYes(self.letter, reply.at, reply.by)
 
     @property
     def totals(self) -> Totals | None:
@@ -222,14 +232,43 @@ class Quotation:
     revisions: tuple[Revision, ...]
     history: tuple[Happening, ...] = ()
 
+    @property
+    def last_out(self) -> Revision | None:
+        """The last revision that left the house: the one promise that may still be live."""
+        return next((revision for revision in reversed(self.revisions) if revision.issued), None)
+
+    @property
+    def standing_yes(self) -> Revision | None:
+        """What the customer said yes to, as long as nothing later has left the house."""
+        out = self.last_out
+        return out if out is not None and out.standing is Standing.ACCEPTED else None
+
     def revision(self, letter: str) -> Revision | None:
         """The revision with this letter, if there is one."""
         return next((revision for revision in self.revisions if revision.letter == letter), None)
 
+    def yes_before(self, letter: str) -> Revision | None:
+        """The last revision before this one that was accepted, whether or not something took its place since."""
+        earlier = takewhile(lambda revision: revision.letter != letter, self.revisions)
+        return next((revision for revision in reversed(tuple(earlier)) if revision.yes is not None), None)
+
+
+@dataclass(frozen=True, slots=True)
+class EarlierYes:
+    """An earlier revision was accepted: which, when, and by whom."""
+
+    letter: str
+    at: datetime
+    by: str
+
 
 @dataclass(frozen=True, slots=True)
 class QuotationRow:
-    """A quotation as a list shows it."""
+    """A quotation as a list shows it: by its last revision that left the house, by its draft where none did.
+
+    `letter`, `standing`, `valid_until` are that revision's. `draft`: the letter of a later draft that is being written;
+    `earlier_yes`: what was accepted before `letter` took its place.
+    """
 
     number: str
     letter: str
@@ -239,6 +278,23 @@ class QuotationRow:
     dealer: str | None
     valid_until: datetime | None
     updated_at: datetime
+    draft: str | None = None
+    earlier_yes: EarlierYes | None = None
+
+
+def replaced(revisions: Sequence[Revision]) -> tuple[Revision, ...]:
+    """As they stand together: what was accepted is superseded once a later one has left the house.
+
+    So a quotation never has two live promises. The yes itself stays where it was recorded, in the outcome.
+    """
+    out = [at for at, revision in enumerate(revisions) if revision.issued]
+    last = out[-1] if out else -1
+    return tuple(
+        replace(revision, standing=Standing.SUPERSEDED)
+        if at < last and revision.standing is Standing.ACCEPTED
+        else revision
+        for at, revision in enumerate(revisions)
+    )
 
 
 def next_letter(letter: str) -> str:

@@ -1,4 +1,4 @@
-"""What a quotation waits for, so that a list says whose turn it is. Decides by how it stands alone."""
+"""What a quotation waits for, so that a list says whose turn it is. Decides by its standing and its draft."""
 
 from __future__ import annotations
 
@@ -14,6 +14,6 @@ WAITS: Mapping[Standing, str] = {
 }
 
 
-def waits_for(standing: Standing) -> str | None:
-    """What comes next; None where nothing is awaited any longer."""
-    return WAITS.get(standing)
+def waits_for(standing: Standing, draft: str | None = None) -> str | None:
+    """What comes next; None: nothing is awaited any longer. `draft`: the letter of a later draft, ours to issue."""
+    return WAITS[Standing.DRAFT] if draft is not None else WAITS.get(standing)

@@ -11,7 +11,7 @@ from datetime import date, datetime
 
 from app.domain.enquiry import DonorCar
 from app.domain.errors import NotFound
-from app.domain.quotation import Standing
+from app.domain.quotation import EarlierYes, Standing
 from app.services.publishing import book as book_of
 from app.services.readying import Ready, ready_of
 from app.store import issued
@@ -35,7 +35,10 @@ class LineToCome:
 
 @dataclass(frozen=True, slots=True)
 class WorkToCome:
-    """A revision that is out, as the workshop sees it. `valid_until`: the first moment at which it has lapsed."""
+    """The last revision that is out, as the workshop sees it. `valid_until`: the first moment at which it has lapsed.
+
+    `earlier_yes`: the customer had accepted an earlier one, whose place this has taken.
+    """
 
     number: str
     letter: str
@@ -47,6 +50,7 @@ class WorkToCome:
     issued_at: datetime
     valid_until: datetime | None
     lines: tuple[LineToCome, ...]
+    earlier_yes: EarlierYes | None = None
 
 
 def work_to_come(store: Store, now: datetime, *, text: str = "", page: int = 1, size: int = 50) -> list[WorkToCome]:
@@ -78,6 +82,7 @@ def _work(store: Store, revision: IssuedRevision) -> WorkToCome:
         issued_at=revision.issued_at,
         valid_until=revision.valid_until,
         lines=tuple(_line(book, frozen.donor, line) for line in revision.lines),
+        earlier_yes=revision.earlier_yes,
     )
 
 

@@ -13,8 +13,9 @@ from datetime import datetime
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
+from app.domain.changes import Changes
 from app.domain.enquiry import Enquiry
-from app.domain.errors import ChangedByAnother, DraftStands, Refusal
+from app.domain.errors import ChangedByAnother, DraftStands, Refusal, YesStands
 from app.domain.quotation import (
     DeliveryPlace,
     Draft,
@@ -33,7 +34,7 @@ from app.services.enquiring import own_enquiry, running_name
 from app.services.handing_out import imprint_of
 from app.services.once import Once, already, perform
 from app.services.owned import note, own_draft, own_quotation, own_revision
-from app.services.pricing import tariff_of
+from app.services.pricing import day_of, tariff_of
 from app.services.publishing import current_book
 from app.services.specifying import Answered
 from app.services.working_out import WorkedOut, frozen_lines, frozen_of, refusals, work_out
@@ -55,7 +56,7 @@ class PricedRevision:
 
     `answers`: one per line, in their order; None for a line that names what the book hasn't. `price`: lines and extras
     before tax. `totals` None where a line can't be built, is not complete or not priced, or the tax can't be told;
-    `refusals` are all the reasons, empty where it could be issued.
+    `refusals` are all the reasons, empty where it could be issued. `changes`: since the last that left the house.
     """
 
     revision: Revision
@@ -65,6 +66,7 @@ class PricedRevision:
     price: QuotedPrice | None
     totals: Totals | None
     refusals: tuple[Refusal, ...]
+    changes: Changes | None = None
 
 
 def create_quotation(
@@ -130,7 +132,7 @@ def price_revision(store: Store, actor: Actor, number: str, letter: str, now: da
 
     Raises NotFound, NoBook, UnknownNames where the book in force has no such price list.
     """
-    _, enquiry, revision = _opened(store, actor, number, letter, now)
+    quotation, enquiry, revision = _opened(store, actor, number, letter, now)
     worked = work_out(store, enquiry, revision, now)
     return PricedRevision(
         revision=revision,
@@ -140,19 +142,24 @@ def price_revision(store: Store, actor: Actor, number: str, letter: str, now: da
         price=None if worked.sum is None else worked.sum.price,
         totals=worked.totals,
         refusals=tuple(refusals(worked)),
+        changes=changes_of(store, quotation, revision, worked),
     )
 
 
 def next_revision(store: Store, actor: Actor, number: str, now: datetime, *, once: Once | None = None) -> Revision:
-    """The next letter, a draft that copies the last. Raises NotFound, DraftStands, KeyReused, Underway."""
+    """The next letter, a draft that copies the last. Raises NotFound, DraftStands, KeyReused, Underway.
+
+    What was accepted may be revised, too: the draft changes nothing of the yes, only issuing it does (see `issue`).
+    """
 
     def copy(db: Database) -> str:
-        last = own_quotation(db, actor, number, now).revisions[-1]
+        quotation = own_quotation(db, actor, number, now)
+        last = quotation.revisions[-1]
         if not last.issued:
             raise DraftStands(number=number, letter=last.letter)
         letter = next_letter(last.letter)
         kept.add_revision(db, number, letter, last.draft(), actor.name, now)
-        note(db, number, letter, "revision-drafted", actor, now)
+        note(db, number, letter, "revision-drafted", actor, now, **_beside(quotation.standing_yes))
         return letter
 
     letter = perform(store, once, now, copy)
@@ -170,16 +177,19 @@ def issue(
     once: Once | None = None,
     url: str = "",
     draw: bool = True,
+    replaces_yes: bool = False,
 ) -> Revision:
     """Freezes it, keeps the customer's paper, supersedes the one before: all or nothing, and durable once it returns.
 
     `url`: where people reach the desk; the papers' QR code says `{url}/q/{code}`. `draw` False leaves the customer's
-    paper, too, to whoever first asks for it. Raises NotFound, Frozen, ChangedByAnother, a CannotIssue, BadInput where
-    the place or the customer's country is missing, KeyReused, Underway.
+    paper, too, to whoever first asks for it. `replaces_yes`: it takes the place of a revision that the customer has
+    accepted, on purpose. Raises NotFound, Frozen, ChangedByAnother, a CannotIssue, YesStands where that was not said,
+    BadInput where the place or the customer's country is missing, KeyReused, Underway.
     """
+    act = _Issue(actor, number, letter, now, expected, url, replaces_yes)
     for _ in range(TRIES):
         try:
-            perform(store, once, now, _sealing(store, actor, number, letter, now, expected, once, url, draw))
+            perform(store, once, now, _sealing(store, act, once, draw))
             return _revision(store, actor, number, letter, now)
         except _MovedMeanwhile:
             continue
@@ -188,6 +198,19 @@ def issue(
 
 class _MovedMeanwhile(Exception):
     """A book was published, a tool changed or the enquiry was edited between working out and sealing."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Issue:
+    """Who issues what, as it was asked for."""
+
+    actor: Actor
+    number: str
+    letter: str
+    now: datetime
+    expected: int
+    url: str
+    replaces_yes: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,37 +224,36 @@ class _Ready:
     issuing: kept.Issuing
 
 
-def _sealing(
-    store: Store,
-    actor: Actor,
-    number: str,
-    letter: str,
-    now: datetime,
-    expected: int,
-    once: Once | None,
-    url: str,
-    draw: bool,
-) -> Callable[[Database], str]:
+def _sealing(store: Store, act: _Issue, once: Once | None, draw: bool) -> Callable[[Database], str]:
     """The one write of issuing; everything slow is done here, before it. Nothing is, where it was issued before."""
     with store.reading() as db:
         if already(db, once) is not None:
-            return lambda _: letter
-    ready = _make_ready(store, actor, number, letter, now, expected, url)
-    pdfs = dict(_pdfs(store, ready, now)) if draw else {}
-    return lambda db: _seal(db, actor, ready, pdfs, now)
+            return lambda _: act.letter
+    ready = _make_ready(store, act)
+    pdfs = dict(_pdfs(store, ready, act.now)) if draw else {}
+    return lambda db: _seal(db, act, ready, pdfs)
 
 
-def _make_ready(store: Store, actor: Actor, number: str, letter: str, now: datetime, expected: int, url: str) -> _Ready:
+def _make_ready(store: Store, act: _Issue) -> _Ready:
     code = secrets.token_urlsafe(CODE_BYTES)
     with store.reading() as db:
-        revision = own_draft(db, actor, number, letter, now, expected)
-        quotation = own_quotation(db, actor, number, now)
-        enquiry = own_enquiry(db, actor, quotation.enquiry)
-        imprint = imprint_of(db, actor, quotation, f"{url}/q/{code}")
-    worked = work_out(store, enquiry, revision, now)
+        revision = own_draft(db, act.actor, act.number, act.letter, act.now, act.expected)
+        quotation = own_quotation(db, act.actor, act.number, act.now)
+        enquiry = own_enquiry(db, act.actor, quotation.enquiry)
+        imprint = imprint_of(db, act.actor, quotation, f"{act.url}/q/{code}")
+    worked = work_out(store, enquiry, revision, act.now)
     for refusal in refusals(worked):
         raise refusal
-    return _Ready(quotation, enquiry, revision, worked, _issuing(worked, imprint, code, now))
+    _refuse_beside_a_yes(quotation, act, worked)
+    return _Ready(quotation, enquiry, revision, worked, _issuing(worked, imprint, code, act.now))
+
+
+def _refuse_beside_a_yes(quotation: Quotation, act: _Issue, worked: WorkedOut) -> None:
+    """A quotation has at most one live promise, and a yes is never set aside by accident."""
+    said = None if quotation.standing_yes is None else quotation.standing_yes.yes
+    if said is not None and not act.replaces_yes:
+        day = day_of(worked.deal.book, said.at)
+        raise YesStands(number=act.number, letter=act.letter, accepted=said.letter, said_by=said.by, day=day)
 
 
 def _issuing(worked: WorkedOut, imprint: Imprint, code: str, now: datetime) -> kept.Issuing:
@@ -255,17 +277,19 @@ def _pdfs(store: Store, ready: _Ready, now: datetime) -> Iterator[tuple[papering
     yield kind, papering.pdf(sheetful, *kind)
 
 
-def _seal(db: Database, actor: Actor, ready: _Ready, pdfs: Mapping[papering.Kind, bytes], now: datetime) -> str:
-    number, letter = ready.quotation.number, ready.revision.letter
+def _seal(db: Database, act: _Issue, ready: _Ready, pdfs: Mapping[papering.Kind, bytes]) -> str:
+    actor, number, letter, now = act.actor, act.number, act.letter, act.now
     revision = own_draft(db, actor, number, letter, now, ready.revision.version)
+    quotation = own_quotation(db, actor, number, now)
+    _refuse_beside_a_yes(quotation, act, ready.worked)
     _refuse_moved(db, actor, ready, now)
     for line, frozen in zip(revision.lines, frozen_lines(ready.worked), strict=True):
         kept.freeze_line(db, line.id, frozen)
     kept.issue(db, number, revision, ready.issuing, actor.name, now)
     for (language, size), pdf in pdfs.items():
         papers.add(db, revision.id, language, size, pdf)
-    _supersede(db, actor, ready, now)
-    note(db, number, letter, "revision-issued", actor, now)
+    _supersede(db, actor, quotation, now)
+    note(db, number, letter, "revision-issued", actor, now, **_beside(quotation.standing_yes))
     return letter
 
 
@@ -282,12 +306,20 @@ def _refuse_moved(db: Database, actor: Actor, ready: _Ready, now: datetime) -> N
         raise _MovedMeanwhile
 
 
-def _supersede(db: Database, actor: Actor, ready: _Ready, now: datetime) -> None:
-    """What stands issued and unanswered is superseded, lapsed or not; an accepted or declined one stays what it is."""
-    for earlier in ready.quotation.revisions:
+def _supersede(db: Database, actor: Actor, quotation: Quotation, now: datetime) -> None:
+    """What stands issued and unanswered is superseded, lapsed or not.
+
+    What was answered keeps its answer: that a yes has had its place taken is read off the order of the revisions.
+    """
+    for earlier in quotation.revisions:
         if earlier.standing in (Standing.ISSUED, Standing.LAPSED):
             kept.end(db, earlier.id, Outcome(Standing.SUPERSEDED, now, actor.name))
-            note(db, ready.quotation.number, earlier.letter, "revision-superseded", actor, now)
+            note(db, quotation.number, earlier.letter, "revision-superseded", actor, now)
+
+
+def _beside(said: Revision | None) -> dict[str, str]:
+    """What the history adds where the customer has said yes to an earlier revision."""
+    return {} if said is None else {"reason": "accepted", "accepted": said.letter}
 
 
 def _opened(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> tuple[Quotation, Enquiry, Revision]:

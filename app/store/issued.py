@@ -11,7 +11,7 @@ from sqlite3 import Row
 from sqlite_utils import Database
 
 from app.domain.finding import sought_words
-from app.domain.quotation import Frozen, FrozenLine, Standing
+from app.domain.quotation import EarlierYes, Frozen, FrozenLine, Standing
 from app.store.frozen import thawed
 from app.store.texts import maybe_day, maybe_moment, moment, moment_text
 from rules.answer import Depends
@@ -34,9 +34,23 @@ SELECT quotations.number, revisions.id, json_extract(revisions.frozen, '$.curren
 FROM revisions JOIN quotations ON quotations.id = revisions.quotation WHERE revisions.issued_at IS NOT NULL
 """
 
-#: What the workshop may still have to build: accepted, or issued and neither answered nor lapsed.
-_TO_COME = """
- AND (revision_acts.act = 'accepted' OR (revision_acts.act IS NULL AND revisions.valid_until > ?))
+#: A quotation has at most one live promise: the last revision that left the house.
+LAST_OUT = """
+ NOT EXISTS (SELECT 1 FROM revisions AS later
+  WHERE later.quotation = revisions.quotation AND later.issued_at IS NOT NULL AND later.id > revisions.id)
+"""
+
+#: What the workshop may still have to build: the last out, accepted, or neither answered nor lapsed.
+_TO_COME = f"""
+ AND (revision_acts.act = 'accepted' OR (revision_acts.act IS NULL AND revisions.valid_until > ?)) AND {LAST_OUT}
+"""
+
+#: What was accepted, and has had its place taken since.
+_REPLACED_YESES = """
+SELECT quotations.number, revisions.letter, COALESCE(said_at, at) AS said_at, said_by FROM revisions
+JOIN quotations ON quotations.id = revisions.quotation
+JOIN revision_acts ON revision_acts.revision = revisions.id
+WHERE act = 'accepted'
 """
 
 _FOUND = """
@@ -63,6 +77,7 @@ class IssuedRevision:
     wanted_by: date | None
     frozen: Frozen
     lines: tuple[IssuedLine, ...]
+    earlier_yes: EarlierYes | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,20 +97,28 @@ def last_of(db: Database, numbers: Sequence[str]) -> Mapping[str, IssuedSummary]
     return {number: _summary(row) for number, row in last.items()}
 
 
+def replaced_yeses(db: Database, numbers: Sequence[str]) -> Mapping[str, EarlierYes]:
+    """The last yes that a later revision took the place of, by quotation number; numbers with none are left out."""
+    one_of = f" AND NOT {LAST_OUT} AND quotations.number IN ({', '.join('?' * len(numbers))}) ORDER BY revisions.id"
+    found = db.execute(f"{_REPLACED_YESES}{one_of}", [*numbers]).fetchall()
+    return {row["number"]: EarlierYes(row["letter"], moment(row["said_at"]), row["said_by"]) for row in found}
+
+
 def to_come(db: Database, now: datetime, text: str, limit: int, offset: int) -> tuple[IssuedRevision, ...]:
     """Accepted or in date, the last issued first; every word of `text` is in the number or where it is sought."""
     words = sought_words(text)
     order = " ORDER BY revisions.issued_at DESC, revisions.id DESC LIMIT ? OFFSET ?"
     facts = [moment_text(now), *(word for word in words for _ in range(2)), limit, offset]
     rows = db.execute(f"{_REVISIONS}{_TO_COME}{_FOUND * len(words)}{order}", facts).fetchall()
-    return tuple(_revision(db, row) for row in rows)
+    yeses = replaced_yeses(db, [row["number"] for row in rows])
+    return tuple(_revision(db, row, yeses.get(row["number"])) for row in rows)
 
 
 def one_to_come(db: Database, number: str, now: datetime) -> IssuedRevision | None:
     """That quotation's revision that may still be built."""
     facts = [moment_text(now), number]
     row = db.execute(f"{_REVISIONS}{_TO_COME} AND quotations.number = ? ORDER BY revisions.id DESC", facts).fetchone()
-    return None if row is None else _revision(db, row)
+    return None if row is None else _revision(db, row, replaced_yeses(db, [number]).get(number))
 
 
 def _summary(row: Row) -> IssuedSummary:
@@ -103,7 +126,7 @@ def _summary(row: Row) -> IssuedSummary:
     return IssuedSummary(row["currency"], thawed(Totals, row["totals"]), depends)
 
 
-def _revision(db: Database, row: Row) -> IssuedRevision:
+def _revision(db: Database, row: Row, yes: EarlierYes | None) -> IssuedRevision:
     return IssuedRevision(
         number=row["number"],
         letter=row["letter"],
@@ -114,6 +137,7 @@ def _revision(db: Database, row: Row) -> IssuedRevision:
         wanted_by=maybe_day(row["wanted_by"]),
         frozen=thawed(Frozen, row["frozen"]),
         lines=_lines(db, row["id"]),
+        earlier_yes=yes,
     )
 
 

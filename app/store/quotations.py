@@ -27,6 +27,7 @@ from app.domain.quotation import (
     Reply,
     Revision,
     Standing,
+    replaced,
     standing_of,
 )
 from app.store import history, papers
@@ -52,8 +53,12 @@ _FOUND = """
  AND (enquiries.sought LIKE '%' || ? || '%' OR lower(replace(quotations.number, '-', '')) LIKE '%' || ? || '%')
 """
 
+#: `out`: the letter of the last revision that left the house.
 _ROWS = """
-SELECT quotations.*, customers.name AS customer_name FROM quotations
+SELECT quotations.*, customers.name AS customer_name,
+  (SELECT revisions.letter FROM revisions WHERE revisions.quotation = quotations.id AND issued_at IS NOT NULL
+    ORDER BY revisions.id DESC LIMIT 1) AS out
+FROM quotations
 JOIN enquiries ON enquiries.id = quotations.enquiry
 JOIN customers ON customers.id = enquiries.customer
 """
@@ -214,7 +219,7 @@ def _quotation(db: Database, row: Row, now: datetime) -> Quotation:
         enquiry=row["enquiry"],
         dealer=row["dealer"],
         standing=_standing(row, now),
-        revisions=tuple(_revision(db, revision, now) for revision in revisions),
+        revisions=replaced([_revision(db, revision, now) for revision in revisions]),
         history=history.of(db, "quotation", row["number"]),
     )
 
@@ -283,7 +288,8 @@ def _standing(row: Row, now: datetime) -> Standing:
 def _row(row: Row, now: datetime) -> QuotationRow:
     return QuotationRow(
         number=row["number"],
-        letter=row["letter"],
+        letter=row["out"] or row["letter"],
+        draft=row["letter"] if row["out"] and row["out"] != row["letter"] else None,
         standing=_standing(row, now),
         enquiry=row["enquiry"],
         customer=row["customer_name"],

@@ -63,7 +63,7 @@ BY_STATUS = {
 #: Facts that a page may want as data beside the sentence.
 SHOWN_FACTS = (
     *("line", "causes", "open_questions", "unpriced", "list", "seconds", "number", "letter"),
-    *("fitting", "valid_until"),
+    *("fitting", "valid_until", "accepted"),
 )
 
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from app.domain.quotation import FrozenLine, Happening, Outcome, Quotation, QuotationLine, Revision
-from app.services import introducing, publishing, quoting
+from app.domain.happenings import Deed, deeds
+from app.domain.quotation import EarlierYes, FrozenLine, Outcome, Quotation, QuotationLine, Revision
+from app.services import comparing, introducing, publishing, quoting
 from app.services.papering import kinds
 from app.services.quoting import PricedRevision
 from app.services.readying import ready_of
 from app.services.specifying import Answered
 from app.web import here
+from app.web.changed import changes_view
 from app.web.views import depends_view, price_view, totals_view
 from app.wording import knows, say
 from rules.model import Book
@@ -26,17 +28,29 @@ def quotation_view(quotation: Quotation) -> dict[str, Any]:
         "enquiry": quotation.enquiry,
         "state": quotation.standing.value,
         "dealer": quotation.dealer,
-        "revisions": [revision_view(quotation.number, revision) for revision in quotation.revisions],
-        "history": [_happening(happening, names) for happening in quotation.history],
+        "revisions": [revision_view(quotation, revision) for revision in quotation.revisions],
+        "history": [_deed(deed, names) for deed in deeds(quotation.history)],
     }
 
 
-def revision_view(number: str, revision: Revision) -> dict[str, Any]:
+def revision_view(quotation: Quotation, revision: Revision) -> dict[str, Any]:
     """A draft with today's answers, an issued revision with its own."""
-    return _issued(number, revision) if revision.issued else _draft(number, revision)
+    shown = _issued(quotation, revision) if revision.issued else _draft(quotation, revision)
+    return {**shown, "earlier_yes": _earlier_yes(quotation, revision)}
 
 
-def _draft(number: str, revision: Revision) -> dict[str, Any]:
+def yes_view(yes: EarlierYes | None, *, stands: bool = False) -> dict[str, Any] | None:
+    """A yes to an earlier revision; `stands`: nothing has taken its place yet."""
+    return None if yes is None else {"letter": yes.letter, "at": yes.at, "by": yes.by, "stands": stands}
+
+
+def _earlier_yes(quotation: Quotation, revision: Revision) -> dict[str, Any] | None:
+    yes, standing = quotation.yes_before(revision.letter), quotation.standing_yes
+    return yes_view(None if yes is None else yes.yes, stands=yes is not None and yes is standing)
+
+
+def _draft(quotation: Quotation, revision: Revision) -> dict[str, Any]:
+    number = quotation.number
     priced = quoting.price_revision(here.store(), here.me(), number, revision.letter, here.now())
     book = publishing.book(here.store(), priced.book)
     lines = [
@@ -47,16 +61,24 @@ def _draft(number: str, revision: Revision) -> dict[str, Any]:
         **_numbers(priced),
         "lines": lines,
         "totals": _totals(priced, _currency(book, revision)),
+        "changes": changes_view(priced.changes, book),
     }
 
 
-def _issued(number: str, revision: Revision) -> dict[str, Any]:
+def _issued(quotation: Quotation, revision: Revision) -> dict[str, Any]:
     assert revision.book is not None
     assert revision.frozen is not None
     book, donor = publishing.book(here.store(), revision.book), revision.frozen.donor.facts()
     lines = [_line(line, _frozen_summary(book, line.frozen, donor)) for line in revision.lines]
     totals = totals_view(revision.totals, revision.frozen.currency, here.language())
-    return {**_head(number, revision, book), "tool_state": revision.tool_state, "lines": lines, "totals": totals}
+    changes = comparing.changes_of_issued(here.store(), quotation, revision)
+    return {
+        **_head(quotation.number, revision, book),
+        "tool_state": revision.tool_state,
+        "lines": lines,
+        "totals": totals,
+        "changes": changes_view(changes, book),
+    }
 
 
 def _head(number: str, revision: Revision, book: Book) -> dict[str, Any]:
@@ -175,9 +197,10 @@ def _outcome(outcome: Outcome | None) -> dict[str, Any] | None:
     }
 
 
-def _happening(happening: Happening, names: Mapping[str, str]) -> dict[str, Any]:
-    closer = f"history.{happening.what}-{happening.facts.get('reason', '')}"
+def _deed(deed: Deed, names: Mapping[str, str]) -> dict[str, Any]:
+    happening, times = deed.last, deed.times
+    closer = f"history.{happening.what}-{'often' if times > 1 else happening.facts.get('reason', '')}"
     key = closer if knows(closer) else f"history.{happening.what}"
-    what = say(key, here.language(), **happening.facts) if knows(key) else happening.what
+    what = say(key, here.language(), times=times, **happening.facts) if knows(key) else happening.what
     name = names.get(happening.by, happening.by)
     return {"at": happening.at, "by": happening.by, "by_name": name, "kind": happening.what, "what": what}

@@ -10,6 +10,7 @@ from app.services.foreseeing import LineToCome, WorkToCome
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does
+from app.web.quoted import yes_view
 from app.web.schemas.enquiries import SearchIn
 from app.web.schemas.forthcoming import WorksToComeOut, WorkToComeOut
 from app.web.views import depends_view
@@ -52,6 +53,7 @@ def _work(work: WorkToCome) -> dict[str, Any]:
         "issued_at": work.issued_at,
         "valid_until": work.valid_until,
         "lines": [_line(line) for line in work.lines],
+        "earlier_yes": yes_view(work.earlier_yes),
     }
 
 

@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from flask import Response
 
 from app.domain.errors import MayNot, NotFound
 from app.domain.people import Action, Sort
-from app.domain.quotation import Draft, Quotation, Reason, Reply, Revision, Standing
+from app.domain.quotation import Draft, Quotation, QuotationRow, Reason, Reply, Revision, Standing
 from app.services import handing_out, listing, quoting, settling
 from app.services.listing import ListedQuotation
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does
-from app.web.quoted import quotation_view, revision_view
+from app.web.quoted import quotation_view, revision_view, yes_view
 from app.web.schemas.quotations import (
     AcceptIn,
     CodeOut,
     DeclineIn,
     DraftIn,
+    IssueIn,
     PaperIn,
     QuotationIn,
     QuotationOut,
@@ -57,7 +59,7 @@ def find_quotations(query: dict[str, Any]) -> Any:
         here.store(), here.me(), here.now(), standing=state, text=query["q"], page=query["page"], size=PAGE_SIZE
     )
     return {
-        "quotations": [_row(one) for one in listing.listed(here.store(), rows)],
+        "quotations": [_row(one) for one in _listed(rows)],
         "page": query["page"],
         "more": len(rows) == PAGE_SIZE,
     }
@@ -111,12 +113,13 @@ def save_draft(draft: Draft, number: str, letter: str) -> Any:
 @does(Action.ISSUE, Sort.QUOTATION)
 @creates
 @edits
+@blp.arguments(IssueIn)
 @blp.response(200, RevisionOut)
-def issue(number: str, letter: str) -> Any:
-    """Freeze it and let it leave the house."""
+def issue(body: dict[str, Any], number: str, letter: str) -> Any:
+    """Freeze it and let it leave the house. What the customer has said yes to is only replaced on purpose."""
     url = here.parts().config.url
     issued = quoting.issue(
-        here.store(), here.me(), number, letter, here.now(), expected=expected(), once=once(), url=url
+        here.store(), here.me(), number, letter, here.now(), expected=expected(), once=once(), url=url, **body
     )
     return _tagged(number, issued)
 
@@ -188,7 +191,10 @@ def _load(number: str) -> Quotation:
 
 
 def _tagged(number: str, revision: Revision) -> Any:
-    return revision_view(number, revision), tag(revision.version)
+    """`revision` among the others as they stand now."""
+    quotation = _load(number)
+    shown = quotation.revision(revision.letter) or revision
+    return revision_view(quotation, shown), tag(shown.version)
 
 
 def _reply(body: dict[str, Any]) -> Reply:
@@ -196,11 +202,16 @@ def _reply(body: dict[str, Any]) -> Reply:
     return Reply(body["said_at"] or here.now(), body["said_by"], reason, body["note"])
 
 
+def _listed(rows: Sequence[QuotationRow]) -> list[ListedQuotation]:
+    return listing.listed(here.store(), here.me(), rows, here.now(), sums=here.prices_visible())
+
+
 def _row(listed: ListedQuotation) -> dict[str, Any]:
     row = listed.row
     return {
         **{name: getattr(row, name) for name in row.__slots__},
         "state": row.standing.value,
+        "earlier_yes": yes_view(row.earlier_yes),
         "total": total_view(listed.totals, listed.currency),
         "waits_for": listed.waits_for,
         "parts": listed.parts,

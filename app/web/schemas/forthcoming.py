@@ -6,6 +6,7 @@ from marshmallow import fields
 
 from app.web.fields import Base, Of
 from app.web.schemas.asking import DependsOut, ReadyOut
+from app.web.schemas.quotations import EarlierYesOut
 
 
 class DonorToComeOut(Base):
@@ -28,7 +29,10 @@ class LineToComeOut(Base):
 
 
 class WorkToComeOut(Base):
-    """`state`: issued (and in date) or accepted; `valid_until`: the first moment at which it has lapsed."""
+    """`state`: issued (and in date) or accepted; `valid_until`: the first moment at which it has lapsed.
+
+    `earlier_yes`: the customer had accepted an earlier revision, whose place this has taken.
+    """
 
     number = fields.String()
     letter = fields.String()
@@ -40,6 +44,7 @@ class WorkToComeOut(Base):
     issued_at = fields.DateTime()
     valid_until = fields.DateTime(allow_none=True)
     lines = fields.List(Of(LineToComeOut))
+    earlier_yes = Of(EarlierYesOut, allow_none=True)
 
 
 class WorksToComeOut(Base):

@@ -7,8 +7,9 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Reason, Standing
-from app.web.fields import Amount, Base, Country, Many, Moment, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
+from app.web.fields import Amount, Base, Country, Flag, Many, Moment, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
 from app.web.schemas.asking import DependsOut, ReadyOut, ShellPriceOut, TotalsOut, specification_field
+from app.web.schemas.changes import ChangesOut, PlaceOut
 from rules.specification import Specification
 
 SIZES = ("a4", "letter")
@@ -60,6 +61,12 @@ class DraftIn(Base):
         return Draft(**{**data, "lines": tuple(data["lines"]), "extras": tuple(data["extras"])})
 
 
+class IssueIn(Base):
+    """`replaces_yes`: it takes the place of a revision that the customer has accepted, on purpose."""
+
+    replaces_yes = Flag(load_default=False)
+
+
 class AcceptIn(Base):
     """`said_at`: when the customer said yes (now, where it is left out); `said_by`: who on his side."""
 
@@ -86,11 +93,6 @@ class QuotationSearchIn(Base):
 class PaperIn(Base):
     language = OneOf(("en", "de"), load_default="en")
     size = OneOf(SIZES, load_default="a4")
-
-
-class PlaceOut(Base):
-    country = fields.String()
-    region = fields.String()
 
 
 class TakenOut(Base):
@@ -153,8 +155,20 @@ class OutcomeOut(Base):
     note = fields.String(allow_none=True)
 
 
+class EarlierYesOut(Base):
+    """The customer accepted an earlier revision; `stands`: nothing has taken its place yet, issuing this would."""
+
+    letter = fields.String()
+    at = fields.DateTime()
+    by = fields.String()
+    stands = fields.Boolean()
+
+
 class RevisionOut(Base):
-    """`version` is what the ETag names; `valid_until`: the first moment at which it has lapsed."""
+    """`version` is what the ETag names; `valid_until`: the first moment at which it has lapsed.
+
+    `changes`: since the last revision that left the house before this one; null: none did.
+    """
 
     quotation = fields.String()
     letter = fields.String()
@@ -177,6 +191,8 @@ class RevisionOut(Base):
     totals = Priced(TotalsOut)
     papers = fields.List(Of(PaperOut))
     outcome = Of(OutcomeOut, allow_none=True)
+    earlier_yes = Of(EarlierYesOut, allow_none=True)
+    changes = Of(ChangesOut, allow_none=True)
 
 
 class HappeningOut(Base):
@@ -207,9 +223,10 @@ class RowTotalOut(Base):
 
 
 class QuotationRowOut(Base):
-    """`total` of the last revision that left the house. `waits_for`: issue, answer, order; null: nothing any longer.
+    """A row speaks of the revision `letter`: the last that left the house, the draft where none did.
 
-    `parts`, `approvals`: ids of the rules that must still be met.
+    `draft`: the letter of a later draft. `total`: a draft's as it would be issued now, null where it can't be.
+    `waits_for`: issue, answer, order; null: nothing any longer. `parts`, `approvals`: ids of the rules still to be met.
     """
 
     number = fields.String()
@@ -218,6 +235,8 @@ class QuotationRowOut(Base):
     enquiry = fields.Integer()
     customer = fields.String()
     dealer = fields.String(allow_none=True)
+    draft = fields.String(allow_none=True)
+    earlier_yes = Of(EarlierYesOut, allow_none=True)
     valid_until = fields.DateTime(allow_none=True)
     updated_at = fields.DateTime()
     total = Priced(RowTotalOut)
