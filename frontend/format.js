@@ -26,6 +26,8 @@ export const money = (minor, currency) => figure(minor, currency, 'auto');
 export const difference = (minor, currency) => figure(minor, currency, 'exceptZero');
 export const wholeNumber = (digits) => kept(Intl.NumberFormat, {}).format(BigInt(digits));
 export const percent = (value) => `${kept(Intl.NumberFormat, { maximumFractionDigits: 2 }).format(Number(value))} %`;
+/** A share to one place, always shown. */
+export const share = (value) => `${kept(Intl.NumberFormat, { minimumFractionDigits: 1, maximumFractionDigits: 1 }).format(Number(value))} %`;
 
 // A day without a time is nobody's midnight: it is read and written in UTC so that no zone moves it.
 const moment = (text) => new Date(text.length === 10 ? `${text}T00:00:00Z` : text);

@@ -11,6 +11,7 @@ from typing import Any
 from app.domain.people import Action, Sort, reach
 from app.services.consequences import Consequences, Touched
 from app.web import here
+from rules.model import Tool
 from rules.reliance import Reliance
 from rules.tools import Effect
 
@@ -23,11 +24,18 @@ def consequences_view(found: Consequences) -> dict[str, Any]:
         "number": found.number,
         "was": found.was.value,
         "becomes": found.becomes.value,
-        "effect": found.effect.value,
-        "part": found.tool.stands_in if found.effect is Effect.PART else None,
-        "rule": found.tool.speaks_as if found.effect is Effect.RULE else None,
+        **effect_view(found.tool, found.effect),
         "relies": None if found.reliance is None else _relies(found.reliance),
         "touched": [_group(sort, touched) for sort, touched in groups],
+    }
+
+
+def effect_view(tool: Tool, follows: Effect) -> dict[str, Any]:
+    """What follows for shells made with the tool, with the rule that says so."""
+    return {
+        "effect": follows.value,
+        "part": tool.stands_in if follows is Effect.PART else None,
+        "rule": tool.speaks_as if follows is Effect.RULE else None,
     }
 
 

@@ -4,49 +4,33 @@ import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
 import { may, sight } from '../state/session.js';
-import { get, put, Refusal } from '../api.js';
+import { reasonOf, titleOf } from '../state/book.js';
+import { get } from '../api.js';
 import { day, dayAndTime } from '../format.js';
-import { TextField, SelectField } from '../components/field/field.js';
 import { Notice } from '../components/notice/notice.js';
-
-const states = () => ['ok', 'down', ...(may('lose-tools') ? ['lost'] : [])].map((state) => [state, t(`tool.${state}`)]);
-
-const Switch = ({ tool, etag, onDone }) => {
-  const state = useSignal(tool.state);
-  const until = useSignal(tool.until ?? '');
-  const note = useSignal('');
-  const problem = useSignal(null);
-  const press = async (event) => {
-    event.preventDefault();
-    const entry = { state: state.value, note: note.value, ...(state.value === 'down' && until.value ? { until: until.value } : {}) };
-    try {
-      await put(`/api/tools/${tool.id}`, entry, { etag });
-      onDone();
-    } catch (error) {
-      problem.value = error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') };
-      if (error.status === 412) onDone(false);
-    }
-  };
-  return html`<form class="tool__switch" onSubmit=${press}>
-    <${SelectField} label=${t('tool.state')} value=${state.value} options=${states()} onWrite=${(value) => (state.value = value)} />
-    <${TextField} label=${t('tool.until')} type="date" value=${until.value} disabled=${state.value !== 'down'} onWrite=${(value) => (until.value = value)} />
-    <${TextField} label=${t('tool.note')} value=${note.value} onWrite=${(value) => (note.value = value)} />
-    <button class="button button--heavy">${t('tool.switch')}</button>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}
-  </form>`;
-};
+import { ToolSwitch } from '../components/tool-switch/tool-switch.js';
 
 const mayTouch = (tool) => may('switch-tools') && (tool.state !== 'lost' || may('lose-tools'));
+
+const backText = (tool) => (tool.state === 'down' ? (tool.until ? t('tool.back', { day: day(tool.until) }) : t('tool.back-unknown')) : '');
+
+/** What the book says of a lost tool, in the reader's language. */
+const effectText = ({ state, effect, part, rule }) =>
+  state === 'lost' ? t(`tool.effect.${effect}`, { part: part && `${part}, ${titleOf(part)}`, rule: rule && `${rule}: ${reasonOf(rule)}` }) : '';
+
+/** What somebody wrote stays in his language, and is shown as his words. */
+const Since = ({ tool }) => html`<span class="quiet tool__since">${tool.by ? t('tool.since', { at: dayAndTime(tool.since), by: tool.by_name ?? tool.by }) : ''}
+  ${effectText(tool) && html`<span class="tool__effect">${effectText(tool)}</span>`}
+  ${tool.note && html`<q class="tool__note">${tool.note}</q>`}</span>`;
 
 const Tool = ({ tool, etag, opened, onDone }) => {
   const open = opened.value === tool.id;
   return html`<li class=${`tool tool--${tool.state}`}>
     <div class="tool__row"><h2>${say(tool.label)}</h2>
-      <span class=${`tool__state tool__state--${tool.state}`}>${t(`tool.${tool.state}`)}${tool.until ? ` ${t('tool.back', { day: day(tool.until) })}` : ''}</span>
-      <span class="quiet tool__since">${tool.by ? t('tool.since', { at: dayAndTime(tool.since), by: tool.by_name ?? tool.by }) : ''}${tool.note ? ` · ${tool.note}` : ''}</span>
-      ${mayTouch(tool) && html`<button class="button" aria-expanded=${open} aria-label=${t('tool.change-of', { tool: say(tool.label) })}
-        onClick=${() => (opened.value = open ? null : tool.id)}>${t('tool.change')}</button>`}</div>
-    ${open && html`<${Switch} tool=${tool} etag=${etag} onDone=${onDone} />`}
+      <span class=${`tool__state tool__state--${tool.state}`}>${t(`tool.${tool.state}`)} ${backText(tool)}</span><${Since} tool=${tool} />
+      ${mayTouch(tool) && html`<button class="button" aria-expanded=${open} aria-label=${open ? undefined : t('tool.change-of', { tool: say(tool.label) })}
+        onClick=${() => (opened.value = open ? null : tool.id)}>${t(open ? 'tool.leave' : 'tool.change')}</button>`}</div>
+    ${open && html`<${ToolSwitch} tool=${tool} etag=${etag} onDone=${onDone} />`}
   </li>`;
 };
 

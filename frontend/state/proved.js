@@ -9,14 +9,14 @@ const AGAIN = 2000;
 const isUnderway = (error) => error instanceof Away || (error instanceof Refusal && error.problem.type === '/problems/being-worked-out');
 
 /** `body` null until it is there; `problem` where there will be none. Asked anew in another language or sight. */
-export const useProved = (path) => {
+export const useProved = (path, query = '') => {
   const held = useSignal({ body: null, problem: null });
   useEffect(() => {
     if (!path) return undefined;
     let timer = null;
     let left = false;
     const ask = () =>
-      get(`${path}?language=${language.value}`).then(
+      get(`${path}?${query || `language=${language.value}`}`).then(
         ({ body }) => left || (held.value = { body, problem: null }),
         (error) => {
           if (left) return;
@@ -30,6 +30,6 @@ export const useProved = (path) => {
       left = true;
       clearTimeout(timer);
     };
-  }, [path, language.value, sight.value]);
+  }, [path, query, language.value, sight.value]);
   return held.value;
 };

@@ -12,10 +12,11 @@ from app.services.tools import ToolStates
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import edits, expected, tag
-from app.web.foreseen import consequences_view
+from app.web.foreseen import consequences_view, effect_view
 from app.web.guard import does
 from app.web.schemas.tools import ConsequencesIn, ConsequencesOut, ToolsOut, ToolStateIn
 from rules.model import Tool, ToolCondition
+from rules.tools import effect
 
 blp = resource("tools", "The presses and jigs, and whether each is ok, down or lost.")
 
@@ -74,6 +75,7 @@ def _shown(states: ToolStates) -> Any:
 
 def _tool(tool: Tool, states: ToolStates, names: Mapping[str, str]) -> dict[str, Any]:
     said = states.states.get(tool.id)
+    follows = effect(tool, said.state if said else ToolCondition.OK)
     return {
         "id": tool.id,
         "label": tool.label,
@@ -83,4 +85,5 @@ def _tool(tool: Tool, states: ToolStates, names: Mapping[str, str]) -> dict[str,
         "by": said.by if said else None,
         "by_name": names.get(said.by, said.by) if said else None,
         "note": said.note if said else "",
+        **effect_view(tool, follows),
     }

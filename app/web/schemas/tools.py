@@ -8,7 +8,15 @@ from app.web.fields import Amount, Base, Day, Of, OneOf, Text, Words
 from rules.model import ToolCondition
 
 
-class ToolStateOut(Base):
+class EffectOut(Base):
+    """`effect` on shells made with the tool: free, waits, part (`part` stands in), rule (`rule` speaks) or never."""
+
+    effect = fields.String()
+    part = fields.String(allow_none=True)
+    rule = fields.String(allow_none=True)
+
+
+class ToolStateOut(EffectOut):
     id = fields.String()
     label = Words()
     state = fields.String()
@@ -87,8 +95,8 @@ class TouchedGroupOut(Base):
     nets = fields.List(Of(NetOut))
 
 
-class ConsequencesOut(Base):
-    """`effect`: free, waits, part (`part` stands in for it), rule (`rule` speaks in any case) or never.
+class ConsequencesOut(EffectOut):
+    """`effect` is that of the state asked about.
 
     `number` is the version that an edit names; `relies` is null where the book is too large to say.
     """
@@ -97,8 +105,5 @@ class ConsequencesOut(Base):
     number = fields.Integer()
     was = fields.String()
     becomes = fields.String()
-    effect = fields.String()
-    part = fields.String(allow_none=True)
-    rule = fields.String(allow_none=True)
     relies = Of(ReliesOut, allow_none=True)
     touched = fields.List(Of(TouchedGroupOut))

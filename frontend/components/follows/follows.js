@@ -1,0 +1,50 @@
+// What follows from a tool's state, before it is said: what the book loses, then whom it touches, in the order in which
+// that has to be dealt with. To read only.
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { optionLabel, choiceLabel, reasonOf, titleOf } from '../../state/book.js';
+import { may, pricesShown } from '../../state/session.js';
+import { lastDay, money, share, wholeNumber } from '../../format.js';
+import { Link } from '../link/link.js';
+
+const Effect = ({ found }) => html`<p class=${`follows__effect follows__effect--${found.effect}`}>${t(`follows.effect.${found.effect}`, {
+  part: found.part && `${found.part} (${titleOf(found.part)})`,
+  rule: found.rule && `${found.rule}: ${reasonOf(found.rule)}`,
+})}</p>`;
+
+const shareOf = (relies) =>
+  relies.using === '0'
+    ? t('follows.none')
+    : t('follows.share', { using: wholeNumber(relies.using), structures: wholeNumber(relies.structures), percent: share(relies.percent) });
+
+const Choices = ({ relies, effect }) => html`<h4>${t(`follows.choices.${effect}`)}</h4>
+  ${relies.everything
+    ? html`<p>${t('follows.everything')}</p>`
+    : html`<ul class="follows__choices">${relies.choices.map(({ option, choice }) => html`<li key=${option + choice}>${optionLabel(option)}: <b>${choiceLabel(option, choice)}</b></li>`)}</ul>`}`;
+
+const Relies = ({ relies, effect }) => html`<p>${relies.structures === null ? t('follows.not-counted') : shareOf(relies)}</p>
+  ${relies.choices.length > 0 && effect !== 'rule' && html`<${Choices} relies=${relies} effect=${effect} />`}`;
+
+/** The office opens the quotation, the workshop what it may read of it. */
+const addressOf = (sort, one) => (may('read-quotations') ? `/quotations/${one.number}/${one.letter}` : `/work-to-come/${one.number}`);
+
+const Touched = ({ one, sort }) => html`<li><${Link} to=${addressOf(sort, one)} class="follows__row">
+  <b>${one.number} ${one.letter}</b>
+  <span>${one.customer}${one.donor && html`<small>${one.donor}</small>`}</span>
+  <span>${t('coming.shells', { count: one.shells })}${sort === 'issued' && html`<small>${t('slip.valid', { day: lastDay(one.valid_until) })}</small>`}</span>
+  <span class="follows__sum">${one.net !== null && html`${money(one.net, one.currency)}<small>${t('totals.before-tax')}</small>`}</span><//></li>`;
+
+const Sums = ({ nets }) => html`<p class="follows__sums">${t('follows.together')} ${nets.map(({ currency, net }) => html`<b key=${currency}>${money(net, currency)}</b> `)}<small>${t('totals.before-tax')}</small></p>`;
+
+const Group = ({ group }) => html`<section class="follows__group"><h4>${t(`follows.touched.${group.sort}`)} <small>${group.count}</small></h4>
+  ${group.revisions.length > 0 && html`<ul>${group.revisions.map((one) => html`<${Touched} key=${one.number + one.letter} one=${one} sort=${group.sort} />`)}</ul>`}
+  ${pricesShown.value && may('see-prices') && group.nets.length > 0 && html`<${Sums} nets=${group.nets} />`}</section>`;
+
+export const Follows = ({ found }) => {
+  const groups = found.touched.filter((group) => group.count > 0);
+  const out = groups.some((group) => group.sort !== 'draft');
+  return html`<div class="follows"><h3>${t('follows.title')}</h3><${Effect} found=${found} />
+    ${found.relies ? html`<${Relies} relies=${found.relies} effect=${found.effect} />` : html`<p>${t('follows.not-counted')}</p>`}
+    ${groups.map((group) => html`<${Group} key=${group.sort} group=${group} />`)}
+    <p class="quiet">${t(out ? 'follows.out' : groups.length ? 'follows.drafts-alone' : 'follows.nobody')}</p></div>`;
+};
