@@ -7,6 +7,7 @@ Can: a plain box; where not as the car had it, a bar at its side and what differ
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import chain
 
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Paragraph, Spacer
@@ -26,7 +27,7 @@ from app.documents.lettering import (
     text,
 )
 from app.documents.marks import Seal, TickBox
-from app.documents.ruled import Cell, Command, bare, ruled
+from app.documents.ruled import Cell, Command, bare, boxed, ruled, under
 from app.documents.voice import Voice
 from rules.answer import Verdict
 
@@ -34,7 +35,7 @@ from rules.answer import Verdict
 def answer_panels(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> list[Flowable]:
     """One panel for each verdict that holds; small where there is much to say, the days in it with several shells."""
     several = len(paper.shells) > 1
-    small = several or _rows(shell) > _MANY
+    small = several or paper.changes is not None or rows_of(shell) > _MANY
     panels: list[Flowable] = []
     for verdict in shell.verdicts:
         rows = _ROWS[verdict](paper, shell, voice)
@@ -44,11 +45,45 @@ def answer_panels(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: 
     return panels
 
 
+def short_answers(
+    paper: QuotationPaper, named: Sequence[tuple[str, ShellLine]], voice: Voice, width: float
+) -> Flowable:
+    """Every answer in a line or two: its seals, the shell's name, what can be said in one sentence, and its days."""
+    rows: list[list[Cell]] = []
+    commands: list[Command] = []
+    for name, shell in named:
+        for verdict in shell.verdicts:
+            first = verdict is shell.verdicts[0]
+            said = text(_shortly(paper, shell, voice, verdict))
+            beside = text(_days(shell, voice), RIGHT_STRONG) if first else ""
+            rows.append([Seal(verdict, 5.4 * mm), (text(name, STRONG), said) if first else said, beside])
+        commands.append(under(len(rows) - 1))
+    middle = ("VALIGN", (0, 0), (-1, -1), "MIDDLE")
+    return ruled(rows, [9 * mm, width - 51 * mm, 42 * mm], boxed(), *commands, middle)
+
+
+def _shortly(paper: QuotationPaper, shell: ShellLine, voice: Voice, verdict: Verdict) -> str:
+    """The headline, with the rules that it hangs on."""
+    depends = shell.depends
+    rules = {Verdict.ONCE: (*depends.parts, *depends.approvals), Verdict.CANT: chain.from_iterable(shell.causes)}
+    hangs = [f"{rule} {_named(voice, rule)}".strip() for rule in dict.fromkeys(rules.get(verdict, ()))]
+    headline = _headline(paper, shell, voice, verdict)
+    return " ".join((headline, "; ".join(hangs))).strip() + ("." if hangs else "")
+
+
+def _named(voice: Voice, rule: str) -> str:
+    """A rule's short name; nothing where the book gives none."""
+    entry = next((known for known in voice.book.rules if known.id == rule), None)
+    words = entry and (entry.part or entry.title)
+    return voice.words(words) if words else ""
+
+
 #: More rows than this make the panels of a single shell small too, so that page one holds what it must.
 _MANY = 6
 
 
-def _rows(shell: ShellLine) -> int:
+def rows_of(shell: ShellLine) -> int:
+    """How many rows its panels have beneath their headlines."""
     depends = shell.depends
     return len(depends.parts) + len(depends.approvals) + len(shell.differences) + sum(map(len, shell.causes))
 

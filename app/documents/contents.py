@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum
 
+from app.domain.changes import Changes
 from app.domain.enquiry import Intent
 from rules.answer import Depends, State, Verdict
 from rules.model import Book, Words
@@ -110,16 +111,6 @@ class Difference:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
-    """A row of the list of changes since the last revision; a side that is None was not there."""
-
-    option: str
-    before: str | None
-    after: str | None
-    shell: int = 1
-
-
-@dataclass(frozen=True, slots=True)
 class ReadyAfter:
     """How long a shell takes from the open gates, in working days of the book, with neither slots nor calendar.
 
@@ -141,6 +132,7 @@ class ShellLine:
     built. `cautions`: ids of the book's standing cautions that hold (rules that caution are in `depends`). `price` is
     for the whole line; None where it was not priced at all. `open_questions`: options still open, on a draft.
     `bites`: option → ids of the rules that its choice runs into, for the drawing of a shell that can't be built.
+    `donor_had`: option → what the donor car, or without one the original of the ordered series, had; as far as known.
     """
 
     quantity: int
@@ -156,6 +148,7 @@ class ShellLine:
     price: ShellsPrice | None = None
     open_questions: tuple[str, ...] = ()
     bites: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    donor_had: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,8 +190,9 @@ class QuotationPaper:
 
     `issued` False prints DRAFT across every page. `dated`: the day of issue (of making, on a draft); `valid_until`: the
     last day, to midnight in the firm's zone; None on a draft. `tariff`: price list and trade discounts it was priced
-    by. `address`: what the QR code says, the way back to this quotation. `superseded` names the revision that this one
-    replaces. `gates`: what must be through before the days count. `prices_shown` False leaves out every sum.
+    by. `address`: what the QR code says, the way back to this quotation. `changes`: since the last revision that left
+    the house, which this one replaces. `gates`: what must be through before the days count. `prices_shown` False leaves
+    out every sum.
     """
 
     book: Book
@@ -226,8 +220,7 @@ class QuotationPaper:
     gates: tuple[Gate, ...] = (Gate.DEPOSIT, Gate.SPECIFICATION)
     tools_down: tuple[ToolDown, ...] = ()
     measures: tuple[Measures, ...] = ()
-    changes: tuple[Change, ...] = ()
-    superseded: str = ""
+    changes: Changes | None = None
     intent: Intent | None = None
     note: str = ""
     prices_shown: bool = True

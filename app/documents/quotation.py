@@ -8,11 +8,11 @@ from reportlab.platypus import Flowable
 
 from app.documents import fonts
 from app.documents.contents import QuotationPaper
-from app.documents.quotation_close import closing
-from app.documents.quotation_front import front
+from app.documents.quotation_close import closing, terms
+from app.documents.quotation_front import at_length, front
 from app.documents.quotation_prices import prices
 from app.documents.quotation_specification import specifications
-from app.documents.stationery import Field, Stationery, print_sheets
+from app.documents.stationery import Field, Stationery, fits_one_sheet, print_sheets
 from app.documents.voice import Voice, voice_of
 
 __all__ = ["QuotationPaper", "quotation_pdf"]
@@ -26,7 +26,11 @@ def quotation_pdf(paper: QuotationPaper, font_folder: Path = fonts.FOLDER) -> by
 
 
 def _story(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
-    return [*front(paper, voice), *specifications(paper, voice), *prices(paper, voice), *closing(paper, voice)]
+    """The terms fill page one where there is room for all of them, else they stand behind the prices."""
+    first, terms_ = front(paper, voice), terms(paper, voice)
+    early = fits_one_sheet([*first, *terms_], paper.sheet)
+    middle = [*at_length(paper, voice), *specifications(paper, voice), *prices(paper, voice)]
+    return [*first, *(terms_ if early else []), *middle, *([] if early else terms_), *closing(paper, voice)]
 
 
 def _stationery(paper: QuotationPaper, voice: Voice) -> Stationery:

@@ -13,13 +13,20 @@ from app.documents.lettering import HEAVY, SMALL, STRONG, caption, heading, open
 from app.documents.ruled import Cell, between, boxed, dense, ruled, shares, upright
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
-from rules.model import Words
+from rules.model import Goes, Words
 
 _TERMS = ("included", "excluded", "delivery", "measures", "payment", "changes", "warranty")
 
 
 def closing(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
-    """Terms, note, cautions, acceptance."""
+    """Note, cautions, acceptance."""
+    width = inner_width(paper.sheet)
+    signed = KeepTogether([*_cautions(paper, voice, width), *_acceptance(paper, voice, width)])
+    return [*_note(paper.note, voice), signed]
+
+
+def terms(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
+    """What is in it and what is not, delivery, size and mass, payment, changes, warranty."""
     width = inner_width(paper.sheet)
     sentences = {
         "included": _included(paper, voice),
@@ -31,10 +38,8 @@ def closing(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
         "warranty": [_own(paper.firm.warranty, "close.warranty-default", voice)],
     }
     rows = [_row(voice.say(f"close.{key}"), sentences[key]) for key in _TERMS if sentences[key]]
-    terms = ruled(rows, shares(width, 31, 139), boxed(), between(), upright(), *dense())
-    head = opening(voice.say("close.terms"))
-    signed = KeepTogether([*_cautions(paper, voice, width), *_acceptance(paper, voice, width)])
-    return [CondPageBreak(45 * mm), head, terms, *_note(paper.note, voice), signed]
+    table = ruled(rows, shares(width, 31, 139), boxed(), between(), upright(), *dense())
+    return [CondPageBreak(45 * mm), opening(voice.say("close.terms")), table]
 
 
 def _note(note: str, voice: Voice) -> list[Flowable]:
@@ -81,13 +86,19 @@ def _delivery(paper: QuotationPaper, voice: Voice) -> list[str]:
     slots = {"choice": choice[:1].upper() + choice[1:], "place": place}
     where = voice.say("close.delivery-place" if place else "close.delivery-choice", **slots)
     term = voice.say("close.delivery-term" if delivery.term else "close.delivery-no-term", term=delivery.term)
-    return [where, term, *([voice.say("close.import")] if _leaves(paper) else [])]
+    plain = [voice.say(f"goes.{goes.how}") for goes in _goes(paper)]
+    return [where, *plain, term, *([voice.say("close.import")] if _leaves(paper) else [])]
+
+
+def _goes(paper: QuotationPaper) -> list[Goes]:
+    """What the chosen delivery means; empty where the book says nothing of it."""
+    return [goes for goes in paper.book.tax.goes if goes.choice == paper.delivery.choice]
 
 
 def _place(paper: QuotationPaper, choice: str, voice: Voice) -> str:
     """Where we send it, as far as the choice does not say so itself; nothing where it is collected."""
     delivery = paper.delivery
-    if any(goes.how == "collected" for goes in paper.book.tax.goes if goes.choice == delivery.choice):
+    if any(goes.how == "collected" for goes in _goes(paper)):
         return ""
     country = voice.figures.country(delivery.country) if delivery.country else ""
     return ", ".join(part for part in (delivery.place, country) if part and part not in choice)
@@ -99,12 +110,9 @@ def _leaves(paper: QuotationPaper) -> bool:
 
 
 def _measure(measures: Measures, units: Units, voice: Voice) -> str:
-    parts = [voice.words(measures.label)]
-    if measures.length_mm:
-        parts.append(_size(measures, units, voice))
-    if measures.mass_to_kg:
-        parts.append(_mass(measures, units, voice))
-    return ": ".join((parts[0], ", ".join(parts[1:]))) + "."
+    figures = [_size(measures, units, voice)] if measures.length_mm else []
+    figures += [_mass(measures, units, voice)] if measures.mass_to_kg else []
+    return voice.say("close.measure", label=voice.words(measures.label), figures=", ".join(figures))
 
 
 def _size(measures: Measures, units: Units, voice: Voice) -> str:

@@ -7,13 +7,14 @@ from functools import partial
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, KeepTogether, Spacer
+from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 
 from app.documents.alike import Places, alike, shells_name
-from app.documents.answers import answer_panels
+from app.documents.answers import answer_panels, rows_of, short_answers
 from app.documents.contents import DonorCar, QuotationPaper, ShellLine
-from app.documents.lettering import CELL, HEAVY, SERIES, SMALL, STRONG, SUBHEADING, caption, style, text
+from app.documents.lettering import CELL, HEAVY, SERIES, SMALL, STRONG, SUBHEADING, caption, opening, style, text
 from app.documents.marks import Code, Stamp
+from app.documents.quotation_changes import change_rows, changes
 from app.documents.quotation_ready import dates, sending
 from app.documents.quotation_total import total
 from app.documents.ruled import Cell, bare, boxed, ruled, shares, under, upright
@@ -28,25 +29,38 @@ _TITLE = style("title", 14, 18, fontName=STRONG.fontName)
 def front(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     """The story of page one."""
     width = inner_width(paper.sheet)
+    groups = alike(paper.shells, partial(_answered, voice))
+    short = _short(paper, groups)
+    answers = _in_short(paper, groups, voice, width) if short else _answers(paper, groups, voice, width)
     return [
         _letterhead(paper, voice, width),
         Spacer(0, 2.5 * mm),
         _parties(paper, voice, width),
         Spacer(0, 3 * mm),
-        *_body(paper, voice, width),
-        *sending(paper, voice, width),
+        *_body(paper, answers, len(groups) <= _FEW, voice, width),
     ]
 
 
-#: With more answers than this they fill page one by themselves: total and dates then go before them.
-_FEW = 3
+#: With more answers than this even their short form fills page one by itself: total and dates then go before them.
+_FEW = 6
+#: A change list longer than this ends page one, and runs over, rather than standing in the way of the rest.
+_MANY_CHANGES = 8
+#: What one answer may say beside a change list before it, too, is told in short.
+_BRIEF = 3
 
 
-def _body(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
-    groups = alike(paper.shells, partial(_answered, voice))
-    answers = _answers(paper, groups, voice, width)
+def _short(paper: QuotationPaper, groups: list[Places]) -> bool:
+    """Whether page one tells the answers in short, so that it also holds total, dates and what is to be sent."""
+    return len(groups) > 1 or bool(paper.changes and any(rows_of(shell) > _BRIEF for shell in paper.shells))
+
+
+def _body(paper: QuotationPaper, answers: list[Flowable], few: bool, voice: Voice, width: float) -> list[Flowable]:
+    rows = change_rows(paper, voice)
+    changed = changes(paper, rows, voice, width)
+    early, late = (changed, []) if len(rows) <= _MANY_CHANGES else ([], changed)
     sums = [*total(paper, voice, width), *dates(paper, voice, width)]
-    return [*answers, *sums] if len(groups) <= _FEW else [*sums, *answers]
+    sent = sending(paper, voice, width)
+    return [*answers, *early, *sums, *sent, *late] if few else [*early, *sums, *sent, *answers, *late]
 
 
 def _letterhead(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:
@@ -85,9 +99,10 @@ def _firm_lines(paper: QuotationPaper, voice: Voice) -> list[str]:
 
 def _standing(paper: QuotationPaper, voice: Voice) -> list[tuple[str, ParagraphStyle]]:
     figures = voice.figures
-    key = "head.replaces" if paper.superseded else "head.revision"
+    key = "head.replaces" if paper.changes else "head.revision"
+    superseded = paper.changes.against if paper.changes else ""
     lines = [
-        (voice.say(key, revision=paper.revision, superseded=paper.superseded), STRONG),
+        (voice.say(key, revision=paper.revision, superseded=superseded), STRONG),
         (voice.say("head.dated", day=figures.day(paper.dated), author=paper.author), CELL),
     ]
     if not paper.issued or paper.valid_until is None:
@@ -160,6 +175,21 @@ def _donor_standing(donor: DonorCar, voice: Voice) -> list[tuple[str, ParagraphS
     if donor.established and donor.series:
         return [(voice.say("donor.established", series=voice.series(donor.series)) + " " + says, CELL)]
     return [(voice.say("donor.not-established"), STRONG), (says, CELL)]
+
+
+def _in_short(paper: QuotationPaper, groups: list[Places], voice: Voice, width: float) -> list[Flowable]:
+    """A line or two for each answer; what it depends on and differs in follows at length."""
+    named = [(shells_name(paper, places, voice), paper.shells[places[0]]) for places in groups]
+    return [short_answers(paper, named, voice, width), text(voice.say("answer.in-short"), SMALL)]
+
+
+def at_length(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
+    """On the sheet that follows, what page one told in short; nothing where it told all."""
+    groups = alike(paper.shells, partial(_answered, voice))
+    if not _short(paper, groups):
+        return []
+    head = opening(voice.say("answer.at-length"))
+    return [PageBreak(), head, *_answers(paper, groups, voice, inner_width(paper.sheet))]
 
 
 def _answers(paper: QuotationPaper, groups: list[Places], voice: Voice, width: float) -> list[Flowable]:

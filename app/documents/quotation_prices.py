@@ -15,6 +15,7 @@ from app.documents.lettering import (
     HEAVY,
     OPENING_SMALL,
     RIGHT,
+    RIGHT_SMALL,
     RIGHT_STRONG,
     SMALL,
     STRONG,
@@ -189,12 +190,44 @@ def _basis(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
 def _sums(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
     if paper.totals is None:
         return [text(voice.say("total.not-priced", lines=", ".join(voice.unpriced(paper)) or "–"), STRONG)]
+    cases = paper.totals.cases
+    if len(cases) == _ABREAST and all(len(case.sum.taxed) == 1 for case in cases):
+        return [KeepTogether([Spacer(0, 2 * mm), _abreast(paper, cases, voice, width), *_reasons(cases, voice)])]
     story: list[Flowable] = []
-    for index, case in enumerate(paper.totals.cases):
+    for index, case in enumerate(cases):
         head = _case_head(paper.totals, index, voice)
         ladder = _ladder(paper, case, voice, width)
-        story.append(KeepTogether([Spacer(0, 2 * mm), *head, ladder, *_reasons(case, voice)]))
+        story.append(KeepTogether([Spacer(0, 2 * mm), *head, ladder, *_reasons((case,), voice)]))
     return story
+
+
+#: So many tax cases stand side by side, as far as each has one rate.
+_ABREAST = 2
+
+
+def _abreast(paper: QuotationPaper, cases: tuple[CaseTotal, ...], voice: Voice, width: float) -> Flowable:
+    """The sums of every case side by side, for a person to decide between."""
+    figures, currency = voice.figures, paper.currency
+    percent = figures.percent(paper.book.terms.deposit_percent)
+    heads = [voice.say(f"total.case-{case.kind}", letter="AB"[index]) for index, case in enumerate(cases)]
+    taxes = [f"{figures.percent(c.sum.taxed[0].percent)}   {figures.money(c.sum.taxed[0].tax)}" for c in cases]
+    within = [voice.say("total.deposit-tax", sum=figures.money(case.deposit_tax)) for case in cases]
+    paid = [(text(figures.money(c.deposit), RIGHT), text(w, RIGHT_SMALL)) for c, w in zip(cases, within, strict=True)]
+    rows: list[list[Cell]] = [
+        ["", *(text(head, RIGHT_STRONG) for head in heads)],
+        _step(voice.say("price.net-total", currency=currency), [figures.money(c.sum.without_tax) for c in cases]),
+        _step(voice.words(paper.book.tax.label), taxes),
+        _step(voice.say("price.with-tax", currency=currency), [figures.money(c.sum.with_tax) for c in cases], True),
+        [text(voice.say("total.deposit", percent=percent, currency=currency)), *paid],
+        _step(voice.say("price.balance", currency=currency), [figures.money(case.balance) for case in cases]),
+    ]
+    lines = under(0, THIN), over(3, THIN), under(3, HEAVY), under(-1, THIN)
+    return ruled(rows, shares(width, 66, 52, 52), *dense(), *lines)
+
+
+def _step(label: str, sums: list[str], whole: bool = False) -> list[Cell]:
+    look, side = (STRONG, RIGHT_STRONG) if whole else (CELL, RIGHT)
+    return [text(label, look), *(text(sum_, side) for sum_ in sums)]
 
 
 def _case_head(totals: Totals, index: int, voice: Voice) -> list[Flowable]:
@@ -225,8 +258,10 @@ def _ladder(paper: QuotationPaper, case: CaseTotal, voice: Voice, width: float) 
     return ruled(rows, shares(width, 138, 32), *dense(), *lines)
 
 
-def _reasons(case: CaseTotal, voice: Voice) -> list[Flowable]:
-    reasons = dict.fromkeys(voice.say(f"tax-reason.{part.reason}") for part in case.parts)
-    cautions = dict.fromkeys(voice.say(f"tax-caution.{c}") for part in case.parts for c in part.cautions)
+def _reasons(cases: tuple[CaseTotal, ...], voice: Voice) -> list[Flowable]:
+    """Every reason and every caution of these cases, each once."""
+    parts = [part for case in cases for part in case.parts]
+    reasons = dict.fromkeys(voice.say(f"tax-reason.{part.reason}") for part in parts)
+    cautions = dict.fromkeys(voice.say(f"tax-caution.{c}") for part in parts for c in part.cautions)
     head = voice.say("price.basis")
     return [Spacer(0, 0.8 * mm), Paragraph(f"<b>{safe(head)}.</b> {safe(' '.join((*reasons, *cautions)))}", SMALL)]

@@ -48,7 +48,7 @@ def _ranges(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     line = first if len(set(days)) == 1 else voice.say("date.ranges")
     additions = dict.fromkeys(name for shell in paper.shells for name in _additions(shell, voice))
     story: list[Flowable] = [text(line, STRONG)]
-    return [*story, text(voice.say("date.includes", additions=", ".join(additions)), SMALL)] if additions else story
+    return [*story, text(voice.say("date.includes", additions="; ".join(additions)), SMALL)] if additions else story
 
 
 def _additions(shell: ShellLine, voice: Voice) -> list[str]:

@@ -36,7 +36,7 @@ from rules.answer import State, Verdict
 from rules.model import Option
 
 #: A specification is not begun on less room than this: a sheet of its own, but where most of one would stay empty.
-_LEAST = 150 * mm
+_LEAST = {Sheet.A4: 150 * mm, Sheet.LETTER: 125 * mm}
 #: How much of the width the drawing takes: less on the shorter sheet, so that the table still fits below it.
 _SHARES = {Sheet.A4: 1.0, Sheet.LETTER: 0.84}
 #: And of a specification that is told against another.
@@ -46,12 +46,12 @@ _MOST = 0.5
 
 
 def specifications(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
-    """Every different specification, then the changes since the last revision."""
+    """Every different specification."""
     width = inner_width(paper.sheet)
     story: list[Flowable] = []
     for sheet in _sheets(paper):
         story += _in_full(paper, sheet, voice, width) if sheet.base is None else _against(paper, sheet, voice, width)
-    return [*story, *_changes(paper, voice, width)]
+    return story
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +95,7 @@ def _in_full(paper: QuotationPaper, sheet: _Sheet, voice: Voice, width: float) -
     shell = paper.shells[sheet.places[0]]
     drawn = _drawn(paper, shell, voice, width * _SHARES[paper.sheet])
     return [
-        CondPageBreak(_LEAST),
+        CondPageBreak(_LEAST[paper.sheet]),
         _head(paper, sheet, voice),
         *drawn,
         *([text(_key(shell, voice), FINE)] if drawn else []),
@@ -168,7 +168,7 @@ def _row(paper: QuotationPaper, shell: ShellLine, option: Option, voice: Voice) 
     settled = shell.settled.get(option.id)
     if settled is None:
         still_open = text(voice.say("specification.still-open"), ROW_STRONG)
-        return [label, still_open, text(voice.say("specification.open"), ROW), ""]
+        return [label, still_open, text(voice.say("specification.open"), ROW), _donor(shell, option, voice)]
     state = _state(shell, option.id)
     look = ROW if state is State.USUAL else ROW_STRONG
     ordered = [text(voice.choice(option.id, settled), look), *_why(shell, option.id, voice)]
@@ -190,13 +190,18 @@ def _forcing(shell: ShellLine, option: str) -> tuple[str, ...]:
 
 
 def _donor(shell: ShellLine, option: Option, voice: Voice) -> Cell:
+    """What the car had: heavy, with a sign, where it is another; a dash where nothing is known or there is no such."""
     donor = _donor_had(shell, option.id)
-    return "" if donor is None else text(f"≠\u00a0 {voice.choice(option.id, donor)}", ROW_STRONG)
+    if donor is None:
+        return text("–", ROW)
+    if donor == shell.settled.get(option.id):
+        return text(f"=\u00a0 {voice.choice(option.id, donor)}", ROW)
+    return text(f"≠\u00a0 {voice.choice(option.id, donor)}", ROW_STRONG)
 
 
 def _donor_had(shell: ShellLine, option: str) -> str | None:
-    """The donor car's choice where it is another than the ordered one."""
-    return next((row.donor for row in shell.differences if row.option == option), None)
+    differs = next((row.donor for row in shell.differences if row.option == option), None)
+    return shell.donor_had.get(option) if differs is None else differs
 
 
 def _differences(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[Flowable]:
@@ -205,20 +210,3 @@ def _differences(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[
     key = "specification.differences" if stands_on_donor(paper) else "specification.differences-series"
     head = voice.say(key, series=voice.ordered_series(shell))
     return [Paragraph(f"{strong(head)}: {safe(voice.say('specification.no-differences'))}", CELL)]
-
-
-def _changes(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
-    if not paper.changes:
-        return []
-    keys = ("changes.option", "changes.before", "changes.after")
-    rows: list[list[Cell]] = [[caption(voice.say(key)) for key in keys]]
-    for change in paper.changes:
-        place = f"{change.shell}: " if len(paper.shells) > 1 else ""
-        before, after = (_side(voice, change.option, side) for side in (change.before, change.after))
-        rows.append([text(place + voice.option(change.option)), text(before), text(after, STRONG)])
-    head = opening(voice.say("changes.heading", revision=paper.superseded))
-    return [CondPageBreak(35 * mm), head, ruled(rows, shares(width, 50, 60, 60), *headed(), under(-1, THIN), heads=1)]
-
-
-def _side(voice: Voice, option: str, choice: str | None) -> str:
-    return voice.say("changes.nothing") if choice is None else voice.choice(option, choice)

@@ -15,7 +15,7 @@ from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
+from reportlab.platypus import BaseDocTemplate, CondPageBreak, Flowable, Frame, KeepTogether, PageTemplate
 
 from app.documents.contents import Sheet
 from app.documents.fonts import BOLD, TEXT, printable
@@ -61,6 +61,22 @@ class Stationery:
 def inner_width(sheet: Sheet) -> float:
     """The width that a story may fill, in points."""
     return SIZES[sheet][0] - BINDING - EDGE - 2 * PAD
+
+
+def fits_one_sheet(story: list[Flowable], sheet: Sheet) -> bool:
+    """Whether one sheet holds the whole story."""
+    height = sum(_height(flowable, inner_width(sheet)) for flowable in story)
+    return height <= SIZES[sheet][1] - 2 * EDGE - BLOCK - 1.6 * PAD
+
+
+def _height(flowable: Flowable, width: float) -> float:
+    """With the room before and after, of which neighbours share some: a little more than it takes."""
+    if isinstance(flowable, KeepTogether):
+        parts: list[Flowable] = flowable._content  # type: ignore[attr-defined]
+        return sum((_height(part, width) for part in parts), 0.0)
+    if isinstance(flowable, CondPageBreak):
+        return 0
+    return float(flowable.wrap(width, 10_000)[1] + flowable.getSpaceBefore() + flowable.getSpaceAfter())
 
 
 def print_sheets(look: Stationery, story: list[Flowable]) -> bytes:

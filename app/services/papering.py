@@ -89,7 +89,6 @@ def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.Quotation
     """Everything that the paper prints."""
     worked, deal = sheetful.worked, sheetful.worked.deal
     shells = tuple(_shells(worked))
-    before = _before(sheetful)
     return contents.QuotationPaper(
         book=deal.book,
         tool_state=worked.tools.number,
@@ -115,8 +114,7 @@ def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.Quotation
         extras=() if worked.sum is None else worked.sum.price.extras,
         gates=_gates(shells),
         tools_down=_tools_down(worked, shells),
-        changes=() if before is None else tuple(_changes(before, shells)),
-        superseded="" if before is None else before.letter,
+        changes=sheetful.changes,
         note=worked.draft.note,
         measures=_measures(deal, shells),
         intent=worked.donor.intent,
@@ -146,6 +144,7 @@ def _shell(deal: Deal, line: DraftLine, one: Answered, price: ShellsPrice | None
         price=price,
         open_questions=said.open_questions,
         bites=bites_of(one, line.specification),
+        donor_had=donor_had(deal, said.settled),
     )
 
 
@@ -159,16 +158,27 @@ def _forced_by(said: Answer) -> Iterator[tuple[str, tuple[str, ...]]]:
 
 def _differences(deal: Deal, said: Answer) -> Iterator[contents.Difference]:
     """Against the usual of the donor's series, or of the ordered one where none is established, as the verdict does."""
-    keys = {key: said.settled[key] for key in key_options(deal.book) if key in said.settled}
+    for option, had in _usual_of_donor(deal, said.settled).items():
+        ordered = said.settled.get(option)
+        if ordered is not None and ordered != had:
+            yield contents.Difference(option, had, ordered)
+
+
+def donor_had(deal: Deal, settled: Mapping[str, str]) -> dict[str, str]:
+    """Structural option → what the donor car had, or the original of the ordered series; body and market are asked."""
+    asked = {deal.book.roles.get(Role.BODY), deal.book.roles.get(Role.MARKET)}
+    return {option: had for option, had in _usual_of_donor(deal, settled).items() if option not in asked}
+
+
+def _usual_of_donor(deal: Deal, settled: Mapping[str, str]) -> dict[str, str]:
+    """Of the structural options; empty while series, market or body is open."""
+    keys = {key: settled[key] for key in key_options(deal.book) if key in settled}
     if len(keys) < len(key_options(deal.book)):
-        return
+        return {}
     series = deal.book.roles.get(Role.SERIES)
     had = keys if series is None or deal.donor.series is None else {**keys, series: deal.donor.series}
     usual = usual_specification(deal.book, had, deal.donor)
-    for option in deal.book.options:
-        ordered = said.settled.get(option.id)
-        if option.structural and ordered is not None and ordered != usual[option.id]:
-            yield contents.Difference(option.id, usual[option.id], ordered)
+    return {option.id: usual[option.id] for option in deal.book.options if option.structural}
 
 
 def _standing_cautions(deal: Deal, settled: Mapping[str, str]) -> tuple[str, ...]:
@@ -184,23 +194,6 @@ def _days(deal: Deal, said: Answer) -> contents.ReadyAfter | None:
     """From the open gates to ready, in the working days of the book; None where the book has no stages."""
     ready = ready_of(deal.book, said.settled, deal.donor, said.depends)
     return None if ready is None else contents.ReadyAfter(ready.from_days, ready.to_days, ready.additions)
-
-
-def _before(sheetful: Sheetful) -> Revision | None:
-    """The last revision that left the house before this one."""
-    earlier = [one for one in sheetful.quotation.revisions if one.issued and one.id < sheetful.revision.id]
-    return earlier[-1] if earlier else None
-
-
-def _changes(before: Revision, shells: tuple[contents.ShellLine, ...]) -> Iterator[contents.Change]:
-    """Line by line, option by option, in the order of the book."""
-    old = [{} if line.frozen is None else dict(line.frozen.settled) for line in before.lines]
-    new = [dict(shell.settled) for shell in shells]
-    for at in range(max(len(old), len(new))):
-        was, now = old[at] if at < len(old) else {}, new[at] if at < len(new) else {}
-        for option in dict.fromkeys((*now, *was)):
-            if was.get(option) != now.get(option):
-                yield contents.Change(option, was.get(option), now.get(option), at + 1)
 
 
 def _gates(shells: tuple[contents.ShellLine, ...]) -> tuple[contents.Gate, ...]:

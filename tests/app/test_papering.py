@@ -2,10 +2,12 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from app.documents.contents import Change, Difference, Gate, QuotationPaper, ToolDown, Units
+from app.documents.contents import Difference, Gate, QuotationPaper, ToolDown, Units
+from app.domain.changes import AnswerChange
 from app.domain.enquiry import DonorCar, Intent
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, Imprint
 from app.services import papering, quoting, tools
+from app.services.comparing import changes_of
 from app.services.enquiring import enquiry
 from app.services.working_out import work_out
 from app.store import dealers
@@ -54,7 +56,9 @@ def test_a_revision_lists_what_changed_since_the_last_one(desk: Desk) -> None:
         desk.store, CLERK, number, "B", Draft("GBP", DeliveryPlace("GB"), lines=(line,)), NOW, expected=1
     )
     paper = _paper(desk, number, "B")
-    assert (paper.changes, paper.superseded) == ((Change("bonnet", "steel", "aluminium", 1),), "A")
+    assert paper.changes is not None
+    assert paper.changes.against == "A"
+    assert [line.answers for line in paper.changes.lines] == [(AnswerChange("bonnet", "steel", "aluminium"),)]
 
 
 def test_a_forced_choice_names_the_rules_that_force_it(desk: Desk) -> None:
@@ -122,6 +126,7 @@ def _paper(desk: Desk, number: str, letter: str = "A", valid_until: bool = False
         made_at=NOW,
         issued=revision.issued,
         valid_until=revision.valid_until if valid_until else None,
+        changes=changes_of(desk.store, quotation, revision, worked),
     )
     return papering.paper_of(sheetful, "en", "a4")
 

@@ -22,6 +22,8 @@ from app.documents.contents import (
     ReadyAfter,
     ShellLine,
 )
+from app.domain.changes import CaseSum, Days, Facts, LineFacts, Sums, changes_between
+from app.domain.quotation import DeliveryPlace
 from rules.answer import Answer, State, Verdict
 from rules.ask import Prepared, ask, prepare
 from rules.condition import holds, options_of
@@ -97,6 +99,7 @@ def line_of(asked: Specification, donor: Donor, quantity: int = 1) -> ShellLine:
         days=_days(answer, donor) if answer.complete and answer.verdict is not Verdict.CANT else None,
         open_questions=answer.open_questions,
         bites=_bites(answer) if answer.verdict is Verdict.CANT else {},
+        donor_had=_donor_had(answer, donor),
     )
 
 
@@ -177,18 +180,21 @@ def _bites(answer: Answer) -> dict[str, tuple[str, ...]]:
     return {option: tuple(dict.fromkeys(names)) for option, names in found.items()}
 
 
-def _differences(answer: Answer, donor: Donor) -> tuple[Difference, ...]:
+def _donor_had(answer: Answer, donor: Donor) -> dict[str, str]:
     if not {"series", "market", "body"} <= answer.settled.keys():
-        return ()
+        return {}
     keys = {book().roles[role]: answer.settled[book().roles[role]] for role in (Role.SERIES, Role.MARKET, Role.BODY)}
     if donor.series:
         keys["series"] = donor.series
     usual = usual_specification(book(), keys, donor)
-    compared = [o.id for o in book().options if o.structural and o.id not in ("body", "market")]
+    return {o.id: usual[o.id] for o in book().options if o.structural and o.id not in ("body", "market")}
+
+
+def _differences(answer: Answer, donor: Donor) -> tuple[Difference, ...]:
     return tuple(
-        Difference(option, usual[option], answer.settled[option])
-        for option in compared
-        if option in answer.settled and answer.settled[option] != usual[option]
+        Difference(option, had, answer.settled[option])
+        for option, had in _donor_had(answer, donor).items()
+        if option in answer.settled and answer.settled[option] != had
     )
 
 
@@ -228,6 +234,34 @@ def small_window() -> QuotationPaper:
     chosen = {"series": "s2", "market": "home", "body": "coupe"}
     car = DonorCar("T2-5900", "T2-05900", "s2", "home", "coupe", None, True, Evidence.PLATE_PHOTOGRAPH)
     return replace(quotation(shell(chosen, donor), donor=donor), donor=car)
+
+
+def facts(paper: QuotationPaper, letter: str) -> Facts:
+    """What a revision on this paper comes to."""
+    cases = paper.totals.cases if paper.totals else ()
+    sums = tuple(CaseSum(case.kind, case.sum.without_tax, case.sum.with_tax, case.deposit) for case in cases)
+    return Facts(
+        letter=letter,
+        book=paper.book.number,
+        price_list=paper.tariff.list,
+        place=DeliveryPlace(paper.delivery.country, paper.delivery.place),
+        lines=tuple(_facts(line) for line in paper.shells),
+        extras={extra.extra: extra.quantity for extra in paper.extras},
+        sums=Sums(paper.currency, sums) if sums else None,
+        donor=paper.donor.text,
+        note=paper.note,
+    )
+
+
+def _facts(line: ShellLine) -> LineFacts:
+    days = Days(line.days.earliest, line.days.latest) if line.days else None
+    return LineFacts(line.quantity, line.settled, line.depends, line.price.shell.net if line.price else None, days)
+
+
+def revised(before: QuotationPaper, after: QuotationPaper, letters: str = "AB") -> QuotationPaper:
+    """The second paper as the revision that replaces the first."""
+    changes = changes_between(facts(before, letters[0]), facts(after, letters[1]))
+    return replace(after, revision=letters[1], changes=changes)
 
 
 def dealer(percents: Mapping[str, str]) -> dict[str, Decimal]:

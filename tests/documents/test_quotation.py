@@ -12,13 +12,13 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from app.documents.contents import Change, Customer, DonorCar, Evidence, QuotationPaper, Sheet, ToolDown, Units
+from app.documents.contents import Customer, DonorCar, Evidence, QuotationPaper, Sheet, ToolDown, Units
 from app.documents.fonts import FontsMissing, register
 from app.documents.phrases import LANGUAGES, sentences
 from app.documents.quotation import quotation_pdf
 from rules.price import Tariff
 from rules.specification import Donor
-from tests.documents.orders import CRATE, can, dealer, quotation, shell, small_window
+from tests.documents.orders import CRATE, can, dealer, quotation, revised, shell, small_window
 from tests.documents.reading import characters_outside, codes, faults, fonts, pages, whole
 
 LINDENHOF = Customer("Werkstatt Lindenhof", True, ("Lindenhof 3",), "DE", "Werkstatt Lindenhof")
@@ -84,8 +84,26 @@ def not_to_be_built() -> QuotationPaper:
     return quotation(shell(wanted), issued=False, valid_until=None)
 
 
+def small_for_large() -> QuotationPaper:
+    """Case 11 the other way about: A was the large window, B is the small one with its ring to be sent."""
+    donor, small = Donor("s2", 5900), small_window()
+    large = quotation(shell({"series": "s2", "market": "home", "body": "coupe", "rear-window": "large"}, donor),
+                      donor=donor)  # fmt: skip
+    return revised(replace(large, donor=small.donor), small)
+
+
+def three_revised() -> QuotationPaper:
+    """Three shells of which the last fell away and the first was changed in all its paint."""
+    before = three_for_hollin_lane()
+    painted = {"finish": "painted", "scope": "outside", "colour": "oat", "primer": "epoxy-and-filler"}
+    first = shell(can(delivery="collected", belts="front", **painted), quantity=2)
+    after = quotation(first, before.shells[1], customer=HOLLIN, tariff=before.tariff, extras={"photo-book": 2})
+    return revised(before, after, "BC")
+
+
 PAPERS = (
     small_window, metallic_for_germany, primed_for_america, collected_by_a_dane, three_for_hollin_lane, not_to_be_built,
+    small_for_large, three_revised,
 )  # fmt: skip
 
 
@@ -147,14 +165,27 @@ def test_a_shell_that_cant_be_built_has_every_cause_and_no_part_no_price_no_date
     assert "working days" not in first
 
 
-def test_three_shells_have_their_three_answers_and_days_on_page_one() -> None:
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("sheet", Sheet)
+def test_three_shells_have_answers_total_days_and_parts_on_page_one(language: str, sheet: Sheet) -> None:
+    locale = {"en": "en_GB", "de": "de_DE"}[language]
+    paper = replace(three_for_hollin_lane(), language=language, sheet=sheet, locale=locale)
+    first, *rest = pages(quotation_pdf(paper))
+    say = sentences(language)
+    for key in ("total.heading", "date.heading", "date.ranges", "send.heading", "send.consequence", "answer.in-short"):
+        assert say[key] in first
+    assert rest[0].startswith(say["answer.at-length"])
+
+
+def test_in_short_each_answer_names_its_shell_its_days_and_what_it_waits_for() -> None:
     first = pages(quotation_pdf(three_for_hollin_lane()))[0]
     assert "Shell 1 of 3: S3 · Roadster · Right hand · Home" in first
     assert "We can build this shell, as an original S3 had it. 26 to 36 working days" in first
     assert "We can build this shell, but not as an original S3 had it." in first
-    assert "We can build this shell once this has been done:" in first
+    assert (
+        "We can build this shell once this has been done: P2a doors; P4 window ring, cut 150 mm clear all round; A3 "
+    ) in first
     assert "It is then not as an original S2 had it." in first
-    assert "The working days beside each answer count from the last of these:" in first
 
 
 def test_every_answer_of_the_specification_says_how_it_came() -> None:
@@ -214,11 +245,28 @@ def test_a_draft_with_open_questions_names_them_and_gives_neither_total_nor_date
     assert "No date yet" in first
 
 
-def test_a_revision_lists_what_changed_since_the_last() -> None:
-    paper = replace(small_window(), revision="B", superseded="A", changes=(Change("rear-window", "large", "small"),))
-    text = whole(quotation_pdf(paper))
-    assert "Revision B, which replaces revision A" in text
-    assert "Changes since revision A FEATURE BEFORE NOW Rear window Large Small" in text
+def test_a_revision_lists_on_page_one_what_changed_in_price_days_parts_and_answers() -> None:
+    # Case 11: £16,200.00 with the large window, £17,064.00 and 12 days more with the small one, once its ring passed.
+    first = pages(quotation_pdf(small_for_large()))[0]
+    assert "Revision B, which replaces revision A" in first
+    assert (
+        "Changes since revision A WHAT BEFORE NOW Total with tax, GBP £16,200.00 £17,064.00"
+        " Ready after the last gate 26 to 36 working days 33 to 43 working days"
+        " P4 Window ring, cut 150 mm clear all round not needed needed Rear window Large Small"
+    ) in first
+    assert "What you must send us" in first
+
+
+def test_what_a_revision_no_longer_needs_falls_away_by_name() -> None:
+    first = pages(quotation_pdf(three_revised()))[0]
+    assert "P4 Window ring, cut 150 mm clear all round needed falls away" in first
+    assert "Shell 3 1 × not there" in first
+    assert "Shell 1: How many shells 1 2" in first
+    assert "Photo book of the build 1 × 2 ×" in first
+
+
+def test_a_revision_in_which_nothing_was_changed_says_so() -> None:
+    assert "None that you would see" in pages(quotation_pdf(revised(small_window(), small_window())))[0]
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -237,7 +285,7 @@ def test_every_paper_is_sound_on_both_sheets_in_every_language(paper, language, 
     of = {"en": "of", "de": "von"}[language]
     for number, text in enumerate(texts, start=1):
         assert f"{number} {of} {len(texts)}" in text
-        assert "Q-2026-00042 · A" in text
+        assert f"Q-2026-00042 · {made.revision}" in text
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:
