@@ -18,6 +18,9 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── AnswerStands                it was accepted, declined or superseded; facts: number, letter, why
     │   ├── Lapsed                      the yes came too late; facts: number, letter, valid_until, day (the last), zone
     │   ├── DraftStands                 the last revision is still a draft: edit that one; facts: number, letter
+    │   ├── ApprovalStands              asked for or given already; facts: rule, line, why (its stage)
+    │   ├── ApprovalAnswered            nothing left to say of it; facts: rule, number, why (its stage)
+    │   ├── ApprovalMoot                nothing that may be built waits for it any longer; facts: rule, number
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
     │   ├── BeingWorkedOut              it takes a while and has begun: ask again; facts: seconds
     │   └── Underway                    the first request with this key has not ended yet; facts: key
@@ -31,6 +34,8 @@ refusal; it becomes one only where somebody asks to issue such a shell.
         ├── KeyReused                   the key was used for another request; facts: key
         ├── BookRefused                 the rule book has mistakes; .mistakes
         ├── NoBook                      no rule book is in force; facts: number (or None)
+        ├── NeedsNoApproval             the line does not depend on it; facts: line, rule
+        ├── StructureOpen               only a whole structure is approved; facts: line, open_questions (option ids)
         ├── BookTooBranched             the book can't be worked out within the limit; facts: limit
         └── CannotIssue
             ├── NothingToIssue          the revision has no line
@@ -126,6 +131,18 @@ class DraftStands(Conflict):
     slug = "draft-stands"
 
 
+class ApprovalStands(Conflict):
+    slug = "approval-stands"
+
+
+class ApprovalAnswered(Conflict):
+    slug = "approval-answered"
+
+
+class ApprovalMoot(Conflict):
+    slug = "approval-moot"
+
+
 class AlreadyPublished(Conflict):
     slug = "already-published"
 
@@ -182,6 +199,14 @@ class BookRefused(Unacceptable):
 
 class NoBook(Unacceptable):
     slug = "no-book"
+
+
+class NeedsNoApproval(Unacceptable):
+    slug = "needs-no-approval"
+
+
+class StructureOpen(Unacceptable):
+    slug = "structure-open"
 
 
 class BookTooBranched(Unacceptable):

@@ -27,6 +27,7 @@ class Action(Enum):
     ACCEPT = "accept"
     DECLINE = "decline"
     DECLARE_LOST = "declare-lost"
+    ANSWER = "answer"
 
 
 class Sort(Enum):
@@ -42,6 +43,7 @@ class Sort(Enum):
     PRICE_LIST = "price-list"
     PROOF = "proof"
     WORK_TO_COME = "work-to-come"
+    APPROVAL = "approval"
 
 
 class Reach(Enum):
@@ -102,6 +104,9 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.ISSUE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
     (Action.ACCEPT, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
     (Action.DECLINE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
+    (Action.READ, Sort.APPROVAL): _OFFICE_AND_OWN_DEALER,
+    (Action.ASK, Sort.APPROVAL): _OFFICE_AND_OWN_DEALER,
+    (Action.ANSWER, Sort.APPROVAL): {Role.MANAGER: Reach.EVERY},
 }
 
 

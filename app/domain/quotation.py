@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from enum import Enum
 from itertools import takewhile
 from typing import Any
@@ -96,10 +96,21 @@ class Draft:
 
 
 @dataclass(frozen=True, slots=True)
+class Approved:
+    """A yes that had been given when a revision was issued: `by` as papers call him."""
+
+    rule: str
+    by: str
+    day: date
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class FrozenLine:
     """What issuing fixed of a line: how each option stood, what it depends on, and the price of each shell.
 
-    `settled`: option → choice, every option of the book; `standing`: option → usual, chosen or forced.
+    `settled`: option → choice, every option of the book; `standing`: option → usual, chosen or forced. `approved`: of
+    the approvals it depends on, those that had been given.
     """
 
     settled: Mapping[str, str]
@@ -107,6 +118,7 @@ class FrozenLine:
     verdicts: tuple[Verdict, ...]
     depends: Depends
     price: ShellsPrice
+    approved: tuple[Approved, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,7 @@ from app.domain.quotation import (
     next_letter,
 )
 from app.services import checking, papering
+from app.services.approving import at_issue
 from app.services.comparing import changes_of
 from app.services.enquiring import own_enquiry, running_name
 from app.services.handing_out import imprint_of
@@ -288,6 +289,7 @@ def _seal(db: Database, act: _Issue, ready: _Ready, pdfs: Mapping[papering.Kind,
     kept.issue(db, number, revision, ready.issuing, actor.name, now)
     for (language, size), pdf in pdfs.items():
         papers.add(db, revision.id, language, size, pdf)
+    at_issue(db, actor, ready.quotation, letter, ready.worked, now)
     _supersede(db, actor, quotation, now)
     note(db, number, letter, "revision-issued", actor, now, **_beside(quotation.standing_yes))
     return letter

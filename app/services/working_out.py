@@ -5,8 +5,8 @@ The same for a draft, by what is in force, and for an issued revision, by the nu
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -23,9 +23,10 @@ from app.domain.errors import (
     Refusal,
     UnknownNames,
 )
-from app.domain.quotation import Draft, Frozen, FrozenLine, Imprint, Revision
+from app.domain.quotation import Approved, Draft, Frozen, FrozenLine, Imprint, Revision
 from app.domain.tool_state import ToolStates
 from app.services import checking
+from app.services.approved import approved
 from app.services.pricing import Deal, Sum, day_of, sum_of, tariff_of
 from app.services.publishing import book as book_of
 from app.services.publishing import current_book
@@ -43,7 +44,8 @@ from rules.totals import ShellsPrice, Totals
 class WorkedOut:
     """`answers`: one per line, None for a line that names what the book hasn't; `sum` None with any `faults`.
 
-    `faults`: names in the draft that the book in force hasn't (any longer).
+    `faults`: names in the draft that the book in force hasn't (any longer). `approved`: line by line, what has been
+    given of the approvals it depends on; of an issued revision, what had been when it was issued.
     """
 
     deal: Deal
@@ -56,6 +58,7 @@ class WorkedOut:
     faults: tuple[Fault, ...]
     answers: tuple[Answered | None, ...]
     sum: Sum | None
+    approved: tuple[tuple[Approved, ...], ...] = ()
 
     @property
     def totals(self) -> Totals | None:
@@ -77,7 +80,8 @@ def work_out(store: Store, enquiry: Enquiry, revision: Revision, now: datetime) 
     country = enquiry.customer.country
     deal = Deal(book, enquiry.donor.facts(), tariff, draft.delivery_place, country, day_of(book, now))
     terms = (enquiry.customer, enquiry.donor, enquiry.dealer, enquiry.version)
-    return _work(store, deal, tool_states(store), terms, draft)
+    worked = _work(store, deal, tool_states(store), terms, draft)
+    return replace(worked, approved=approved(store, revision.id, book, _bound(worked)))
 
 
 def refusals(worked: WorkedOut) -> Iterator[Refusal]:
@@ -109,8 +113,12 @@ def frozen_of(worked: WorkedOut, imprint: Imprint) -> Frozen:
 def frozen_lines(worked: WorkedOut) -> tuple[FrozenLine, ...]:
     """What issuing keeps of each line. Only of a revision that can be issued."""
     prices = () if worked.sum is None else worked.sum.price.lines
-    lines = zip(worked.draft.lines, worked.answers, prices, strict=True)
-    return tuple(_frozen_line(line.specification, one.answer, price) for line, one, price in lines if one is not None)
+    lines = zip(worked.draft.lines, worked.answers, prices, worked.approved, strict=True)
+    return tuple(
+        _frozen_line(line.specification, one.answer, price, given)
+        for line, one, price, given in lines
+        if one is not None
+    )
 
 
 def standing_of_options(said: Answer, specification: Specification) -> dict[str, State]:
@@ -129,9 +137,11 @@ def _standing(state: State, taken: Taken | None) -> State:
     return State.USUAL if taken.origin is Origin.USUAL else State.CHOSEN
 
 
-def _frozen_line(specification: Specification, said: Answer, price: ShellsPrice) -> FrozenLine:
+def _frozen_line(
+    specification: Specification, said: Answer, price: ShellsPrice, given: tuple[Approved, ...]
+) -> FrozenLine:
     standing = standing_of_options(said, specification)
-    return FrozenLine(dict(said.settled), standing, said.verdicts, said.depends, price)
+    return FrozenLine(dict(said.settled), standing, said.verdicts, said.depends, price, given)
 
 
 def _again(store: Store, revision: Revision, frozen: Frozen, number: int, issued_at: datetime) -> WorkedOut:
@@ -139,7 +149,12 @@ def _again(store: Store, revision: Revision, frozen: Frozen, number: int, issued
     country, donor = frozen.customer.country, frozen.donor
     deal = Deal(book, donor.facts(), frozen.tariff, revision.delivery_place, country, day_of(book, issued_at))
     terms = (frozen.customer, donor, frozen.trade_of, frozen.enquiry_version)
-    return _work(store, deal, tool_states(store, revision.tool_state), terms, revision.draft())
+    worked = _work(store, deal, tool_states(store, revision.tool_state), terms, revision.draft())
+    return replace(worked, approved=tuple(line.frozen.approved if line.frozen else () for line in revision.lines))
+
+
+def _bound(worked: WorkedOut) -> list[tuple[Mapping[str, str], tuple[str, ...]]]:
+    return [({}, ()) if one is None else (one.answer.settled, one.answer.depends.approvals) for one in worked.answers]
 
 
 def _work(

@@ -19,7 +19,7 @@ from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
 from app.domain import errors
-from app.domain.errors import BookRefused, CannotIssue, Fault, Refusal
+from app.domain.errors import BookRefused, CannotIssue, Fault, Refusal, StructureOpen
 from app.services import publishing
 from app.store.db import TakesNothing
 from app.web import here
@@ -67,6 +67,10 @@ SHOWN_FACTS = (
 )
 
 
+#: Refusals whose sentences name options, lines and rules in the book's own words.
+_NAMING = (CannotIssue, StructureOpen)
+
+
 class Unreadable(Exception):
     """A body that is no JSON of use (`broken-json`) or not marked as JSON (`not-json`)."""
 
@@ -93,7 +97,7 @@ def answer_refusal(refusal: Refusal) -> Response:
     """A refusal of a service or of the gate."""
     facts = {key: _plain(value) for key, value in refusal.facts.items()}
     shown = {key: facts[key] for key in SHOWN_FACTS if key in facts}
-    slots = named(refusal.facts, _book(), here.words) if isinstance(refusal, CannotIssue) else refusal.facts
+    slots = named(refusal.facts, _book(), here.words) if isinstance(refusal, _NAMING) else refusal.facts
     slots, kind = spoken(slots, here.language()), status_of(type(refusal))
     response = problem(_slug(refusal), kind, slots, _errors(refusal), shown, why=_why(refusal))
     if "seconds" in facts:

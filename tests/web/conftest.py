@@ -92,7 +92,8 @@ def worked(filled: Path, tmp_path_factory: pytest.TempPathFactory) -> Work:
     with opened(filled, data) as desk:
         owner = desk.signed_in(OWNER, prices=True)
         enquiry = owner.enquiry(country="DE")["id"]
-        draft, issued = (owner.quotation("EUR", "DE", delivery="port", packing="frame") for _ in range(2))
+        shell = {"delivery": "port", "packing": "frame", "wheel_well": "shallow"}  # which waits for A4
+        draft, issued = (owner.quotation("EUR", "DE", **shell) for _ in range(2))
         assert owner.issue(issued).status_code == 200
         with desk.store.reading() as db:
             code = db.execute("SELECT code FROM revisions WHERE code IS NOT NULL").fetchone()[0]

@@ -36,12 +36,16 @@ def declared(desk: Desk) -> Iterator[tuple[str, str, Any]]:
                 yield method, rule.rule, getattr(view, "does", None)
 
 
+APPROVAL = "<int(max=999999999):approval>"
+
+
 class Tries:
     """A good request for every route, on things that belong to the owner."""
 
     def __init__(self, desk: Desk, work: Work) -> None:
         self.enquiry, self.draft, self.issued, self.code = work.enquiry, work.draft, work.issued, work.code
         self.owner = desk.signed_in(OWNER, prices=True)
+        self.approval = self.owner.get("/api/approvals").get_json()["approvals"][0]["approval"]["id"]
 
     def send(self, reader: Reader, method: str, rule: str) -> int:
         keyed = fresh_key()
@@ -137,6 +141,28 @@ class Tries:
             ("POST", "/api/quotations/NUMBER/revisions"): (f"{issued}/revisions", None, keyed),
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/paper"): (f"{issued}/revisions/A/paper", None, {}),
             ("GET", "/api/codes/<string(maxlength=80):code>"): (f"/api/codes/{self.code}", None, {}),
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER/approvals"): (
+                f"{issued}/revisions/A/approvals",
+                None,
+                {},
+            ),
+            ("POST", "/api/quotations/NUMBER/revisions/LETTER/approvals"): (
+                f"{issued}/revisions/A/approvals",
+                {"line": 1, "rule": "A4"},
+                {"If-Match": self.owner.get(f"{issued}/revisions/A").headers["ETag"], **keyed},
+            ),
+            ("GET", "/api/approvals"): ("/api/approvals", None, {}),
+            ("GET", f"/api/approvals/{APPROVAL}"): (f"/api/approvals/{self.approval}", None, {}),
+            ("POST", f"/api/approvals/{APPROVAL}/answer"): (
+                f"/api/approvals/{self.approval}/answer",
+                {"answer": "granted", "reason": "Looked at."},
+                keyed,
+            ),
+            ("POST", f"/api/approvals/{APPROVAL}/withdraw"): (
+                f"/api/approvals/{self.approval}/withdraw",
+                {"reason": "No longer wanted."},
+                keyed,
+            ),
         }
         plain = rule.replace("<string(maxlength=40):number>", "NUMBER").replace(
             "<string(maxlength=4):letter>", "LETTER"
@@ -179,7 +205,7 @@ def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, 
     far = reach(WHO[name], action, sort)
     if far is None:
         return (403,)
-    names_one = "<" in rule and sort in (Sort.ENQUIRY, Sort.QUOTATION)
+    names_one = "<" in rule and sort in (Sort.ENQUIRY, Sort.QUOTATION, Sort.APPROVAL)
     if far is Far.OWN and names_one and name != OWNER:
         return (404,)
     return LET_THROUGH

@@ -2,6 +2,7 @@
 
 from app.web.resources import (
     advice,
+    approvals,
     asking,
     books,
     countries,
@@ -25,5 +26,6 @@ RESOURCES = (
     drawing.blp,
     enquiries.blp,
     quotations.blp,
+    approvals.blp,
     forthcoming.blp,
 )

@@ -1,0 +1,133 @@
+"""Approvals and what was said of them. Rows are only added. `dealer` narrows to one dealer's own; None: everybody's."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from sqlite3 import Row
+from typing import Any
+
+from sqlite_utils import Database
+
+from app.domain.approval import Act, Approval, Stage
+from app.store.texts import json_text, moment, moment_text
+
+_APPROVALS = """
+SELECT approvals.*, quotations.number FROM approvals JOIN quotations ON quotations.id = approvals.quotation
+"""
+
+_OF_REVISION = """
+WHERE approvals.quotation = (SELECT quotation FROM revisions WHERE id = ?) ORDER BY approvals.id
+"""
+
+_ACTS = "SELECT * FROM approval_acts WHERE approval IN"
+
+#: The last that was said of each request; none of one that still waits.
+_STAGED = """
+SELECT approvals.*, quotations.number, coalesce(acts.act, 'waiting') AS stage, acts.at AS said_at
+FROM approvals JOIN quotations ON quotations.id = approvals.quotation
+LEFT JOIN approval_acts AS acts
+  ON acts.id = (SELECT max(id) FROM approval_acts WHERE approval = approvals.id)
+WHERE (? IS NULL OR quotations.dealer = ?) AND (? IS NULL OR coalesce(acts.act, 'waiting') = ?)
+"""
+
+#: What waits comes first, the longest waiting at the top; of the rest the last said.
+_ORDER = " ORDER BY acts.id IS NOT NULL, acts.id DESC, approvals.id LIMIT ? OFFSET ?"
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """What is asked for, before it has an id."""
+
+    number: str
+    letter: str
+    line: int
+    rule: str
+    fingerprint: str
+    structure: Mapping[str, str]
+    book: int
+    note: str
+
+
+def add(db: Database, request: Request, by: str, now: datetime) -> int:
+    """The id of the new request."""
+    (quotation,) = db.execute("SELECT id FROM quotations WHERE number = ?", [request.number]).fetchone()
+    row = {
+        "quotation": quotation,
+        "structure": json_text(dict(request.structure)),
+        "asked_at": moment_text(now),
+        "asked_by": by,
+        **{name: getattr(request, name) for name in ("letter", "line", "rule", "fingerprint", "book", "note")},
+    }
+    made: Any = db.table("approvals").insert(row).last_pk
+    return int(made)
+
+
+def say(db: Database, approval: int, stage: Stage, day: date, reason: str, by: str, now: datetime) -> None:
+    """Granted, refused or withdrawn: beside what was said before."""
+    row = [approval, stage.value, moment_text(now), by, day.isoformat(), reason]
+    db.execute("INSERT INTO approval_acts (approval, act, at, by, day, reason) VALUES (?, ?, ?, ?, ?, ?)", row)
+
+
+def get(db: Database, approval: int, dealer: str | None) -> Approval | None:
+    sql = f"{_APPROVALS} WHERE approvals.id = ? AND (? IS NULL OR quotations.dealer = ?)"
+    row = db.execute(sql, [approval, dealer, dealer]).fetchone()
+    return None if row is None else _approvals(db, [row])[0]
+
+
+def of_revision(db: Database, revision: int) -> tuple[Approval, ...]:
+    """Everything asked for on the quotation that the revision belongs to, the oldest first."""
+    return _approvals(db, db.execute(f"{_APPROVALS}{_OF_REVISION}", [revision]).fetchall())
+
+
+def of_quotation(db: Database, number: str) -> tuple[Approval, ...]:
+    """Everything asked for on it, the oldest first."""
+    sql = f"{_APPROVALS} WHERE quotations.number = ? ORDER BY approvals.id"
+    return _approvals(db, db.execute(sql, [number]).fetchall())
+
+
+def page(db: Database, dealer: str | None, stage: Stage | None, limit: int, offset: int) -> tuple[Approval, ...]:
+    """Waiting ones first, the oldest at the top; then the others, the last said first."""
+    wanted = None if stage is None else stage.value
+    rows = db.execute(f"{_STAGED}{_ORDER}", [dealer, dealer, wanted, wanted, limit, offset]).fetchall()
+    return _approvals(db, rows)
+
+
+def waiting(db: Database) -> int:
+    """How many wait for an answer."""
+    sql = "SELECT count(*) FROM approvals WHERE id NOT IN (SELECT approval FROM approval_acts)"
+    (count,) = db.execute(sql).fetchone()
+    return int(count)
+
+
+def granted(db: Database, numbers: Sequence[str]) -> Mapping[str, frozenset[tuple[str, str]]]:
+    """quotation number → (rule, fingerprint) of each yes that stands."""
+    marks = ", ".join("?" * len(numbers))
+    sql = f"{_STAGED} AND quotations.number IN ({marks})"
+    rows = db.execute(sql, [None, None, "granted", "granted", *numbers]).fetchall()
+    return {
+        number: frozenset((r["rule"], r["fingerprint"]) for r in rows if r["number"] == number) for number in numbers
+    }
+
+
+def _approvals(db: Database, rows: Sequence[Row]) -> tuple[Approval, ...]:
+    marks = ", ".join("?" * len(rows))
+    said = db.execute(f"{_ACTS} ({marks}) ORDER BY id", [row["id"] for row in rows]).fetchall()
+    return tuple(_approval(row, [act for act in said if act["approval"] == row["id"]]) for row in rows)
+
+
+def _approval(row: Row, said: Sequence[Row]) -> Approval:
+    plain = ("id", "number", "letter", "line", "rule", "fingerprint", "book", "asked_by", "note")
+    return Approval(
+        structure=json.loads(row["structure"]),
+        asked_at=moment(row["asked_at"]),
+        acts=tuple(_act(act) for act in said),
+        **{name: row[name] for name in plain},
+    )
+
+
+def _act(row: Row) -> Act:
+    day = date.fromisoformat(row["day"])
+    return Act(Stage(row["act"]), moment(row["at"]), row["by"], day, row["reason"])
