@@ -21,6 +21,11 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── ApprovalStands              asked for or given already; facts: rule, line, why (its stage)
     │   ├── ApprovalAnswered            nothing left to say of it; facts: rule, number, why (its stage)
     │   ├── ApprovalMoot                nothing that may be built waits for it any longer; facts: rule, number
+    │   ├── TaxUndecided                nobody has decided which tax case holds; facts: number
+    │   ├── NotAgreed                   it came in another currency; facts: currency (the order's), paid (its own)
+    │   ├── DocumentStands              that is billed, or put right, already; facts: document
+    │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
+    │   ├── FirmUntold                  a document needs the firm's own particulars; facts: missing
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
     │   ├── BeingWorkedOut              it takes a while and has begun: ask again; facts: seconds
     │   └── Underway                    the first request with this key has not ended yet; facts: key
@@ -58,7 +63,8 @@ class Fault:
 
     Codes: unknown-option, unknown-choice, unknown-list, unknown-extra, unknown-tool, unknown-series, unknown-gearbox,
     unknown-country, unknown-dealer, required, not-a-whole-number, too-small, too-large, too-long, not-a-date,
-    not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency.
+    not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency, unknown-currency,
+    own-currency, not-a-rate, not-received, not-a-bill, no-such-line, more-than-left, more-than-received.
     """
 
     path: str
@@ -141,6 +147,26 @@ class ApprovalAnswered(Conflict):
 
 class ApprovalMoot(Conflict):
     slug = "approval-moot"
+
+
+class TaxUndecided(Conflict):
+    slug = "tax-undecided"
+
+
+class NotAgreed(Conflict):
+    slug = "not-agreed"
+
+
+class DocumentStands(Conflict):
+    slug = "document-stands"
+
+
+class NothingToBill(Conflict):
+    slug = "nothing-to-bill"
+
+
+class FirmUntold(Conflict):
+    slug = "firm-untold"
 
 
 class AlreadyPublished(Conflict):
