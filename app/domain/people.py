@@ -43,6 +43,7 @@ class Sort(Enum):
     PRICE_LIST = "price-list"
     PROOF = "proof"
     WORK_TO_COME = "work-to-come"
+    DONOR_ELSEWHERE = "donor-elsewhere"
     APPROVAL = "approval"
 
 
@@ -95,6 +96,7 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.PRICE_LIST): _OFFICE,
     (Action.READ, Sort.PROOF): _OFFICE,
     (Action.READ, Sort.WORK_TO_COME): _OFFICE_AND_WORKSHOP,
+    (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,
     (Action.READ, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CREATE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CHANGE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,

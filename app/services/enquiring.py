@@ -9,7 +9,8 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.enquiry import Enquiry, Wish
-from app.domain.errors import ChangedByAnother, NotFound
+from app.domain.errors import ChangedByAnother, NoBook, NotFound
+from app.domain.finding import known_number, sought_words
 from app.services.checking import refuse, wish_faults
 from app.services.once import Once, perform
 from app.services.publishing import current_book
@@ -30,7 +31,7 @@ def create_enquiry(store: Store, actor: Actor, wish: Wish, now: datetime, *, onc
         dealer = actor.dealer or wish.customer.dealer
         reference = running_name(db, "E", book, now)
         history.add(db, "enquiry", reference, "enquiry-taken-down", actor.name, now)
-        return enquiries.add(db, reference, wish, dealer, actor.name, now)
+        return enquiries.add(db, reference, wish, dealer, actor.name, now, car=_car(book, wish))
 
     return enquiry(store, actor, perform(store, once, now, take_down))
 
@@ -43,7 +44,7 @@ def edit_enquiry(store: Store, actor: Actor, enquiry: int, wish: Wish, now: date
         if old.version != expected:
             raise ChangedByAnother(what="enquiry", name=old.reference, expected=expected, actual=old.version)
         _check(db, actor, book, wish)
-        enquiries.change(db, old, wish, now)
+        enquiries.change(db, old, wish, now, car=_car(book, wish))
         history.add(db, "enquiry", old.reference, "enquiry-changed", actor.name, now)
         return own_enquiry(db, actor, enquiry)
 
@@ -54,13 +55,25 @@ def enquiry(store: Store, actor: Actor, enquiry: int) -> Enquiry:
         return own_enquiry(db, actor, enquiry)
 
 
-def find_enquiries(store: Store, actor: Actor, text: str = "", *, page: int = 1, size: int = 50) -> tuple[Enquiry, ...]:
+def find_enquiries(
+    store: Store, actor: Actor, now: datetime, text: str = "", *, page: int = 1, size: int = 50
+) -> tuple[Enquiry, ...]:
     """Those whose customer's name, telephone, donor number, reference or quotation number holds every word of `text`.
 
     The last changed first; all of them for an empty text.
     """
+    words = words_of(store, text, now)
     with store.reading() as db:
-        return enquiries.find(db, text, actor.dealer, size, (page - 1) * size)
+        return enquiries.find(db, words, actor.dealer, size, (page - 1) * size)
+
+
+def words_of(store: Store, text: str, now: datetime) -> tuple[str, ...]:
+    """What is sought: a telephone or donor number counts however it is written, the latter where a book is in force."""
+    try:
+        series = current_book(store, now).series if text.strip() else ()
+    except NoBook:
+        series = ()
+    return sought_words(text, series)
 
 
 def own_enquiry(db: Database, actor: Actor, enquiry: int) -> Enquiry:
@@ -75,6 +88,10 @@ def running_name(db: Database, prefix: str, book: Book, now: datetime) -> str:
     """As in Q-2026-00042: the year in the firm's own zone, a running number without gaps."""
     series = f"{prefix}-{now.astimezone(ZoneInfo(book.calendar.zone)).year}"
     return f"{series}-{counters.next_number(db, series):05d}"
+
+
+def _car(book: Book, wish: Wish) -> str:
+    return known_number(wish.donor.number_text, book.series)
 
 
 def _check(db: Database, actor: Actor, book: Book, wish: Wish) -> None:

@@ -12,6 +12,7 @@ from datetime import date, datetime
 from app.domain.enquiry import DonorCar
 from app.domain.errors import NotFound
 from app.domain.quotation import EarlierYes, Standing
+from app.services.enquiring import words_of
 from app.services.publishing import book as book_of
 from app.services.readying import Ready, ready_of
 from app.store import issued
@@ -55,8 +56,9 @@ class WorkToCome:
 
 def work_to_come(store: Store, now: datetime, *, text: str = "", page: int = 1, size: int = 50) -> list[WorkToCome]:
     """The last issued first; `text` is sought as among quotations."""
+    words = words_of(store, text, now)
     with store.reading() as db:
-        found = issued.to_come(db, now, text, size, (page - 1) * size)
+        found = issued.to_come(db, now, words, size, (page - 1) * size)
     return [_work(store, one) for one in found]
 
 

@@ -31,7 +31,7 @@ from app.domain.quotation import (
 from app.services import checking, papering
 from app.services.approving import at_issue
 from app.services.comparing import changes_of
-from app.services.enquiring import own_enquiry, running_name
+from app.services.enquiring import own_enquiry, running_name, words_of
 from app.services.handing_out import imprint_of
 from app.services.once import Once, already, perform
 from app.services.owned import note, own_draft, own_quotation, own_revision
@@ -111,8 +111,9 @@ def quotations(
     size: int = 50,
 ) -> tuple[QuotationRow, ...]:
     """The last changed first; `text` is sought in number, reference, customer's name, telephone and donor number."""
+    words = words_of(store, text, now)
     with store.reading() as db:
-        return kept.rows(db, actor.dealer, now, standing, text, size, (page - 1) * size)
+        return kept.rows(db, actor.dealer, now, standing, words, size, (page - 1) * size)
 
 
 def save_draft(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from datetime import datetime
 from sqlite3 import Row
 from typing import Any
@@ -11,7 +12,7 @@ from sqlite_utils import Database
 
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Enquiry, Intent, Picture, Source, Wish
-from app.domain.finding import sought_text, sought_words
+from app.domain.finding import sought_text
 from app.store.texts import json_text, maybe_day, moment, moment_text
 
 PICTURES = ("built", "stands", "ordered")
@@ -19,8 +20,8 @@ PICTURES = ("built", "stands", "ordered")
 _ENQUIRY = "SELECT * FROM enquiries WHERE (? IS NULL OR dealer = ?)"
 
 
-def add(db: Database, reference: str, wish: Wish, dealer: str | None, by: str, now: datetime) -> int:
-    """The id of the new enquiry."""
+def add(db: Database, reference: str, wish: Wish, dealer: str | None, by: str, now: datetime, *, car: str = "") -> int:
+    """The id of the new enquiry. `car`: the donor's number written out, empty where it can't be read."""
     customer: Any = db.table("customers").insert(_customer_row(wish.customer, dealer)).last_pk
     donor: Any = db.table("donors").insert(_donor_row(wish.donor)).last_pk
     _put_pictures(db, donor, wish.donor)
@@ -32,19 +33,19 @@ def add(db: Database, reference: str, wish: Wish, dealer: str | None, by: str, n
         "created_at": moment_text(now),
         "created_by": by,
         "version": 1,
-        **_typed(reference, wish, now),
+        **_typed(reference, wish, car, now),
     }
     enquiry: Any = db.table("enquiries").insert(row).last_pk
     return int(enquiry)
 
 
-def change(db: Database, enquiry: Enquiry, wish: Wish, now: datetime) -> None:
-    """Replaces what was typed; the version goes up by one."""
+def change(db: Database, enquiry: Enquiry, wish: Wish, now: datetime, *, car: str = "") -> None:
+    """Replaces what was typed; the version goes up by one. `car` as in `add`."""
     customer, donor = db.execute("SELECT customer, donor FROM enquiries WHERE id = ?", [enquiry.id]).fetchone()
     db.table("customers").update(customer, _customer_row(wish.customer, enquiry.dealer))
     db.table("donors").update(donor, _donor_row(wish.donor))
     _put_pictures(db, donor, wish.donor)
-    typed = _typed(enquiry.reference, wish, now)
+    typed = _typed(enquiry.reference, wish, car, now)
     db.table("enquiries").update(enquiry.id, {**typed, "version": enquiry.version + 1})
 
 
@@ -53,9 +54,8 @@ def get(db: Database, enquiry: int, dealer: str | None) -> Enquiry | None:
     return None if row is None else _enquiry(db, row)
 
 
-def find(db: Database, text: str, dealer: str | None, limit: int, offset: int) -> tuple[Enquiry, ...]:
-    """Those in which every word of `text` is found, the last changed first."""
-    words = sought_words(text)
+def find(db: Database, words: Sequence[str], dealer: str | None, limit: int, offset: int) -> tuple[Enquiry, ...]:
+    """Those in which every one of `words` (app.domain.finding) is found, the last changed first."""
     found = "".join(
         " AND (sought LIKE '%' || ? || '%' OR EXISTS (SELECT 1 FROM quotations WHERE enquiry = enquiries.id"
         " AND lower(replace(number, '-', '')) LIKE '%' || ? || '%'))"
@@ -67,13 +67,15 @@ def find(db: Database, text: str, dealer: str | None, limit: int, offset: int) -
     return tuple(_enquiry(db, row) for row in rows)
 
 
-def _typed(reference: str, wish: Wish, now: datetime) -> dict[str, Any]:
+def _typed(reference: str, wish: Wish, car: str, now: datetime) -> dict[str, Any]:
     customer = wish.customer
+    names = (reference, customer.name, customer.telephone, customer.email, wish.donor.number_text, car)
     return {
         "wanted_by": wish.wanted_by and wish.wanted_by.isoformat(),
         "note": wish.note,
         "updated_at": moment_text(now),
-        "sought": sought_text((reference, customer.name, customer.telephone, customer.email, wish.donor.number_text)),
+        "car": car,
+        "sought": sought_text(dict.fromkeys(names)),
     }
 
 

@@ -10,7 +10,6 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.finding import sought_words
 from app.domain.quotation import EarlierYes, Frozen, FrozenLine, Standing
 from app.store.frozen import thawed
 from app.store.texts import maybe_day, maybe_moment, moment, moment_text
@@ -104,9 +103,8 @@ def replaced_yeses(db: Database, numbers: Sequence[str]) -> Mapping[str, Earlier
     return {row["number"]: EarlierYes(row["letter"], moment(row["said_at"]), row["said_by"]) for row in found}
 
 
-def to_come(db: Database, now: datetime, text: str, limit: int, offset: int) -> tuple[IssuedRevision, ...]:
-    """Accepted or in date, the last issued first; every word of `text` is in the number or where it is sought."""
-    words = sought_words(text)
+def to_come(db: Database, now: datetime, words: Sequence[str], limit: int, offset: int) -> tuple[IssuedRevision, ...]:
+    """Accepted or in date, the last issued first; every one of `words` is in the number or where it is sought."""
     order = " ORDER BY revisions.issued_at DESC, revisions.id DESC LIMIT ? OFFSET ?"
     facts = [moment_text(now), *(word for word in words for _ in range(2)), limit, offset]
     rows = db.execute(f"{_REVISIONS}{_TO_COME}{_FOUND * len(words)}{order}", facts).fetchall()

@@ -15,6 +15,7 @@ from sqlite_utils import Database
 
 from app.domain.enquiry import DonorCar
 from app.domain.quotation import Standing
+from app.store.issued import LAST_OUT
 from app.store.specifications import specification
 from app.store.texts import maybe_moment, moment_text
 from rules.specification import Donor
@@ -31,8 +32,9 @@ FROM revisions JOIN quotations ON quotations.id = revisions.quotation
 LEFT JOIN revision_acts ON revision_acts.revision = revisions.id
 WHERE revisions.issued_at IS NOT NULL
   AND (revision_acts.act = 'accepted' OR (revision_acts.act IS NULL AND revisions.valid_until > ?))
-ORDER BY revisions.valid_until, revisions.id
 """
+
+_BY_LAPSE = " ORDER BY revisions.valid_until, revisions.id"
 
 _DRAFTS = """
 SELECT quotations.number, revisions.id, revisions.letter, customers.name AS customer,
@@ -78,7 +80,9 @@ class Promise:
 
 def out(db: Database, now: datetime) -> tuple[Promise, ...]:
     """Accepted, or issued and in date: what lapses first comes first."""
-    return tuple(_out(row) for row in db.execute(_PROMISES, [moment_text(now)]).fetchall())
+    return tuple(
+        _out(row) for row in db.execute(f"{_PROMISES} AND {LAST_OUT}{_BY_LAPSE}", [moment_text(now)]).fetchall()
+    )
 
 
 def drafts(db: Database) -> tuple[Promise, ...]:

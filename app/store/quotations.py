@@ -5,6 +5,7 @@ Draft rows are replaced as they are edited; once `issued_at` is set the triggers
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from sqlite3 import Row
@@ -12,7 +13,6 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.finding import sought_words
 from app.domain.quotation import (
     DeliveryPlace,
     Draft,
@@ -147,10 +147,15 @@ def get(db: Database, number: str, dealer: str | None, now: datetime) -> Quotati
 
 
 def rows(
-    db: Database, dealer: str | None, now: datetime, standing: Standing | None, text: str, limit: int, offset: int
+    db: Database,
+    dealer: str | None,
+    now: datetime,
+    standing: Standing | None,
+    words: Sequence[str],
+    limit: int,
+    offset: int,
 ) -> tuple[QuotationRow, ...]:
-    """The last changed first; every word of `text` is in the number, or where its enquiry is sought."""
-    words = sought_words(text)
+    """The last changed first; every one of `words` is in the number, or where its enquiry is sought."""
     found = _FOUND * len(words)
     stands, moments = _stands(standing, now)
     order = " ORDER BY quotations.updated_at DESC, quotations.id DESC LIMIT ? OFFSET ?"

@@ -190,7 +190,7 @@ def issued_of(store: Store) -> tuple[tuple[Quotation, Revision, PricedRevision],
 
 
 def enquiries_of(store: Store) -> tuple[Enquiry, ...]:
-    return enquiring.find_enquiries(store, PIERS, size=500)
+    return enquiring.find_enquiries(store, PIERS, NOW, size=500)
 
 
 def moments_in_order(store: Store) -> bool:

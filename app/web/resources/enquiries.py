@@ -6,12 +6,12 @@ from typing import Any
 
 from app.domain.enquiry import Enquiry, Wish
 from app.domain.people import Action, Sort
-from app.services import enquiring
+from app.services import elsewhere, enquiring
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does
-from app.web.schemas.enquiries import EnquiriesOut, EnquiryOut, SearchIn, WishIn
+from app.web.schemas.enquiries import DonorElsewhereIn, DonorElsewhereOut, EnquiriesOut, EnquiryOut, SearchIn, WishIn
 
 PAGE_SIZE = 50
 
@@ -24,7 +24,9 @@ blp = resource("enquiries", "Who asked for what, for which donor car, by when.")
 @blp.response(200, EnquiriesOut)
 def find_enquiries(query: dict[str, Any]) -> Any:
     """Those that hold every word of `q`, the last changed first."""
-    found = enquiring.find_enquiries(here.store(), here.me(), query["q"], page=query["page"], size=PAGE_SIZE)
+    found = enquiring.find_enquiries(
+        here.store(), here.me(), here.now(), query["q"], page=query["page"], size=PAGE_SIZE
+    )
     return {"enquiries": found, "page": query["page"], "more": len(found) == PAGE_SIZE}
 
 
@@ -54,6 +56,16 @@ def one_enquiry(enquiry_id: int) -> Any:
 def edit_enquiry(wish: Wish, enquiry_id: int) -> Any:
     """Replace what was typed: send all of it."""
     return _tagged(enquiring.edit_enquiry(here.store(), here.me(), enquiry_id, wish, here.now(), expected=expected()))
+
+
+@blp.route("/donor-elsewhere", methods=["GET"])
+@does(Action.READ, Sort.DONOR_ELSEWHERE)
+@blp.arguments(DonorElsewhereIn, location="query")
+@blp.response(200, DonorElsewhereOut)
+def donor_elsewhere(query: dict[str, Any]) -> Any:
+    """The quotations of other enquiries for this donor car: a warning for the office, never a bar."""
+    found = elsewhere.donor_elsewhere(here.store(), here.me(), query["number"], here.now(), besides=query["enquiry"])
+    return {"quotations": found}
 
 
 def _tagged(enquiry: Enquiry) -> Any:

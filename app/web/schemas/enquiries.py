@@ -85,6 +85,30 @@ class SearchIn(Base):
     page = QueryWhole(least=1, most=100_000, load_default=1)
 
 
+class DonorElsewhereIn(Base):
+    """`number` as typed; `enquiry`: the one at hand, whose own quotations are left out."""
+
+    number = Text(required=True, most=200)
+    enquiry = QueryWhole(least=1, most=999_999_999, load_default=None)
+
+
+class CarQuotedOut(Base):
+    """`letter`: of the last revision that left the house, of the draft where none did (`issued_at` null)."""
+
+    number = fields.String()
+    letter = fields.String()
+    state = fields.String(attribute="standing.value")
+    issued_at = fields.DateTime(allow_none=True)
+    customer = fields.String()
+    dealer = fields.String(allow_none=True)
+
+
+class DonorElsewhereOut(Base):
+    """The last issued first, at most twenty."""
+
+    quotations = fields.List(Of(CarQuotedOut))
+
+
 class CustomerOut(Base):
     name = fields.String()
     trade = fields.Boolean()
