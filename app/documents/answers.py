@@ -123,8 +123,19 @@ def _cant(_: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell,
 
 def _once(_: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell, Cell]]:
     parts = ((rule, voice.say("answer.part", part=part_name(voice, rule))) for rule in shell.depends.parts)
-    approvals = ((r, voice.say("answer.approval", reason=voice.reason(r))) for r in shell.depends.approvals)
-    return [(_ticked(rule), text(sentence, CELL)) for rule, sentence in (*parts, *approvals)]
+    approvals = ((rule, _approval(shell, voice, rule)) for rule in shell.depends.approvals)
+    through = {one.rule for one in shell.approved}
+    rows = (*parts, *approvals)
+    return [(_ticked(rule, through=rule in through), text(sentence, CELL)) for rule, sentence in rows]
+
+
+def _approval(shell: ShellLine, voice: Voice, rule: str) -> str:
+    """What the manager must say yes to, or that he has, when and why."""
+    given = next((one for one in shell.approved if one.rule == rule), None)
+    if given is None:
+        return voice.say("answer.approval", reason=voice.reason(rule))
+    day = voice.figures.day(given.day)
+    return voice.say("answer.approved", day=day, by=given.by, why=given.reason, reason=voice.reason(rule))
 
 
 def _not_as_had(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell, Cell]]:
@@ -148,9 +159,9 @@ def _as_had(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple
     return []
 
 
-def _ticked(rule: str) -> Flowable:
+def _ticked(rule: str, *, through: bool = False) -> Flowable:
     lower = ("TOPPADDING", (0, 0), (0, 0), 0.4 * mm)
-    return ruled([[TickBox(), text(rule, STRONG)]], [5.4 * mm, 16 * mm], *bare(), lower)
+    return ruled([[TickBox(through=through), text(rule, STRONG)]], [5.4 * mm, 16 * mm], *bare(), lower)
 
 
 def part_name(voice: Voice, rule: str) -> str:

@@ -15,6 +15,7 @@ from enum import Enum
 
 from app.domain.changes import Changes
 from app.domain.enquiry import Intent
+from app.domain.quotation import Approved
 from rules.answer import Depends, State, Verdict
 from rules.model import Book, Words
 from rules.price import Tariff
@@ -133,6 +134,7 @@ class ShellLine:
     for the whole line; None where it was not priced at all. `open_questions`: options still open, on a draft.
     `bites`: option → ids of the rules that its choice runs into, for the drawing of a shell that can't be built.
     `donor_had`: option → what the donor car, or without one the original of the ordered series, had; as far as known.
+    `approved`: of the approvals it depends on, those that had been given.
     """
 
     quantity: int
@@ -149,6 +151,7 @@ class ShellLine:
     open_questions: tuple[str, ...] = ()
     bites: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     donor_had: Mapping[str, str] = field(default_factory=dict)
+    approved: tuple[Approved, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from threading import Lock
 from typing import Any
@@ -123,9 +123,10 @@ def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.Quotation
 
 def _shells(worked: WorkedOut) -> Iterator[contents.ShellLine]:
     prices = (None,) * len(worked.answers) if worked.sum is None else worked.sum.price.lines
-    for line, one, price in zip(worked.draft.lines, worked.answers, prices, strict=True):
+    lines = zip(worked.draft.lines, worked.answers, prices, worked.approved, strict=True)
+    for line, one, price, given in lines:
         if one is not None:
-            yield _shell(worked.deal, line, one, price)
+            yield replace(_shell(worked.deal, line, one, price), approved=given)
 
 
 def _shell(deal: Deal, line: DraftLine, one: Answered, price: ShellsPrice | None) -> contents.ShellLine:
@@ -201,10 +202,14 @@ def _gates(shells: tuple[contents.ShellLine, ...]) -> tuple[contents.Gate, ...]:
     depends = [shell.depends for shell in shells]
     asked = {
         contents.Gate.PARTS: any(one.parts for one in depends),
-        contents.Gate.APPROVALS: any(one.approvals for one in depends),
+        contents.Gate.APPROVALS: any(_unapproved(shell) for shell in shells),
         contents.Gate.TOOLS: any(one.tools for one in depends),
     }
     return (contents.Gate.DEPOSIT, contents.Gate.SPECIFICATION, *(gate for gate, wanted in asked.items() if wanted))
+
+
+def _unapproved(shell: contents.ShellLine) -> set[str]:
+    return set(shell.depends.approvals) - {one.rule for one in shell.approved}
 
 
 def _tools_down(worked: WorkedOut, shells: tuple[contents.ShellLine, ...]) -> tuple[contents.ToolDown, ...]:
