@@ -17,7 +17,10 @@ class Verdict(Enum):
 
 
 class State(Enum):
-    """How a choice stands. CLOSED on an answered choice: the answers given contradict each other."""
+    """How a choice stands; `rules.standing` says what each means.
+
+    CLOSED on an answered choice: the answers given contradict each other.
+    """
 
     USUAL = "usual"
     CHOSEN = "chosen"

@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from rules.answer import Answer, Cause, ChoiceAnswer, Depends, OptionAnswer, PriceFrom, State, Verdict
 from rules.prepare import LIMIT, Prepared, prepare
 from rules.price import Tariff
-from rules.specification import Origin, Specification, UnknownNames
+from rules.specification import Specification, UnknownNames
+from rules.standing import standing_of
 from rules.sweep import UNPRICED, Branch, Price
 from rules.view import Ready, View
 
@@ -135,14 +136,10 @@ def _open(standing: _Standing, option: str, choice: str, branch: Branch, outrigh
 
 
 def _state(standing: _Standing, option: str, choice: str, only: bool) -> State:
+    """What is taken over counts as forced by the reader's own answers alone."""
     taken = standing.specification.answers.get(option)
-    if taken is None:
-        return State.FORCED if only else State.OPEN
-    if taken.choice != choice:
-        return State.OPEN
-    if taken.origin is Origin.CHOSEN:
-        return State.CHOSEN
-    return State.FORCED if standing.own & standing.prepared.layout.bit(option, choice) else State.USUAL
+    alone = only if taken is None else bool(standing.own & standing.prepared.layout.bit(option, choice))
+    return standing_of(choice, standing.usual.get(option), taken, only=alone)
 
 
 def _difference(there: int | None, here: int | None) -> int | None:

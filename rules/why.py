@@ -1,12 +1,13 @@
-"""Why an option stands as it does: chosen, left alone by other answers, or taken over from what the original car had.
+"""Why an option stands as it does: chosen, left alone by other answers, or what the original car had.
 
-Data only. What forces a choice is asked of the solver; what was usual is read from the book's table.
+Data only. What it counts as is `standing`'s to say; what leaves a choice alone is asked of the solver, and what was
+usual is read from the book's table.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import combinations
 
@@ -16,13 +17,14 @@ from rules.model import Book
 from rules.reasons import Answered
 from rules.refusal import Against, Given, against, given
 from rules.resolve import DonorAtom
-from rules.specification import Donor, Origin, Specification
+from rules.specification import Donor, Specification
+from rules.standing import standing_of
 from rules.usual import donor_fact, key_options, usual_choice, usual_choices
 from rules.view import Ready
 
 
 class Why(Enum):
-    """CHOSEN by the reader; FORCED by other answers and rules; USUAL: taken over; OPEN: nothing decides it yet."""
+    """As `State` has it; OPEN: nothing decides it yet."""
 
     CHOSEN = "chosen"
     FORCED = "forced"
@@ -51,7 +53,11 @@ class Original:
 
 @dataclass(frozen=True, slots=True)
 class Grounds:
-    """`choice` None on an open option. FORCED: one smallest set of `answers` and rules that leaves nothing else."""
+    """`choice` None on an open option. `answers` and `against`: one smallest set of them that leaves nothing else.
+
+    They stand on FORCED, and on USUAL where the usual choice is the only one left besides. `original`: on USUAL, what
+    made it so; None where the keys of the table aren't all answered.
+    """
 
     option: str
     choice: str | None
@@ -64,21 +70,29 @@ class Grounds:
 def why(prepared: Ready, specification: Specification, donor: Donor, option: str) -> Grounds:
     """Why the option stands as it does; KeyError where the book hasn't it. All names are known to the book.
 
-    What the reader's own answers force comes before what the taken-over ones add, and before the usual.
+    What the reader's own answers leave alone comes before what the taken-over ones add; a clash leaves nothing.
     """
     prepared.book.option(option)
+    settled = prepared.layout.made(prepared.alone(specification.choices()))
+    left = _only(prepared, specification, option) if settled else None
     taken = specification.answers.get(option)
-    if taken is not None and taken.origin is Origin.CHOSEN:
-        return Grounds(option, taken.choice, Why.CHOSEN)
-    wanted = None if taken is None else taken.choice
-    made = [specification.own()] if taken is not None else [specification.own(), specification.choices()]
-    for answers in made:
-        forced = _forced(prepared, specification, answers, option, wanted)
-        if forced is not None:
-            return forced
-    if wanted is None:
+    choice = taken.choice if taken is not None else None if left is None else left.choice
+    if choice is None:
         return Grounds(option, None, Why.OPEN)
-    return _taken_over(prepared.book, specification, donor, option, wanted)
+    usual = prepared.original.usual(settled or specification.choices()).get(option)
+    found = Grounds(option, choice, Why(standing_of(choice, usual, taken, only=left is not None).value))
+    if left is not None and found.why in (Why.FORCED, Why.USUAL):
+        found = replace(found, answers=left.answers, against=left.against)
+    return _as_had(prepared.book, specification, donor, found) if found.why is Why.USUAL else found
+
+
+def _only(prepared: Ready, specification: Specification, option: str) -> Grounds | None:
+    """The choice that the other answers leave alone, with a reason, if it is the one taken or none is."""
+    taken = specification.answers.get(option)
+    made = [specification.own()] if taken is not None else [specification.own(), specification.choices()]
+    wanted = None if taken is None else taken.choice
+    found = (_forced(prepared, specification, answers, option, wanted) for answers in made)
+    return next((each for each in found if each is not None), None)
 
 
 def _forced(
@@ -131,12 +145,12 @@ def _smallest(prepared: Ready, others: Mapping[str, str], answered: Answered) ->
     return [named[p - rules] for p in best if p >= rules], [group.rules[p] for p in best if p < rules]
 
 
-def _taken_over(book: Book, specification: Specification, donor: Donor, option: str, choice: str) -> Grounds:
-    """USUAL where the table says so for the keys answered; without them nothing can be told of the table."""
+def _as_had(book: Book, specification: Specification, donor: Donor, found: Grounds) -> Grounds:
+    """With what the table says for the keys answered; without them nothing can be told of the table."""
     made = specification.choices()
     keys = {key: made[key] for key in key_options(book) if key in made}
-    known = len(keys) == len(key_options(book)) and usual_choice(book, option, keys, donor) == choice
-    return Grounds(option, choice, Why.USUAL, original=original(book, option, keys, donor) if known else None)
+    known = len(keys) == len(key_options(book)) and usual_choice(book, found.option, keys, donor) == found.choice
+    return replace(found, original=original(book, found.option, keys, donor)) if known else found
 
 
 def original(book: Book, option: str, keys: Mapping[str, str], donor: Donor) -> Original:

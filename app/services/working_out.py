@@ -35,7 +35,8 @@ from app.services.tools import tool_states
 from app.store import dealers
 from app.store.db import Store
 from rules.answer import Answer, State, Verdict
-from rules.specification import Origin, Specification, Taken
+from rules.specification import Specification
+from rules.standing import settled_standing
 from rules.tax import TaxRefusal
 from rules.totals import ShellsPrice, Totals
 
@@ -122,19 +123,9 @@ def frozen_lines(worked: WorkedOut) -> tuple[FrozenLine, ...]:
 
 
 def standing_of_options(said: Answer, specification: Specification) -> dict[str, State]:
-    """option → how its settled choice stands: usual, chosen or forced; as it was answered where the answers clash."""
-    return {
-        option.option: _standing(choice.state, specification.answers.get(option.option))
-        for option in said.options
-        for choice in option.choices
-        if choice.choice == option.settled
-    }
-
-
-def _standing(state: State, taken: Taken | None) -> State:
-    if state is not State.CLOSED or taken is None:
-        return state
-    return State.USUAL if taken.origin is Origin.USUAL else State.CHOSEN
+    """option → how its settled choice stands: usual, chosen or forced."""
+    stands = {each.option: settled_standing(each, specification.answers.get(each.option)) for each in said.options}
+    return {option: state for option, state in stands.items() if state is not None}
 
 
 def _frozen_line(

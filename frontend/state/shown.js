@@ -3,15 +3,14 @@
 
 const optionAnswer = (answer, option) => answer?.options.find((row) => row.option === option) ?? null;
 
+/** An answer of one's own before the server has said how it stands, and where the answers clash. */
+const ownState = (mine, said) => (said?.usual ? 'usual' : mine.origin);
+
 /** How a choice stands: own answers never wait for the server. A contradicted answer of one's own shows as closed. */
 const stateOf = (mine, choice, said, fresh) => {
-  if (mine?.choice === choice) {
-    if (fresh && said?.state === 'closed') return 'closed';
-    return mine.origin;
-  }
-  if (!said) return 'open';
-  const wasMine = ['usual', 'chosen'].includes(said.state);
-  return wasMine || (mine && said.state === 'forced') ? 'open' : said.state;
+  if (mine?.choice === choice) return fresh && said ? said.state : ownState(mine, said);
+  if (!said || (mine && said.state !== 'closed')) return 'open';
+  return !fresh && said.answered ? 'open' : said.state;
 };
 
 /** Gates that this choice adds to what the specification depends on already. */
@@ -24,7 +23,7 @@ const added = (answer, said) => {
 const markedWhereItHelps = (choices, mine) =>
   choices.some((choice) => choice.state !== 'closed')
     ? choices
-    : choices.map((choice) => (choice.id === mine?.choice ? { ...choice, state: mine.origin } : choice));
+    : choices.map((choice) => (choice.id === mine?.choice ? { ...choice, state: ownState(mine, { usual: choice.original }) } : choice));
 
 /** {id and how it stands} for each choice of the option of the book, in its order. */
 export const shownOption = (option, mine, answer, fresh) => {
@@ -35,7 +34,7 @@ export const shownOption = (option, mine, answer, fresh) => {
     return {
       id,
       state,
-      taken: mine?.choice === id || state === 'forced',
+      taken: mine ? mine.choice === id : ['usual', 'chosen', 'forced'].includes(state),
       original: Boolean(said?.usual),
       difference: said?.difference ?? null,
       priced: Boolean(said) && state !== 'closed',

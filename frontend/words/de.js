@@ -464,7 +464,7 @@ export const de = {
   'why.open': 'Das kann genommen werden. Nichts spricht dagegen.',
   'why.take': 'Nehmen',
   'why.take-all-the-same': 'Trotzdem eintragen',
-  'why.usual': 'Übernommen: das Originalfahrzeug hatte es so.',
+  'why.usual': 'Das Originalfahrzeug hatte es so.',
   'work.all': 'alle',
   'work.enquiries': 'Anfragen',
   'work.find': 'Suchen',

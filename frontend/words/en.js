@@ -464,7 +464,7 @@ export const en = {
   'why.open': 'It can be taken. Nothing stands against it.',
   'why.take': 'Take it',
   'why.take-all-the-same': 'Write it down all the same',
-  'why.usual': 'Taken over: the original car had it so.',
+  'why.usual': 'The original car had it so.',
   'work.all': 'all',
   'work.enquiries': 'Enquiries',
   'work.find': 'Find',

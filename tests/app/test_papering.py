@@ -70,10 +70,10 @@ def test_a_forced_choice_names_the_rules_that_force_it(desk: Desk) -> None:
         "colour": "oat",
         "delivery": "port",
     }
-    paper = _paper(desk, desk.drafted(({**S3_ROADSTER, **painted, "packing": "crate"}, 1), place=DeliveryPlace("DE")))
-    (shell,) = paper.shells
-    assert shell.standing["packing"] is State.CHOSEN
-    assert shell.forced_by["wipers"] == ("D4",)
+    for packing, state, forced_by in (({}, State.FORCED, ("D9",)), ({"packing": "crate"}, State.CHOSEN, None)):
+        paper = _paper(desk, desk.drafted(({**S3_ROADSTER, **painted, **packing}, 1), place=DeliveryPlace("DE")))
+        (shell,) = paper.shells
+        assert (shell.standing["packing"], shell.forced_by.get("packing")) == (state, forced_by)
 
 
 def test_where_answers_clash_each_stands_as_it_was_answered(desk: Desk) -> None:

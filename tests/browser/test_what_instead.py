@@ -83,10 +83,20 @@ def test_a_wish_is_answered_with_shells_that_keep_it(server: Product, page: Page
 def test_a_forced_detail_says_why_it_is_here(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     desk.new_enquiry(page)
-    desk.take(page, "body.roadster")
-    expect(desk.choice(page, "rear-window.none")).to_contain_text("forced")
+    desk.take(page, "suspension.four-link")
+    expect(desk.choice(page, "bonnet.raised")).to_contain_text("forced")
+    page.get_by_role("button", name="Why: Bonnet, Raised").click()
+    expect(sheet(page).locator(".refusal__lead")).to_contain_text(re.compile("four-link", re.IGNORECASE))
+    expect(sheet(page)).to_contain_text("D3a")
+
+
+def test_the_only_window_left_is_the_usual_one_and_the_note_says_both(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.take(page, "body.roadster", "market.home", "series.s3")
+    expect(desk.choice(page, "rear-window.none")).to_contain_text("usual")
     page.get_by_role("button", name="Why: Rear window, None").click()
-    expect(sheet(page).locator(".refusal__lead")).to_contain_text(re.compile("roadster", re.IGNORECASE))
+    expect(sheet(page).locator(".refusal__lead")).to_contain_text("As the original car had it")
     expect(sheet(page)).to_contain_text("N8")
 
 

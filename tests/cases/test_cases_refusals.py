@@ -204,11 +204,11 @@ def test_case_11_in_german_and_why_the_window_is_small(clerk: Desk) -> None:
         "wird nicht mehr gebraucht: Fensterrahmen, ringsum mit 150 mm Abstand ausgeschnitten."
     )
     assert why(clerk, question(clerk, CASE_11), "rear-window") == (
-        "Taken over from the original car: because it is an S2, it is a coupé and its number is T2-06200 or lower, the "
+        "As the original car had it: because it is an S2, it is a coupé and its number is T2-06200 or lower, the "
         "rear window is small."
     )
     assert why(clerk, question(clerk, (CASE_11[0], {"series": "s2", "number": 6201}), "de"), "rear-window") == (
-        "Vom Original übernommen: Weil es ein S2 ist, es ein Coupé ist und die Nummer höher als T2-06200 ist, gilt, "
+        "Wie beim Original: Weil es ein S2 ist, es ein Coupé ist und die Nummer höher als T2-06200 ist, gilt, "
         "dass die Heckscheibe groß ist."
     )
 

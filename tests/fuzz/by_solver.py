@@ -125,7 +125,8 @@ def _counted(sat: BySat, made: Made, most: int) -> int:
 def _choice(found: ChoiceAnswer, answer: Answer, asked: Asked, doubting: Doubting, option: str) -> Iterator[Difference]:
     made = asked.specification.choices()
     there, what = {**made, option: found.choice}, f"{option}: {found.choice}"
-    state = _state(asked.specification, doubting, option, found.choice)
+    usual = {o.option: c.choice for o in answer.options for c in o.choices if c.usual}.get(option)
+    state = _state(asked.specification, doubting, (option, found.choice), usual)
     yield from compared((f"{what} state", found.state, state))
     if state is State.CLOSED:
         yield from _causes(f"{what} causes", found.causes, answer.capped, there, doubting)
@@ -134,17 +135,23 @@ def _choice(found: ChoiceAnswer, answer: Answer, asked: Asked, doubting: Doubtin
         yield from compared((f"{what} depends", found.depends, depends), (f"{what} causes", found.causes, ()))
 
 
-def _state(specification: Specification, doubting: Doubting, option: str, choice: str) -> State:
+def _state(specification: Specification, doubting: Doubting, stands: tuple[str, str], usual: str | None) -> State:
+    """What is usual the table says, not the solver: that is taken from the answer."""
+    option, choice = stands
     made, taken = specification.choices(), specification.answers.get(option)
     open_ = [c for c in doubting.whole.domains[option] if doubting.can({**made, option: c})]
     if choice not in open_:
         return State.CLOSED
-    if taken is None or taken.choice != choice:
-        return State.FORCED if taken is None and len(open_) == 1 else State.OPEN
-    if taken.origin is Origin.CHOSEN:
+    if len(open_) > 1 if taken is None else taken.choice != choice:
+        return State.OPEN
+    if choice == usual:
+        return State.USUAL
+    if taken is not None and taken.origin is Origin.CHOSEN:
         return State.CHOSEN
     own = {o: c for o, c in specification.own().items() if o != option}
-    return State.FORCED if doubting.settled(own).get(option) == choice and doubting.can(own) else State.USUAL
+    if taken is None or (doubting.settled(own).get(option) == choice and doubting.can(own)):
+        return State.FORCED
+    return State.USUAL if usual is None else State.CHOSEN
 
 
 def _depends(asked: Asked, doubting: Doubting, settled: Made) -> Depends:

@@ -175,12 +175,17 @@ class Listed:
         if choice not in open_:
             return State.CLOSED
         taken = specification.answers.get(option)
-        if taken is None or taken.choice != choice:
-            return State.FORCED if taken is None and len(open_) == 1 else State.OPEN
-        if taken.origin is Origin.CHOSEN:
+        if len(open_) > 1 if taken is None else taken.choice != choice:
+            return State.OPEN
+        if self.is_usual(made, option, choice):
+            return State.USUAL
+        if taken is not None and taken.origin is Origin.CHOSEN:
             return State.CHOSEN
         own = self.buildable(specification.own())
-        return State.FORCED if {self.all[i][option] for i in own} == {choice} else State.USUAL
+        if taken is None or {self.all[i][option] for i in own} == {choice}:
+            return State.FORCED
+        told = any(self.is_usual(made, option, each) for each in self.domains[option])
+        return State.CHOSEN if told else State.USUAL
 
     def verdicts(self, made: Made) -> tuple[Verdict, ...]:
         if not self.buildable(made):

@@ -6,12 +6,12 @@ from itertools import combinations
 
 from hypothesis import given, settings
 
-from rules.answer import State
 from rules.ask import ask, prepare
 from rules.condition import DonorNumber
 from rules.reasons import reasons
 from rules.refusal import Against, Given
 from rules.specification import Donor, Origin, Specification
+from rules.standing import settled_standing
 from rules.usual import usual_choices, usual_specification
 from rules.why import DonorTold, Grounds, Original, Why, why
 from tests.rules.demo_book import NO_DONOR, chosen, prepared, whole
@@ -70,22 +70,30 @@ def test_what_every_original_car_had_has_no_keys() -> None:
     assert grounds({"series": "s2", "market": "home", "body": "coupe"}, "sealer").original == Original((), ())
 
 
-def test_a_value_taken_over_that_was_not_usual_there_has_no_row_to_tell() -> None:
+def test_a_value_taken_over_that_was_not_usual_there_counts_as_chosen() -> None:
     specification = chosen({"series": "s2", "market": "home", "body": "coupe"}, {"sealer": "full"})
-    assert why(prepared(), specification, NO_DONOR, "sealer") == Grounds("sealer", "full", Why.USUAL)
+    assert why(prepared(), specification, NO_DONOR, "sealer") == Grounds("sealer", "full", Why.CHOSEN)
+
+
+def test_a_usual_detail_that_nothing_else_can_take_the_place_of_says_both() -> None:
+    keys = {"series": "s3", "market": "home", "body": "roadster"}
+    found = why(prepared(), chosen(keys), NO_DONOR, "wipers")
+    assert (found.choice, found.why) == ("two", Why.USUAL)
+    assert found.original == Original((("market", "home"),), ())
+    assert (found.answers, found.against) == ((Given("market", "home", Origin.CHOSEN),), (Against("D4", tool=False),))
 
 
 @settings(max_examples=60)
 @given(questions())
-def test_forced_is_what_the_full_answer_calls_forced_and_its_reason_is_a_smallest_one(asked: Asked) -> None:
+def test_it_stands_as_in_the_full_answer_and_what_leaves_it_alone_is_a_smallest_reason(asked: Asked) -> None:
     ready = prepare(asked.book, asked.states, asked.donor)
     for option in ask(ready, asked.specification, asked.tariff).options:
         found = why(ready, asked.specification, asked.donor, option.option)
-        states = {choice.choice: choice.state for choice in option.choices}
-        assert (found.why is Why.FORCED) == (State.FORCED in states.values())
-        if found.why is Why.FORCED and found.choice is not None:
-            assert states[found.choice] is State.FORCED
-            _is_smallest(ready, found, [c for c in states if c != found.choice])
+        taken = asked.specification.answers.get(option.option)
+        stands = settled_standing(option, taken)
+        assert found.why is Why.OPEN if stands is None else found.why.value == stands.value
+        if found.choice is not None and (found.answers or found.against):
+            _is_smallest(ready, found, [c.choice for c in option.choices if c.choice != found.choice])
 
 
 def _is_smallest(ready, found: Grounds, others: list[str]) -> None:  # type: ignore[no-untyped-def]

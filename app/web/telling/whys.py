@@ -30,27 +30,43 @@ def why_view(grounded: Grounded, language: str) -> dict[str, Any]:
 
 
 def sentence(grounds: Grounds, speech: Speech) -> str:
-    """The chain as it is read out."""
+    """The chain as it is read out: what made it usual, and what leaves nothing else."""
     if grounds.choice is None:
         return speech.say("why.open")
-    clause, facts = speech.clause(grounds.option, grounds.choice), speech.facts(grounds.answers)
-    if grounds.original is not None:
-        facts = speech.list(_original(grounds.original, speech))
-    return speech.say(f"why.{_key(grounds)}", clause=clause, facts=facts, rules=speech.rules(grounds.against))
+    told = [_as_had(grounds, speech)] if _is_told(grounds) else []
+    if grounds.answers or grounds.against or grounds.why is Why.FORCED:
+        told.append(_left(grounds, speech, besides=bool(told)))
+    return " ".join(told)
 
 
-def _key(grounds: Grounds) -> str:
-    match grounds.why:
-        case Why.FORCED:
-            return "forced" if grounds.answers else "forced-always" if grounds.against else "forced-alone"
-        case Why.USUAL:
-            return _usual_key(grounds)
-        case _:
-            return grounds.why.value
+def _is_told(grounds: Grounds) -> bool:
+    """Before the table can be asked, what leaves nothing else is all there is to say, if anything does."""
+    if grounds.why is Why.USUAL:
+        return grounds.original is not None or not (grounds.answers or grounds.against)
+    return grounds.why is Why.CHOSEN
+
+
+def _as_had(grounds: Grounds, speech: Speech) -> str:
+    facts = "" if grounds.original is None else speech.list(_original(grounds.original, speech))
+    return speech.say(f"why.{_usual_key(grounds)}", clause=_clause(grounds, speech), facts=facts)
+
+
+def _left(grounds: Grounds, speech: Speech, *, besides: bool) -> str:
+    sort = "" if grounds.answers else "-always" if grounds.against else "-alone"
+    facts, rules = speech.facts(grounds.answers), speech.rules(grounds.against)
+    key = f"why.{'besides' if besides else 'forced'}{sort}"
+    return speech.say(key, clause=_clause(grounds, speech), facts=facts, rules=rules)
+
+
+def _clause(grounds: Grounds, speech: Speech) -> str:
+    assert grounds.choice is not None
+    return speech.clause(grounds.option, grounds.choice)
 
 
 def _usual_key(grounds: Grounds) -> str:
     original = grounds.original
+    if grounds.why is Why.CHOSEN:
+        return "chosen"
     if original is None:
         return "usual-untold"
     if grounds.option in dict(original.keys):

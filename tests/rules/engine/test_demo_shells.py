@@ -215,13 +215,6 @@ def _state(word: str) -> ToolCondition:
     return ToolCondition(word)
 
 
-def test_a_usual_detail_is_forced_where_the_readers_own_answers_leave_nothing_else() -> None:
-    usual = {"rail-ends": "boxed", "doors": "late", "bonnet": "steel"}
-    answer = ask(prepared(), chosen({"bumpers": "impact"}, usual), PRIVATE)
-    states = {c.choice: c.state for o in answer.options if o.option in usual for c in o.choices if c.answered}
-    assert states == {"boxed": State.FORCED, "late": State.FORCED, "steel": State.USUAL}
-
-
 @pytest.mark.parametrize("seed", range(3))
 def test_a_walk_through_the_whole_book_agrees_with_a_sat_solver(seed: int) -> None:
     rng, sat = Random(seed), BySat(whole(), STATES, NO_DONOR)
