@@ -1,6 +1,7 @@
 """The fields that the schemas are made of. What is wrong with one is a code with facts; the sentence is made later.
 
-`Amount` and `Priced` are the only ways for money to get into an answer, and they give nothing while prices are hidden.
+`Amount` and `Priced` are the only ways for money to get through a schema, and they give nothing while prices are
+hidden. (The full answer goes without one; `answering` does the same for it.)
 """
 
 from __future__ import annotations

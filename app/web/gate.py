@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hmac
 import json
+import re
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -18,6 +19,8 @@ SAFE = ("GET", "HEAD", "OPTIONS")
 FORGERY_HEADER = "X-Forgery-Token"
 DEEPEST = 32
 LARGEST_NUMBER = 2**53
+#: Half of a pair that stands alone is no character, and nobody types a NUL.
+_OF_NO_USE = re.compile("[\0\ud800-\udfff]")
 
 
 def register(app: Flask) -> None:
@@ -126,5 +129,5 @@ def _of_use(value: Any) -> bool:
 
 def _leaf_of_use(value: Any) -> bool:
     if isinstance(value, str):
-        return "\0" not in value and not any("\ud800" <= character <= "\udfff" for character in value)
+        return _OF_NO_USE.search(value) is None
     return not isinstance(value, int | float) or abs(value) <= LARGEST_NUMBER

@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from argon2 import PasswordHasher
-from flask import current_app, g, request
+from flask import Response, current_app, g, jsonify, request
 
 from app.config import Config
 from app.domain.errors import NotSignedIn
@@ -69,14 +69,28 @@ def language() -> str:
 
 
 def prices_visible() -> bool:
-    """Whether this reader may see an amount now. Asked by `fields.Amount`, `fields.Priced` and the papers alone."""
-    found = sign_in()
+    """Whether this reader may see an amount now: settled once for each request.
+
+    Asked by `fields.Amount`, `fields.Priced`, `answering` and the papers alone.
+    """
+    if "prices_visible" not in g:
+        g.prices_visible = _sees_prices(sign_in())
+    visible: bool = g.prices_visible
+    return visible
+
+
+def _sees_prices(found: SignIn | None) -> bool:
     return found is not None and found.prices_shown and reach(found.person.role, Action.READ, Sort.PRICE) is not None
 
 
 def body() -> Any:
     """The JSON of the request, read once by the gate; None where there is none."""
     return g.get("body")
+
+
+def written(value: Any) -> Response:
+    """JSON that is ready to go out as it stands."""
+    return jsonify(value)
 
 
 def words(text: Mapping[str, str]) -> str:

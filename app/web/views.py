@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import asdict
 from decimal import Decimal
 from typing import Any
 
@@ -63,7 +62,13 @@ def _priced(book: Book, priced: Line | Extra, option: str | None, choice: str | 
 
 def depends_view(depends: Depends) -> dict[str, Any]:
     """Rule ids by kind."""
-    return asdict(depends)
+    return {
+        "parts": depends.parts,
+        "approvals": depends.approvals,
+        "cautions": depends.cautions,
+        "holds": depends.holds,
+        "tools": depends.tools,
+    }
 
 
 def price_view(book: Book, price: ShellPrice) -> dict[str, Any]:

@@ -1,0 +1,86 @@
+"""The full answer, written straight as it goes over the wire: every click waits for it.
+
+A schema in between would take longer than the answer itself. `schemas.asking.AnswerOut` says what is written here,
+and a test holds the two together, with amounts and without. Whoever may see no amount is written none: see `prices`.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.services.specifying import Answered
+from app.web import here
+from app.web.views import depends_view, price_view, totals_view, untold_view
+from rules.answer import Answer, ChoiceAnswer, OptionAnswer, PriceFrom
+
+
+def answered_view(answered: Answered) -> dict[str, Any]:
+    """The full answer as JSON has it; no amount where the reader sees none."""
+    answer, prices = answered.answer, here.prices_visible()
+    return {
+        "book": answered.book.number,
+        "tool_state": answered.tools.number,
+        **_verdict(answer),
+        "options": [_option(option, prices) for option in answer.options],
+        "causes": answer.causes,
+        "capped": answer.capped,
+        "count": _digits(answer.count),
+        "outright": _digits(answer.outright),
+        "price_from": _price_from(answer.price_from) if prices else None,
+        "depends": depends_view(answer.depends),
+        "settled": answer.settled,
+        "price_list": answered.price_list,
+        "currency": answered.currency,
+        "price": price_view(answered.book, answered.price) if prices and answered.price else None,
+        "totals": totals_view(answered.totals, answered.currency, here.language()) if prices else None,
+        "untold": untold_view(answered.untold, here.language()),
+        "ready": _ready(answered),
+    }
+
+
+def _verdict(answer: Answer) -> dict[str, Any]:
+    return {
+        "verdict": answer.verdict.value,
+        "verdicts": [verdict.value for verdict in answer.verdicts],
+        "complete": answer.complete,
+        "open_questions": answer.open_questions,
+    }
+
+
+def _option(option: OptionAnswer, prices: bool) -> dict[str, Any]:
+    choices = [_choice(choice, prices) for choice in option.choices]
+    return {"option": option.option, "settled": option.settled, "choices": choices}
+
+
+def _choice(choice: ChoiceAnswer, prices: bool) -> dict[str, Any]:
+    return {
+        "choice": choice.choice,
+        "state": choice.state.value,
+        "answered": choice.answered,
+        "usual": choice.usual,
+        "price_from": _price_from(choice.price_from) if prices and choice.price_from else None,
+        "difference": choice.difference if prices else None,
+        "depends": depends_view(choice.depends),
+        "causes": choice.causes,
+    }
+
+
+def _price_from(price: PriceFrom) -> dict[str, Any]:
+    return {"amount": price.amount, "outright": price.outright, "worked_out": price.worked_out}
+
+
+def _digits(count: int | None) -> str | None:
+    """None: not counted."""
+    return None if count is None else str(count)
+
+
+def _ready(answered: Answered) -> dict[str, Any] | None:
+    ready = answered.ready
+    if ready is None:
+        return None
+    return {
+        "from_days": ready.from_days,
+        "to_days": ready.to_days,
+        "gates": ready.gates,
+        "additions": ready.additions,
+    }
