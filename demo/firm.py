@@ -13,6 +13,7 @@ FIRM = {
     "address": ["The Pressing Shed, Ravensmoor"],
     "telephone": "+44 1632 960 117",
     "email": "desk@ravensmoor.example",
+    "tax_number": "GB 999 9999 73",  # its check digits hold; from memory, a number kept for examples
 }
 
 LOST = {

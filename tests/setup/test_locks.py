@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 TOP = Path(__file__).resolve().parents[2]
-LOCKS = ["run", "test", "node"]
+LOCKS = ["run", "test", "node", "schemas"]
 
 
 def pins(lock: str) -> dict[str, str]:

@@ -163,12 +163,12 @@ def _totals(tree: Tree, whole: InvoiceSum) -> None:
     tree.amount(total, "PayableAmount", whole.payable)
 
 
-_QUANTITY = {"Invoice": "InvoicedQuantity", "Credit": "CreditedQuantity"}
+_QUANTITY = {"Invoice": "InvoicedQuantity", "CreditNote": "CreditedQuantity"}
 
 
 def _line(tree: Tree, invoice: UblInvoice, number: int, line: UblLine) -> None:
     """What is taken off is a negative quantity at a positive price: EN 16931 (BR-27) knows no negative price."""
-    kind = "Credit" if invoice.code == CREDIT_NOTE else "Invoice"
+    kind = "CreditNote" if invoice.code == CREDIT_NOTE else "Invoice"
     made = tree.part(tree.root, f"{kind}Line")
     sign = -1 if line.taxed.amount < 0 else 1
     tree.text(made, "ID", str(number))

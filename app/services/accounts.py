@@ -1,0 +1,69 @@
+"""How an order stands with its money: its payments, its documents, and what follows from both. Writes nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlite_utils import Database
+
+from app.domain.account import Account, account_of
+from app.domain.actor import Actor
+from app.domain.crediting import balance_in, credits_of
+from app.domain.invoice import Document, Kind
+from app.domain.order import Order, OrderRow, case_of
+from app.domain.payment import Payment
+from app.domain.quotation import PaperKept
+from app.services.ordering import own_order
+from app.store import invoices, orders, payments
+from app.store.db import Store
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """An order with its money. `papers`: of each document, by its number, those that are stored."""
+
+    order: Order
+    payments: tuple[Payment, ...]
+    documents: tuple[Document, ...]
+    account: Account
+    papers: Mapping[str, tuple[PaperKept, ...]]
+
+
+def open_order(store: Store, actor: Actor, number: str, now: datetime) -> Opened:
+    """Raises NotFound, for another dealer's as for none."""
+    with store.reading() as db:
+        return opened(db, actor, number, now)
+
+
+def opened(db: Database, actor: Actor, number: str, now: datetime) -> Opened:
+    """For use inside a transaction. A dealer is shown no worksheet: it says what the firm thought."""
+    order = own_order(db, actor, number, now)
+    paid, written = payments.of(db, order.id), invoices.of(db, order.id)
+    shown = tuple(one for one in written if actor.dealer is None or one.kind is not Kind.WORKSHEET)
+    papers = {one.number: invoices.papers(db, one.id) for one in shown}
+    return Opened(order, paid, shown, account(db, order, paid, written), papers)
+
+
+def account(db: Database, order: Order, paid: Sequence[Payment], written: Sequence[Document]) -> Account:
+    currency, balance = order.frozen.currency, balance_in(written)
+    return account_of(
+        currency,
+        case_of(order),
+        paid,
+        tolerance=payments.tolerance(db, currency),
+        billed=None if balance is None else balance.content.sum.with_tax,
+        credited=0 if balance is None else sum(one.content.sum.with_tax for one in credits_of(balance, written)),
+    )
+
+
+def accounts_of(store: Store, actor: Actor, rows: Sequence[OrderRow], now: datetime) -> Mapping[str, Account]:
+    """For a page of a list, by the order's number."""
+    with store.reading() as db:
+        found = [orders.get(db, row.number, actor.dealer, now) for row in rows]
+        return {
+            order.number: account(db, order, payments.of(db, order.id), invoices.of(db, order.id))
+            for order in found
+            if order is not None
+        }

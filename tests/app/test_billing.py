@@ -1,0 +1,282 @@
+"""Documents about an order's money: numbered without a gap, within the standards, and never changed."""
+
+from __future__ import annotations
+
+import sqlite3
+from datetime import date, datetime, timedelta
+from decimal import Decimal
+
+import pytest
+
+from app.domain.crediting import Credit
+from app.domain.errors import BadInput, DocumentStands, FirmUntold, NotAgreed, NothingToBill, TaxUndecided
+from app.domain.invoice import Document, Kind
+from app.domain.payment import Direction, Entry, Means
+from app.domain.people import Person
+from app.domain.quotation import DeliveryPlace, Reply
+from app.services import accounts, billing, ordering, printing, publishing, receiving, settling
+from app.services.receiving import Agreed
+from app.store import dealers, invoices
+from demo.loading import BOOK
+from rules.totals import TaxedSum
+from tests.app.desk import CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
+from tests.documents.reading import whole
+from tests.support.standards import Check, rules_of_en_16931, schema_faults
+
+TODAY = date(2026, 11, 2)
+TWENTY = Decimal(20)
+
+
+@pytest.fixture(scope="module")
+def broken_rules() -> Check:
+    return rules_of_en_16931()
+
+
+def ordered(
+    desk: Desk, *, quantity: int = 1, who: Person = CLERK, country: str = "GB", currency: str = "GBP", **chosen: str
+) -> str:
+    """The number of an order of case 12's roadster, or as said."""
+    wish = desk.wish(country=country)
+    lines = ({**S3_ROADSTER, **({"delivery": "van"} | chosen)}, quantity)
+    place = DeliveryPlace(country)
+    number = desk.drafted(lines, who=who, wish=wish, place=place, price_list=currency)
+    desk.issue(number, who=who)
+    settling.accept(desk.store, who, number, "A", Reply(NOW, "Agnes Thornbury"), NOW, expected=3)
+    return ordering.order_of(desk.store, CLERK, number)
+
+
+def receive(desk: Desk, order: str, amount: int, currency: str = "GBP", day: date = TODAY, at: datetime = NOW) -> int:
+    """The key of the payment."""
+    receiving.record(
+        desk.store, CLERK, order, Entry(Direction.RECEIVED, amount, currency, day, Means.BANK_TRANSFER), at
+    )
+    return accounts.open_order(desk.store, CLERK, order, at).payments[-1].id
+
+
+def deposited(desk: Desk, order: str, amount: int = 3_712_50) -> Document:
+    return document(desk, billing.bill_deposit(desk.store, CLERK, order, receive(desk, order, amount), NOW))
+
+
+def document(desk: Desk, number: str) -> Document:
+    with desk.store.reading() as db:
+        found = invoices.get(db, number, None)
+    assert found is not None
+    return found
+
+
+def xml(desk: Desk, number: str) -> bytes:
+    with desk.store.reading() as db:
+        kept = invoices.xml(db, document(desk, number).id)
+    assert kept is not None
+    return kept
+
+
+def paper(desk: Desk, number: str) -> bytes:
+    with desk.store.reading() as db:
+        one = document(desk, number)
+        kept = invoices.paper(db, one.id, one.content.language, one.content.size)
+    assert kept is not None
+    return kept
+
+
+def test_a_deposit_has_a_document_at_its_own_tax_point(desk: Desk, broken_rules: Check) -> None:
+    made = deposited(desk, ordered(desk))
+    assert (made.number, made.kind, made.content.tax_point) == ("I-2026-00001", Kind.DEPOSIT, TODAY)
+    assert made.rows == (TaxedSum("S", TWENTY, 3_093_75, 618_75),)
+    assert (made.content.sum.with_tax, made.content.sum.payable) == (3_712_50, 0)
+    assert (broken_rules(xml(desk, made.number).decode()), schema_faults(xml(desk, made.number))) == ([], [])
+    printed = whole(paper(desk, made.number))
+    assert all(
+        words in printed for words in ("Deposit invoice I-2026-00001", "£618.75", "£3,712.50", "2 November 2026")
+    )
+
+
+def test_three_documents_and_two_series_leave_no_gap(desk: Desk) -> None:
+    order = ordered(desk)
+    first = deposited(desk, order, 1_000_00)
+    with pytest.raises(BadInput):
+        billing.credit(desk.store, CLERK, order, Credit(first.number, 1, 999_999, "too much"), NOW)
+    second = deposited(desk, order, 2_712_50)
+    noted = billing.credit(desk.store, CLERK, order, Credit(second.number, 1, 10_00, "goodwill"), NOW)
+    balance = billing.bill_balance(desk.store, CLERK, order, NOW)
+    assert [first.number, second.number, noted, balance] == [
+        "I-2026-00001",
+        "I-2026-00002",
+        "C-2026-00001",
+        "I-2026-00003",
+    ]
+
+
+def test_the_balance_sets_off_what_was_billed_in_advance(desk: Desk, broken_rules: Check) -> None:
+    order = ordered(desk)
+    advance = deposited(desk, order)
+    number = billing.bill_balance(desk.store, CLERK, order, NOW)
+    made = document(desk, number)
+    assert [one.number for one in made.content.set_off] == [advance.number]
+    assert (made.content.sum.with_tax, made.content.sum.prepaid, made.content.sum.payable) == (
+        14_850_00,
+        3_712_50,
+        11_137_50,
+    )
+    assert (broken_rules(xml(desk, number).decode()), schema_faults(xml(desk, number))) == ([], [])
+    with pytest.raises(DocumentStands):
+        billing.bill_balance(desk.store, CLERK, order, NOW)
+
+
+def test_case_24_a_rate_that_moves_before_the_balance_makes_two_categories(desk: Desk, broken_rules: Check) -> None:
+    """The invented rate of 22 % holds from 1 December."""
+    order = ordered(desk)
+    advance = deposited(desk, order)
+    text, row = BOOK.read_text(encoding="utf-8"), "  | 2011-01-04 | 20 %    |\n"
+    assert text.count(row) == 1
+    moved = text.replace(row, row + "  | 2026-12-01 | 22 %    |\n")
+    publishing.publish_book(desk.store, MANAGER, moved, NOW)
+    later = NOW + timedelta(days=40)
+    made = document(desk, billing.bill_balance(desk.store, CLERK, order, later))
+    assert made.rows == (TaxedSum("S", Decimal(22), 9_281_25, 2_041_88), *advance.rows)
+    assert made.content.sum.payable == 11_323_13
+    assert (broken_rules(xml(desk, made.number).decode()), schema_faults(xml(desk, made.number))) == ([], [])
+    assert "22%" in whole(paper(desk, made.number))
+
+
+def test_case_23_a_credit_note_names_document_line_concession_and_reason(desk: Desk, broken_rules: Check) -> None:
+    order = ordered(desk)
+    deposited(desk, order)
+    invoice = billing.bill_balance(desk.store, CLERK, order, NOW)
+    before = (document(desk, invoice), xml(desk, invoice), paper(desk, invoice))
+    wanted = Credit(invoice, 1, 150_00, "Goodwill: bonnet gap passed by concession.", "CN-2026-004")
+    number = billing.credit(desk.store, CLERK, order, wanted, NOW)
+    made = document(desk, number)
+    assert made.rows == (TaxedSum("S", TWENTY, 150_00, 30_00),)
+    assert (made.content.credits, made.content.credited_line, made.content.concession) == (invoice, 1, "CN-2026-004")
+    assert (broken_rules(xml(desk, number).decode()), schema_faults(xml(desk, number))) == ([], [])
+    assert (document(desk, invoice), xml(desk, invoice), paper(desk, invoice)) == before
+    printed = whole(paper(desk, number))
+    assert all(words in printed for words in (invoice, "CN-2026-004", "£150.00", "£30.00", "£180.00"))
+
+
+def test_rules_and_schemas_bite(desk: Desk, broken_rules: Check) -> None:
+    """A penny more, a part left out, a part out of its order: each is noticed."""
+    made = xml(desk, deposited(desk, ordered(desk)).number)
+    number, more = b"<cbc:ID>I-2026-00001</cbc:ID>", made.replace(b">618.75<", b">618.76<", 1)
+    assert "BR-CO-14" in broken_rules(more.decode())
+    assert schema_faults(more) == []  # a schema adds nothing up
+    assert "BR-02" in broken_rules(made.replace(number, b"").decode())
+    assert schema_faults(made.replace(number, b"").replace(b"</cbc:IssueDate>", b"</cbc:IssueDate>" + number))
+
+
+@pytest.mark.parametrize("table", ["documents", "document_papers", "payments"])
+def test_what_was_paid_and_written_never_changes(desk: Desk, table: str) -> None:
+    deposited(desk, ordered(desk))
+    for act in (f"DELETE FROM {table}", f"UPDATE {table} SET id = id + 1"):
+        with pytest.raises(sqlite3.IntegrityError, match="only grow"), desk.store.writing() as db:
+            db.execute(act)
+
+
+def test_a_payment_is_billed_once(desk: Desk) -> None:
+    order = ordered(desk)
+    payment = receive(desk, order, 3_712_50)
+    billing.bill_deposit(desk.store, CLERK, order, payment, NOW)
+    with pytest.raises(DocumentStands) as refused:
+        billing.bill_deposit(desk.store, CLERK, order, payment, NOW)
+    assert refused.value.facts == {"document": "I-2026-00001"}
+
+
+def test_pounds_for_a_euro_order_are_billed_for_what_was_agreed(desk: Desk, broken_rules: Check) -> None:
+    order = ordered(desk, who=LINDENHOF, country="DE", currency="EUR", delivery="door-germany", packing="frame")
+    payment = receive(desk, order, 2_000_00, "GBP")
+    with pytest.raises(NotAgreed) as refused:
+        billing.bill_deposit(desk.store, CLERK, order, payment, NOW)
+    assert refused.value.facts == {"currency": "EUR", "paid": "GBP"}
+    receiving.agree(desk.store, CLERK, order, payment, Agreed(2_300_00, "1.15", TODAY, "Greta Lindenhof"), NOW)
+    made = document(desk, billing.bill_deposit(desk.store, CLERK, order, payment, NOW))
+    assert made.content.sum.with_tax == 2_300_00
+    assert made.rows == (TaxedSum("G", Decimal(0), 2_300_00, 0),)
+    assert (broken_rules(xml(desk, made.number).decode()), schema_faults(xml(desk, made.number))) == ([], [])
+    with desk.store.reading() as db:
+        assert invoices.papers(db, made.id)[0].language == made.content.language
+    printed = whole(paper(desk, made.number))
+    assert "£2,000.00" in printed or "2.000,00 £" in printed
+
+
+def test_money_beyond_the_price_is_not_billed(desk: Desk) -> None:
+    order = ordered(desk)
+    assert deposited(desk, order, 20_000_00).content.sum.with_tax == 14_850_00
+    with pytest.raises(NothingToBill):
+        billing.bill_deposit(desk.store, CLERK, order, receive(desk, order, 1_00), NOW)
+
+
+def test_where_a_person_must_decide_the_tax_nothing_is_billed_before(desk: Desk) -> None:
+    order = ordered(desk, country="NL", delivery="collected")
+    payment = receive(desk, order, 3_627_00)
+    with pytest.raises(TaxUndecided):
+        billing.bill_deposit(desk.store, CLERK, order, payment, NOW)
+    billing.decide_tax(desk.store, CLERK, order, "standard", "Held as security until the evidence is here.", NOW)
+    made = document(desk, billing.bill_deposit(desk.store, CLERK, order, payment, NOW))
+    assert made.rows == (TaxedSum("S", TWENTY, 3_022_50, 604_50),)
+    with pytest.raises(DocumentStands):
+        billing.decide_tax(desk.store, CLERK, order, "export", "Changed my mind.", NOW)
+
+
+def test_a_firm_without_a_tax_number_bills_nothing(desk: Desk) -> None:
+    order = ordered(desk)
+    with desk.store.writing() as db:
+        dealers.put_firm(db, {"name": "Ravensmoor Body Company"})
+    with pytest.raises(FirmUntold) as refused:
+        billing.bill_balance(desk.store, CLERK, order, NOW)
+    assert refused.value.facts == {"missing": ("tax_number",)}
+
+
+def test_case_22_the_worksheet_proposes_nothing_and_its_credit_note_takes_the_tax_it_says(desk: Desk) -> None:
+    order = ordered(desk)
+    deposited(desk, order)
+    decided = billing.Decided(2_000_00, "Cancelled by letter.", "rollover weld", "61", "stock in build")
+    sheet = document(desk, billing.write_worksheet(desk.store, MANAGER, order, decided, NOW))
+    assert sheet.content.worksheet is not None
+    assert sheet.content.worksheet.kept == (TaxedSum("S", TWENTY, 1_666_67, 333_33),)
+    note = document(desk, billing.credit_refund(desk.store, MANAGER, order, sheet.number, NOW))
+    assert (note.content.sum.with_tax, note.content.sum.tax) == (1_712_50, 285_42)
+    with pytest.raises(DocumentStands):
+        billing.credit_refund(desk.store, MANAGER, order, sheet.number, NOW)
+
+
+def test_a_refund_over_two_documents_takes_from_the_last_first(desk: Desk) -> None:
+    order = ordered(desk)
+    first, last = deposited(desk, order, 2_000_00), deposited(desk, order, 1_712_50)
+    sheet = billing.write_worksheet(desk.store, MANAGER, order, billing.Decided(1_000_00, "Cancelled."), NOW)
+    billing.credit_refund(desk.store, MANAGER, order, sheet, NOW)
+    notes = [
+        one for one in accounts.open_order(desk.store, CLERK, order, NOW).documents if one.kind is Kind.CREDIT_NOTE
+    ]
+    assert [(note.content.credits, note.content.sum.with_tax) for note in notes] == [
+        (last.number, 1_712_50),
+        (first.number, 1_000_00),
+    ]
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("size", ["a4", "letter"])
+def test_every_paper_prints_in_every_language_on_every_size(desk: Desk, language: str, size: str) -> None:
+    order = ordered(desk)
+    made = deposited(desk, order)
+    billing.write_worksheet(desk.store, MANAGER, order, billing.Decided(0, "Cancelled."), NOW)
+    billing.bill_balance(desk.store, CLERK, order, NOW)
+    billing.credit(desk.store, CLERK, order, Credit(made.number, 1, 1, "a penny"), NOW)
+    for one in accounts.open_order(desk.store, CLERK, order, NOW).documents:
+        again = printing.pdf(one.content, language, size)
+        assert again == printing.pdf(one.content, language, size)
+        assert one.number in whole(again)
+
+
+def test_what_is_agreed_names_its_rate_and_lies_not_ahead(desk: Desk) -> None:
+    order = ordered(desk)
+    payment = receive(desk, order, 2_000_00, "ZAR")
+    wrong = Agreed(0, "about 1", TODAY + timedelta(days=1), " ")
+    with pytest.raises(BadInput) as refused:
+        receiving.agree(desk.store, CLERK, order, payment, wrong, NOW)
+    assert {(fault.path, fault.code) for fault in refused.value.faults} == {
+        ("amount", "too-small"),
+        ("rate", "not-a-rate"),
+        ("rate_day", "in-the-future"),
+        ("agreed_by", "required"),
+    }
