@@ -42,6 +42,10 @@ from rules.totals import Totals
 from rules.usual import key_options, usual_specification
 
 
+#: What a page of the list begins with; the rest stays in its order.
+_FIRST = {Stage.WAITING: 0, Stage.MOOT: 1}
+
+
 @dataclass(frozen=True, slots=True)
 class BoundLine:
     """A line (from 1) as approvals see it. `rules`: ids of those whose approval it depends on."""
@@ -180,7 +184,8 @@ def approvals(
     """What waits first, the oldest at the top; then what was answered, the last first."""
     with store.reading() as db:
         found = kept.page(db, actor.dealer, stage, size, (page - 1) * size)
-    return tuple(_weighed(store, actor, one, now) for one in found)
+    weighed = [_weighed(store, actor, one, now) for one in found]
+    return tuple(sorted(weighed, key=lambda one: _FIRST.get(one.stage, len(_FIRST))))
 
 
 def weigh(store: Store, actor: Actor, asked: int, now: datetime) -> Weighed:

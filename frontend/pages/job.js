@@ -17,6 +17,7 @@ import { PriceLines } from '../components/price-lines/price-lines.js';
 import { TitleBlock } from '../components/title-block/title-block.js';
 import { MarginNote } from '../components/margin-note/margin-note.js';
 import { SaveState, SaveTrouble, ConflictBar } from '../components/save-state/save-state.js';
+import { JobApprovals } from '../components/approvals/approvals.js';
 import { Issue } from '../components/issue/issue.js';
 import { IssuedSheet } from '../components/issued-sheet/issued-sheet.js';
 import { Revisions } from '../components/revisions/revisions.js';
@@ -71,6 +72,7 @@ const Form = ({ job, onIssued }) => {
       <${Extras} job=${job} />
       <${PriceLines} job=${job} />
       <${DraftPapers} job=${job} />
+      <${JobApprovals} job=${job} />
       ${may('issue') && html`<${Issue} job=${job} onIssued=${onIssued} />`}
       <${MarginNote} job=${job} />
     </div>

@@ -11,6 +11,7 @@ const PAGES = [
   ['revision', /^\/quotations\/(?<number>[\w.-]+)\/(?<letter>[A-Z]{1,4})$/],
   ['coming', /^\/work-to-come$/],
   ['coming-sheet', /^\/work-to-come\/(?<number>[\w.-]+)$/],
+  ['approvals', /^\/approvals$/],
   ['book', /^\/book$/],
   ['tools', /^\/tools$/],
   ['code', /^\/q\/(?<code>[\w.-]+)$/],

@@ -85,6 +85,9 @@ const DEEDS = {
   'switch-tools': ['change', 'tool'],
   'lose-tools': ['declare-lost', 'tool'],
   'see-book': ['read', 'book'],
+  'see-approvals': ['read', 'approval'],
+  'ask-approvals': ['ask', 'approval'],
+  'answer-approvals': ['answer', 'approval'],
 };
 
 /** A dealer's pages are fewer: what the shop's own tools and book say reaches him through the answers. */

@@ -12,6 +12,7 @@ import { Standing } from '../standing/standing.js';
 import { Stamp } from '../stamp/stamp.js';
 import { Outcome } from '../outcome/outcome.js';
 import { Acts } from '../acts/acts.js';
+import { Approvals } from '../approvals/approvals.js';
 import { Revisions } from '../revisions/revisions.js';
 import { Ready } from '../ready/ready.js';
 import { Totals } from '../totals/totals.js';
@@ -99,6 +100,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         <section class="card" aria-labelledby="whom-title"><h2 id="whom-title">${t('cell.customer')}</h2>
           <p>${enquiry?.customer?.name ?? '–'}</p><p class="quiet">${t('issued.read-only')}</p>
           ${may('quote') && revision.letter === quotation.revisions.at(-1).letter && html`<${NextRevision} number=${quotation.number} revision=${revision} onDraft=${onDraft} />`}</section>
+        <${Approvals} number=${quotation.number} letter=${revision.letter} etag=${`"${revision.version}"`} />
         <${Acts} quotation=${quotation} revision=${revision} customer=${enquiry?.customer?.name} onDone=${onDraft} />
         <section class="card" aria-labelledby="totals-title"><h2 id="totals-title">${t('totals.label-all')}</h2><${Totals} totals=${revision.totals} answer=${null} /></section>
         ${quotation.history?.length > 0 && html`<${History} history=${quotation.history} />`}

@@ -12,6 +12,7 @@ const Page = ({ to, page, children }) =>
 const Pages = () => html`<nav class="masthead__pages" aria-label=${t('nav.label')}>
   ${may('read-quotations') && html`<${Page} to="/" page="desk">${t('nav.desk')}<//>`}
   ${may('see-work-to-come') && html`<${Page} to=${may('read-quotations') ? '/work-to-come' : '/'} page=${may('read-quotations') ? 'coming' : 'desk'}>${t('nav.work-to-come')}<//>`}
+  ${may('see-approvals') && html`<${Page} to="/approvals" page="approvals">${t('nav.approvals')}<//>`}
   ${may('see-book') && html`<${Page} to="/book" page="book">${t('nav.book')}<//>`}
   ${may('see-tools') && html`<${Page} to="/tools" page="tools">${t('nav.tools')}<//>`}
   ${may('enquire') && html`<button class="button button--heavy" onClick=${newJob}>${t('nav.new')}</button>`}
