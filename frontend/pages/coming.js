@@ -14,6 +14,7 @@ import { Notice } from '../components/notice/notice.js';
 import { Stamp } from '../components/stamp/stamp.js';
 import { Ready } from '../components/ready/ready.js';
 import { Depends, anyDepends } from '../components/reasons/reasons.js';
+import { EarlierYes, shortYesText } from '../components/earlier-yes/earlier-yes.js';
 import { NotFound } from './not-found.js';
 
 const PAUSE = 200;
@@ -42,7 +43,7 @@ const Row = ({ work }) => html`<li class="slip"><${Link} to=${`/work-to-come/${w
   <b class="slip__number">${work.number} ${work.letter}</b>
   <span class="slip__name">${work.lines.map((line) => `${line.quantity} × ${shellName(line)}`).join('; ')}<small>${[work.customer, work.donor.number_text].filter(Boolean).join(' · ')}</small></span>
   <${Standing} state=${work.state} />
-  <span class="slip__waits">${needed(work).length ? t('slip.parts', { ids: needed(work).join(', ') }) : ''}</span>
+  <span class="slip__waits">${[work.earlier_yes && shortYesText(work.earlier_yes), needed(work).length && t('slip.parts', { ids: needed(work).join(', ') })].filter(Boolean).join(' · ')}</span>
   <span class="slip__day">${work.wanted_by ? `${t('coming.wanted')} ${day(work.wanted_by)}` : t('coming.issued', { day: day(work.issued_at) })}</span><//></li>`;
 
 export const Coming = () => {
@@ -76,7 +77,7 @@ const Sheet = ({ work }) => html`<div class="issued">
     <${Fact} label=${t('cell.state')}><${Standing} state=${work.state} /><//>
     <${Fact} label=${t('donor.title')}>${work.donor.number_text || t('slip.no-donor')}<//>
     <${Fact} label=${work.wanted_by ? t('coming.wanted') : t('cell.valid')}>${work.wanted_by ? day(work.wanted_by) : lastDay(work.valid_until)}<//>
-  </dl>${work.lines.map((line, at) => html`<${Line} key=${at} line=${line} at=${at} />`)}</div>`;
+  </dl><${EarlierYes} revision=${work} />${work.lines.map((line, at) => html`<${Line} key=${at} line=${line} at=${at} />`)}</div>`;
 
 export const ComingSheet = ({ number }) => {
   const held = useSignal(null);

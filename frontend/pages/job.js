@@ -9,6 +9,8 @@ import { jobAt, heldJob } from '../state/jobs.js';
 import { undo, redo } from '../state/edit.js';
 import { path } from '../state/route.js';
 import { Donor } from '../components/donor/donor.js';
+import { DonorElsewhere } from '../components/donor-elsewhere/donor-elsewhere.js';
+import { Changes } from '../components/changes/changes.js';
 import { Particulars } from '../components/particulars/particulars.js';
 import { Lines } from '../components/lines/lines.js';
 import { Extras } from '../components/extras/extras.js';
@@ -65,12 +67,14 @@ const Form = ({ job, onIssued }) => {
       <${Head} job=${job} />
       <${SaveTrouble} job=${job} />
       <${Donor} job=${job} />
+      <${DonorElsewhere} job=${job} />
       <${Particulars} job=${job} />
       <${Lines} job=${job} />
       <${JobDrawing} job=${job} />
       <${Specification} job=${job} />
       <${Extras} job=${job} />
       <${PriceLines} job=${job} />
+      <${Changes} changes=${job.server.value.revision?.changes} />
       <${DraftPapers} job=${job} />
       <${JobApprovals} job=${job} />
       ${may('issue') && html`<${Issue} job=${job} onIssued=${onIssued} />`}

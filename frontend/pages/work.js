@@ -3,13 +3,14 @@ import { useEffect } from 'preact/hooks';
 import { batch, useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { may, sight } from '../state/session.js';
+import { may, pricesShown, sight } from '../state/session.js';
 import { get, Refusal } from '../api.js';
 import { day, lastDay, money } from '../format.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Standing } from '../components/standing/standing.js';
 import { dealerName } from '../state/dealers.js';
+import { shortYesText } from '../components/earlier-yes/earlier-yes.js';
 import { Notice } from '../components/notice/notice.js';
 
 const PAUSE = 200;
@@ -55,18 +56,22 @@ const useFound = (q, state, page, found, problem) => {
 
 const nameOf = (customer) => (typeof customer === 'string' ? customer : customer?.name ?? '');
 
-const totalOf = ({ total }) => (total ? total.with_tax.map((amount) => money(amount, total.currency)).join(' / ') : '');
+/** A draft that has no sum yet says so, rather than leaving a gap. */
+const totalOf = ({ total, state }) => {
+  if (total) return html`${total.with_tax.map((amount) => money(amount, total.currency)).join(' / ')}<small>${t('totals.with-tax')}</small>`;
+  return state === 'draft' && pricesShown.value && html`<small>${t('slip.no-sum')}</small>`;
+};
 
-const waitsText = ({ waits_for: waits, parts, approvals }) =>
-  [waits && t(`waits.${waits}`), (parts.length || approvals.length) && t('slip.parts', { ids: [...parts, ...approvals].join(', ') })].filter(Boolean).join(' · ');
+const waitsText = ({ waits_for: waits, draft, earlier_yes: yes, parts, approvals }) =>
+  [draft ? t('slip.draft', { letter: draft }) : waits && t(`waits.${waits}`), yes && shortYesText(yes), (parts.length || approvals.length) && t('slip.parts', { ids: [...parts, ...approvals].join(', ') })].filter(Boolean).join(' · ');
 
 const QuotationRow = ({ row }) => html`<li class="slip">
   <${Link} to=${`/quotations/${row.number}`} class="slip__link">
-    <b class="slip__number">${row.number} ${row.letter ?? row.revisions?.at(-1)?.letter ?? ''}</b>
+    <b class="slip__number">${row.number} ${row.letter}</b>
     <span class="slip__name">${nameOf(row.customer)}<small>${dealerName(row.dealer)}</small></span>
     <${Standing} state=${row.state} />
     <span class="slip__waits">${waitsText(row)}</span>
-    <span class="slip__total">${totalOf(row)}${row.total && html`<small>${t('totals.with-tax')}</small>`}</span>
+    <span class="slip__total">${totalOf(row)}</span>
     <span class="slip__day">${row.valid_until ? t('slip.valid', { day: lastDay(row.valid_until) }) : t('slip.changed', { day: day(row.updated_at) })}</span>
   <//></li>`;
 

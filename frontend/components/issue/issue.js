@@ -8,6 +8,7 @@ import { save, canBeFiled } from '../../state/saving.js';
 import { reread } from '../../state/jobs.js';
 import { openQuestions } from '../../state/shown.js';
 import { goToOption } from '../option-row/option-row.js';
+import { YesStands, replacing } from '../earlier-yes/earlier-yes.js';
 import { Notice } from '../notice/notice.js';
 
 /** [{id, done, text, option?}] in the order in which one mends them. */
@@ -37,7 +38,7 @@ const issueNow = async (job) => {
   const { quotation, revision, revisionEtag } = job.server.value;
   job.issueKey ??= freshKey();
   try {
-    await post(`/api/quotations/${quotation.number}/revisions/${revision.letter}/issue`, {}, { etag: revisionEtag, key: job.issueKey });
+    await post(`/api/quotations/${quotation.number}/revisions/${revision.letter}/issue`, replacing(job), { etag: revisionEtag, key: job.issueKey });
     return null;
   } catch (error) {
     if (!(error instanceof Refusal)) return { title: t('away.title'), detail: t('issue.away') };
@@ -61,6 +62,7 @@ export const Issue = ({ job, onIssued }) => {
     <h2 id="issue-title">${t('issue.title')}</h2>
     <ul class="checks">${checks.map((check) => html`<${Check} key=${check.id} check=${check} />`)}</ul>
     <p class="quiet">${t('issue.gates')}</p>
+    <${YesStands} job=${job} />
     <button class="button button--heavy button--large" disabled=${!ready || busy.value} onClick=${press}>${t(busy.value ? 'issue.busy' : 'issue.press')}</button>
     <p class="quiet">${t('issue.freezes')}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}

@@ -17,6 +17,8 @@ import { Revisions } from '../revisions/revisions.js';
 import { Ready } from '../ready/ready.js';
 import { Totals } from '../totals/totals.js';
 import { Depends, anyDepends } from '../reasons/reasons.js';
+import { Changes } from '../changes/changes.js';
+import { EarlierYes } from '../earlier-yes/earlier-yes.js';
 import { Papers } from '../papers/papers.js';
 import { ShellDrawing } from '../shell-drawing/shell-drawing.js';
 import { Notice } from '../notice/notice.js';
@@ -64,8 +66,10 @@ const History = ({ history }) => html`<section class="card" aria-labelledby="his
 
 const letterAfter = (letter) => (letter.length === 1 && letter < 'Z' ? String.fromCharCode(letter.charCodeAt(0) + 1) : '…');
 
+const NEXT = { lapsed: 'revision.copy-today', accepted: 'revision.next-accepted' };
+
 const nextText = ({ letter, state }) =>
-  state === 'lapsed' ? t('revision.copy-today', { letter: letterAfter(letter) }) : t('revision.next', { letter });
+  t(NEXT[state] ?? 'revision.next', { letter: state === 'lapsed' ? letterAfter(letter) : letter, next: letterAfter(letter) });
 
 const NextRevision = ({ number, revision, onDraft }) => {
   const problem = useSignal(null);
@@ -80,6 +84,7 @@ const NextRevision = ({ number, revision, onDraft }) => {
     }
   };
   return html`<button class="button" onClick=${press}>${nextText(revision)}</button>
+    ${revision.state === 'accepted' && html`<p class="quiet">${t('revision.next-accepted-hint', { letter: revision.letter, next: letterAfter(revision.letter) })}</p>`}
     ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
 };
 
@@ -93,10 +98,12 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
       <div>
         <section class="card" aria-labelledby="papers-title"><h2 id="papers-title">${t('papers.title')}</h2>
           <${Papers} number=${quotation.number} letter=${revision.letter} /></section>
+        <${Changes} changes=${revision.changes} />
         ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} />`)}
       </div>
       <div>
         <${Outcome} quotation=${quotation} revision=${revision} />
+        <${EarlierYes} revision=${revision} />
         <section class="card" aria-labelledby="whom-title"><h2 id="whom-title">${t('cell.customer')}</h2>
           <p>${enquiry?.customer?.name ?? '–'}</p><p class="quiet">${t('issued.read-only')}</p>
           ${may('quote') && revision.letter === quotation.revisions.at(-1).letter && html`<${NextRevision} number=${quotation.number} revision=${revision} onDraft=${onDraft} />`}</section>

@@ -9,7 +9,8 @@ const linesOf = (quotation, revision) => {
   const { outcome } = revision;
   const next = quotation.revisions[quotation.revisions.findIndex(({ letter }) => letter === revision.letter) + 1];
   if (revision.state === 'lapsed') return [t('outcome.lapsed-on', { day: lastDay(revision.valid_until) })];
-  if (revision.state === 'superseded') return next ? [t('outcome.superseded-by', { letter: next.letter })] : [];
+  const before = outcome?.state === 'accepted' ? [t('outcome.was-accepted', { day: day(outcome.said_at), by: outcome.said_by })] : [];
+  if (revision.state === 'superseded') return [...(next ? [t('outcome.superseded-by', { letter: next.letter })] : []), ...before];
   return [outcome && saidText(outcome), outcome?.reason && t(`acts.reason.${outcome.reason}`)].filter(Boolean);
 };
 
