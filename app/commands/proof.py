@@ -14,15 +14,27 @@ from babel.numbers import format_decimal, get_currency_precision
 from app.commands.books import text_of
 from app.commands.stop import Stop
 from app.documents.standard_csv import standard_shells_csv
+from app.domain.errors import BookRefused
+from app.services.publishing import usable_book
 from app.web.telling.comparison import comparison_sentences
-from app.web.telling.findings import choice_named, example, findings, gate_named, line_named, shell_named, summary
+from app.web.telling.findings import (
+    WEIGHTS,
+    Finding,
+    choice_named,
+    example,
+    findings,
+    gate_named,
+    line_named,
+    shell_named,
+    summary,
+)
 from app.web.telling.speech import Speech
 from app.wording import say
 from rules.compare import Comparison, Moved, Side, compare
 from rules.diagram import TooLarge
 from rules.model import Book, ToolCondition
 from rules.proof import Proof, StandardShell, prove
-from rules.reading import BookMistakes, read_book
+from rules.reading import Mistake
 from rules.reading import summary as contents_of
 from rules.specification import Donor
 
@@ -34,8 +46,8 @@ def check_book(given: argparse.Namespace) -> int:
     """Every mistake with its place, or counts and proof. 0: sound, and nothing that should be mended first."""
     try:
         book, other = _read(given.file), given.against and _read(given.against)
-    except BookMistakes as found:
-        return _mistaken(found)
+    except BookRefused as refused:
+        return _mistaken(refused.mistakes)
     states = _states(given.lost, [book, *([other] if other else [])])
     try:
         proof = prove(book, states)
@@ -50,13 +62,13 @@ def check_book(given: argparse.Namespace) -> int:
 
 
 def _read(file: Path) -> Book:
-    return read_book(text_of(file), str(file))
+    return usable_book(text_of(file), str(file))
 
 
-def _mistaken(found: BookMistakes) -> int:
-    for mistake in found.mistakes:
-        print(f"{mistake.file}:{mistake.line}: {mistake.what} {mistake.instead}", file=sys.stderr)
-    print(f"{len(found.mistakes)} to mend.", file=sys.stderr)
+def _mistaken(mistakes: Sequence[Mistake]) -> int:
+    for mistake in mistakes:
+        print(f"{mistake.file}:{mistake.line}: {mistake.what}: {mistake.instead}", file=sys.stderr)
+    print(f"{len(mistakes)} to mend.", file=sys.stderr)
     return 1
 
 
@@ -96,10 +108,17 @@ def _counts(book: Book, proof: Proof, language: str) -> Iterator[tuple[str, str]
 def _proof(book: Book, proof: Proof, language: str) -> Iterator[str]:
     told = findings(book, proof, language)
     yield from ("", say("proof.text.proof", language), *_wrapped(" ".join(summary(told, language)), ""))
-    for finding in told:
-        yield from _wrapped(finding.sentence, f"  {'!' if finding.fault else '-'} ")
-        shown = example(book, finding, language)
-        yield from _wrapped(shown, "    ") if shown else ()
+    for weight in WEIGHTS:
+        weighed = [finding for finding in told if finding.weight == weight]
+        yield from (say(f"proof.weight.{weight}", language),) if weighed else ()
+        for finding in weighed:
+            yield from _found(book, finding, language)
+
+
+def _found(book: Book, finding: Finding, language: str) -> Iterator[str]:
+    yield from _wrapped(finding.sentence, f"  {'!' if finding.fault else '-'} ")
+    shown = example(book, finding, language)
+    yield from _wrapped(shown, "    ") if shown else ()
 
 
 def _standard(book: Book, shells: Sequence[StandardShell], language: str) -> Iterator[str]:

@@ -43,6 +43,7 @@ class Sort(Enum):
     PRICE_LIST = "price-list"
     PROOF = "proof"
     WORK_TO_COME = "work-to-come"
+    CODE = "code"
     DONOR_ELSEWHERE = "donor-elsewhere"
     APPROVAL = "approval"
 
@@ -96,6 +97,7 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.PRICE_LIST): _OFFICE,
     (Action.READ, Sort.PROOF): _OFFICE,
     (Action.READ, Sort.WORK_TO_COME): _OFFICE_AND_WORKSHOP,
+    (Action.READ, Sort.CODE): {**_OFFICE_AND_WORKSHOP, Role.DEALER: Reach.OWN},
     (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,
     (Action.READ, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CREATE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,

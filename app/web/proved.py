@@ -70,6 +70,7 @@ def _finding(book: Book, finding: Finding, language: str) -> dict[str, Any]:
     return {
         "sort": finding.sort,
         "fault": finding.fault,
+        "weight": finding.weight,
         "about": finding.about,
         "causes": finding.causes,
         "witness": finding.witness,

@@ -90,3 +90,23 @@ def test_the_manager_searches_the_rules_by_their_reasons(server: Product, page: 
     rows = page.locator("section[aria-labelledby=rules] tbody tr")
     expect(rows).to_have_count(1)
     expect(rows).to_contain_text("D18")
+
+
+def test_an_amount_is_found_however_it_is_printed(server: Product, page: Page) -> None:
+    server.sign_in(page, "piers")
+    page.goto(f"{server.url}/book")
+    lines = page.locator("section[aria-labelledby=prices] tbody tr")
+    expect(lines).not_to_have_count(0)
+    for written in ("1 460", "1,460.00", "1460", "1.460,00", "£1,460.00"):
+        page.get_by_label("Search the book").fill(written)
+        expect(lines).to_have_count(1)  # the scenario's own price of the four-link mountings
+        expect(lines).to_contain_text("Four-link")
+
+
+def test_a_rule_is_found_by_its_condition_in_the_words_of_the_book(server: Product, page: Page) -> None:
+    server.sign_in(page, "tomasz")
+    page.goto(f"{server.url}/book")
+    page.get_by_label("Search the book").fill("Bumpers “Chrome” · “Plain”")
+    rows = page.locator("section[aria-labelledby=rules] tbody tr")
+    expect(rows).to_have_count(1)
+    expect(rows).to_contain_text("Only Bumpers and Rail ends together one of")

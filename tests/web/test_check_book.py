@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import re
 from io import StringIO
 from pathlib import Path
 
@@ -43,6 +44,23 @@ def test_a_tool_taken_as_lost_makes_a_fault_and_the_command_ends_with_one(capsys
     # a witness that shows the needless rule
     assert "N3 “Four-link with the narrow tunnel” could be left out" in said
     assert "For instance: S1 · Home · Roadster, as the original car was but for Suspension mountings:" in said
+
+
+def test_what_the_line_art_cannot_draw_is_a_mistake_with_its_line(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    text = BOOK.read_text(encoding="utf-8").replace("body/coupe", "body/cuope", 1)
+    file = tmp_path / "odd.book"
+    file.write_text(text, encoding="utf-8")
+    line = next(number for number, row in enumerate(text.splitlines(), 1) if "body/cuope" in row)
+    assert main(["check-book", str(file)]) == 1
+    said = f"{file}:{line}: the line art has no element “body/cuope”: did you mean “body/coupe”?"
+    assert said in capsys.readouterr().err
+
+
+def test_findings_stand_under_what_they_weigh(capsys: pytest.CaptureFixture[str]) -> None:
+    _, said = told(capsys, "--lost", *LOST, "four-link-tool")
+    assert re.search(r"Faults ! No shell .* To look at - .* As declared - The usual S1 ", said)
 
 
 def test_in_german(capsys: pytest.CaptureFixture[str]) -> None:

@@ -60,6 +60,7 @@ class Tries:
             ("GET", "/api/books/<int(max=999999999):number>/prices"): ("/api/books/1/prices", None, {}),
             ("GET", "/api/books"): ("/api/books", None, {}),
             ("GET", "/api/books/<int(max=999999999):number>/proof"): ("/api/books/1/proof", None, {}),
+            ("GET", "/api/books/<int(max=999999999):number>/conditions"): ("/api/books/1/conditions", None, {}),
             ("GET", "/api/books/<int(max=999999999):number>/standard-shells"): (
                 "/api/books/1/standard-shells",
                 None,
@@ -207,6 +208,8 @@ def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, 
     if far is None:
         return (403,)
     names_one = "<" in rule and sort in (Sort.ENQUIRY, Sort.QUOTATION, Sort.APPROVAL)
+    if far is Far.OWN and sort is Sort.CODE and name != OWNER:
+        return (404,)
     if far is Far.OWN and names_one and name != OWNER:
         return (404,)
     return LET_THROUGH
@@ -223,6 +226,14 @@ def test_anothers_answers_byte_for_byte_as_what_does_not_exist(busy_desk: Desk, 
         assert wade.get(real).data == wade.get(none).data
     assert wade.get("/api/quotations").get_json() == {"quotations": [], "page": 1, "more": False}
     assert wade.get("/api/enquiries").get_json()["enquiries"] == []
+
+
+def test_the_workshop_reads_the_code_of_a_paper_that_may_still_be_built(busy_desk: Desk, worked: Work) -> None:
+    lead = busy_desk.signed_in("tomasz")
+    found = lead.get(f"/api/codes/{worked.code}")
+    assert (found.status_code, found.get_json()) == (200, {"number": worked.issued, "letter": "A"})
+    busy_desk.clock.pass_seconds(31 * 24 * 3600)  # it has lapsed: no longer to come
+    assert busy_desk.signed_in("tomasz").get(f"/api/codes/{worked.code}").status_code == 404
 
 
 def test_a_dealer_hears_of_himself_alone(desk: Desk) -> None:

@@ -9,7 +9,9 @@ from app.services import publishing
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does
-from app.web.schemas.book import BookOut, BookPricesOut
+from app.web.schemas.book import BookConditionsOut, BookOut, BookPricesOut
+from app.web.schemas.proof import SaidIn
+from app.web.telling.conditions import rule_condition
 from app.web.views import book_prices_view, book_view
 
 blp = resource("books", "Rule books: options, choices, rules and their reasons; prices apart.")
@@ -29,6 +31,16 @@ def current_book() -> Any:
 def one_book(number: int) -> Any:
     """A published book by its number; it never changes."""
     return book_view(publishing.book(here.store(), number))
+
+
+@blp.route("/books/<int(max=999999999):number>/conditions", methods=["GET"])
+@does(Action.READ, Sort.BOOK)
+@blp.arguments(SaidIn, location="query")
+@blp.response(200, BookConditionsOut)
+def conditions_of_a_book(query: dict[str, Any], number: int) -> Any:
+    """When each rule speaks, in words of the book."""
+    book, language = publishing.book(here.store(), number), query["language"] or here.language()
+    return {"number": number, "rules": {rule.id: rule_condition(book, rule, language) for rule in book.rules}}
 
 
 @blp.route("/books/<int(max=999999999):number>/prices", methods=["GET"])

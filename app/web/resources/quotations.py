@@ -8,9 +8,9 @@ from typing import Any
 from flask import Response
 
 from app.domain.errors import MayNot, NotFound
-from app.domain.people import Action, Sort
+from app.domain.people import Action, Sort, reach
 from app.domain.quotation import Draft, Quotation, QuotationRow, Reason, Reply, Revision, Standing
-from app.services import handing_out, listing, quoting, settling
+from app.services import foreseeing, handing_out, listing, quoting, settling
 from app.services.listing import ListedQuotation
 from app.web import here
 from app.web.blueprint import resource
@@ -175,15 +175,23 @@ def paper(query: dict[str, str], number: str, letter: str) -> Any:
 
 
 @blp.route("/codes/<string(maxlength=80):code>", methods=["GET"])
-@does(Action.READ, Sort.QUOTATION)
+@does(Action.READ, Sort.CODE)
 @blp.response(200, CodeOut)
 def behind_a_code(code: str) -> Any:
-    """The quotation and revision that a paper's QR code leads to; another's is nothing here."""
+    """The quotation and revision that a paper's QR code leads to; what the reader may not read is nothing here."""
     found = handing_out.by_code(here.store(), code)
     if found is None:
         raise NotFound(what="code", name=code)
-    _load(found[0])
+    _refuse_unseen(found[0])
     return {"number": found[0], "letter": found[1]}
+
+
+def _refuse_unseen(number: str) -> None:
+    """Whoever reads no quotations reads of them what may have to be built. Raises NotFound."""
+    if reach(here.me().role, Action.READ, Sort.QUOTATION) is None:
+        foreseeing.one_work_to_come(here.store(), number, here.now())
+    else:
+        _load(number)
 
 
 def _load(number: str) -> Quotation:

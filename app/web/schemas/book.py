@@ -96,6 +96,13 @@ class BookOut(Base):
     cautions = fields.List(Of(CautionOut))
 
 
+class BookConditionsOut(Base):
+    """`rules`: rule → when it speaks, in words of the book and in the reader's language."""
+
+    number = fields.Integer()
+    rules = fields.Dict(keys=fields.String(), values=fields.String())
+
+
 class BookPriceOut(Base):
     """`amounts`: list → whole minor units; null where the list does not price it. `option` null: stands by itself."""
 

@@ -43,10 +43,14 @@ class CountedOut(Base):
 
 
 class FindingOut(Base):
-    """`witness`: a whole shell that shows it, null where none can; `example` says it in a sentence."""
+    """`witness`: a whole shell that shows it, null where none can; `example` says it in a sentence.
+
+    `weight`: fault, look (to look at, and it may be meant) or declared (the book itself declares the choice lost).
+    """
 
     sort = fields.String()
     fault = fields.Boolean()
+    weight = fields.String()
     about = fields.Dict(keys=fields.String(), metadata={"description": "Ids that it names, by what they are."})
     causes = fields.List(fields.List(fields.String()))
     witness = _made(allow_none=True)

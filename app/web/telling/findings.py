@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from babel.lists import format_list
@@ -20,6 +20,9 @@ from rules.usual import key_options, usual_specification
 #: Findings for which the book should be mended before it is published. All others are worth knowing, and may be meant.
 FAULTS = ("contradiction", "dead")
 
+#: What a finding weighs, the gravest first. declared: it follows from a choice that the book itself declares lost.
+WEIGHTS = ("fault", "look", "declared")
+
 
 @dataclass(frozen=True, slots=True)
 class Finding:
@@ -34,10 +37,15 @@ class Finding:
     about: Mapping[str, Any] = field(default_factory=dict)
     causes: tuple[Cause, ...] = ()
     witness: Mapping[str, str] | None = None
+    as_declared: bool = False
 
     @property
     def fault(self) -> bool:
         return self.sort in FAULTS
+
+    @property
+    def weight(self) -> str:
+        return "fault" if self.fault else "declared" if self.as_declared else "look"
 
 
 def findings(book: Book, proof: Proof, language: str) -> tuple[Finding, ...]:
@@ -140,7 +148,7 @@ class _Teller:
 
     def __init__(self, book: Book, language: str) -> None:
         self._book, self._language, self._speech = book, language, Speech(book, language)
-        self._tools = {tool.id for tool in book.tools}
+        self._lost = {(option.id, choice.id) for option in book.options for choice in option.choices if choice.lost}
 
     def contradiction(self, proof: Proof) -> Iterator[Finding]:
         if proof.contradiction:
@@ -149,7 +157,8 @@ class _Teller:
     def dead(self, proof: Proof, *, declared: bool) -> Iterator[Finding]:
         for dead in (dead for dead in proof.dead if dead.declared is declared):
             about = {"option": dead.option, "choice": dead.choice}
-            yield self._finding("declared" if declared else "dead", about, self._labels(**about), dead.causes)
+            found = self._finding("declared" if declared else "dead", about, self._labels(**about), dead.causes)
+            yield replace(found, as_declared=declared)
 
     def not_lost(self, proof: Proof) -> Iterator[Finding]:
         for found in proof.not_lost:
@@ -160,7 +169,8 @@ class _Teller:
         """Each of the rules forbids it alone."""
         slots = {"shell": shell_named(self._book, shell, self._language)}
         causes = tuple((rule,) for rule in shell.causes)
-        return self._finding("broken", dict(shell.keys), slots, causes, shell.specification)
+        found = self._finding("broken", dict(shell.keys), slots, causes, shell.specification)
+        return replace(found, as_declared=not self._lost.isdisjoint(shell.specification.items()))
 
     def idle(self, idle: Idle) -> Finding:
         way = "idle" if idle.implied_by else "idle-never" if idle.witness is None else "idle-twice"

@@ -5,6 +5,7 @@ import { optionLabel, choiceLabel } from '../../state/book.js';
 import { wholeNumber } from '../../format.js';
 import { useProved } from '../../state/proved.js';
 import { Notice } from '../notice/notice.js';
+import { Findings } from './findings.js';
 
 const Count = ({ what, count, outright }) => html`<tr><th scope="row">${what}</th>
   <td class="amount">${wholeNumber(count)}</td><td class="amount">${outright === null ? '' : wholeNumber(outright)}</td></tr>`;
@@ -17,20 +18,9 @@ const Counts = ({ proof }) => html`<details class="folded"><summary>${t('proof.c
       ${proof.counts.map((one) => html`<${Count} key=${one.option + one.choice} what=${`${optionLabel(one.option)}: ${choiceLabel(one.option, one.choice)}`} count=${one.count} outright=${one.outright} />`)}
     </tbody></table></div></details>`;
 
-const Finding = ({ finding }) => html`<li class=${`finding ${finding.fault ? 'finding--fault' : ''}`}>
-  ${finding.fault && html`<b>${t('proof.fault')}</b> `}${finding.sentence}
-  ${finding.example && html`<small class="quiet finding__example">${finding.example}</small>`}</li>`;
-
-const Findings = ({ findings }) => html`<ul class="findings">${findings.map((finding, at) => html`<${Finding} key=${at} finding=${finding} />`)}</ul>`;
-
-const Told = ({ proof }) => {
-  const faults = proof.findings.filter((finding) => finding.fault);
-  const others = proof.findings.filter((finding) => !finding.fault);
-  return html`<p class=${proof.sound ? 'proof__sound' : 'proof__unsound'}>${proof.sentence}</p>
-    <${Findings} findings=${faults} />
-    ${others.length ? html`<details class="folded"><summary>${proof.remarks}</summary><${Findings} findings=${others} /></details>` : html`<p>${proof.remarks}</p>`}
-    <${Counts} proof=${proof} />`;
-};
+const Told = ({ proof }) => html`<p class=${proof.sound ? 'proof__sound' : 'proof__unsound'}>${proof.sentence}</p>
+  ${proof.findings.length ? html`<${Findings} findings=${proof.findings} />` : html`<p>${proof.remarks}</p>`}
+  <${Counts} proof=${proof} />`;
 
 export const Proof = ({ number }) => {
   const { body, problem } = useProved(`/api/books/${number}/proof`);
