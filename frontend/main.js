@@ -4,9 +4,11 @@ import { html } from './html.js';
 import { findSession } from './state/session.js';
 import { followLanguage } from './state/language.js';
 import { followAddress } from './state/route.js';
+import { followCountries } from './state/countries.js';
 import { Desk } from './pages/desk-frame.js';
 
 followLanguage();
 followAddress();
+followCountries();
 render(html`<${Desk} />`, document.getElementById('desk'));
 findSession();

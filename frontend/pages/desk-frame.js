@@ -1,4 +1,4 @@
-// The frame round every page: who may see which, the head, the tabs, the banners.
+// The frame round every page: who may see which, the head, the tray, the banners.
 import { useEffect } from 'preact/hooks';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
@@ -8,7 +8,7 @@ import { fetchDealers } from '../state/dealers.js';
 import { recallTabs } from '../state/jobs.js';
 import { place } from '../state/route.js';
 import { Masthead } from '../components/masthead/masthead.js';
-import { JobTabs } from '../components/job-tabs/job-tabs.js';
+import { Tray } from '../components/tray/tray.js';
 import { Banner } from '../components/banner/banner.js';
 import { SignIn } from './sign-in.js';
 import { Work } from './work.js';
@@ -49,6 +49,6 @@ export const Desk = () => {
   if (standing.value === 'unknown') return html`<${Banner} /><p class="quiet waiting">${t('waiting')}</p>`;
   if (standing.value === 'out') return html`<${SignIn} />`;
   return html`<a class="skip" href="#content">${t('nav.skip')}</a>
-    <${Masthead} /><${Banner} /><${JobTabs} />
+    <${Masthead} /><${Banner} /><${Tray} />
     <main id="content" tabindex="-1"><${Page} /></main>`;
 };

@@ -5,12 +5,13 @@ import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { may } from '../state/session.js';
 import { away, Refusal } from '../api.js';
-import { jobAt, heldJob } from '../state/jobs.js';
+import { jobAt, heldJob, isFiled, layAside, putAway } from '../state/jobs.js';
 import { undo, redo } from '../state/edit.js';
 import { path } from '../state/route.js';
 import { Donor } from '../components/donor/donor.js';
 import { DonorElsewhere } from '../components/donor-elsewhere/donor-elsewhere.js';
 import { Changes } from '../components/changes/changes.js';
+import { FirstAnswers } from '../components/first-answers/first-answers.js';
 import { Particulars } from '../components/particulars/particulars.js';
 import { Lines } from '../components/lines/lines.js';
 import { Extras } from '../components/extras/extras.js';
@@ -24,7 +25,6 @@ import { Issue } from '../components/issue/issue.js';
 import { IssuedSheet } from '../components/issued-sheet/issued-sheet.js';
 import { Revisions } from '../components/revisions/revisions.js';
 import { Papers } from '../components/papers/papers.js';
-import { JobDrawing } from '../components/shell-drawing/shell-drawing.js';
 import { Live } from '../components/live/live.js';
 import { Notice } from '../components/notice/notice.js';
 import { NotFound } from './not-found.js';
@@ -45,7 +45,7 @@ const useHistoryKeys = (job) =>
 
 const DraftPapers = ({ job }) => {
   const { quotation, revision } = job.server.value;
-  return quotation && html`<details class="card"><summary>${t('papers.preview')}</summary><${Papers} number=${quotation.number} letter=${revision.letter} draft=${true} /></details>`;
+  return quotation && html`<details class="card"><summary>${t('papers.preview')}</summary><${Papers} revision=${revision} draft=${true} /></details>`;
 };
 
 const headingOf = (job) => {
@@ -56,7 +56,11 @@ const headingOf = (job) => {
 
 const Spoken = ({ job }) => html`<${Live} text=${job.fresh.value ? verdictSentence(job.answer.value) : ''} />`;
 
-const Head = ({ job }) => html`<div class="job__head"><h1>${headingOf(job)}</h1><${SaveState} job=${job} /></div>
+const Away = ({ job }) => html`<div class="job__away">
+  <button class="button" onClick=${layAside}>${t('asides.lay')}</button>
+  <button class="button" onClick=${() => putAway(job)}>${t(isFiled(job) ? 'asides.file' : 'asides.throw')}</button></div>`;
+
+const Head = ({ job }) => html`<div class="job__head"><div><h1>${headingOf(job)}</h1><${SaveState} job=${job} /></div><${Away} job=${job} /></div>
   ${job.enquiryOnly.value && html`<p class="quiet job__none">${t('enquiry.no-quotation')}</p>`}
   <${Revisions} quotation=${job.server.value.quotation} here=${job.revision.value?.letter} />`;
 
@@ -68,9 +72,9 @@ const Form = ({ job, onIssued }) => {
       <${SaveTrouble} job=${job} />
       <${Donor} job=${job} />
       <${DonorElsewhere} job=${job} />
+      <${FirstAnswers} job=${job} />
       <${Particulars} job=${job} />
       <${Lines} job=${job} />
-      <${JobDrawing} job=${job} />
       <${Specification} job=${job} />
       <${Extras} job=${job} />
       <${PriceLines} job=${job} />

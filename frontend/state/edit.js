@@ -27,6 +27,15 @@ const step = (job, from, to) => {
 export const undo = (job) => step(job, job.past, job.future);
 export const redo = (job) => step(job, job.future, job.past);
 
+/** Notes that what is typed in a field can't be taken as it is, or that it can again. */
+export const setWrong = (job, field, wrong) => {
+  if (job.wrong.value.has(field) === wrong) return;
+  const fields = new Set(job.wrong.value);
+  if (wrong) fields.add(field);
+  else fields.delete(field);
+  job.wrong.value = fields;
+};
+
 /** Sets one field by its place, e.g. ['customer', 'name']. */
 export const write = (job, [part, name], value) => {
   const document = job.document.value;

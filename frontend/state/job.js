@@ -20,6 +20,7 @@ export const createJob = (key, document, server = {}, saved = null) => {
     looking: signal(null),
     asked: signal(false),
     taken: signal(null),
+    wrong: signal(new Set()),
     typing: null,
   };
   job.line = computed(() => job.document.value.lines.find((line) => line.key === job.lineKey.value) ?? job.document.value.lines[0]);

@@ -1,18 +1,21 @@
-// The jobs lying on this desk, and which were put aside. A job stays in memory as it was left, so that resuming it is
-// one action and loses nothing.
+// The jobs lying on this desk, and which were laid aside. A job stays in memory as it was left, so that taking it up again
+// is one action and loses nothing.
 import { signal, effect } from '@preact/signals';
 import { createJob } from './job.js';
-import { freshDocument, readDocument } from './shape.js';
+import { brought, freshDocument, readDocument } from './shape.js';
 import { fetchTheirs, fetchEnquiry, followSaving } from './saving.js';
 import { followQuestion } from './asking.js';
 import { recall, forget, keepAsides, recallAsides } from './kept.js';
+import { followSteps, forgetSteps, withSteps } from './steps.js';
 import { person } from './session.js';
 import { dealerOf } from './dealers.js';
 import { language } from './language.js';
 import { go, path } from './route.js';
 
-/** [{path, title}] in the order they were opened. */
+/** [{path, title: [number, name]}] in the order they were opened: one card for each job on this desk. */
 export const asides = signal([]);
+/** {card, key, title} of the unfiled job that was thrown away last; null once it is brought back or gone for good. */
+export const thrown = signal(null);
 const held = new Map();
 
 const addressOf = (key, number) => (number ? `/quotations/${number}` : `/enquiries/new/${key}`);
@@ -26,16 +29,16 @@ export const recallTabs = () => {
 
 const showTab = (at) => {
   if (asides.peek().some((tab) => tab.path === at)) return;
-  asides.value = [...asides.peek(), { path: at, title: '' }];
+  asides.value = [...asides.peek(), { path: at, title: [] }];
 };
 
-/** What a tab says: the quotation's number and for whom, or the donor's number while there is no name. */
+/** What a card says: [number of quotation or enquiry, for whom or, while there is no name, the donor's number]. */
 export const titleOf = (tab) => {
   const job = held.get(tab.path);
-  if (!job) return tab.title;
+  if (!job) return [tab.title].flat();
   const { customer, donor } = job.document.value;
   const { quotation, enquiry } = job.server.value;
-  return [quotation?.number ?? enquiry?.reference, customer.name || donor.number_text].filter(Boolean).join(' · ');
+  return [quotation?.number ?? enquiry?.reference ?? '', customer.name || donor.number_text];
 };
 
 /** A job that was saved for the first time gets its number's address. */
@@ -43,6 +46,7 @@ const rename = (job, from, to) => {
   held.delete(from);
   held.set(to, job);
   forget(person.value.name, job.key.peek());
+  forgetSteps(person.value.name, job.key.peek());
   asides.value = asides.peek().map((tab) => (tab.path === from ? { ...tab, path: to } : tab));
   job.key.value = job.server.peek().quotation.number;
   if (path.peek() === from) go(to, { instead: true });
@@ -56,12 +60,12 @@ const keepTitles = () =>
 
 const follow = (job, at) => {
   job.filed = () => rename(job, at, addressOf(job.key.peek(), job.server.peek().quotation.number));
-  const stops = [followQuestion(job), followSaving(job), keepTitles()];
+  const stops = [followQuestion(job), followSaving(job), followSteps(job), keepTitles()];
   job.stop = () => stops.forEach((stop) => stop());
 };
 
 const lay = (job, at) => {
-  held.set(at, job);
+  held.set(at, withSteps(job));
   showTab(at);
   follow(job, at);
   return job;
@@ -79,7 +83,7 @@ const ownDocument = () => {
 
 const freshJob = (key) => {
   const kept = recall(person.value.name, key);
-  return kept ? createJob(key, kept.document, kept.server, kept.saved) : createJob(key, ownDocument());
+  return kept ? createJob(key, brought(kept.document), kept.server, kept.saved) : createJob(key, ownDocument());
 };
 
 /** Typed work that was not saved comes back; if the server's has changed since, the next save shows both. */
@@ -87,7 +91,7 @@ const withKept = (number, theirs, document) => {
   const kept = recall(person.value.name, number);
   if (!kept || theirs.revision.state !== 'draft') return createJob(number, document, theirs, document);
   const etags = { enquiryEtag: kept.server.enquiryEtag, revisionEtag: kept.server.revisionEtag };
-  return createJob(number, kept.document, { ...theirs, ...etags }, document);
+  return createJob(number, brought(kept.document), { ...theirs, ...etags }, document);
 };
 
 const storedJob = async (number) => {
@@ -103,7 +107,7 @@ const enquiryJob = async (id) => {
   const document = readDocument(theirs.enquiry, null, dealerOf(dealer)?.price_list);
   const kept = recall(person.value.name, `enquiry-${id}`);
   const server = kept ? { ...theirs, enquiryEtag: kept.server.enquiryEtag } : theirs;
-  return lay(createJob(`enquiry-${id}`, kept?.document ?? document, server, document), enquiryAddress(id));
+  return lay(createJob(`enquiry-${id}`, kept ? brought(kept.document) : document, server, document), enquiryAddress(id));
 };
 
 /** The job at that address: from memory, from this computer, or from the server. */
@@ -118,7 +122,7 @@ export const heldJob = (at) => held.get(at) ?? null;
 export const newJob = () => go(addressOf(crypto.randomUUID().slice(0, 8)));
 
 /** Takes a job off the desk. Unsaved work stays on this computer until it is opened again. */
-export const putAway = (at) => {
+const takeOff = (at) => {
   held.get(at)?.stop?.();
   held.delete(at);
   asides.value = asides.value.filter((tab) => tab.path !== at);
@@ -126,15 +130,46 @@ export const putAway = (at) => {
   if (path.value === at) go('/');
 };
 
+/** Whether the server knows of it: then it is found from the desk, else nowhere but here. */
+export const isFiled = (job) => Boolean(job.server.value.enquiry);
+
+const forgetThrown = () => {
+  if (thrown.value && person.value) {
+    forget(person.value.name, thrown.value.key);
+    forgetSteps(person.value.name, thrown.value.key);
+  }
+  thrown.value = null;
+};
+
+/** Puts a filed job back where it is found again; throws an unfiled one away, to be brought back while nothing else is. */
+export const putAway = (job) => {
+  const at = path.value;
+  const title = titleOf({ path: at }).filter(Boolean).join(' · ');
+  forgetThrown();
+  takeOff(at);
+  if (!isFiled(job)) thrown.value = { card: { path: at, title: [] }, key: job.key.value, title };
+};
+
+export const bringBack = () => {
+  const { card } = thrown.value;
+  thrown.value = null;
+  go(card.path);
+};
+
+/** It stays in the tray as it is. */
+export const layAside = () => go('/');
+
 /** Reads the job anew from the server, after it was issued or copied. */
 export const reread = async (number) => {
   const at = addressOf(null, number);
   held.get(at)?.stop?.();
   held.delete(at);
+  forgetSteps(person.value.name, number);
   return jobAt({ number });
 };
 
 export const clearDesk = () => {
+  forgetThrown();
   held.forEach((job) => job.stop?.());
   held.clear();
   asides.value = [];

@@ -81,6 +81,13 @@ export const readDocument = (enquiry, revision, priceList = 'GBP') => {
   };
 };
 
+/** A document that was kept by an earlier release, with the fields that came since. */
+export const brought = (document) => {
+  const fresh = freshDocument('en');
+  const both = (part) => ({ ...fresh[part], ...document[part] });
+  return { ...fresh, ...document, customer: both('customer'), donor: both('donor'), delivery_place: both('delivery_place') };
+};
+
 const orNull = (text) => (text === '' ? null : text);
 
 /** What the server keeps with the enquiry. */

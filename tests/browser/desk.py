@@ -12,7 +12,7 @@ PHONE = {"width": 390, "height": 844}
 
 def new_enquiry(page: Page) -> None:
     """Open a fresh job card."""
-    page.get_by_role("navigation").get_by_role("button", name=re.compile("New enquiry|Neue Anfrage")).click()
+    page.get_by_role("navigation").get_by_role("button", name=re.compile("^(New enquiry|Neue Anfrage)$")).click()
     page.locator(".donor__number input").wait_for()
 
 
@@ -27,9 +27,18 @@ def choice(page: Page, name: str) -> Locator:
     return page.locator(f'[data-choice="{name}"]')
 
 
+def unfold(page: Page, *options: str) -> None:
+    """Open the rows of these options, where the page is so narrow that they are folded."""
+    for option in options:
+        fold = page.locator(f"#row-{option} .option__fold[aria-expanded=false]")
+        if fold.count():
+            fold.click()
+
+
 def take(page: Page, *names: str) -> None:
     """Choose, one after the other."""
     for name in names:
+        unfold(page, name.split(".")[0])
         choice(page, name).click()
 
 

@@ -61,7 +61,7 @@ def test_all_as_original_keeps_the_reader_s_own_choices(server: Product, page: P
     desk.take(page, "body.coupe", "market.home", "roof.folding")
     desk.all_as_original(page)
     expect(desk.choice(page, "roof.folding")).to_have_attribute("aria-pressed", "true")
-    page.get_by_role("button", name="Everything as original").click()
+    page.get_by_role("button", name="All as original").click()
     expect(desk.choice(page, "roof.none")).to_have_attribute("aria-pressed", "true")
 
 
@@ -70,7 +70,7 @@ def test_all_as_original_never_contradicts_the_reader_s_own_choice(server: Produ
     desk.new_enquiry(page)
     desk.type_number(page, "T3-20000")
     desk.take(page, "body.coupe", "market.home", "finish.painted")
-    page.get_by_role("button", name="All as original").click()
+    page.get_by_role("button", name="Rest as original").click()
     expect(page.locator(".deeds__said")).to_contain_text("Colour")
     expect(desk.stamp(page)).not_to_contain_text("Can’t")
     expect(desk.choice(page, "primer.epoxy-and-filler")).to_contain_text("forced")
@@ -82,7 +82,7 @@ def test_an_s1_as_original_is_refused_for_its_lost_scuttle_press(server: Product
     desk.new_enquiry(page)
     desk.type_number(page, "T1-04321")
     desk.take(page, "body.roadster", "market.home")
-    page.get_by_role("button", name="All as original").click()
+    page.get_by_role("button", name="Rest as original").click()
     expect(desk.stamp(page)).to_contain_text("Can’t")
     expect(page.locator(".block--depends")).to_contain_text("The press for the vented scuttle is gone")
     expect(page.locator(".block--depends")).not_to_contain_text("P1")
@@ -137,7 +137,7 @@ def test_the_whole_job_by_keyboard_alone(server: Product, page: Page) -> None:
     page.keyboard.press("Enter")
     desk.choice(page, "market.home").focus()
     page.keyboard.press("Space")
-    page.get_by_role("button", name="All as original").focus()
+    page.get_by_role("button", name="Rest as original").focus()
     page.keyboard.press("Enter")
     expect(desk.total(page)).to_have_text("£17,064.00")
     desk.choice(page, "roof.none").focus()
@@ -155,7 +155,7 @@ def test_focus_stays_on_the_choice_while_the_answer_comes(server: Product, page:
     desk.new_enquiry(page)
     desk.choice(page, "body.roadster").focus()
     page.keyboard.press("Enter")
-    expect(desk.choice(page, "rear-window.none")).to_contain_text("forced")
+    expect(desk.choice(page, "rear-window.none")).to_have_attribute("aria-pressed", "true")
     expect(desk.choice(page, "body.roadster")).to_be_focused()
 
 

@@ -1,5 +1,5 @@
 // The donor car: its identity number as typed, read by the server, mended only when the reader confirms it.
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say, language } from '../../state/language.js';
@@ -7,6 +7,7 @@ import { book, choiceLabel } from '../../state/book.js';
 import { standing } from '../../state/session.js';
 import { post } from '../../api.js';
 import { establish, write } from '../../state/edit.js';
+import { narrow } from '../../state/narrow.js';
 import { TextField, SelectField } from '../field/field.js';
 
 const PAUSE = 250;
@@ -55,22 +56,34 @@ const intents = () => [['', t('donor.intent.open')], ...INTENTS.map((intent) => 
 const SOURCES = ['plate-photograph', 'factory-record', 'owner'];
 const sources = () => [['', t('donor.said-by.nobody')], ...SOURCES.map((source) => [source, t(`donor.said-by.${source}`)])];
 
+const More = ({ job, donor }) => html`
+  <${SelectField} label=${t('donor.gearbox')} value=${donor.gearbox ?? ''} options=${gearboxes()}
+    onWrite=${(value) => write(job, ['donor', 'gearbox'], value || null)} />
+  <${SelectField} label=${t('donor.intent')} value=${donor.intent ?? ''} options=${intents()}
+    onWrite=${(value) => write(job, ['donor', 'intent'], value || null)} />
+  <${SelectField} label=${t('donor.said-by')} value=${donor.built.said_by ?? ''} options=${sources()}
+    onWrite=${(value) => write(job, ['donor', 'built'], { ...donor.built, said_by: value || null })} />`;
+
+/** A fresh card begins with the number: the cursor waits there. */
+const useBeginning = (job, frame) =>
+  useEffect(() => {
+    const { donor, customer } = job.document.value;
+    if (!job.server.value.enquiry && !donor.number_text && !customer.name) frame.current.querySelector('input').focus({ preventScroll: true });
+  }, [job.id]);
+
 export const Donor = ({ job }) => {
   const reading = useSignal(null);
+  const frame = useRef(null);
   useReading(job, reading);
+  useBeginning(job, frame);
   const { donor } = job.document.value;
-  return html`<section class="card donor" aria-labelledby="donor-title">
+  return html`<section class="card donor" aria-labelledby="donor-title" ref=${frame}>
     <h2 id="donor-title">${t('donor.title')}</h2>
     <div class="donor__row">
       <${TextField} label=${t('donor.number')} class="donor__number" autocomplete="off" spellcheck=${false} autocapitalize="characters"
         value=${donor.number_text} onWrite=${(text) => write(job, ['donor', 'number_text'], text)} />
       <div class=${`reading reading--${reading.value?.reading ?? 'none'}`} role="status"><${Reading} job=${job} reading=${reading.value} /></div>
-      <${SelectField} label=${t('donor.gearbox')} value=${donor.gearbox ?? ''} options=${gearboxes()}
-        onWrite=${(value) => write(job, ['donor', 'gearbox'], value || null)} />
-      <${SelectField} label=${t('donor.intent')} value=${donor.intent ?? ''} options=${intents()}
-        onWrite=${(value) => write(job, ['donor', 'intent'], value || null)} />
-      <${SelectField} label=${t('donor.said-by')} value=${donor.built.said_by ?? ''} options=${sources()}
-        onWrite=${(value) => write(job, ['donor', 'built'], { ...donor.built, said_by: value || null })} />
+      ${narrow.value ? html`<details class="more"><summary>${t('donor.more')}</summary><${More} job=${job} donor=${donor} /></details>` : html`<${More} job=${job} donor=${donor} />`}
     </div>
   </section>`;
 };

@@ -8,16 +8,23 @@ import { save, canBeFiled } from '../../state/saving.js';
 import { reread } from '../../state/jobs.js';
 import { openQuestions } from '../../state/shown.js';
 import { goToOption } from '../option-row/option-row.js';
+import { announceIssued } from '../../state/issued.js';
 import { YesStands, replacing } from '../earlier-yes/earlier-yes.js';
 import { Notice } from '../notice/notice.js';
 
-/** [{id, done, text, option?}] in the order in which one mends them. */
+const goToField = (name) => document.querySelector(`[name="${name}"]`)?.focus();
+
+const reachable = ({ customer, dealer }) => Boolean(dealer || [customer.telephone, customer.email, customer.address].some((text) => text.trim()));
+
+/** [{id, done, text, option?, field?, advice?}] in the order in which one mends them; `advice` hinders nothing. */
 const checksOf = (job) => {
   const answer = job.answer.value;
   const open = openQuestions(answer, job.line.value);
   const unpriced = answer?.price?.unpriced ?? [];
   return [
-    { id: 'name', done: canBeFiled(job.document.value), text: t('check.name') },
+    { id: 'name', done: canBeFiled(job.document.value), text: t('check.name'), field: 'customer.name' },
+    { id: 'contact', done: reachable(job.document.value), text: t('check.contact'), field: 'customer.telephone', advice: true },
+    ...(job.wrong.value.size ? [{ id: 'numbers', done: false, text: t('check.numbers') }] : []),
     { id: 'buildable', done: answer !== null && answer.verdict !== 'cant', text: t('check.buildable') },
     { id: 'complete', done: Boolean(answer?.complete), option: open[0],
       text: open.length ? t('check.open', { count: open.length, first: optionLabel(open[0]) }) : t('check.complete') },
@@ -29,8 +36,8 @@ const checksOf = (job) => {
 
 const Check = ({ check }) => html`<li class=${`check ${check.done ? 'is-done' : ''}`}>
   <span class="check__box" aria-hidden="true">${check.done ? '✓' : ''}</span>
-  <span>${check.text} <span class="unseen">${t(check.done ? 'check.yes' : 'check.no')}</span></span>
-  ${!check.done && check.option && html`<button class="plain" onClick=${() => goToOption(check.option)}>${t('check.go')}</button>`}
+  <span>${check.text} ${!check.done && check.advice && html`<small>${t('check.advice')}</small> `}<span class="unseen">${t(check.done ? 'check.yes' : 'check.no')}</span></span>
+  ${!check.done && (check.option || check.field) && html`<button class="plain" onClick=${() => (check.option ? goToOption(check.option) : goToField(check.field))}>${t('check.go')}</button>`}
 </li>`;
 
 const issueNow = async (job) => {
@@ -51,12 +58,15 @@ export const Issue = ({ job, onIssued }) => {
   const problem = useSignal(null);
   const busy = useSignal(false);
   const checks = checksOf(job);
-  const ready = checks.every((check) => check.done) && job.fresh.value;
+  const ready = checks.every((check) => check.done || check.advice) && job.fresh.value;
   const press = async () => {
     busy.value = true;
     problem.value = await issueNow(job);
     busy.value = false;
-    if (!problem.value) onIssued(await reread(job.server.value.quotation.number));
+    if (problem.value) return;
+    const { quotation, revision } = job.server.value;
+    announceIssued(quotation.number, revision.letter);
+    onIssued(await reread(quotation.number));
   };
   return html`<section class="card issue" aria-labelledby="issue-title">
     <h2 id="issue-title">${t('issue.title')}</h2>

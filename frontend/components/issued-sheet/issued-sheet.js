@@ -1,4 +1,5 @@
 // A revision that has gone out: stamped, frozen, to be read, printed and revised. Nothing here can be changed.
+import { useEffect, useRef } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
@@ -6,6 +7,9 @@ import { book, optionLabel, choiceLabel } from '../../state/book.js';
 import { may } from '../../state/session.js';
 import { post, freshKey, Refusal } from '../../api.js';
 import { day, lastDay, dayAndTime } from '../../format.js';
+import { countryName } from '../../state/countries.js';
+import { dealerName } from '../../state/dealers.js';
+import { wasJustIssued, forgetIssued } from '../../state/issued.js';
 import { gatesOf } from '../../state/shown.js';
 import { reread } from '../../state/jobs.js';
 import { Standing } from '../standing/standing.js';
@@ -88,16 +92,43 @@ const NextRevision = ({ number, revision, onDraft }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
 };
 
+/** Said once, at the top and with the focus on it, so that nobody wonders what became of the form. */
+const JustIssued = ({ quotation, revision }) => {
+  const said = useRef(null);
+  useEffect(() => {
+    said.current.scrollIntoView({ block: 'center' });
+    said.current.focus({ preventScroll: true });
+    return forgetIssued;
+  }, []);
+  return html`<section class="just-issued" ref=${said} tabindex="-1" role="status" aria-label=${t('issued.done', { number: quotation.number, letter: revision.letter })}>
+    <p class="just-issued__word">${t('issued.done', { number: quotation.number, letter: revision.letter })}</p>
+    <p>${t(may('accept') ? 'issued.next' : 'issued.next-none', { day: lastDay(revision.valid_until) })}</p></section>`;
+};
+
+const Reach = ({ customer }) => {
+  const lines = [customer.telephone, customer.email, ...(customer.address ?? '').split('\n')].filter((text) => text?.trim());
+  return lines.length ? lines.map((line) => html`<p key=${line}>${line}</p>`) : html`<p class="quiet">${t('issued.no-contact')}</p>`;
+};
+
+const Whom = ({ customer, revision, dealer }) => html`
+  <p><b>${customer?.name ?? '–'}</b> <span class="quiet">${t(customer?.trade ? 'customer.is-trade' : 'customer.private')}</span></p>
+  ${dealer && html`<p>${t('issued.through', { dealer })}</p>`}
+  ${customer && html`<${Reach} customer=${customer} />`}
+  ${customer?.country && html`<p>${t('customer.country')} ${countryName(customer.country)}</p>`}
+  ${revision.delivery_place?.country && html`<p>${t('delivery.country')} ${[countryName(revision.delivery_place.country), revision.delivery_place.region].filter(Boolean).join(', ')}</p>`}`;
+
 export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
   const series = revision.lines[0]?.specification?.series?.choice ?? enquiry?.donor?.series;
+  const fresh = useRef(revision.state === 'issued' && wasJustIssued(quotation.number, revision.letter)).current;
   return html`<div class="issued">
     <h1 class="unseen">${t('issued.heading', { number: quotation.number, letter: revision.letter })}</h1>
+    ${fresh && html`<${JustIssued} quotation=${quotation} revision=${revision} />`}
     <${Revisions} quotation=${quotation} here=${revision.letter} />
     <${Head} quotation=${quotation} revision=${revision} series=${series} />
     <div class="issued__body">
       <div>
         <section class="card" aria-labelledby="papers-title"><h2 id="papers-title">${t('papers.title')}</h2>
-          <${Papers} number=${quotation.number} letter=${revision.letter} /></section>
+          <${Papers} revision=${revision} /></section>
         <${Changes} changes=${revision.changes} />
         ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} />`)}
       </div>
@@ -105,7 +136,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         <${Outcome} quotation=${quotation} revision=${revision} />
         <${EarlierYes} revision=${revision} />
         <section class="card" aria-labelledby="whom-title"><h2 id="whom-title">${t('cell.customer')}</h2>
-          <p>${enquiry?.customer?.name ?? '–'}</p><p class="quiet">${t('issued.read-only')}</p>
+          <${Whom} customer=${enquiry?.customer} revision=${revision} dealer=${dealerName(quotation.dealer)} /><p class="quiet">${t('issued.read-only')}</p>
           ${may('quote') && revision.letter === quotation.revisions.at(-1).letter && html`<${NextRevision} number=${quotation.number} revision=${revision} onDraft=${onDraft} />`}</section>
         <${Approvals} number=${quotation.number} letter=${revision.letter} etag=${`"${revision.version}"`} />
         <${Acts} quotation=${quotation} revision=${revision} customer=${enquiry?.customer?.name} onDone=${onDraft} />

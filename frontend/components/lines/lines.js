@@ -3,17 +3,19 @@ import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { choiceLabel } from '../../state/book.js';
 import { addLine, removeLine, setQuantity } from '../../state/edit.js';
+import { WholeNumber } from '../whole-number/whole-number.js';
+
+/** As many as the server takes on one line. */
+const MOST = 1000;
 
 const nameOf = (line) =>
   ['body', 'series', 'market'].map((option) => line.answers[option] && choiceLabel(option, line.answers[option].choice)).filter(Boolean).join(', ') || t('lines.empty');
 
-const whole = (text) => Math.max(1, Math.min(99, Number.parseInt(text, 10) || 1));
-
 const Line = ({ job, line, at, alone }) => html`<li class="line">
   <button class="line__pick" aria-pressed=${job.line.value.key === line.key} onClick=${() => (job.lineKey.value = line.key)}>
     <b>${at + 1}</b> <span>${nameOf(line)}</span></button>
-  <label class="line__number"><span>${t('lines.shells')}</span>
-    <input type="number" inputmode="numeric" min="1" max="99" value=${line.quantity} onChange=${(event) => setQuantity(job, line.key, whole(event.target.value))} /></label>
+  <${WholeNumber} job=${job} name=${`quantity.${line.key}`} label=${t('lines.shells')} least=${1} most=${MOST} value=${line.quantity}
+    onWrite=${(quantity) => setQuantity(job, line.key, quantity)} />
   <button class="plain" onClick=${() => addLine(job, line)} aria-label=${t('lines.copy-of', { line: at + 1 })}>${t('lines.copy')}</button>
   ${!alone && html`<button class="plain" onClick=${() => removeLine(job, line.key)} aria-label=${t('lines.remove-of', { line: at + 1 })}>${t('lines.remove')}</button>`}
 </li>`;

@@ -1,11 +1,13 @@
 // One option with all its choices, as a ruled row of the job card. Arrow keys walk, Enter or Space takes, "?" asks why.
+// On a telephone the row is folded to its answer until it is opened; nothing but the reader opens or folds it.
 import { useRef } from 'preact/hooks';
-import { useComputed } from '@preact/signals';
+import { signal, useComputed } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { choiceLabel } from '../../state/book.js';
 import { pricesShown } from '../../state/session.js';
 import { take, clear, look } from '../../state/edit.js';
+import { narrow } from '../../state/narrow.js';
 import { shownOption } from '../../state/shown.js';
 import { difference, money } from '../../format.js';
 import { Mark } from '../mark/mark.js';
@@ -49,6 +51,16 @@ const Choice = ({ job, option, shown, reachable, currency }) => {
   </div>`;
 };
 
+/** Options whose rows were opened on a narrow page. */
+const unfolded = signal(new Set());
+
+const turn = (option, open) => {
+  const rows = new Set(unfolded.value);
+  if (open) rows.add(option);
+  else rows.delete(option);
+  unfolded.value = rows;
+};
+
 const STEPS = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
 
 const walk = (frame, event) => {
@@ -69,18 +81,28 @@ const useShown = (job, option) =>
     return JSON.stringify({ mine, shown, currency: job.answer.value?.currency });
   });
 
+/** What a folded row says: the answer and how it stands, or that it is open. */
+const foldedText = (option, shown) => {
+  const taken = shown.find((choice) => choice.taken);
+  return taken ? `${choiceLabel(option.id, taken.id)} · ${t(`choice.${taken.state}`)}` : t('choice.unanswered');
+};
+
+const Fold = ({ option, shown, open }) => html`<button class="option__fold" aria-expanded=${open} aria-controls=${`choices-${option.id}`}
+  onClick=${() => turn(option.id, !open)}><b>${say(option.label)}</b> <span>${foldedText(option, shown)}</span></button>`;
+
 export const OptionRow = ({ job, option }) => {
   const frame = useRef(null);
+  const open = !narrow.value || unfolded.value.has(option.id);
   const { mine, shown, currency } = JSON.parse(useShown(job, option).value);
   const first = shown.find((choice) => choice.taken)?.id ?? shown[0].id;
-  return html`<div class="option" role="group" aria-labelledby=${`option-${option.id}`} ref=${frame}
+  return html`<div class="option" role="group" aria-label=${say(option.label)} ref=${frame}
     id=${`row-${option.id}`} onKeyDown=${(event) => walk(frame.current, event)}>
     <div class="option__head">
-      <h4 id=${`option-${option.id}`}>${say(option.label)}</h4>
+      <h4 id=${`option-${option.id}`}>${narrow.value ? html`<${Fold} option=${option} shown=${shown} open=${open} />` : say(option.label)}</h4>
       <button class=${`plain option__clear ${mine ? '' : 'is-idle'}`} disabled=${!mine}
         aria-label=${t('choice.clear-of', { option: say(option.label) })} onClick=${() => clear(job, option.id)}>${t('choice.clear')}</button>
     </div>
-    <div class="option__choices">
+    <div class="option__choices" id=${`choices-${option.id}`} hidden=${!open}>
       ${shown.map((choice) => html`<${Choice} key=${choice.id} job=${job} option=${option} shown=${choice}
         reachable=${choice.id === first} currency=${currency} />`)}
     </div>
@@ -89,6 +111,11 @@ export const OptionRow = ({ job, option }) => {
 
 /** Brings an option into sight and puts the focus on it. */
 export const goToOption = (option) => {
+  turn(option, true);
+  requestAnimationFrame(() => arriveAt(option));
+};
+
+const arriveAt = (option) => {
   const row = document.getElementById(`row-${option}`);
   row?.scrollIntoView({ block: 'center' });
   row?.querySelector('.choice__take[tabindex="0"]')?.focus({ preventScroll: true });

@@ -1,6 +1,7 @@
 // How a revision that went out ended, as a stamp of its own: accepted, declined, lapsed, superseded differ in shape.
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
+import { isDealer } from '../../state/session.js';
 import { day, lastDay } from '../../format.js';
 
 const saidText = ({ said_at: at, said_by: by }) => (by ? t('outcome.said', { day: day(at), by }) : day(at));
@@ -14,6 +15,10 @@ const linesOf = (quotation, revision) => {
   return [outcome && saidText(outcome), outcome?.reason && t(`acts.reason.${outcome.reason}`)].filter(Boolean);
 };
 
+/** A yes is no order yet: who does what now. */
+const Next = () => html`<div class="outcome-next"><h3>${t('outcome.next')}</h3><ol>
+  <li>${t(isDealer.value ? 'outcome.next-confirm-dealer' : 'outcome.next-confirm')}</li><li>${t('outcome.next-deposit')}</li><li>${t('outcome.next-date')}</li></ol></div>`;
+
 const ENDED = ['accepted', 'declined', 'lapsed', 'superseded'];
 
 export const Outcome = ({ quotation, revision }) =>
@@ -21,4 +26,5 @@ export const Outcome = ({ quotation, revision }) =>
   html`<section class="outcome-frame" aria-label=${t('acts.title')}><div class=${`outcome outcome--${revision.state}`}>
     <p class="outcome__word">${t(`outcome.${revision.state}`)}</p>
     ${linesOf(quotation, revision).map((line) => html`<p key=${line} class="outcome__line">${line}</p>`)}
-  </div>${revision.outcome?.note && html`<p class="quiet">${revision.outcome.note}</p>`}</section>`;
+  </div>${revision.outcome?.note && html`<p class="quiet">${revision.outcome.note}</p>`}
+  ${revision.state === 'accepted' && html`<${Next} />`}</section>`;

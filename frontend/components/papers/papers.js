@@ -1,19 +1,20 @@
-// The papers of a revision: language by size, each a link that opens the PDF as it is stored.
+// The papers of a revision, each a link that opens the PDF as it is stored. The customer's own stands first and is named so;
+// the others are for who needs them.
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { pricesShown } from '../../state/session.js';
 
-const KINDS = [['en', 'a4'], ['de', 'a4'], ['en', 'letter'], ['de', 'letter']];
-const LANGUAGE = { en: 'English', de: 'Deutsch' };
 const SIZE = { a4: 'A4', letter: 'Letter' };
 
-const Links = ({ number, letter, draft }) => html`<ul class="papers">
-  ${KINDS.map(([language, size]) => html`<li key=${language + size}>
-    <a class="paper" target="_blank" rel="noopener" href=${`/api/quotations/${number}/revisions/${letter}/paper?language=${language}&size=${size}`}>
-      <span class="paper__sheet" aria-hidden="true">PDF</span>
-      <span><b>${t('papers.quotation')} ${letter}</b><br />${LANGUAGE[language]}, ${SIZE[size]}${draft ? ` · ${t('papers.draft')}` : ''}</span></a></li>`)}
-</ul>`;
+const Paper = ({ paper, letter, draft }) => html`<li><a class=${`paper ${paper.own ? 'paper--own' : ''}`} target="_blank" rel="noopener" href=${paper.url}>
+  <span class="paper__sheet" aria-hidden="true">PDF</span>
+  <span><b>${t('papers.quotation')} ${letter}</b><br />${t(`language.${paper.language}`)}, ${SIZE[paper.size]}${draft ? ` · ${t('papers.draft')}` : ''}${paper.own && html`<br /><strong>${t('papers.own')}</strong>`}</span></a></li>`;
+
+const ownFirst = (papers) => [...papers].sort((one, other) => Number(other.own) - Number(one.own));
+
+const Links = ({ papers, letter, draft }) => html`<ul class="papers">
+  ${ownFirst(papers).map((paper) => html`<${Paper} key=${paper.url} paper=${paper} letter=${letter} draft=${draft} />`)}</ul>`;
 
 /** The paper shows prices: while they are hidden, so is it. */
-export const Papers = ({ number, letter, draft = false }) =>
-  pricesShown.value ? html`<${Links} number=${number} letter=${letter} draft=${draft} />` : html`<p class="quiet">${t('papers.hidden')}</p>`;
+export const Papers = ({ revision, draft = false }) =>
+  pricesShown.value ? html`<${Links} papers=${revision.papers} letter=${revision.letter} draft=${draft} />` : html`<p class="quiet">${t('papers.hidden')}</p>`;

@@ -1,18 +1,13 @@
 // For whom, where it goes, on which price list. The three wheres stay three: the market is a choice of the
 // specification, the customer's country and the delivery place are fields of their own.
-import { computed } from '@preact/signals';
 import { html } from '../../html.js';
-import { t, say, language } from '../../state/language.js';
+import { t, say } from '../../state/language.js';
+import { countryChoices } from '../../state/countries.js';
 import { book, optionOf } from '../../state/book.js';
 import { dealers, dealerOf } from '../../state/dealers.js';
 import { isDealer } from '../../state/session.js';
 import { write, writeTop, sellThrough, take, clear } from '../../state/edit.js';
-import { country } from '../../format.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
-
-const COUNTRIES = ['GB', 'IE', 'DE', 'AT', 'CH', 'NL', 'BE', 'LU', 'FR', 'ES', 'PT', 'IT', 'DK', 'SE', 'NO', 'FI', 'PL', 'CZ', 'US', 'CA', 'ZA', 'NA', 'AU', 'NZ', 'JP'];
-const named = computed(() => COUNTRIES.map((code) => [code, country(code)]).sort((one, other) => one[1].localeCompare(other[1], language.value)));
-const countries = (now) => (!now || COUNTRIES.includes(now) ? named.value : [...named.value, [now, country(now)]]);
 
 const lists = () => (book.value?.lists ?? []).map((list) => [list.id, list.label ? `${list.id} · ${say(list.label)}` : list.id]);
 const dealerRows = () => [['', t('customer.no-dealer')], ...dealers.value.map((dealer) => [dealer.id, dealer.name])];
@@ -32,30 +27,30 @@ const Wheres = ({ job }) => {
   const { customer, delivery_place: place } = job.document.value;
   return html`<fieldset class="fields wheres"><legend>${t('wheres.legend')}</legend>
     <${Market} job=${job} />
-    <${SelectField} label=${t('customer.country')} hint=${t('wheres.customer-hint')} value=${customer.country} options=${countries(customer.country)} onWrite=${into(job, 'customer', 'country')} />
-    <${SelectField} label=${t('delivery.country')} hint=${t('wheres.delivery-hint')} value=${place.country} options=${countries(place.country)} onWrite=${into(job, 'delivery_place', 'country')} />
+    <${SelectField} label=${t('customer.country')} hint=${t('wheres.customer-hint')} value=${customer.country} options=${countryChoices(customer.country)} onWrite=${into(job, 'customer', 'country')} />
+    <${SelectField} label=${t('delivery.country')} hint=${t('wheres.delivery-hint')} value=${place.country} options=${countryChoices(place.country)} onWrite=${into(job, 'delivery_place', 'country')} />
   </fieldset>`;
 };
 
 const First = ({ job }) => {
   const { customer, dealer, price_list: list } = job.document.value;
   return html`<div class="fields fields--four">
-    <${TextField} label=${t('customer.name')} autocomplete="off" maxlength="200" value=${customer.name} onWrite=${into(job, 'customer', 'name')} />
+    <${TextField} label=${t('customer.name')} name="customer.name" autocomplete="off" maxlength="200" value=${customer.name} onWrite=${into(job, 'customer', 'name')} />
     <${SelectField} label=${t('customer.trade')} value=${customer.trade ? 'trade' : 'private'} options=${[['private', t('customer.private')], ['trade', t('customer.is-trade')]]}
       onWrite=${(value) => write(job, ['customer', 'trade'], value === 'trade')} />
     ${!isDealer.value && dealers.value.length > 0 && html`<${SelectField} label=${t('customer.dealer')} value=${dealer ?? ''} options=${dealerRows()}
       onWrite=${(value) => sellThrough(job, dealerOf(value))} />`}
     <${SelectField} label=${t('price.list-for')} value=${list} options=${lists()} onWrite=${(value) => writeTop(job, 'price_list', value)} />
+    <${TextField} label=${t('customer.telephone')} name="customer.telephone" type="tel" autocomplete="off" maxlength="200" value=${customer.telephone} onWrite=${into(job, 'customer', 'telephone')} />
+    <${TextField} label=${t('customer.email')} type="email" autocomplete="off" maxlength="200" value=${customer.email} onWrite=${into(job, 'customer', 'email')} />
   </div><${Wheres} job=${job} />`;
 };
 
 const More = ({ job }) => {
   const { customer, delivery_place: place, wanted_by: wanted, note, revision_note: text } = job.document.value;
   return html`<div class="fields">
-    <${SelectField} label=${t('customer.language')} value=${customer.language} options=${[['en', 'English'], ['de', 'Deutsch']]} onWrite=${into(job, 'customer', 'language')} />
+    <${SelectField} label=${t('customer.language')} value=${customer.language} options=${[['en', t('language.en')], ['de', t('language.de')]]} onWrite=${into(job, 'customer', 'language')} />
     <${SelectField} label=${t('customer.units')} value=${customer.units} options=${[['metric', t('customer.metric')], ['imperial', t('customer.imperial')]]} onWrite=${into(job, 'customer', 'units')} />
-    <${TextField} label=${t('customer.telephone')} type="tel" autocomplete="off" maxlength="200" value=${customer.telephone} onWrite=${into(job, 'customer', 'telephone')} />
-    <${TextField} label=${t('customer.email')} type="email" autocomplete="off" maxlength="200" value=${customer.email} onWrite=${into(job, 'customer', 'email')} />
     <${TextField} label=${t('customer.tax-number')} autocomplete="off" maxlength="200" value=${customer.tax_number} onWrite=${into(job, 'customer', 'tax_number')} />
     <${TextField} label=${t('delivery.region')} autocomplete="off" maxlength="80" value=${place.region} onWrite=${into(job, 'delivery_place', 'region')} />
     <${TextField} label=${t('enquiry.wanted-by')} type="date" value=${wanted} onWrite=${(value) => writeTop(job, 'wanted_by', value)} />

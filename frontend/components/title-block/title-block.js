@@ -5,7 +5,6 @@ import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { choiceLabel, optionLabel } from '../../state/book.js';
 import { away } from '../../api.js';
-import { wholeNumber } from '../../format.js';
 import { lookAtAll } from '../../state/edit.js';
 import { gatesOf, isUntouched, openQuestions } from '../../state/shown.js';
 import { Stamp, SmallStamp } from '../stamp/stamp.js';
@@ -17,11 +16,7 @@ import { goToOption } from '../option-row/option-row.js';
 
 const seriesOf = (job) => job.line.value.answers.series?.choice ?? job.document.value.donor.series;
 
-// A book may be too large to count what is left.
-const variants = (answer) => {
-  if (!answer) return '–';
-  return answer.count === null ? t('cell.not-counted') : wholeNumber(answer.count);
-};
+const shells = (job) => job.document.value.lines.reduce((sum, line) => sum + line.quantity, 0);
 
 const Cells = ({ job }) => {
   const { quotation, revision } = job.server.value;
@@ -31,7 +26,7 @@ const Cells = ({ job }) => {
     <div class="cell"><dt>${t('cell.revision')}</dt><dd class="cell__large">${revision?.letter ?? '–'}</dd></div>
     <div class="cell cell--series"><dt>${t('cell.series')}</dt><dd class="cell__large">${series ? choiceLabel('series', series) : '–'}</dd></div>
     <div class="cell cell--wide"><dt>${t('cell.customer')}</dt><dd>${job.document.value.customer.name || '–'}</dd></div>
-    <div class="cell"><dt>${t('cell.variants')}</dt><dd>${variants(job.answer.value)}</dd></div>
+    <div class="cell"><dt>${t('cell.shells')}</dt><dd>${shells(job)}</dd></div>
   </dl>`;
 };
 
