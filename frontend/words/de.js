@@ -355,7 +355,7 @@ export const de = {
   'outcome.lapsed': 'Abgelaufen',
   'outcome.lapsed-on': 'gültig bis Ende des {day}',
   'outcome.next': 'Wie es weitergeht',
-  'outcome.next-confirm': 'Das Büro schreibt die Auftragsbestätigung, vorerst außerhalb dieses Auftragstischs. Hier ist nichts mehr zu drücken.',
+  'outcome.next-confirm': 'Das Büro schreibt die Auftragsbestätigung, vorerst ohne diese Seite. Hier ist nichts mehr zu drücken.',
   'outcome.next-confirm-dealer': 'Das Büro der Firma schreibt die Auftragsbestätigung und sendet sie Ihnen. Bis dahin müssen Sie nichts tun.',
   'outcome.next-date': 'Erst die Bestätigung nennt die Termine. Bis dahin ist nichts reserviert.',
   'outcome.next-deposit': 'Der Kunde unterschreibt die Spezifikation und zahlt die Anzahlung.',
