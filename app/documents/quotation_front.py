@@ -11,19 +11,15 @@ from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 
 from app.documents.alike import Places, alike, shells_name
 from app.documents.answers import answer_panels, rows_of, short_answers
-from app.documents.contents import DonorCar, QuotationPaper, ShellLine
-from app.documents.lettering import CELL, HEAVY, SERIES, SMALL, STRONG, SUBHEADING, caption, opening, style, text
-from app.documents.marks import Code, Stamp
+from app.documents.contents import QuotationPaper, ShellLine
+from app.documents.letterhead import letterhead, parties
+from app.documents.lettering import CELL, SMALL, STRONG, SUBHEADING, opening, text
 from app.documents.quotation_changes import change_rows, changes
 from app.documents.quotation_ready import dates, sending
 from app.documents.quotation_total import total
-from app.documents.ruled import Cell, bare, boxed, ruled, shares, under, upright
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
 from rules.answer import Verdict
-
-_FIRM = style("firm", 19, 22, fontName=STRONG.fontName)
-_TITLE = style("title", 14, 18, fontName=STRONG.fontName)
 
 
 def front(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
@@ -33,9 +29,9 @@ def front(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     short = _short(paper, groups)
     answers = _in_short(paper, groups, voice, width) if short else _answers(paper, groups, voice, width)
     return [
-        _letterhead(paper, voice, width),
+        letterhead(paper, _title(paper, voice), _standing(paper, voice), voice, width),
         Spacer(0, 2.5 * mm),
-        _parties(paper, voice, width),
+        parties(paper, voice, width),
         Spacer(0, 3 * mm),
         *_body(paper, answers, len(groups) <= _FEW, voice, width),
     ]
@@ -63,38 +59,8 @@ def _body(paper: QuotationPaper, answers: list[Flowable], few: bool, voice: Voic
     return [*answers, *early, *sums, *sent, *late] if few else [*early, *sums, *sent, *answers, *late]
 
 
-def _letterhead(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:
-    code = Code(paper.address)
-    left = width - code.whole
-    name = (text(paper.firm.name, _FIRM), text(" · ".join(_firm_lines(paper, voice)), SMALL))
-    stamp = _stamp(paper, voice)
-    top = ruled([[name, stamp]], [left - stamp.width - 6 * mm, stamp.width + 2 * mm], *bare(), under(0, HEAVY), _AIR)
-    firm = [
-        top,
-        Spacer(0, 1.6 * mm),
-        text(f"{voice.say('head.title')} {paper.number}", _TITLE),
-        *(text(line, look) for line, look in _standing(paper, voice)),
-    ]
-    right = [code, text(f"{paper.number} · {paper.revision}", _UNDER_CODE)]
-    return ruled([[tuple(firm), tuple(right)]], [left, code.whole], *bare())
-
-
-def _stamp(paper: QuotationPaper, voice: Voice) -> Stamp:
-    head = voice.say("head.issued" if paper.issued else "head.draft")
-    return Stamp(head, f"{voice.figures.short_day(paper.dated)} · {paper.revision}", sure=paper.issued)
-
-
-_AIR = ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6 * mm)
-_UNDER_CODE = style("under-code", 8, fontName=STRONG.fontName, alignment=1)
-
-
-def _firm_lines(paper: QuotationPaper, voice: Voice) -> list[str]:
-    firm = paper.firm
-    numbers = [
-        voice.say("head.tax-number", number=firm.tax_number) if firm.tax_number else "",
-        voice.say("head.registration", number=firm.registration) if firm.registration else "",
-    ]
-    return [line for line in (*firm.address, firm.telephone, firm.email, *numbers) if line]
+def _title(paper: QuotationPaper, voice: Voice) -> str:
+    return f"{voice.say('head.title')} {paper.number}"
 
 
 def _standing(paper: QuotationPaper, voice: Voice) -> list[tuple[str, ParagraphStyle]]:
@@ -113,68 +79,6 @@ def _standing(paper: QuotationPaper, voice: Voice) -> list[tuple[str, ParagraphS
         *lines,
         (voice.say("head.valid", days=days, until=until, zone=voice.figures.zone(paper.book.calendar.zone)), CELL),
     ]
-
-
-def _parties(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:
-    left, right = shares(width, 44, 56)
-    series = paper.donor.series
-    lines = tuple(text(line, look) for line, look in _donor(paper.donor, voice))
-    letters = text(voice.series(series), SERIES) if series else None
-    donor: Cell = ruled([[letters, lines]], [20 * mm, right - 23 * mm], *bare()) if letters else lines
-    customer = tuple(text(line, look) for line, look in _customer(paper, voice))
-    return ruled(
-        [[caption(voice.say("customer.heading")), caption(voice.say("donor.heading"))], [customer, donor]],
-        [left, right],
-        boxed(),
-        upright(),
-        ("BOTTOMPADDING", (0, 1), (-1, 1), 1.6 * mm),
-    )
-
-
-def _customer(paper: QuotationPaper, voice: Voice) -> list[tuple[str, ParagraphStyle]]:
-    customer = paper.customer
-    status = voice.say("customer.private")
-    if customer.trade:
-        key = "customer.trade-terms" if customer.dealer else "customer.trade"
-        status = voice.say(key, dealer=customer.dealer)
-    country = voice.figures.country(customer.country) if customer.country else ""
-    lines = [(customer.name, STRONG), *((line, CELL) for line in (*customer.address, country) if line)]
-    lines.append((status, CELL))
-    if customer.tax_number:
-        lines.append((voice.say("customer.tax-number", number=customer.tax_number), SMALL))
-    if customer.reference:
-        lines.append((voice.say("customer.reference", reference=customer.reference), SMALL))
-    if paper.intent:
-        lines.append((voice.say(f"intent.{paper.intent.value}"), SMALL))
-    return lines
-
-
-def _donor(donor: DonorCar, voice: Voice) -> list[tuple[str, ParagraphStyle]]:
-    if not donor.text and not donor.canonical and donor.series is None:
-        return [(voice.say("donor.none"), CELL)]
-    lines = [(_donor_number(donor, voice), STRONG), *_donor_standing(donor, voice)]
-    if donor.body:
-        lines.append((voice.say("donor.body", body=voice.role_choice("body", donor.body)), SMALL))
-    if donor.market:
-        lines.append((voice.say("donor.market", market=voice.role_choice("market", donor.market)), SMALL))
-    if donor.gearbox:
-        lines.append((voice.say("donor.gearbox", gearbox=voice.gearbox(donor.gearbox)), SMALL))
-    return lines
-
-
-def _donor_number(donor: DonorCar, voice: Voice) -> str:
-    if not donor.text and not donor.canonical:
-        return voice.say("donor.number-missing")
-    if donor.canonical and donor.text not in ("", donor.canonical):
-        return voice.say("donor.number-as-typed", number=donor.canonical, text=donor.text)
-    return voice.say("donor.number", number=donor.canonical or donor.text)
-
-
-def _donor_standing(donor: DonorCar, voice: Voice) -> list[tuple[str, ParagraphStyle]]:
-    says = voice.say(f"donor.{donor.evidence.value}")
-    if donor.established and donor.series:
-        return [(voice.say("donor.established", series=voice.series(donor.series)) + " " + says, CELL)]
-    return [(voice.say("donor.not-established"), STRONG), (says, CELL)]
 
 
 def _in_short(paper: QuotationPaper, groups: list[Places], voice: Voice, width: float) -> list[Flowable]:

@@ -30,15 +30,29 @@ def paper(store: Store, actor: Actor, number: str, letter: str, language: str, s
     Raises NotFound, BadInput for a language or size that there is none in, and, of a draft, UnknownNames where the book
     in force has no such price list.
     """
+    return _handed_out(store, actor, (number, letter), (language, size), papers.QUOTATION, now)
+
+
+def difference_sheet(
+    store: Store, actor: Actor, number: str, letter: str, language: str, size: str, now: datetime
+) -> bytes:
+    """A PDF: the donor car as built, as it stands and as ordered, where they differ; no price. Raises as `paper`."""
+    return _handed_out(store, actor, (number, letter), (language, size), papers.DIFFERENCE_SHEET, now)
+
+
+def _handed_out(
+    store: Store, actor: Actor, of: tuple[str, str], kind: papering.Kind, which: str, now: datetime
+) -> bytes:
     with store.reading() as db:
-        quotation = own_quotation(db, actor, number, now)
+        quotation = own_quotation(db, actor, of[0], now)
         enquiry = own_enquiry(db, actor, quotation.enquiry)
-        revision = own_revision(db, actor, number, letter, now)
-        stored = papers.get(db, revision.id, language, size)
+        revision = own_revision(db, actor, *of, now)
+        stored = papers.get(db, revision.id, *kind, which)
     if stored is not None:
         return stored
-    pdf = _drawn(store, actor, quotation, enquiry, revision, (language, size), now)
-    return _kept(store, revision, (language, size), pdf) if revision.issued else pdf
+    draw = papering.pdf if which == papers.QUOTATION else papering.difference_pdf
+    pdf = draw(_sheetful(store, actor, quotation, enquiry, revision, kind, now), *kind)
+    return _kept(store, revision, kind, which, pdf) if revision.issued else pdf
 
 
 def by_code(store: Store, code: str) -> tuple[str, str] | None:
@@ -53,7 +67,7 @@ def imprint_of(db: Database, actor: Actor, quotation: Quotation, address: str = 
     return Imprint(actor.display_name, dealers.firm(db), "" if dealer is None else dealer.name, address)
 
 
-def _drawn(
+def _sheetful(
     store: Store,
     actor: Actor,
     quotation: Quotation,
@@ -61,7 +75,7 @@ def _drawn(
     revision: Revision,
     kind: papering.Kind,
     now: datetime,
-) -> bytes:
+) -> papering.Sheetful:
     with store.reading() as db:
         imprint = imprint_of(db, actor, quotation) if revision.frozen is None else revision.frozen.imprint
     if imprint is None:
@@ -70,9 +84,7 @@ def _drawn(
     _refuse_unknown(worked.deal.book.languages, *kind)
     made_at = revision.issued_at or now
     changes, valid_until = changes_of(store, quotation, revision, worked), revision.valid_until
-    return papering.pdf(
-        papering.Sheetful(quotation, revision, worked, imprint, made_at, revision.issued, valid_until, changes), *kind
-    )
+    return papering.Sheetful(quotation, revision, worked, imprint, made_at, revision.issued, valid_until, changes)
 
 
 def _refuse_unknown(languages: tuple[str, ...], language: str, size: str) -> None:
@@ -80,10 +92,10 @@ def _refuse_unknown(languages: tuple[str, ...], language: str, size: str) -> Non
     checking.refuse(checking.one_of("size", size, papering.SIZES))
 
 
-def _kept(store: Store, revision: Revision, kind: papering.Kind, pdf: bytes) -> bytes:
+def _kept(store: Store, revision: Revision, kind: papering.Kind, which: str, pdf: bytes) -> bytes:
     """What is stored: of two who ask for the first time at once, one's is kept and both get that."""
     with store.writing() as db:
-        stored = papers.get(db, revision.id, *kind)
+        stored = papers.get(db, revision.id, *kind, which)
         if stored is None:
-            papers.add(db, revision.id, *kind, pdf)
+            papers.add(db, revision.id, *kind, pdf, which)
         return pdf if stored is None else stored

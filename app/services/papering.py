@@ -9,10 +9,12 @@ from threading import Lock
 from typing import Any
 
 from app.documents import contents
+from app.documents.difference_sheet import DifferenceSheet, Said, difference_sheet_pdf
 from app.documents.quotation import quotation_pdf
 from app.domain.changes import Changes
 from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar
+from app.domain.enquiry import DonorCar, Picture
+from app.domain.pictures import Row, differences
 from app.domain.quotation import DraftLine, Imprint, Quotation, Revision
 from app.services.drawing import bites_of
 from app.services.pricing import Deal, day_of
@@ -21,7 +23,7 @@ from app.services.specifying import Answered
 from app.services.working_out import WorkedOut, standing_of_options
 from app.wording import LANGUAGES
 from rules.answer import Answer, State
-from rules.condition import holds
+from rules.condition import holds, options_of
 from rules.identity import write_number
 from rules.model import Book, Role
 from rules.resolve import domains_of, resolve
@@ -29,7 +31,7 @@ from rules.totals import ShellsPrice
 from rules.usual import key_options, usual_specification
 
 #: On which of the firm's papers a standing caution of the book is printed.
-PAPER = "quotation"
+PAPER, DIFFERENCE_SHEET = "quotation", "difference-sheet"
 
 #: One paper at a time: the library that draws them keeps its fonts and styles for the whole process.
 PRESS = Lock()
@@ -83,6 +85,45 @@ def pdf(sheetful: Sheetful, language: str, size: str) -> bytes:
     """The paper's bytes, the same for the same revision, language and size."""
     with PRESS:
         return quotation_pdf(paper_of(sheetful, language, size))
+
+
+def difference_pdf(sheetful: Sheetful, language: str, size: str) -> bytes:
+    """The difference sheet's bytes, the same for the same revision, language and size."""
+    with PRESS:
+        return difference_sheet_pdf(difference_sheet_of(sheetful, language, size))
+
+
+def difference_sheet_of(sheetful: Sheetful, language: str, size: str) -> DifferenceSheet:
+    """The donor car in three pictures, against every line that could be answered."""
+    worked, deal, car = sheetful.worked, sheetful.worked.deal, sheetful.worked.donor
+    answers = [one.answer for one in worked.answers if one is not None]
+    rows = tuple(differences(deal.book, car, said.settled) for said in answers)
+    key = deal.book.roles.get(Role.SERIES, "")
+    now, series = car.stands.values.get(key), car.series if car.established else None
+    standing = (_standing_cautions(deal, said.settled, DIFFERENCE_SHEET) for said in answers)
+    return DifferenceSheet(
+        quotation=paper_of(sheetful, language, size),
+        rows=rows,
+        rules=tuple(_speaking_of(deal, found, said) for found, said in zip(rows, answers, strict=True)),
+        cautions=tuple(dict.fromkeys(caution for each in standing for caution in each)),
+        built=_said(car.built),
+        stands=_said(car.stands),
+        stands_said=bool(car.stands.values),
+        claimed=now if series is not None and now is not None and now != series else None,
+    )
+
+
+def _said(picture: Picture) -> Said:
+    evidence = contents.Evidence.NOBODY if picture.said_by is None else contents.Evidence(picture.said_by.value)
+    return Said(evidence, picture.note)
+
+
+def _speaking_of(deal: Deal, rows: tuple[Row, ...], said: Answer) -> tuple[str, ...]:
+    """Approvals and cautions that hang on something in which the pictures differ."""
+    differ = {row.option for row in rows}
+    rules = {rule.id: rule for rule in deal.book.rules}
+    asked = dict.fromkeys((*said.depends.approvals, *said.depends.cautions))
+    return tuple(rule for rule in asked if differ & options_of(resolve(rules[rule].when, deal.book, deal.donor)))
 
 
 def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.QuotationPaper:
@@ -182,12 +223,12 @@ def _usual_of_donor(deal: Deal, settled: Mapping[str, str]) -> dict[str, str]:
     return {option.id: usual[option.id] for option in deal.book.options if option.structural}
 
 
-def _standing_cautions(deal: Deal, settled: Mapping[str, str]) -> tuple[str, ...]:
+def _standing_cautions(deal: Deal, settled: Mapping[str, str], paper: str = PAPER) -> tuple[str, ...]:
     domains = domains_of(deal.book)
     return tuple(
         caution.id
         for caution in deal.book.cautions
-        if PAPER in caution.papers and holds(resolve(caution.when, deal.book, deal.donor), settled, domains)
+        if paper in caution.papers and holds(resolve(caution.when, deal.book, deal.donor), settled, domains)
     )
 
 

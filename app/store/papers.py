@@ -8,16 +8,19 @@ from sqlite_utils import Database
 
 from app.domain.quotation import PaperKept
 
-
-def add(db: Database, revision: int, language: str, size: str, pdf: bytes) -> None:
-    row = [revision, language, size, sha256(pdf).hexdigest(), pdf]
-    db.execute("INSERT INTO papers (revision, language, size, sha256, pdf) VALUES (?, ?, ?, ?, ?)", row)
+#: Where the bytes of a revision's papers are kept, by what paper it is.
+QUOTATION, DIFFERENCE_SHEET = "papers", "difference_sheets"
 
 
-def get(db: Database, revision: int, language: str, size: str) -> bytes | None:
-    sql = "SELECT pdf FROM papers WHERE revision = ? AND language = ? AND size = ?"
-    row = db.execute(sql, [revision, language, size]).fetchone()
-    return None if row is None else bytes(row[0])
+def add(db: Database, revision: int, language: str, size: str, pdf: bytes, paper: str = QUOTATION) -> None:
+    row = {"revision": revision, "language": language, "size": size, "sha256": sha256(pdf).hexdigest(), "pdf": pdf}
+    db.table(paper).insert(row)
+
+
+def get(db: Database, revision: int, language: str, size: str, paper: str = QUOTATION) -> bytes | None:
+    wanted = "revision = ? AND language = ? AND size = ?"
+    row = next(iter(db.table(paper).rows_where(wanted, [revision, language, size], select="pdf")), None)
+    return None if row is None else bytes(row["pdf"])
 
 
 def kept(db: Database, revision: int) -> tuple[PaperKept, ...]:

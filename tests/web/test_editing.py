@@ -158,3 +158,14 @@ def test_an_issued_paper_stays_byte_for_byte_what_it_was(clerk: Reader) -> None:
     }
     assert first.data.startswith(b"%PDF")
     assert clerk.get(papers[0]["url"]).data == first.data
+
+
+def test_the_difference_sheet_is_a_file_of_its_own_and_the_same_each_time(clerk: Reader) -> None:
+    number = clerk.quotation()
+    clerk.issue(number)
+    address = f"/api/quotations/{number}/revisions/A/difference-sheet?language=de&size=letter"
+    first = clerk.get(address)
+    assert (first.status_code, first.headers["Content-Type"]) == (200, "application/pdf")
+    named = f'inline; filename="{number}-A-difference-sheet-de-letter.pdf"'
+    assert first.headers["Content-Disposition"] == named
+    assert clerk.get(address).data == first.data

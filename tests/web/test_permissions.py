@@ -142,6 +142,11 @@ class Tries:
             ),
             ("POST", "/api/quotations/NUMBER/revisions"): (f"{issued}/revisions", None, keyed),
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/paper"): (f"{issued}/revisions/A/paper", None, {}),
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER/difference-sheet"): (
+                f"{issued}/revisions/A/difference-sheet",
+                None,
+                {},
+            ),
             ("GET", "/api/codes/<string(maxlength=80):code>"): (f"/api/codes/{self.code}", None, {}),
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/approvals"): (
                 f"{issued}/revisions/A/approvals",
@@ -220,6 +225,10 @@ def test_anothers_answers_byte_for_byte_as_what_does_not_exist(busy_desk: Desk, 
     for real, none in (
         (f"/api/quotations/{tries.issued}", "/api/quotations/Q-2026-99999"),
         (f"/api/quotations/{tries.issued}/revisions/A/paper", "/api/quotations/Q-2026-99999/revisions/A/paper"),
+        (
+            f"/api/quotations/{tries.issued}/revisions/A/difference-sheet",
+            "/api/quotations/Q-2026-99999/revisions/A/difference-sheet",
+        ),
         (f"/api/enquiries/{tries.enquiry}", "/api/enquiries/99999"),
         (f"/api/codes/{tries.code}", "/api/codes/nothing-here"),
     ):

@@ -170,7 +170,22 @@ def paper(query: dict[str, str], number: str, letter: str) -> Any:
     if not here.prices_visible():
         raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")
     content = handing_out.paper(here.store(), here.me(), number, letter, query["language"], query["size"], here.now())
-    name = f"{number}-{letter}-{query['language']}-{query['size']}.pdf"
+    return _pdf(content, f"{number}-{letter}-{query['language']}-{query['size']}.pdf")
+
+
+@blp.route(f"{REVISION}/difference-sheet", methods=["GET"])
+@does(Action.READ, Sort.QUOTATION)
+@blp.arguments(PaperIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+def difference_sheet(query: dict[str, str], number: str, letter: str) -> Any:
+    """The donor car as built, as it stands and as ordered, in the rows that differ, to be signed. It names no price."""
+    content = handing_out.difference_sheet(
+        here.store(), here.me(), number, letter, query["language"], query["size"], here.now()
+    )
+    return _pdf(content, f"{number}-{letter}-difference-sheet-{query['language']}-{query['size']}.pdf")
+
+
+def _pdf(content: bytes, name: str) -> Response:
     return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
 
 

@@ -1,0 +1,119 @@
+"""The head of a customer's paper: the firm, what paper it is, the code, for whom, and which car. It decides nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, Spacer
+
+from app.documents.contents import DonorCar, QuotationPaper
+from app.documents.lettering import CELL, HEAVY, SERIES, SMALL, STRONG, caption, style, text
+from app.documents.marks import Code, Stamp
+from app.documents.ruled import Cell, bare, boxed, ruled, shares, under, upright
+from app.documents.voice import Voice
+
+_FIRM = style("firm", 19, 22, fontName=STRONG.fontName)
+_TITLE = style("title", 14, 18, fontName=STRONG.fontName)
+
+#: Lines with the style of each.
+Standing = Sequence[tuple[str, ParagraphStyle]]
+
+
+def letterhead(paper: QuotationPaper, title: str, standing: Standing, voice: Voice, width: float) -> Flowable:
+    """The firm's name and address, the stamp, what paper this is and how it stands, and the code beside it."""
+    code = Code(paper.address)
+    left = width - code.whole
+    name = (text(paper.firm.name, _FIRM), text(" · ".join(_firm_lines(paper, voice)), SMALL))
+    stamp = _stamp(paper, voice)
+    top = ruled([[name, stamp]], [left - stamp.width - 6 * mm, stamp.width + 2 * mm], *bare(), under(0, HEAVY), _AIR)
+    firm = [
+        top,
+        Spacer(0, 1.6 * mm),
+        text(title, _TITLE),
+        *(text(line, look) for line, look in standing),
+    ]
+    right = [code, text(f"{paper.number} · {paper.revision}", _UNDER_CODE)] if paper.address else [Spacer(0, 0)]
+    return ruled([[tuple(firm), tuple(right)]], [left, code.whole], *bare())
+
+
+def _stamp(paper: QuotationPaper, voice: Voice) -> Stamp:
+    head = voice.say("head.issued" if paper.issued else "head.draft")
+    return Stamp(head, f"{voice.figures.short_day(paper.dated)} · {paper.revision}", sure=paper.issued)
+
+
+_AIR = ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6 * mm)
+_UNDER_CODE = style("under-code", 8, fontName=STRONG.fontName, alignment=1)
+
+
+def _firm_lines(paper: QuotationPaper, voice: Voice) -> list[str]:
+    firm = paper.firm
+    numbers = [
+        voice.say("head.tax-number", number=firm.tax_number) if firm.tax_number else "",
+        voice.say("head.registration", number=firm.registration) if firm.registration else "",
+    ]
+    return [line for line in (*firm.address, firm.telephone, firm.email, *numbers) if line]
+
+
+def parties(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:
+    """For whom, and his donor car as stated."""
+    left, right = shares(width, 44, 56)
+    series = paper.donor.series
+    lines = tuple(text(line, look) for line, look in _donor(paper.donor, voice))
+    letters = text(voice.series(series), SERIES) if series else None
+    donor: Cell = ruled([[letters, lines]], [20 * mm, right - 23 * mm], *bare()) if letters else lines
+    customer = tuple(text(line, look) for line, look in _customer(paper, voice))
+    return ruled(
+        [[caption(voice.say("customer.heading")), caption(voice.say("donor.heading"))], [customer, donor]],
+        [left, right],
+        boxed(),
+        upright(),
+        ("BOTTOMPADDING", (0, 1), (-1, 1), 1.6 * mm),
+    )
+
+
+def _customer(paper: QuotationPaper, voice: Voice) -> list[tuple[str, ParagraphStyle]]:
+    customer = paper.customer
+    status = voice.say("customer.private")
+    if customer.trade:
+        key = "customer.trade-terms" if customer.dealer else "customer.trade"
+        status = voice.say(key, dealer=customer.dealer)
+    country = voice.figures.country(customer.country) if customer.country else ""
+    lines = [(customer.name, STRONG), *((line, CELL) for line in (*customer.address, country) if line)]
+    lines.append((status, CELL))
+    if customer.tax_number:
+        lines.append((voice.say("customer.tax-number", number=customer.tax_number), SMALL))
+    if customer.reference:
+        lines.append((voice.say("customer.reference", reference=customer.reference), SMALL))
+    if paper.intent:
+        lines.append((voice.say(f"intent.{paper.intent.value}"), SMALL))
+    return lines
+
+
+def _donor(donor: DonorCar, voice: Voice) -> list[tuple[str, ParagraphStyle]]:
+    if not donor.text and not donor.canonical and donor.series is None:
+        return [(voice.say("donor.none"), CELL)]
+    lines = [(_donor_number(donor, voice), STRONG), *_donor_standing(donor, voice)]
+    if donor.body:
+        lines.append((voice.say("donor.body", body=voice.role_choice("body", donor.body)), SMALL))
+    if donor.market:
+        lines.append((voice.say("donor.market", market=voice.role_choice("market", donor.market)), SMALL))
+    if donor.gearbox:
+        lines.append((voice.say("donor.gearbox", gearbox=voice.gearbox(donor.gearbox)), SMALL))
+    return lines
+
+
+def _donor_number(donor: DonorCar, voice: Voice) -> str:
+    if not donor.text and not donor.canonical:
+        return voice.say("donor.number-missing")
+    if donor.canonical and donor.text not in ("", donor.canonical):
+        return voice.say("donor.number-as-typed", number=donor.canonical, text=donor.text)
+    return voice.say("donor.number", number=donor.canonical or donor.text)
+
+
+def _donor_standing(donor: DonorCar, voice: Voice) -> list[tuple[str, ParagraphStyle]]:
+    says = voice.say(f"donor.{donor.evidence.value}")
+    if donor.established and donor.series:
+        return [(voice.say("donor.established", series=voice.series(donor.series)) + " " + says, CELL)]
+    return [(voice.say("donor.not-established"), STRONG), (says, CELL)]
