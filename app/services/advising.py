@@ -10,16 +10,18 @@ from app.domain.actor import Actor
 from app.domain.errors import BookTooBranched, Fault
 from app.services import checking, compiling
 from app.services.pricing import Deal, cases_of
+from app.services.readying import Ready, ready_of
 from app.services.shelf import surroundings_of
 from app.services.specifying import Asked, deal_of
 from app.store.db import Store
-from rules.answer import Answer
+from rules.answer import Answer, Verdict
 from rules.condition import options_of
 from rules.model import Book, ToolCondition
 from rules.prepare import LIMIT
 from rules.reasons import Answered
 from rules.refusal import Refusal, refuse
 from rules.resolve import resolve
+from rules.specification import Specification
 from rules.suggest import Suggestion, Surroundings, suggest
 from rules.tax import TaxRefusal
 from rules.totals import Wanted, price_quotation, total
@@ -59,7 +61,8 @@ class Worth:
 class Offer:
     """`fills`: shown only to fill a place. `difference`: against the shell that the suggestion is held against.
 
-    `cautions`: those of its gains that hang on what changes.
+    `cautions`: those of its gains that hang on what changes. `ready`: of what is settled with it; None where the book
+    has no stages. `stands`: it takes the wish back, and all is as it was.
     """
 
     suggestion: Suggestion
@@ -67,16 +70,23 @@ class Offer:
     price: Worth
     difference: Worth
     cautions: tuple[str, ...]
+    ready: Ready | None
+    stands: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Offered:
-    """`asked`: what the engine says of the answers with the wish among them."""
+    """`asked`: what the engine says of the answers with the wish among them.
+
+    `held`: the answers before the wish can be built, and differences are against them; else what was asked can't be
+    built and costs nothing that one could hold a price against.
+    """
 
     book: Book
     currency: str
     wish: Answered | None
     asked: Answer
+    held: bool
     offers: tuple[Offer, ...]
     keep: tuple[Offer, ...]
 
@@ -104,12 +114,13 @@ def alternatives(store: Store, actor: Actor, asked: Asked, wish: Answered | None
     around = _surroundings(store, deal, tools.conditions())
     found = suggest(around, asked.specification, deal.tariff, wish)
     known = {*found.asked.settled, *asked.specification.answers}
-    worth = _Worth(deal, frozenset(known), None if wish is None else wish[0], asked.quantity)
+    worth = _Worth(deal, frozenset(known), None if wish is None else wish[0], asked.quantity, asked.specification)
     return Offered(
         deal.book,
         deal.currency,
         wish,
         found.asked,
+        _held(around, found.asked, asked.specification, wish),
         (*(worth.offer(each) for each in found.nearest), *(worth.offer(each, fills=True) for each in found.fill)),
         tuple(worth.offer(each) for each in found.keep),
     )
@@ -123,12 +134,20 @@ class _Worth:
     known: frozenset[str]
     wished: str | None
     quantity: int
+    before: Specification
 
     def offer(self, suggestion: Suggestion, fills: bool = False) -> Offer:
         there = self._of(suggestion.shell, suggestion.answer.settled)
         here = self._of(suggestion.before, {o: c for o, c in suggestion.before.items() if o in self.known})
         difference = Worth(_less(there.net, here.net), _less(there.with_tax, here.with_tax))
-        return Offer(suggestion, fills, there, difference, tuple(self._new_cautions(suggestion)))
+        said = suggestion.answer
+        ready = ready_of(self.deal.book, said.settled, self.deal.donor, said.depends)
+        return Offer(
+            suggestion, fills, there, difference, tuple(self._new_cautions(suggestion)), ready, self._stands(suggestion)
+        )
+
+    def _stands(self, suggestion: Suggestion) -> bool:
+        return self.wished is not None and suggestion.specification.choices() == self.before.choices()
 
     def _new_cautions(self, suggestion: Suggestion) -> Iterator[str]:
         """An impossible shell depends on nothing, so against it every caution is new: these come with the changes."""
@@ -146,6 +165,12 @@ class _Worth:
         totals = total(price, wanted, self.deal.book.terms) if told else None
         decided = totals is not None and totals.decided
         return Worth(price.net, totals.cases[0].sum.with_tax if totals is not None and decided else None)
+
+
+def _held(around: Surroundings, said: Answer, before: Specification, wish: Answered | None) -> bool:
+    if said.verdict is not Verdict.CANT:
+        return True
+    return wish is not None and around.prepared.alone(before.choices()) != 0
 
 
 def _less(there: int | None, here: int | None) -> int | None:

@@ -58,10 +58,13 @@ def test_case_03_impact_bumpers_on_an_s3(clerk: Desk) -> None:
 
 def test_case_03_chrome_or_an_s4(clerk: Desk) -> None:
     chrome, s4, *_ = offers(clerk, CASE_3)["alternatives"]
-    assert read_out(chrome) == "If it has chrome bumpers, it can be built. With tax it costs £462.00 less."
+    assert read_out(chrome) == (
+        "If it has chrome bumpers, it can be built. Ready in 26 to 36 working days. With tax it comes to £14,508.00."
+    )
     assert read_out(s4) == (
         "If it is an S4, it can be built; it follows that the spare-wheel well is shallow and the rail ends are boxed. "
-        "To be said with it: Not the donor's series. With tax it costs the same."
+        "Ready in 26 to 36 working days. To be said with it: Not the donor's series. "
+        "With tax it comes to £14,970.00: £462.00 more than number 1."
     )
     assert "C1" in s4["gains"]["cautions"]
 
@@ -70,7 +73,7 @@ def test_case_04_a_right_hand_s3_for_north_america(clerk: Desk) -> None:
     assert reasons(clerk, CASE_4, RIGHT)[:2] == [
         "Because it is an S3 and it is for North America, and N6: no right-hand bulkhead for that dash was ever made, "
         "a right-hand shell can't be built.",
-        "Because there are three wipers (taken over), and D4: only the later North American left-hand bulkhead was "
+        "Because there are three wipers (as original), and D4: only the later North American left-hand bulkhead was "
         "pierced for three, a right-hand shell can't be built.",
     ]
     assert reasons(clerk, CASE_4, RIGHT, "de")[0] == (
@@ -83,25 +86,26 @@ def test_case_04_left_to_keep_all_else_or_right_for_the_home_market(clerk: Desk)
     found = offers(clerk, CASE_4, RIGHT)
     assert read_out(found["alternatives"][0]) == (
         "If it is for the home market, it can be built; it follows that the filler is in the wing, the dash is flat "
-        "and there are two wipers. With tax it costs £48.00 less."
+        "and there are two wipers. Ready in 26 to 36 working days. With tax it comes to £14,640.00: £48.00 less."
     )
     (left,) = found["keep"]
     assert read_out(left) == (
-        "If all else stays and the steering is on the left, it can be built. With tax it costs the same."
+        "It can stay as it is: the steering is on the left. Ready in 26 to 36 working days. "
+        "With tax it comes to £14,688.00, as before."
     )
+    assert (left["stands"], found["held"]) == (True, True)
     assert [change["option"] for change in left["changes"]] == ["steering"]
 
 
 def test_case_06_not_as_the_car_had_it(clerk: Desk) -> None:
     assert reasons(clerk, CASE_6) == [
         "We can't build it as the car had it: whatever else is chosen, a shell with the vented scuttle can't be built "
-        "– N1: the press for the vented scuttle is gone, and one cannot be lifted from an old car without bending it."
+        "– N1: the press for the vented scuttle is gone, and lifting one from an old car bends it."
     ]
     assert reasons(clerk, CASE_6, language="de") == [
         "So, wie der Wagen sie hatte, können wir sie nicht bauen. Ganz gleich, was sonst gewählt wird: eine Karosserie "
         "mit Lüftungsschlitzen im Windlauf lässt sich nicht bauen, weil (N1) es das Presswerkzeug für den Windlauf mit "
-        "Lüftungsschlitzen nicht mehr gibt und er sich aus einem alten Wagen nicht heraustrennen lässt, ohne sich zu "
-        "verziehen."
+        "Lüftungsschlitzen nicht mehr gibt und er sich verzieht, wenn man ihn aus einem alten Wagen heraustrennt."
     ]
 
 
@@ -117,21 +121,22 @@ def test_case_06_is_read_out_with_its_part(clerk: Desk) -> None:
     narrow, wide, *_ = offers(clerk, CASE_6)["alternatives"]
     assert read_out(narrow) == (
         "If the scuttle is plain, it can be built, once what it waits for is settled. It waits for the customer's "
-        "part: original narrow tunnel. With tax it costs the same."
+        "part: original narrow tunnel. Ready in 36 to 46 working days. With tax it comes to £15,348.00."
     )
     assert read_out(wide) == (
-        "If the tunnel is wide, it can be built; it follows that the scuttle is plain. It takes 15 working days less. "
-        "Unlike number 1 it also changes Tunnel, and so does without: original narrow tunnel. "
-        "With tax it costs £768.00 less."
+        "If the tunnel is wide, it can be built; it follows that the scuttle is plain. That is 15 working days less "
+        "work than number 1. Ready in 26 to 36 working days. Unlike number 1 it also changes Tunnel; then this is not "
+        "needed: original narrow tunnel. With tax it comes to £14,580.00: £768.00 less than number 1."
     )
 
 
 def test_case_06_in_german(clerk: Desk) -> None:
     _, wide, *_ = offers(clerk, CASE_6, language="de")["alternatives"]
     assert read_out(wide).replace("\N{NO-BREAK SPACE}", " ") == (
-        "Wenn der Getriebetunnel breit ist, lässt sie sich bauen; daraus folgt, dass der Windlauf glatt ist. Sie "
-        "braucht 15 Arbeitstage weniger. Anders als Nummer 1 ändert sie auch Getriebetunnel und kommt dafür ohne dies "
-        "aus: originaler schmaler Getriebetunnel. Mit Steuer kostet sie 768,00 £ weniger."
+        "Wenn der Getriebetunnel breit ist, lässt sie sich bauen; daraus folgt, dass der Windlauf glatt ist. Das "
+        "sind 15 Arbeitstage weniger Arbeit als bei Nummer 1. Fertig ist sie in 26 bis 36 Arbeitstagen. Anders als "
+        "Nummer 1 ändert sie auch Getriebetunnel; dann wird dies nicht gebraucht: originaler schmaler Getriebetunnel. "
+        "Mit Steuer kommt sie auf 14.580,00 £, das sind 768,00 £ weniger als bei Nummer 1."
     )
 
 
@@ -151,12 +156,14 @@ def test_case_07_two_wells_are_listed_as_two_and_leaf_keeps_impact(clerk: Desk) 
     shallow, deep = found["alternatives"][:2]
     assert shallow["sentence"] == (
         "If it has chrome bumpers, it can be built, once what it waits for is settled; it follows that the rail ends "
-        "are plain and the bonnet is raised. It takes 10 working days more. It waits for the manager's approval: "
-        "Four-link on S1 or S4 and Shallow well with chrome bumpers."
+        "are plain and the bonnet is raised. It waits for the manager's approval: Four-link on S1 or S4 and Shallow "
+        "well with chrome bumpers. That is 10 working days more work. Ready in 36 to 46 working days."
     )
     assert deep["also_changes"] == [{"beside": 0, "options": ["wheel-well"], "sheds": ["A4"]}]
     assert [each["price"]["net"] - 240_00 for each in (shallow, deep)] == [13_460_00, 13_460_00]
-    assert found["keep"][0]["sentence"] == "If all else stays and the suspension is leaf, it can be built."
+    assert found["keep"][0]["sentence"] == (
+        "It can stay as it is: the suspension is leaf. Ready in 26 to 36 working days."
+    )
 
 
 def test_case_07_rail_ends_and_bonnet_are_forced_each_with_its_why(clerk: Desk) -> None:
@@ -179,10 +186,30 @@ def test_case_08_every_reason_and_no_part_asked_for(clerk: Desk) -> None:
     assert found["sentence"] == "That can't be built. There are 2 reasons."
     assert [reason["sentence"] for reason in found["reasons"]] == [
         "Whatever else is chosen, a shell with the vented scuttle can't be built – N1: the press for the vented "
-        "scuttle is gone, and one cannot be lifted from an old car without bending it.",
+        "scuttle is gone, and lifting one from an old car bends it.",
         "Because the tunnel is narrow and the suspension is four-link, and N3: the four-link brackets pick up on the "
         "wide tunnel, this shell can't be built.",
     ]
+
+
+def test_a_lost_scuttle_wished_for_on_a_shell_that_can_be_built_leaves_what_stands(clerk: Desk) -> None:
+    """Also case 8's dead choice, asked about alone: nothing near has it, and nothing need change without it."""
+    case, vented = (CASE_11[0], CASE_11[1]), {"option": "scuttle", "choice": "vented"}
+    for language, sentence in (
+        ("en", "No shell can have that. What stands can stay."),
+        ("de", "Das kann keine Karosserie haben. Was eingetragen ist, kann bleiben."),
+    ):
+        found = offers(clerk, case, vented, language)
+        assert (found["alternatives"], found["sentence"]) == ([], sentence)
+        assert [(each["stands"], each["changes"][0]["to"]) for each in found["keep"]] == [(True, "plain")]
+
+
+def test_nothing_is_held_against_a_shell_that_has_no_price(clerk: Desk) -> None:
+    found = offers(clerk, CASE_6)
+    narrow, wide, *_ = found["alternatives"]
+    assert (found["held"], narrow["beside_first"], narrow["days_beside_first"]) == (False, None, None)
+    assert (wide["beside_first"]["with_tax"], wide["days_beside_first"]) == (-768_00, -15)
+    assert (narrow["ready"]["from_days"], wide["ready"]["from_days"]) == (36, 26)
 
 
 def test_case_11_small_once_or_large_at_once(clerk: Desk) -> None:
@@ -192,16 +219,18 @@ def test_case_11_small_once_or_large_at_once(clerk: Desk) -> None:
     assert (large["difference"]["with_tax"], large["days_difference"]) == (-864_00, -12)
     assert large["price"] == {"net": 13_500_00, "with_tax": 16_200_00}
     assert read_out(large) == (
-        "If the rear window is large, it can be built. It takes 12 working days less. The customer's part is no longer "
-        "needed: window ring, cut 150 mm clear all round. With tax it costs £864.00 less."
+        "If the rear window is large, it can be built. The customer's part is no longer needed: window ring, cut 150 "
+        "mm clear all round. That is 12 working days less work. Ready in 26 to 36 working days. "
+        "With tax it comes to £16,200.00: £864.00 less."
     )
 
 
 def test_case_11_in_german_and_why_the_window_is_small(clerk: Desk) -> None:
     large = offers(clerk, CASE_11, language="de")["alternatives"][0]
     assert large["sentence"] == (
-        "Wenn die Heckscheibe groß ist, lässt sie sich bauen. Sie braucht 12 Arbeitstage weniger. Das Teil des Kunden "
-        "wird nicht mehr gebraucht: Fensterrahmen, ringsum mit 150 mm Abstand ausgeschnitten."
+        "Wenn die Heckscheibe groß ist, lässt sie sich bauen. Das Teil des Kunden wird nicht mehr gebraucht: "
+        "Fensterrahmen, ringsum mit 150 mm Abstand ausgeschnitten. Das sind 12 Arbeitstage weniger Arbeit. Fertig ist "
+        "sie in 26 bis 36 Arbeitstagen."
     )
     assert why(clerk, question(clerk, CASE_11), "rear-window") == (
         "As the original car had it: because it is an S2, it is a coupé and its number is T2-06200 or lower, the "

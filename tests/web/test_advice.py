@@ -59,7 +59,7 @@ def test_where_no_tax_case_is_decided_the_difference_is_told_before_tax(desk: De
     body = {"specification": clerk.specification(delivery="collected"), "wish": IMPACT}
     first = clerk.post("/api/alternatives", body).get_json()["alternatives"][0]
     assert (first["difference"]["net"], first["difference"]["with_tax"]) == (385_00, None)
-    assert first["difference"]["sentence"] == "Before tax it costs £385.00 more."
+    assert first["difference"]["sentence"] == "Before tax it comes to £12,475.00: £385.00 more."
 
 
 def test_what_has_no_price_on_the_list_is_said_not_to_be_told(desk: Desk) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.web.fields import Amount, Base, Of, OneOf, Priced, Text
-from app.web.schemas.asking import ORIGINS, AnswersIn, DependsOut
+from app.web.schemas.asking import ORIGINS, AnswersIn, DependsOut, ReadyOut
 from app.wording import LANGUAGES
 from rules.refusal import Sort
 from rules.why import Why
@@ -143,16 +143,25 @@ class TakenUpOut(Base):
 
 
 class AlternativeOut(Base):
-    """`specification` is what to put in place of the one asked about."""
+    """`specification` is what to put in place of the one asked about.
+
+    `stands`: it takes the wish back, all is as it was. `beside_first`, `days_beside_first`: against number 1, where
+    what was asked can't be built; null on number 1 itself and where the differences are against what stood. `ready`: of
+    what is settled with it.
+    """
 
     changes = fields.List(Of(ChangeOut))
     also_changes = fields.List(Of(AlsoOut))
     fills = fields.Boolean()
+    stands = fields.Boolean()
     verdict = fields.String()
     verdicts = fields.List(fields.String())
     price = Priced(WorthOut)
     difference = Priced(DifferenceOut)
+    beside_first = Priced(WorthOut)
     days_difference = fields.Integer()
+    days_beside_first = fields.Integer(allow_none=True)
+    ready = Of(ReadyOut, allow_none=True)
     gains = Of(DependsOut)
     sheds = Of(DependsOut)
     sentence = fields.String()
@@ -160,12 +169,16 @@ class AlternativeOut(Base):
 
 
 class AlternativesOut(Base):
-    """`verdict` of the answers with the wish among them; where they stand outright both lists are empty."""
+    """`verdict` of the answers with the wish among them; where they stand outright both lists are empty.
+
+    `held`: the answers before the wish can be built, and `difference` and `days_difference` are against them.
+    """
 
     wish = Of(AskedForOut, allow_none=True)
     verdict = fields.String()
     verdicts = fields.List(fields.String())
     currency = fields.String()
+    held = fields.Boolean()
     sentence = fields.String()
     alternatives = fields.List(Of(AlternativeOut))
     keep = fields.List(Of(AlternativeOut))

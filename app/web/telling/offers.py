@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Any
 
 from app.services.advising import Offer, Offered, Worth
@@ -24,9 +25,10 @@ def offers_view(offered: Offered, language: str) -> dict[str, Any]:
         "verdict": offered.asked.verdict.value,
         "verdicts": [verdict.value for verdict in offered.asked.verdicts],
         "currency": offered.currency,
+        "held": offered.held,
         "sentence": summary(offered, speech),
-        "alternatives": [_view(offer, offered, speech, keep=False) for offer in offered.offers],
-        "keep": [_view(offer, offered, speech, keep=True) for offer in offered.keep],
+        "alternatives": [_view(told, offered, speech) for told in _told(offered)],
+        "keep": [_view(_Told(offer, offered.held, keep=True), offered, speech) for offer in offered.keep],
     }
 
 
@@ -36,46 +38,111 @@ def summary(offered: Offered, speech: Speech) -> str:
     if offered.asked.verdict not in (Verdict.CANT, Verdict.ONCE):
         return speech.say("offers.not-needed")
     if not count:
-        return speech.say("offers.none" if offered.asked.verdict is Verdict.CANT else "offers.none-sooner")
+        return speech.say(f"offers.{_nothing(offered)}")
     return speech.say("offers.one" if count == 1 else "offers.several", count=count)
 
 
-def sentence(offer: Offer, speech: Speech, *, keep: bool) -> str:
+def _nothing(offered: Offered) -> str:
+    """A wish that no shell near it can have no shell can have: nearness has no bound."""
+    if offered.asked.verdict is Verdict.ONCE:
+        return "none-sooner"
+    if offered.wish is None:
+        return "none"
+    kept = "stands" if any(offer.stands for offer in offered.keep) else "keep" if offered.keep else ""
+    return f"dead-{kept}" if kept else "dead"
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """An offer as it is told. `first`: number 1, where what was asked can't be built and is nothing to compare with."""
+
+    offer: Offer
+    held: bool
+    keep: bool = False
+    first: Offer | None = None
+
+    @property
+    def difference(self) -> Worth | None:
+        """None where there is nothing to hold it against."""
+        if self.held:
+            return self.offer.difference
+        return None if self.first is None else _beyond(self.offer.price, self.first.price)
+
+    @property
+    def days(self) -> int:
+        """Working days more or less than what it is held against; 0 where there is nothing."""
+        there = self.offer.suggestion
+        if self.held:
+            return there.days_difference
+        return 0 if self.first is None else there.days - self.first.suggestion.days
+
+
+def _told(offered: Offered) -> Iterator[_Told]:
+    for place, offer in enumerate(offered.offers):
+        yield _Told(offer, offered.held, first=None if offered.held or not place else offered.offers[0])
+
+
+def _beyond(there: Worth, here: Worth) -> Worth:
+    net = None if there.net is None or here.net is None else there.net - here.net
+    with_tax = None if there.with_tax is None or here.with_tax is None else there.with_tax - here.with_tax
+    return Worth(net, with_tax)
+
+
+def sentence(told: _Told, speech: Speech) -> str:
     """What is offered, without what it costs."""
-    told = [_built(offer, speech, keep), *_days(offer.suggestion.days_difference, speech)]
-    told += [*_depends("gains", offer.suggestion.gains, speech), *_depends("sheds", offer.suggestion.sheds, speech)]
+    offer = told.offer
+    parts = [_built(told, speech)]
+    parts += [*_depends("gains", offer.suggestion.gains, speech), *_depends("sheds", offer.suggestion.sheds, speech)]
+    parts += [*_days(told, speech), *_ready(offer, speech)]
+    parts += [_beside(beside, speech) for beside in offer.suggestion.beside]
     if offer.cautions:
-        told.append(speech.say("offer.gains-cautions", names=speech.list(map(speech.name, offer.cautions))))
-    return " ".join([*told, *(_beside(beside, speech) for beside in offer.suggestion.beside)])
+        parts.append(speech.say("offer.gains-cautions", names=speech.list(map(speech.name, offer.cautions))))
+    return " ".join(parts)
 
 
-def price_sentence(difference: Worth, currency: str, speech: Speech) -> str:
-    """What it costs more or less, with tax where that is decided."""
-    amount = difference.net if difference.with_tax is None else difference.with_tax
-    if amount is None:
+def price_sentence(told: _Told, currency: str, speech: Speech) -> str:
+    """What it comes to, with tax where that is decided, and how far that is from what it is held against."""
+    price, difference = told.offer.price, told.difference
+    if price.net is None:
         return speech.say("price.not-priced")
-    way = "less" if amount < 0 else "more" if amount else "same"
-    key = f"price.{way}{'-before-tax' if difference.with_tax is None else ''}"
-    return speech.say(key, amount=speech.money(amount, currency))
+    taxed = price.with_tax is not None
+    total = price.net if price.with_tax is None else price.with_tax
+    gap = None if difference is None else difference.with_tax if taxed else difference.net
+    way = "total" if gap is None else "less" if gap < 0 else "more" if gap else "same"
+    against = "-first" if told.first is not None and gap is not None else ""
+    slots = {"total": speech.money(total, currency), "amount": speech.money(gap or 0, currency)}
+    return speech.say(f"price.{way}{against}{'' if taxed else '-before-tax'}", **slots)
 
 
-def _view(offer: Offer, offered: Offered, speech: Speech, *, keep: bool) -> dict[str, Any]:
-    suggestion, answers = offer.suggestion, offer.suggestion.specification.answers
+def _view(told: _Told, offered: Offered, speech: Speech) -> dict[str, Any]:
+    offer, suggestion = told.offer, told.offer.suggestion
+    answers = suggestion.specification.answers
     difference = {"net": offer.difference.net, "with_tax": offer.difference.with_tax}
     return {
         "changes": [_change(change) for change in suggestion.changes],
         "also_changes": [{"beside": b.place, "options": b.also, "sheds": b.sheds} for b in suggestion.beside],
         "fills": offer.fills,
+        "stands": offer.stands,
         "verdict": suggestion.answer.verdict.value,
         "verdicts": [verdict.value for verdict in suggestion.answer.verdicts],
         "price": {"net": offer.price.net, "with_tax": offer.price.with_tax},
-        "difference": difference | {"sentence": price_sentence(offer.difference, offered.currency, speech)},
+        "difference": difference | {"sentence": price_sentence(told, offered.currency, speech)},
+        "beside_first": _beside_first(told),
         "days_difference": suggestion.days_difference,
+        "days_beside_first": None if told.first is None else told.days,
+        "ready": offer.ready,
         "gains": depends_view(suggestion.gains),
         "sheds": depends_view(suggestion.sheds),
-        "sentence": sentence(offer, speech, keep=keep),
+        "sentence": sentence(told, speech),
         "specification": {o: {"choice": taken.choice, "origin": taken.origin.value} for o, taken in answers.items()},
     }
+
+
+def _beside_first(told: _Told) -> dict[str, int | None] | None:
+    difference = told.difference
+    if told.first is None or difference is None:
+        return None
+    return {"net": difference.net, "with_tax": difference.with_tax}
 
 
 def _change(change: Change) -> dict[str, Any]:
@@ -88,13 +155,15 @@ def _change(change: Change) -> dict[str, Any]:
     }
 
 
-def _built(offer: Offer, speech: Speech, keep: bool) -> str:
+def _built(told: _Told, speech: Speech) -> str:
     """Where everything follows from what stays, nothing is left to be said as a condition: then all of it is."""
-    changes = offer.suggestion.changes
+    changes = told.offer.suggestion.changes
     free = [change for change in changes if not change.forced] or list(changes)
     forced = [change for change in changes if change not in free]
-    stands = "once" if offer.suggestion.answer.verdict is Verdict.ONCE else "built"
-    key = {"built": "keep", "once": "keep-once"}[stands] if keep else f"{stands}{'-forced' if forced else ''}"
+    once = told.offer.suggestion.answer.verdict is Verdict.ONCE
+    kept = "stands" if told.offer.stands else "keep"
+    plain = f"{'once' if once else 'built'}{'-forced' if forced else ''}"
+    key = f"{kept}{'-once' if once else ''}" if told.keep else plain
     return speech.say(f"offer.{key}", clauses=_clauses(free, speech), forced=_clauses(forced, speech))
 
 
@@ -102,10 +171,17 @@ def _clauses(changes: list[Change], speech: Speech) -> str:
     return speech.list(speech.clause(change.option, change.now) for change in changes)
 
 
-def _days(days: int, speech: Speech) -> Iterator[str]:
-    if days:
-        way = "later" if days > 0 else "sooner"
-        yield speech.say(f"offer.{way}{'-one' if abs(days) == 1 else ''}", days=abs(days))
+def _days(told: _Told, speech: Speech) -> Iterator[str]:
+    if told.days:
+        way = "more-work" if told.days > 0 else "less-work"
+        one = "-one" if abs(told.days) == 1 else ""
+        yield speech.say(f"offer.{way}{one}{'' if told.first is None else '-first'}", days=abs(told.days))
+
+
+def _ready(offer: Offer, speech: Speech) -> Iterator[str]:
+    if offer.ready is not None:
+        whole = "ready" if offer.suggestion.answer.complete else "ready-so-far"
+        yield speech.say(f"offer.{whole}", least=offer.ready.from_days, most=offer.ready.to_days)
 
 
 def _depends(way: str, depends: Depends, speech: Speech) -> Iterator[str]:
