@@ -18,6 +18,9 @@ from rules.model import Series
 #: Where a telephone number without its country is dialled from: the firm's own.
 DIALLED_FROM = "GB"
 
+#: What is shorter is rather some other number, or the end of one.
+SHORTEST = 6
+
 #: What may be a telephone number: it begins as one that is dialled, and holds nothing else.
 _DIALLED = re.compile(r"(?<!\S)(?:\+|\(?0)[\d\s()/.\-‐-―]*\d(?!\S)")
 
@@ -57,7 +60,8 @@ def _subscriber(text: str) -> str:
         number = phonenumbers.parse(text, DIALLED_FROM)
     except phonenumbers.NumberParseException:
         return ""
-    return phonenumbers.national_significant_number(number) if phonenumbers.is_possible_number(number) else ""
+    subscriber = phonenumbers.national_significant_number(number)
+    return subscriber if phonenumbers.is_possible_number(number) and len(subscriber) >= SHORTEST else ""
 
 
 def _squeeze(text: str) -> str:
