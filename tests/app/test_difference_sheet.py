@@ -6,6 +6,7 @@ from datetime import timedelta
 
 import pytest
 
+from app.documents.difference_sheet import DifferenceSheet
 from app.domain.enquiry import DonorCar, Intent, Picture, Source
 from app.domain.errors import BadInput, NotFound
 from app.domain.pictures import Row
@@ -140,7 +141,7 @@ def test_another_dealer_s_sheet_is_as_if_it_were_not_there_and_a_size_nobody_mak
         handing_out.difference_sheet(desk.store, CLERK, number, "A", "en", "a5", NOW)
 
 
-def _sheet(desk: Desk, donor: DonorCar, chosen: dict[str, str]) -> papering.DifferenceSheet:
+def _sheet(desk: Desk, donor: DonorCar, chosen: dict[str, str]) -> DifferenceSheet:
     return papering.difference_sheet_of(_sheetful(desk, donor, chosen), "en", "a4")
 
 
