@@ -41,7 +41,6 @@ from rules.specification import Donor
 from rules.totals import Totals
 from rules.usual import key_options, usual_specification
 
-
 #: What a page of the list begins with; the rest stays in its order.
 _FIRST = {Stage.WAITING: 0, Stage.MOOT: 1}
 

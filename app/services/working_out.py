@@ -85,6 +85,13 @@ def work_out(store: Store, enquiry: Enquiry, revision: Revision, now: datetime) 
     return replace(worked, approved=approved(store, revision.id, book, _bound(worked)))
 
 
+def work_out_by(
+    store: Store, deal: Deal, tools: ToolStates, terms: tuple[Customer, DonorCar, str | None, int], draft: Draft
+) -> WorkedOut:
+    """A draft on that deal and by those tools, whatever is in force; no approval is looked up."""
+    return _work(store, deal, tools, terms, draft)
+
+
 def refusals(worked: WorkedOut) -> Iterator[Refusal]:
     """Every reason why it can't be issued as it is, the gravest first: none, and it can be. Lines count from 1."""
     if worked.faults:

@@ -11,7 +11,8 @@ import pytest
 
 from app.domain.errors import Lapsed
 from app.domain.quotation import Reply, Revision, Standing
-from app.services import publishing, quoting, settling
+from app.domain.then_and_now import Priced
+from app.services import publishing, quoting, rechecking, settling
 from app.store.db import Store
 from app.wording import say
 from demo.loading import BOOK, set_up
@@ -89,6 +90,45 @@ def test_case_21_accepted_on_3_december_it_is_copied_at_today_s_list(desk: Desk)
     was = desk.revision("Q-2026-00001").totals
     assert was is not None
     assert was.cases[0].sum.payable == 14_850_00
+
+
+def test_case_21_the_copy_is_held_line_by_line_against_what_was_quoted(desk: Desk) -> None:
+    """As it was / as it is: 11 850 → 12 100 before tax; 14 850.00 → 15 150.00 with tax, deposit 3 712.50 → 3 787.50."""
+    today = datetime(2026, 12, 3, 9, 0, tzinfo=LONDON)
+    quoting.next_revision(desk.store, CLERK, "Q-2026-00001", today)
+    found = rechecking.recheck(desk.store, CLERK, "Q-2026-00001", "B", today)
+    assert found.found is not None
+    (line,) = found.found.lines
+    moved = [(row.id, row.before, row.after) for row in line.prices if row.moved]
+    assert moved == [("body.roadster", Priced(11_850_00, 11_850_00), Priced(12_100_00, 12_100_00))]
+    assert [row.id for row in line.prices if not row.moved] == ["packing.dolly", "delivery.van"]
+    assert (line.verdict.stayed, line.ready.stayed, line.answers) == (True, True, ())
+    assert [(row.id, row.before, row.after) for row in line.rules] == [("C2", True, True)]
+    sums = found.found.sums
+    assert sums.before is not None
+    assert sums.after is not None
+    then, now = sums.before.cases[0], sums.after.cases[0]
+    assert (then.with_tax, then.deposit) == (14_850_00, 3_712_50)
+    assert (now.with_tax, now.deposit) == (15_150_00, 3_787_50)
+    assert found.advice == ("draft",)
+
+
+@pytest.mark.parametrize(
+    ("at", "told"),
+    [
+        (datetime(2026, 11, 16, 8, 59, tzinfo=LONDON), ()),
+        (datetime(2026, 11, 16, 9, 0, tzinfo=LONDON), ("dearer",)),
+        (datetime(2026, 12, 3, 9, 0, tzinfo=LONDON), ("again",)),
+    ],
+)
+def test_case_21_a_raised_list_is_shown_on_what_is_out_and_alters_nothing(
+    desk: Desk, at: datetime, told: tuple[str, ...]
+) -> None:
+    before = desk.revision("Q-2026-00001", at=at)
+    found = rechecking.recheck(desk.store, CLERK, "Q-2026-00001", "A", at)
+    assert found.advice == told
+    after = desk.revision("Q-2026-00001", at=at)
+    assert (after.frozen, after.lines, after.version) == (before.frozen, before.lines, before.version)
 
 
 def _accept(desk: Desk, at: datetime) -> Revision:

@@ -159,6 +159,16 @@ class Tries:
                 {"If-Match": self.owner.get(f"{issued}/revisions/A").headers["ETag"], **keyed},
             ),
             ("GET", "/api/approvals"): ("/api/approvals", None, {}),
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER/then-and-now"): (
+                f"{issued}/revisions/A/then-and-now",
+                None,
+                {},
+            ),
+            ("PUT", "/api/quotations/NUMBER/revisions/LETTER/seen"): (
+                f"{draft}/revisions/A/seen",
+                {"book": 1, "tool_state": 0},
+                {},
+            ),
             ("GET", f"/api/approvals/{APPROVAL}"): (f"/api/approvals/{self.approval}", None, {}),
             ("POST", f"/api/approvals/{APPROVAL}/answer"): (
                 f"/api/approvals/{self.approval}/answer",

@@ -11,6 +11,7 @@ from app.web.resources import (
     forthcoming,
     proofs,
     quotations,
+    rechecking,
     session,
     tools,
 )
@@ -27,5 +28,6 @@ RESOURCES = (
     enquiries.blp,
     quotations.blp,
     approvals.blp,
+    rechecking.blp,
     forthcoming.blp,
 )
