@@ -33,19 +33,19 @@ class PlaceMovedOut(Base):
     after = Of(PlaceOut)
 
 
-class DaysOut(Base):
+class ReadyBetweenOut(Base):
     from_days = fields.Integer()
     to_days = fields.Integer()
 
 
-class DaysMovedOut(Base):
+class ReadyMovedOut(Base):
     """Null where there is no figure: what can't be built is never ready."""
 
-    before = Of(DaysOut, allow_none=True)
-    after = Of(DaysOut, allow_none=True)
+    before = Of(ReadyBetweenOut, allow_none=True)
+    after = Of(ReadyBetweenOut, allow_none=True)
 
 
-class CaseSumOut(Base):
+class QuotedCaseOut(Base):
     """`case` as in the totals' tax cases."""
 
     case = fields.String(attribute="kind")
@@ -54,18 +54,18 @@ class CaseSumOut(Base):
     deposit = Amount()
 
 
-class SumsOut(Base):
+class QuotedSumsOut(Base):
     """More than one case where a person must decide which it is."""
 
     currency = fields.String()
-    cases = fields.List(Of(CaseSumOut))
+    cases = fields.List(Of(QuotedCaseOut))
 
 
 class SumsMovedOut(Base):
     """Null where there is no total: it can't be built, is not complete or not priced, or the tax can't be told."""
 
-    before = Of(SumsOut, allow_none=True)
-    after = Of(SumsOut, allow_none=True)
+    before = Of(QuotedSumsOut, allow_none=True)
+    after = Of(QuotedSumsOut, allow_none=True)
 
 
 class AnswerChangeOut(TextMovedOut):
@@ -88,7 +88,7 @@ class LineChangeOut(Base):
     come = Of(DependsOut)
     gone = Of(DependsOut)
     net = Of(AmountMovedOut)
-    ready = Of(DaysMovedOut)
+    ready = Of(ReadyMovedOut)
 
 
 class ExtraChangeOut(NumberMovedOut):
@@ -114,6 +114,6 @@ class ChangesOut(Base):
     price_list = Of(TextMovedOut)
     place = Of(PlaceMovedOut)
     sums = Priced(SumsMovedOut)
-    ready = Of(DaysMovedOut)
+    ready = Of(ReadyMovedOut)
     donor = Of(TextMovedOut)
     note = Of(TextMovedOut)
