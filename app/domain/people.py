@@ -44,6 +44,7 @@ class Sort(Enum):
     PROOF = "proof"
     WORK_TO_COME = "work-to-come"
     CODE = "code"
+    WATCH = "watch"
     DONOR_ELSEWHERE = "donor-elsewhere"
     APPROVAL = "approval"
 
@@ -98,6 +99,7 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.PROOF): _OFFICE,
     (Action.READ, Sort.WORK_TO_COME): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.CODE): {**_OFFICE_AND_WORKSHOP, Role.DEALER: Reach.OWN},
+    (Action.READ, Sort.WATCH): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,
     (Action.READ, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CREATE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,

@@ -1,13 +1,14 @@
 """What the workshop may have to build: quotations that are out, in date or accepted. To read, and without any money.
 
-Nothing of what comes from here holds an amount, so nothing that is shown of it can.
+Nothing of what comes from here as work to come holds an amount, so nothing that is shown of it can. Only what is about
+to lapse, which is the manager's to see, is told with what it comes to.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from app.domain.enquiry import DonorCar
 from app.domain.errors import NotFound
@@ -15,9 +16,10 @@ from app.domain.quotation import EarlierYes, Standing
 from app.services.enquiring import words_of
 from app.services.publishing import book as book_of
 from app.services.readying import Ready, ready_of
-from app.store import issued
+from app.store import issued, promises
 from app.store.db import Store
 from app.store.issued import IssuedLine, IssuedRevision
+from app.store.promises import Promise
 from rules.answer import Depends, State, Verdict
 from rules.model import Book
 
@@ -69,6 +71,22 @@ def one_work_to_come(store: Store, number: str, now: datetime) -> WorkToCome:
     if found is None:
         raise NotFound(what="quotation", name=number)
     return _work(store, found)
+
+
+#: Days within which what lapses is looked at beforehand.
+SOON = 7
+
+
+def about_to_lapse(store: Store, now: datetime, days: int = SOON) -> list[Promise]:
+    """What is out, unanswered, and lapses within so many days: the first to lapse first."""
+    end = now + timedelta(days=days)
+    with store.reading() as db:
+        out = promises.out(db, now)
+    return [
+        promise
+        for promise in out
+        if promise.standing is Standing.ISSUED and promise.valid_until is not None and promise.valid_until <= end
+    ]
 
 
 def _work(store: Store, revision: IssuedRevision) -> WorkToCome:

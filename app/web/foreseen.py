@@ -5,11 +5,12 @@ Shaping only, but that drafts are counted and not shown to a reader whose they a
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from app.domain.people import Action, Sort, reach
 from app.services.consequences import Consequences, Touched
+from app.store.promises import Promise
 from app.web import here
 from rules.model import Tool
 from rules.reliance import Reliance
@@ -55,7 +56,7 @@ def _group(sort: str, touched: Sequence[Touched]) -> dict[str, Any]:
         "count": len(touched),
         "shells": sum(one.shells for one in touched),
         "revisions": [_touched(one) for one in touched] if sort != "draft" or _reads_drafts() else [],
-        "nets": _nets(touched),
+        "nets": nets_of([one.promise for one in touched]),
     }
 
 
@@ -63,15 +64,20 @@ def _reads_drafts() -> bool:
     return reach(here.me().role, Action.READ, Sort.QUOTATION) is not None
 
 
-def _nets(touched: Sequence[Touched]) -> list[dict[str, Any]]:
+def nets_of(these: Iterable[Promise]) -> list[dict[str, Any]]:
+    """What they come to before tax, for each currency; drafts come to nothing yet."""
     nets: dict[str, int] = {}
-    for promise in (one.promise for one in touched):
+    for promise in these:
         if promise.currency is not None and promise.net is not None:
             nets[promise.currency] = nets.get(promise.currency, 0) + promise.net
     return [{"currency": currency, "net": net} for currency, net in nets.items()]
 
 
-def _touched(touched: Touched) -> dict[str, Any]:
-    promise = touched.promise
+def promise_view(promise: Promise) -> dict[str, Any]:
+    """What a list says of it."""
     said = {name: getattr(promise, name) for name in ("number", "letter", "customer", "valid_until", "currency", "net")}
-    return {**said, "donor": promise.donor_text, "lines": touched.lines, "shells": touched.shells}
+    return {**said, "donor": promise.donor_text}
+
+
+def _touched(touched: Touched) -> dict[str, Any]:
+    return {**promise_view(touched.promise), "lines": touched.lines, "shells": touched.shells}

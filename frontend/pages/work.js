@@ -12,6 +12,7 @@ import { Standing } from '../components/standing/standing.js';
 import { dealerName } from '../state/dealers.js';
 import { shortYesText } from '../components/earlier-yes/earlier-yes.js';
 import { Notice } from '../components/notice/notice.js';
+import { Watch } from '../components/watch/watch.js';
 
 const PAUSE = 200;
 
@@ -104,8 +105,13 @@ export const Work = () => {
   const [found, problem] = [useSignal(null), useSignal(null)];
   useFound(q.value, state.value, page.value, found, problem);
   const ask = (asked, value) => batch(() => ((asked.value = value), (page.value = 1)));
+  const showIssued = () => {
+    ask(state, 'issued');
+    document.getElementById('quotations')?.scrollIntoView();
+  };
   return html`<div class="work">
     <h1>${t('work.title')}</h1>
+    ${may('watch') && !q.value && html`<${Watch} onIssued=${showIssued} />`}
     <div class="work__find">
       <${TextField} label=${t('work.find')} hint=${t('work.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => ask(q, text)} />
     </div>

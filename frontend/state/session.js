@@ -84,6 +84,7 @@ const DEEDS = {
   'see-tools': ['read', 'tool'],
   'switch-tools': ['change', 'tool'],
   'lose-tools': ['declare-lost', 'tool'],
+  watch: ['read', 'watch'],
   'see-book': ['read', 'book'],
   'see-approvals': ['read', 'approval'],
   'ask-approvals': ['ask', 'approval'],

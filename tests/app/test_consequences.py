@@ -6,7 +6,7 @@ import pytest
 
 from app.domain.errors import NotFound
 from app.domain.quotation import Reply
-from app.services import quoting, settling, tools
+from app.services import foreseeing, quoting, settling, tools
 from app.services.consequences import Consequences, Touched, consequences
 from rules.model import ToolCondition
 from rules.tools import Effect
@@ -72,6 +72,20 @@ def test_a_tool_that_is_lost_is_told_of_as_well_when_it_comes_back(desk: Desk) -
     assert (found.was, found.effect) == (ToolCondition.LOST, Effect.FREE)
     assert found.reliance is not None
     assert (found.reliance.using, named(found.drafts)) == (13_632, [(f"{number} A", (1,), 1)])
+
+
+def test_what_lapses_within_a_week_is_told_beforehand_the_first_at_the_top(desk: Desk) -> None:
+    """Valid for thirty days, to the midnight after: what went out on 2 November lapses as 2 December ends."""
+    late, early, answered = (desk.drafted((S3_ROADSTER, 1)) for _ in range(3))
+    desk.issue(early)
+    desk.issue(late, at=NOW + timedelta(days=1))
+    desk.issue(answered)
+    accept(desk, answered)
+
+    def told(days: int) -> list[str]:
+        return [promise.number for promise in foreseeing.about_to_lapse(desk.store, NOW + timedelta(days=days))]
+
+    assert (told(23), told(24), told(25), told(31)) == ([], [early], [early, late], [late])
 
 
 def test_looking_at_consequences_says_nothing_of_the_tool(desk: Desk) -> None:

@@ -110,3 +110,25 @@ def test_a_rule_is_found_by_its_condition_in_the_words_of_the_book(server: Produ
     rows = page.locator("section[aria-labelledby=rules] tbody tr")
     expect(rows).to_have_count(1)
     expect(rows).to_contain_text("Only Bumpers and Rail ends together one of")
+
+
+def test_the_manager_begins_at_what_he_has_to_look_after(server: Product, page: Page) -> None:
+    server.sign_in(page, "piers")
+    cards = page.locator(".watch__card")
+    expect(cards).to_have_count(3)
+    lapsing = page.get_by_role("region", name=re.compile("^About to lapse"))
+    expect(lapsing.get_by_role("listitem").first).to_contain_text(
+        re.compile(r"Q-2026-\d+ A.*valid to .*[£€$].*before tax")
+    )
+    tools = page.get_by_role("region", name=re.compile("^Tools down or lost"))
+    expect(tools).to_contain_text("Vented-scuttle press")
+    lapsing.get_by_role("button", name="All that is issued").click()
+    expect(page.get_by_role("button", name="issued", exact=True)).to_have_attribute("aria-pressed", "true")
+    tools.get_by_role("link", name="All tools").click()
+    expect(page.get_by_role("heading", name="Tools", level=1)).to_be_visible()
+
+
+def test_the_clerk_begins_at_her_desk(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    expect(page.locator(".slip").first).to_be_visible()
+    expect(page.locator(".watch")).to_have_count(0)

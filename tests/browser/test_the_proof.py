@@ -70,7 +70,7 @@ def test_the_manager_reads_that_the_book_is_sound_and_why_the_s1_is_not_built_as
     )
     proof.get_by_text("Usual shells that can’t be built").click()
     expect(proof).to_contain_text(
-        "The usual S1 · Home · Roadster can't be built. What forbids it: N1 “Vented scuttle”."
+        "The usual S1 · Home · Roadster can’t be built. What forbids it: N1 “Vented scuttle”."
     )
     proof.get_by_text("How many variants come of it").click()
     expect(proof).to_contain_text("50,496")

@@ -27,7 +27,7 @@ def test_the_demos_book_is_sound_and_says_what_is_worth_knowing(capsys: pytest.C
     code, said = told(capsys, "--lost", *LOST)
     assert code == 0
     assert "The book is sound" in said
-    assert "The usual S1 · Home · Coupé can't be built. What forbids it: N1 “Vented scuttle”." in said
+    assert "The usual S1 · Home · Coupé can’t be built. What forbids it: N1 “Vented scuttle”." in said
     assert "“Delivery: Door, elsewhere abroad” is priced on no list" in said
     assert "No shell can have “Scuttle: Vented”. It is declared lost." in said
     assert "structures that can be built 50496" in said

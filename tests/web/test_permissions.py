@@ -82,6 +82,7 @@ class Tries:
                 {},
             ),
             ("GET", "/api/work-to-come"): ("/api/work-to-come", None, {}),
+            ("GET", "/api/about-to-lapse"): ("/api/about-to-lapse", None, {}),
             ("GET", "/api/donor-elsewhere"): ("/api/donor-elsewhere?number=T3-12044", None, {}),
             ("GET", "/api/work-to-come/NUMBER"): (f"/api/work-to-come/{self.issued}", None, {}),
             ("GET", "/api/tools"): ("/api/tools", None, {}),

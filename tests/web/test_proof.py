@@ -49,7 +49,7 @@ def test_the_clerk_reads_that_the_book_is_sound_and_what_is_worth_knowing(clerk:
     assert len(broken) == 8
     assert {tuple(map(tuple, finding["causes"])) for finding in broken} == {(("N1",),)}
     assert (
-        broken[0]["sentence"] == "The usual S1 · Home · Roadster can't be built. What forbids it: N1 “Vented scuttle”."
+        broken[0]["sentence"] == "The usual S1 · Home · Roadster can’t be built. What forbids it: N1 “Vented scuttle”."
     )
     assert {finding["witness"]["series"] for finding in broken} == {"s1"}
 

@@ -1,4 +1,4 @@
-"""What the workshop may have to build: read only, and its schema holds no amount."""
+"""What may have to be built, for the workshop, without an amount; and what is about to lapse, for the manager."""
 
 from __future__ import annotations
 
@@ -9,10 +9,11 @@ from app.services import foreseeing
 from app.services.foreseeing import LineToCome, WorkToCome
 from app.web import here
 from app.web.blueprint import resource
+from app.web.foreseen import nets_of, promise_view
 from app.web.guard import does
 from app.web.quoted import yes_view
 from app.web.schemas.enquiries import SearchIn
-from app.web.schemas.forthcoming import WorksToComeOut, WorkToComeOut
+from app.web.schemas.forthcoming import AboutToLapseOut, WorksToComeOut, WorkToComeOut
 from app.web.views import depends_view
 
 PAGE_SIZE = 50
@@ -38,6 +39,15 @@ def list_work_to_come(query: dict[str, Any]) -> Any:
 def one_work_to_come(number: str) -> Any:
     """The revision of that quotation that may still be built."""
     return _work(foreseeing.one_work_to_come(here.store(), number, here.now()))
+
+
+@blp.route("/about-to-lapse", methods=["GET"])
+@does(Action.READ, Sort.WATCH)
+@blp.response(200, AboutToLapseOut)
+def about_to_lapse() -> Any:
+    """What is out and lapses within days, unanswered: a call may still save it."""
+    found = foreseeing.about_to_lapse(here.store(), here.now())
+    return {"days": foreseeing.SOON, "revisions": [promise_view(one) for one in found], "nets": nets_of(found)}
 
 
 def _work(work: WorkToCome) -> dict[str, Any]:

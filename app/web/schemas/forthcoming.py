@@ -1,4 +1,4 @@
-"""Work to come as the workshop sees it. No amount and no text that a customer was written may stand here."""
+"""Work to come as the workshop sees it, without any amount or text that a customer was written; what lapses soon."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from marshmallow import fields
 from app.web.fields import Base, Of
 from app.web.schemas.asking import DependsOut, ReadyOut
 from app.web.schemas.quotations import EarlierYesOut
+from app.web.schemas.tools import NetOut, PromiseOut
 
 
 class DonorToComeOut(Base):
@@ -53,3 +54,11 @@ class WorksToComeOut(Base):
     work = fields.List(Of(WorkToComeOut))
     page = fields.Integer()
     more = fields.Boolean()
+
+
+class AboutToLapseOut(Base):
+    """For the manager: what lapses within `days`, the first at the top; `nets`: what it comes to before tax."""
+
+    days = fields.Integer()
+    revisions = fields.List(Of(PromiseOut))
+    nets = fields.List(Of(NetOut))

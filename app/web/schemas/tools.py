@@ -63,18 +63,23 @@ class ReliesOut(Base):
     choices = fields.List(fields.Dict(keys=fields.String(), values=fields.String()))
 
 
-class TouchedOut(Base):
-    """A revision that uses the tool. `lines` count from 1; `net`: all of its lines, before tax."""
+class PromiseOut(Base):
+    """A revision. `net`: all of its lines, before tax; null of a draft."""
 
     number = fields.String()
     letter = fields.String()
     customer = fields.String()
     donor = fields.String()
-    lines = fields.List(fields.Integer())
-    shells = fields.Integer()
     valid_until = fields.DateTime(allow_none=True)
     currency = fields.String(allow_none=True)
     net = Amount()
+
+
+class TouchedOut(PromiseOut):
+    """One that uses the tool, in these `lines` (counted from 1)."""
+
+    lines = fields.List(fields.Integer())
+    shells = fields.Integer()
 
 
 class NetOut(Base):

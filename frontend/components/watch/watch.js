@@ -1,0 +1,64 @@
+// What the manager looks after, seen before anything else: what lapses soon, what waits for him, which tools are out.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t, say } from '../../state/language.js';
+import { sight } from '../../state/session.js';
+import { get } from '../../api.js';
+import { day, lastDay, money } from '../../format.js';
+import { Link } from '../link/link.js';
+
+/** Rows of a list that are shown here: the list itself is one press away. */
+const SHOWN = 3;
+
+/** What the path says; null until it is there, and where it can't be had: nothing is shown in its place. */
+const useRead = (path) => {
+  const held = useSignal(null);
+  useEffect(() => void get(path).then(({ body }) => (held.value = body), () => {}), [path, sight.value]);
+  return held.value;
+};
+
+const Rest = ({ count }) => (count > SHOWN ? html`<li class="quiet">${t('watch.more', { count: count - SHOWN })}</li>` : null);
+
+const Card = ({ id, title, count, none, rows, children }) => html`<section class="card watch__card" aria-labelledby=${`watch-${id}`}>
+  <h3 id=${`watch-${id}`}>${title} <b class="watch__count">${count}</b></h3>
+  ${rows.length ? html`<ul>${rows.slice(0, SHOWN)}<${Rest} count=${rows.length} /></ul>` : html`<p class="quiet">${none}</p>`}
+  <p class="watch__foot">${children}</p></section>`;
+
+const Promised = ({ one }) => html`<li><${Link} to=${`/quotations/${one.number}/${one.letter}`} class="watch__row">
+  <span><b>${one.number} ${one.letter}</b><small>${one.customer}</small></span>
+  <span>${t('slip.valid', { day: lastDay(one.valid_until) })}<small>${one.net === null ? '' : `${money(one.net, one.currency)} ${t('totals.before-tax')}`}</small></span><//></li>`;
+
+const Lapsing = ({ read, onAll }) => html`<${Card} id="lapsing" title=${t('watch.lapsing')} count=${read.revisions.length} none=${t('watch.lapsing-none', { days: read.days })}
+  rows=${read.revisions.map((one) => html`<${Promised} key=${one.number} one=${one} />`)}>
+  <button class="button" onClick=${onAll}>${t('watch.lapsing-all')}</button>
+  ${read.nets.length > 0 && html`<span class="watch__sums">${read.nets.map(({ currency, net }) => html`<b key=${currency}>${money(net, currency)} </b>`)}<small>${t('totals.before-tax')}</small></span>`}<//>`;
+
+const Asked = ({ one }) => html`<li><${Link} to="/approvals" class="watch__row">
+  <span><b>${one.approval.number} ${one.letter}</b><small>${one.customer}</small></span>
+  <span>${one.approval.rule}<small>${say(one.title)}</small></span><//></li>`;
+
+const Waiting = ({ read }) => html`<${Card} id="approvals" title=${t('watch.approvals')} count=${`${read.approvals.length}${read.more ? '+' : ''}`} none=${t('watch.approvals-none')}
+  rows=${read.approvals.map((one) => html`<${Asked} key=${one.approval.id} one=${one} />`)}><${Link} to="/approvals" class="button">${t('watch.approvals-all')}<//><//>`;
+
+const Out = ({ tool }) => html`<li><${Link} to="/tools" class="watch__row">
+  <span><span class=${`tool__state tool__state--${tool.state}`}>${say(tool.label)}</span></span>
+  <span>${t(`tool.${tool.state}`)}<small>${tool.state === 'down' ? (tool.until ? t('tool.back', { day: day(tool.until) }) : t('tool.back-unknown')) : ''}</small></span><//></li>`;
+
+/** What is down may come back, so it stands above what is lost. */
+const outOfOrder = (tools) => ['down', 'lost'].flatMap((state) => tools.filter((tool) => tool.state === state));
+
+const Tools = ({ read }) => {
+  const out = outOfOrder(read.tools);
+  return html`<${Card} id="tools" title=${t('watch.tools')} count=${out.length} none=${t('watch.tools-none')}
+    rows=${out.map((tool) => html`<${Out} key=${tool.id} tool=${tool} />`)}><${Link} to="/tools" class="button">${t('watch.tools-all')}<//><//>`;
+};
+
+/** `onIssued`: shows the list of all that is issued. */
+export const Watch = ({ onIssued }) => {
+  const [lapsing, approvals, tools] = [useRead('/api/about-to-lapse'), useRead('/api/approvals?stage=waiting'), useRead('/api/tools')];
+  return html`<section class="watch" aria-labelledby="watch"><h2 id="watch">${t('watch.title')}</h2><div class="watch__cards">
+    ${lapsing && html`<${Lapsing} read=${lapsing} onAll=${onIssued} />`}
+    ${approvals && html`<${Waiting} read=${approvals} />`}
+    ${tools && html`<${Tools} read=${tools} />`}</div></section>`;
+};
