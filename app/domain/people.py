@@ -43,6 +43,12 @@ class Sort(Enum):
     PRICE_LIST = "price-list"
     PROOF = "proof"
     WORK_TO_COME = "work-to-come"
+    ORDER = "order"
+    PAYMENT = "payment"
+    DOCUMENT = "document"
+    REFUND = "refund"
+    BOOKKEEPING = "bookkeeping"
+    TOLERANCE = "tolerance"
     CODE = "code"
     WATCH = "watch"
     DONOR_ELSEWHERE = "donor-elsewhere"
@@ -101,6 +107,15 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.CODE): {**_OFFICE_AND_WORKSHOP, Role.DEALER: Reach.OWN},
     (Action.READ, Sort.WATCH): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,
+    (Action.READ, Sort.ORDER): _OFFICE_AND_OWN_DEALER,
+    (Action.CHANGE, Sort.ORDER): _OFFICE,
+    (Action.CREATE, Sort.PAYMENT): _OFFICE,
+    (Action.READ, Sort.DOCUMENT): _OFFICE_AND_OWN_DEALER,
+    (Action.CREATE, Sort.DOCUMENT): _OFFICE,
+    (Action.CREATE, Sort.REFUND): {Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.BOOKKEEPING): _OFFICE,
+    (Action.READ, Sort.TOLERANCE): _OFFICE,
+    (Action.CHANGE, Sort.TOLERANCE): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CREATE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CHANGE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,

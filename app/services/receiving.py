@@ -63,9 +63,9 @@ def agree(
     def write(db: Database) -> int:
         found = own_payment(db, actor, number, payment, now)
         order = own_order(db, actor, number, now)
+        _refuse_billed(found)
         if found.entry.currency == order.frozen.currency:
             refuse([Fault("payment", "own-currency")])
-        _refuse_billed(found)
         row = Agreement(agreed.amount, agreed.rate, agreed.rate_day, agreed.agreed_by, now, actor.name)
         kept.agree(db, payment, row)
         note(db, number, "payment-agreed", actor, now, agreed_by=agreed.agreed_by)

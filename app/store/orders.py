@@ -134,3 +134,17 @@ def _insert(db: Database, into: str, values: list[object]) -> int:
     marks = ", ".join("?" * len(values))
     (key,) = db.execute(f"INSERT INTO {into} VALUES ({marks}) RETURNING id", values).fetchone()  # noqa: S608 - names of ours
     return int(key)
+
+
+def currencies(db: Database, numbers: Sequence[str]) -> dict[str, str]:
+    """Number of the order → the currency of what it follows."""
+    marks = ", ".join("?" * len(numbers))
+    rows = db.execute(f"{_CURRENCIES} AND orders.number IN ({marks})", [*numbers]).fetchall()
+    return {row["number"]: row["currency"] for row in rows}
+
+
+_CURRENCIES = """
+SELECT orders.number, json_extract(revisions.frozen, '$.currency') AS currency
+FROM orders JOIN order_bases ON order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)
+JOIN revisions ON revisions.id = order_bases.revision WHERE 1
+"""

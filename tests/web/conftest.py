@@ -17,7 +17,7 @@ from app.services import signing_in
 from app.store.db import Store
 from demo.loading import set_up
 from demo.people import PEOPLE
-from tests.web.reader import Reader
+from tests.web.reader import Reader, fresh_key
 
 START = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 
@@ -73,13 +73,21 @@ def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @dataclass(frozen=True)
 class Work:
-    """What `OWNER` has in hand in the folder `data`: an enquiry, a draft, an issued quotation and its paper's code."""
+    """What `OWNER` has in hand in the folder `data`: an enquiry, a draft, an issued quotation and its paper's code.
+
+    `order`: of a quotation that was accepted; `payment`: received for it, billed by `document`; `worksheet`: of it.
+    """
 
     data: Path
     enquiry: int
     draft: str
     issued: str
     code: str
+    accepted: str
+    order: str
+    payment: int
+    document: str
+    worksheet: str
 
 
 OWNER = "greta"
@@ -97,7 +105,24 @@ def worked(filled: Path, tmp_path_factory: pytest.TempPathFactory) -> Work:
         assert owner.issue(issued).status_code == 200
         with desk.store.reading() as db:
             code = db.execute("SELECT code FROM revisions WHERE code IS NOT NULL").fetchone()[0]
-    return Work(data, enquiry, draft, issued, code)
+        accepted = owner.quotation("EUR", "DE", delivery="port", packing="frame")
+        order = _order(desk, owner, accepted)
+    return Work(data, enquiry, draft, issued, code, accepted, *order)
+
+
+def _order(desk: Desk, owner: Reader, quotation: str) -> tuple[str, int, str, str]:
+    """Number, payment, document and worksheet of the order that accepting it makes."""
+    owner.issue(quotation)
+    at, office = f"/api/quotations/{quotation}", desk.signed_in("piers")
+    said = {"said_by": "Greta Lindenhof"}
+    assert owner.post(f"{at}/revisions/A/accept", said, If_Match='"3"', **fresh_key()).status_code == 200
+    order = owner.get(f"{at}/order").get_json()["number"]
+    paid = {"amount": 1_000_00, "currency": "EUR", "day": "2026-11-20", "means": "card"}
+    payment = office.post(f"/api/orders/{order}/payments", paid, **fresh_key()).get_json()["payments"][0]["id"]
+    billed = office.post(f"/api/orders/{order}/deposit-invoices", {"payment": payment}, **fresh_key()).get_json()
+    kept = {"kept": 0, "why": "Cancelled."}
+    sheet = office.post(f"/api/orders/{order}/refund-worksheets", kept, **fresh_key()).get_json()
+    return order, payment, billed["documents"][-1]["number"], sheet["documents"][-1]["number"]
 
 
 @pytest.fixture

@@ -45,6 +45,7 @@ class Tries:
     def __init__(self, desk: Desk, work: Work) -> None:
         self.enquiry, self.draft, self.issued, self.code = work.enquiry, work.draft, work.issued, work.code
         self.owner = desk.signed_in(OWNER, prices=True)
+        self.work = work
         self.approval = self.owner.get("/api/approvals").get_json()["approvals"][0]["approval"]["id"]
 
     def send(self, reader: Reader, method: str, rule: str) -> int:
@@ -104,6 +105,7 @@ class Tries:
             ("POST", "/api/alternatives"): ("/api/alternatives", {"specification": {}}, {}),
             ("POST", "/api/drawings"): ("/api/drawings", {"specification": {}}, {}),
             ("GET", "/api/countries"): ("/api/countries", None, {}),
+            **self._orders(keyed),
             ("GET", "/api/dealers"): ("/api/dealers", None, {}),
             ("GET", "/api/enquiries"): ("/api/enquiries", None, {}),
             ("POST", "/api/enquiries"): ("/api/enquiries", ENQUIRY, keyed),
@@ -189,6 +191,38 @@ class Tries:
         return reader.send(method, path, sent, **headers).status_code
 
 
+    def _orders(self, keyed: dict[str, str]) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
+        """What is asked of orders and their money."""
+        order, paid = f"/api/orders/{self.work.order}", f"/api/orders/{self.work.order}/payments/{self.work.payment}"
+        at, payment = "/api/orders/NUMBER", "/api/orders/NUMBER/payments/<int(max=999999999):payment>"
+        day = "2026-11-20"
+        agreed = {"amount": 1, "rate": "1.1", "rate_day": day, "agreed_by": "Greta"}
+        money = {"amount": 1, "currency": "EUR", "day": day, "means": "cash"}
+        credit = {"document": self.work.document, "line": 1, "net": 1, "why": "A cent."}
+        sheet = f"{order}/refund-worksheets/{self.work.worksheet}/credit-notes"
+        document = f"/api/documents/{self.work.document}"
+        return {
+            ("GET", "/api/orders"): ("/api/orders", None, {}),
+            ("GET", at): (order, None, {}),
+            ("GET", "/api/quotations/NUMBER/order"): (f"/api/quotations/{self.work.accepted}/order", None, {}),
+            ("POST", f"{at}/tax-case"): (f"{order}/tax-case", {"case": "export", "why": "Sent."}, keyed),
+            ("POST", f"{at}/payments"): (f"{order}/payments", money, keyed),
+            ("POST", f"{payment}/agreement"): (f"{paid}/agreement", agreed, keyed),
+            ("POST", f"{payment}/mistake"): (f"{paid}/mistake", {"why": "Another order's."}, keyed),
+            ("POST", f"{at}/deposit-invoices"): (f"{order}/deposit-invoices", {"payment": self.work.payment}, keyed),
+            ("POST", f"{at}/invoices"): (f"{order}/invoices", None, keyed),
+            ("POST", f"{at}/credit-notes"): (f"{order}/credit-notes", credit, keyed),
+            ("POST", f"{at}/refund-sum"): (f"{order}/refund-sum", {"kept": 0}, {}),
+            ("POST", f"{at}/refund-worksheets"): (f"{order}/refund-worksheets", {"kept": 0, "why": "Again."}, keyed),
+            ("POST", f"{at}/refund-worksheets/<string(maxlength=40):worksheet>/credit-notes"): (sheet, None, keyed),
+            ("GET", "/api/documents/NUMBER/paper"): (f"{document}/paper", None, {}),
+            ("GET", "/api/documents/NUMBER/ubl"): (f"{document}/ubl", None, {}),
+            ("GET", "/api/bookkeeping.csv"): ("/api/bookkeeping.csv?since=2026-11-01&until=2026-11-30", None, {}),
+            ("GET", "/api/tolerances"): ("/api/tolerances", None, {}),
+            ("PUT", "/api/tolerances/<string(length=3):currency>"): ("/api/tolerances/EUR", {"amount": 0}, {}),
+        }
+
+
 #: What a view says to somebody it lets through; that a thing is frozen or drafted already is no question of who may.
 LET_THROUGH = (200, 201, 409)
 
@@ -223,7 +257,7 @@ def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, 
     far = reach(WHO[name], action, sort)
     if far is None:
         return (403,)
-    names_one = "<" in rule and sort in (Sort.ENQUIRY, Sort.QUOTATION, Sort.APPROVAL)
+    names_one = "<" in rule and sort in (Sort.ENQUIRY, Sort.QUOTATION, Sort.APPROVAL, Sort.ORDER, Sort.DOCUMENT)
     if far is Far.OWN and sort is Sort.CODE and name != OWNER:
         return (404,)
     if far is Far.OWN and names_one and name != OWNER:

@@ -6,9 +6,11 @@ from app.web.resources import (
     asking,
     books,
     countries,
+    documents,
     drawing,
     enquiries,
     forthcoming,
+    orders,
     proofs,
     quotations,
     rechecking,
@@ -30,4 +32,6 @@ RESOURCES = (
     approvals.blp,
     rechecking.blp,
     forthcoming.blp,
+    orders.blp,
+    documents.blp,
 )

@@ -1,0 +1,103 @@
+"""What the bookkeeper takes over: every document and every payment of a period, for a spreadsheet or a program.
+
+Plain CSV as RFC 4180 writes it, a header line of ids first. Amounts are in major units with a point, their currency
+beside them; what is credited or paid back is written below nothing, so that columns add up. A text that a spreadsheet
+would take for a formula is put behind an apostrophe.
+"""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterator, Sequence
+from io import StringIO
+
+from app.documents.standard_csv import major
+from app.domain.invoice import Document, Kind
+from app.domain.payment import Payment, counted
+
+HEADER = (
+    *(
+        "row",
+        "number",
+        "date",
+        "tax_point",
+        "order",
+        "customer",
+        "customer_country",
+        "customer_tax_number",
+        "refers_to",
+    ),
+    *("currency", "tax_category", "tax_percent", "net", "tax", "amount"),
+    *("means", "counts_for", "order_currency", "rate", "rate_date", "agreed_by", "mistake", "text"),
+)
+
+#: What a spreadsheet begins a formula with (OWASP, CSV injection).
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
+
+
+def bookkeeping_csv(documents: Sequence[Document], payments: Sequence[tuple[str, str, Payment]]) -> str:
+    """`payments`: (order, the order's currency, payment). Worksheets are no documents of the books and left out."""
+    out = StringIO()
+    writer = csv.DictWriter(out, HEADER, restval="")
+    writer.writeheader()
+    for document in documents:
+        writer.writerows(_guarded(row) for row in _document(document))
+    for order, currency, payment in payments:
+        writer.writerow(_guarded(_payment(order, currency, payment)))
+    return out.getvalue()
+
+
+def _guarded(row: dict[str, str]) -> dict[str, str]:
+    """Only texts: our own figures may well be below nothing."""
+    figures = ("net", "tax", "amount", "counts_for")
+    return {
+        name: f"'{value}" if value.startswith(_FORMULA) and name not in figures else value
+        for name, value in row.items()
+    }
+
+
+def _document(document: Document) -> Iterator[dict[str, str]]:
+    """One row for each category and rate."""
+    content = document.content
+    sign = -1 if content.kind is Kind.CREDIT_NOTE else 1
+    for row in () if content.kind is Kind.WORKSHEET else document.rows:
+        amounts = {"net": row.taxable, "tax": row.tax, "amount": row.taxable + row.tax}
+        yield {
+            "row": content.kind.value,
+            "number": content.number,
+            "date": content.dated.isoformat(),
+            "tax_point": content.tax_point.isoformat(),
+            "order": content.order,
+            "customer": content.buyer.name,
+            "customer_country": content.buyer.country,
+            "customer_tax_number": content.buyer.tax_number,
+            "refers_to": " ".join([content.credits, *(one.number for one in content.set_off)]).strip(),
+            "currency": content.currency,
+            "tax_category": row.category,
+            "tax_percent": f"{row.percent.normalize():f}",
+            **{name: major(sign * amount, content.currency) for name, amount in amounts.items()},
+            "text": content.why,
+        }
+
+
+def _payment(order: str, currency: str, payment: Payment) -> dict[str, str]:
+    entry, agreed = payment.entry, payment.agreement
+    sign = 1 if payment.received else -1
+    counts = counted(payment, currency)
+    return {
+        "row": entry.direction.value,
+        "number": str(payment.id),
+        "date": entry.day.isoformat(),
+        "order": order,
+        "refers_to": payment.document or "",
+        "currency": entry.currency,
+        "amount": major(sign * entry.amount, entry.currency),
+        "means": entry.means.value,
+        "counts_for": "" if counts is None else major(sign * counts, currency),
+        "order_currency": currency,
+        "rate": agreed.rate if agreed else "",
+        "rate_date": agreed.rate_day.isoformat() if agreed else "",
+        "agreed_by": agreed.agreed_by if agreed else "",
+        "mistake": payment.mistake.why if payment.mistake else "",
+        "text": entry.note,
+    }

@@ -1,0 +1,218 @@
+"""An order as plain data: what it follows, its shells, its money and its documents. Shaping only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from app.domain.account import Account
+from app.domain.crediting import credits_of, left_of_line
+from app.domain.invoice import Document, Kind, Worksheet
+from app.domain.order import Order, OrderLine, OrderRow
+from app.domain.payment import Payment, counted
+from app.domain.quotation import Happening
+from app.services import introducing, publishing
+from app.services.accounts import Opened
+from app.services.papering import kinds
+from app.web import here
+from app.web.views import percent_text, tax_case_view
+from app.wording import knows, say
+from rules.model import Book, Role
+from rules.totals import TaxedSum
+
+Names = Mapping[str, str]
+
+
+def order_view(opened: Opened) -> dict[str, Any]:
+    """All that the order's page shows."""
+    order, names = opened.order, introducing.display_names(here.store())
+    book = publishing.book(here.store(), order.revision.book or 0)
+    return {
+        **_head(order, names),
+        "lines": [_line(book, line) for line in order.lines],
+        "gates": [{"gate": gate, "open": open_} for gate, open_ in _gates(opened)],
+        "account": account_view(opened.account),
+        "open_cases": list(_open_cases(order)),
+        "decision": None if order.decision is None else _decision(order, names),
+        "payments": [_payment(opened, book, payment, names) for payment in opened.payments],
+        "documents": [_document(opened, book, document, names) for document in opened.documents],
+        "history": [_happening(entry, names) for entry in order.history],
+    }
+
+
+def row_view(row: OrderRow, account: Account) -> dict[str, Any]:
+    """An order as the list shows it."""
+    return {
+        **{name: getattr(row, name) for name in row.__slots__},
+        "deposit_met": account.deposit_met,
+        "account": account_view(account),
+    }
+
+
+def account_view(account: Account) -> dict[str, Any]:
+    names = ("currency", "payable", "deposit", "deposit_tax", "received", "short", "tolerance", "due", "over")
+    return {name: getattr(account, name) for name in names}
+
+
+def worksheet_view(sheet: Worksheet) -> dict[str, Any]:
+    """With what is paid back and kept of each category and rate."""
+    shares = {name: [_taxed(row) for row in getattr(sheet, name)] for name in ("received", "refunded", "kept")}
+    told = {"stage": sheet.stage, "hours": sheet.hours, "resale": sheet.resale}
+    return {**told, **shares, "documents": sheet.documents}
+
+
+def _head(order: Order, names: Names) -> dict[str, Any]:
+    frozen = order.frozen
+    return {
+        "number": order.number,
+        "quotation": order.quotation,
+        "letter": order.revision.letter,
+        "followed": [basis.letter for basis in order.bases],
+        "state": order.state.value,
+        "confirmed": False,
+        "dealer": order.dealer,
+        "customer": frozen.customer.name,
+        "customer_country": frozen.customer.country,
+        "donor_number": frozen.donor.number_text,
+        "currency": frozen.currency,
+        "made_at": order.made_at,
+        "made_by_name": names.get(order.made_by, order.made_by),
+    }
+
+
+def _line(book: Book, line: OrderLine) -> dict[str, Any]:
+    frozen = line.line.frozen
+    assert frozen is not None
+    return {
+        "name": _name(book, frozen.settled),
+        "quantity": line.line.quantity,
+        "settled": frozen.settled,
+        "parts": frozen.depends.parts,
+        "approvals": frozen.depends.approvals,
+        "shells": [{"id": s.id, "place": s.place, "serial": s.serial, "state": s.state.value} for s in line.shells],
+        "net": frozen.price.net,
+    }
+
+
+def _name(book: Book, settled: Mapping[str, str]) -> dict[str, str]:
+    roles = [book.roles[role] for role in (Role.SERIES, Role.BODY, Role.STEERING, Role.MARKET) if role in book.roles]
+    labels = [book.option(option).choice(settled[option]).label for option in roles if option in settled]
+    return {language: " · ".join(label.get(language, "") for label in labels) for language in book.languages}
+
+
+def _gates(opened: Opened) -> Iterator[tuple[str, bool | None]]:
+    """What must be through before an order is confirmed. The signed specification is looked at there, not here."""
+    frozen = [line.line.frozen for line in opened.order.lines if line.line.frozen is not None]
+    yield "deposit", opened.account.deposit_met
+    yield "specification", None
+    if any(one.depends.parts for one in frozen):
+        yield "parts", None
+    if any(one.depends.approvals for one in frozen):
+        yield "approvals", None
+
+
+def _open_cases(order: Order) -> Iterator[dict[str, Any]]:
+    totals = order.frozen.totals
+    for case in () if totals.decided else totals.cases:
+        view = tax_case_view(case, here.language())
+        yield {name: view[name] for name in ("case", "reason", "payable", "deposit")}
+
+
+def _decision(order: Order, names: Names) -> dict[str, Any]:
+    decided = order.decision
+    assert decided is not None
+    return {"case": decided.case, "why": decided.why, "at": decided.at, "by_name": names.get(decided.by, decided.by)}
+
+
+def _payment(opened: Opened, book: Book, payment: Payment, names: Names) -> dict[str, Any]:
+    entry, agreed = payment.entry, payment.agreement
+    return {
+        "id": payment.id,
+        "direction": entry.direction.value,
+        "amount": entry.amount,
+        "currency": entry.currency,
+        "counts_for": counted(payment, opened.order.frozen.currency),
+        "day": entry.day,
+        "means": entry.means.value,
+        "note": entry.note,
+        "at": payment.at,
+        "by_name": names.get(payment.by, payment.by),
+        "agreement": agreed and {**_slots(agreed), "by_name": names.get(agreed.by, agreed.by)},
+        "mistake": payment.mistake and payment.mistake.why,
+        "document": payment.document,
+        "says": list(_says(opened, book, payment)),
+    }
+
+
+def _slots(thing: Any) -> dict[str, Any]:
+    return {name: getattr(thing, name) for name in thing.__slots__}
+
+
+def _says(opened: Opened, book: Book, payment: Payment) -> Iterator[str]:
+    """Of money in another currency: what must be agreed of it, and that there is no such list."""
+    frozen, paid = opened.order.frozen, payment.entry.currency
+    if payment.mistake is not None or paid == frozen.currency:
+        return
+    if payment.agreement is None:
+        yield say("payment.other-currency", here.language(), currency=frozen.currency)
+    if all(listed.currency != paid for listed in book.lists):
+        slots = {"paid": paid, "customer": frozen.customer.name, "currency": frozen.currency}
+        yield say("payment.no-list", here.language(), **slots)
+
+
+def _document(opened: Opened, book: Book, document: Document, names: Names) -> dict[str, Any]:
+    content, whole = document.content, document.content.sum
+    plain = ("number", "kind", "dated", "tax_point", "currency", "credited_line", "why", "concession")
+    return {
+        **{name: getattr(content, name) for name in plain},
+        "kind": content.kind.value,
+        "net": whole.without_tax,
+        "tax": whole.tax,
+        "with_tax": whole.with_tax,
+        "prepaid": whole.prepaid,
+        "payable": whole.payable,
+        "taxed": [_taxed(row) for row in whole.taxed],
+        "lines": list(_lines(opened, document)),
+        "credits": content.credits or None,
+        "worksheet": content.worksheet and worksheet_view(content.worksheet),
+        "credited_by": [one.number for one in credits_of(document, opened.documents)],
+        "by_name": names.get(document.by, document.by),
+        "at": document.at,
+        "papers": _papers(opened, book, document),
+        "ubl": None if document.kind is Kind.WORKSHEET else f"/api/documents/{document.number}/ubl",
+    }
+
+
+def _lines(opened: Opened, document: Document) -> Iterator[dict[str, Any]]:
+    bills = document.kind in (Kind.DEPOSIT, Kind.BALANCE)
+    for number, line in enumerate(document.content.lines, start=1):
+        left = left_of_line(document, number, opened.documents) if bills and line.net > 0 else None
+        yield {"line": number, "name": line.name, "quantity": line.quantity, "net": line.net, "left": left}
+
+
+def _taxed(row: TaxedSum) -> dict[str, Any]:
+    sums = {"net": row.taxable, "tax": row.tax, "with_tax": row.taxable + row.tax}
+    return {"category": row.category, "percent": percent_text(row.percent), **sums}
+
+
+def _papers(opened: Opened, book: Book, document: Document) -> list[dict[str, Any]]:
+    at = f"/api/documents/{document.number}/paper"
+    own = (document.content.language, document.content.size)
+    stored = {(paper.language, paper.size) for paper in opened.papers.get(document.number, ())}
+    return [
+        {
+            "language": kind[0],
+            "size": kind[1],
+            "url": f"{at}?language={kind[0]}&size={kind[1]}",
+            "stored": kind in stored,
+            "own": kind == own,
+        }
+        for kind in kinds(book)
+    ]
+
+
+def _happening(entry: Happening, names: Names) -> dict[str, Any]:
+    key = f"history.{entry.what}"
+    what = say(key, here.language(), **entry.facts) if knows(key) else entry.what
+    by_name = names.get(entry.by, entry.by)
+    return {"at": entry.at, "by": entry.by, "by_name": by_name, "kind": entry.what, "what": what}

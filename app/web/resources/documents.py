@@ -1,0 +1,136 @@
+"""Documents about orders' money: written, credited, handed out always the same, exported for the bookkeeper."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response
+
+from app.domain.crediting import Credit
+from app.domain.errors import MayNot
+from app.domain.people import Action, Sort
+from app.services import billing, bookkeeping, handing_documents
+from app.services.billing import Decided
+from app.web import here
+from app.web.blueprint import resource
+from app.web.conditions import creates, once
+from app.web.guard import does
+from app.web.ordered import worksheet_view
+from app.web.resources.orders import ONE, shown
+from app.web.resources.quotations import PAPER_HEADERS
+from app.web.schemas.orders import (
+    CreditIn,
+    DepositIn,
+    DocumentPaperIn,
+    KeptIn,
+    OrderOut,
+    PeriodIn,
+    WorksheetIn,
+    WorksheetOut,
+)
+
+DOCUMENT = "/documents/<string(maxlength=40):number>"
+
+blp = resource("documents", "Deposit invoices, invoices, credit notes and refund worksheets; none ever changes.")
+
+
+@blp.route(f"{ONE}/deposit-invoices", methods=["POST"])
+@does(Action.CREATE, Sort.DOCUMENT)
+@creates
+@blp.arguments(DepositIn)
+@blp.response(201, OrderOut)
+def bill_deposit(body: dict[str, int], number: str) -> Any:
+    """Write the document of a payment in advance, at the tax point of the day on which it came."""
+    billing.bill_deposit(here.store(), here.me(), number, body["payment"], here.now(), once=once())
+    return shown(number)
+
+
+@blp.route(f"{ONE}/invoices", methods=["POST"])
+@does(Action.CREATE, Sort.DOCUMENT)
+@creates
+@blp.response(201, OrderOut)
+def bill_balance(number: str) -> Any:
+    """Write the invoice of the whole price, with what was billed in advance set off."""
+    billing.bill_balance(here.store(), here.me(), number, here.now(), once=once())
+    return shown(number)
+
+
+@blp.route(f"{ONE}/credit-notes", methods=["POST"])
+@does(Action.CREATE, Sort.DOCUMENT)
+@creates
+@blp.arguments(CreditIn)
+@blp.response(201, OrderOut)
+def credit(wanted: Credit, number: str) -> Any:
+    """Write a credit note on one line of one document, for a reason."""
+    billing.credit(here.store(), here.me(), number, wanted, here.now(), once=once())
+    return shown(number)
+
+
+@blp.route(f"{ONE}/refund-sum", methods=["POST"])
+@does(Action.CREATE, Sort.REFUND)
+@blp.arguments(KeptIn)
+@blp.response(200, WorksheetOut)
+def refund_sum(body: dict[str, int], number: str) -> Any:
+    """What comes of keeping so much. Nothing is written, and nothing proposed."""
+    return worksheet_view(billing.refund_sum(here.store(), here.me(), number, body["kept"], here.now()))
+
+
+@blp.route(f"{ONE}/refund-worksheets", methods=["POST"])
+@does(Action.CREATE, Sort.REFUND)
+@creates
+@blp.arguments(WorksheetIn)
+@blp.response(201, OrderOut)
+def write_worksheet(decided: Decided, number: str) -> Any:
+    """Write down a refund as it was decided. It pays nothing back and credits nothing."""
+    billing.write_worksheet(here.store(), here.me(), number, decided, here.now(), once=once())
+    return shown(number)
+
+
+@blp.route(f"{ONE}/refund-worksheets/<string(maxlength=40):worksheet>/credit-notes", methods=["POST"])
+@does(Action.CREATE, Sort.REFUND)
+@creates
+@blp.response(201, OrderOut)
+def credit_refund(number: str, worksheet: str) -> Any:
+    """Write the credit notes of a worksheet: once."""
+    billing.credit_refund(here.store(), here.me(), number, worksheet, here.now(), once=once())
+    return shown(number)
+
+
+@blp.route(f"{DOCUMENT}/paper", methods=["GET"])
+@does(Action.READ, Sort.DOCUMENT)
+@blp.arguments(DocumentPaperIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+def document_paper(query: dict[str, str], number: str) -> Any:
+    """The paper, always the same bytes."""
+    _refuse_hidden()
+    content = handing_documents.paper(here.store(), here.me(), number, query["language"], query["size"])
+    name = f"{number}-{query['language']}-{query['size']}.pdf"
+    return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
+
+
+@blp.route(f"{DOCUMENT}/ubl", methods=["GET"])
+@does(Action.READ, Sort.DOCUMENT)
+@blp.response(200, {"type": "string"}, content_type="application/xml")
+def document_ubl(number: str) -> Any:
+    """UBL 2.1: an Invoice or a CreditNote, always the same bytes."""
+    _refuse_hidden()
+    content = handing_documents.ubl(here.store(), here.me(), number)
+    headers = {"Content-Type": "application/xml", "Content-Disposition": f'attachment; filename="{number}.xml"'}
+    return Response(content, headers=headers)
+
+
+@blp.route("/bookkeeping.csv", methods=["GET"])
+@does(Action.READ, Sort.BOOKKEEPING)
+@blp.arguments(PeriodIn, location="query")
+@blp.response(200, {"type": "string"}, content_type="text/csv")
+def bookkeeping_export(query: dict[str, Any]) -> Any:
+    """Every document dated and every payment that came or went from `since` to `until`, both days included."""
+    text = bookkeeping.exported(here.store(), query["since"], query["until"])
+    name = f"bookkeeping-{query['since']}-{query['until']}.csv"
+    headers = {"Content-Type": "text/csv; charset=utf-8", "Content-Disposition": f'attachment; filename="{name}"'}
+    return Response(text, headers=headers)
+
+
+def _refuse_hidden() -> None:
+    if not here.prices_visible():
+        raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")

@@ -1,0 +1,133 @@
+"""Orders: found, and what was paid for them. The customer's yes makes them; none is confirmed here."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.domain.payment import Entry
+from app.domain.people import Action, Sort
+from app.services import accounts, billing, ordering, receiving
+from app.services.receiving import Agreed
+from app.web import here
+from app.web.blueprint import resource
+from app.web.conditions import creates, once
+from app.web.guard import does
+from app.web.ordered import order_view, row_view
+from app.web.schemas.orders import (
+    AgreementIn,
+    MistakeIn,
+    OrderNumberOut,
+    OrderOut,
+    OrderSearchIn,
+    OrdersOut,
+    PaymentIn,
+    TaxCaseIn,
+    ToleranceIn,
+    TolerancesOut,
+)
+
+PAGE_SIZE = 50
+ONE = "/orders/<string(maxlength=40):number>"
+PAYMENT = f"{ONE}/payments/<int(max=999999999):payment>"
+
+blp = resource("orders", "Orders, their planned shells, and what was paid for them; nothing is converted.")
+
+
+@blp.route("/orders", methods=["GET"])
+@does(Action.READ, Sort.ORDER)
+@blp.arguments(OrderSearchIn, location="query")
+@blp.response(200, OrdersOut)
+def find_orders(query: dict[str, Any]) -> Any:
+    """Those that hold `q`, the last made first."""
+    rows = ordering.orders(here.store(), here.me(), text=query["q"], page=query["page"], size=PAGE_SIZE)
+    stand = accounts.accounts_of(here.store(), here.me(), rows, here.now())
+    told = [row_view(row, stand[row.number]) for row in rows]
+    return {"orders": told, "page": query["page"], "more": len(rows) == PAGE_SIZE}
+
+
+@blp.route(ONE, methods=["GET"])
+@does(Action.READ, Sort.ORDER)
+@blp.response(200, OrderOut)
+def one_order(number: str) -> Any:
+    """One order with its shells, its money and its history."""
+    return shown(number)
+
+
+@blp.route("/quotations/<string(maxlength=40):number>/order", methods=["GET"])
+@does(Action.READ, Sort.ORDER)
+@blp.response(200, OrderNumberOut)
+def order_of_a_quotation(number: str) -> Any:
+    """The number of the order that the quotation's acceptance made."""
+    return {"number": ordering.order_of(here.store(), here.me(), number)}
+
+
+@blp.route(f"{ONE}/tax-case", methods=["POST"])
+@does(Action.CHANGE, Sort.ORDER)
+@creates
+@blp.arguments(TaxCaseIn)
+@blp.response(201, OrderOut)
+def decide_tax_case(body: dict[str, str], number: str) -> Any:
+    """Decide which tax case holds, where the quotation left it to a person."""
+    billing.decide_tax(here.store(), here.me(), number, body["case"], body["why"], here.now(), once=once())
+    return shown(number)
+
+
+@blp.route(f"{ONE}/payments", methods=["POST"])
+@does(Action.CREATE, Sort.PAYMENT)
+@creates
+@blp.arguments(PaymentIn)
+@blp.response(201, OrderOut)
+def record_payment(entry: Entry, number: str) -> Any:
+    """Record money as it came, or as it was paid back, in the currency in which it came."""
+    receiving.record(here.store(), here.me(), number, entry, here.now(), once=once())
+    return shown(number)
+
+
+@blp.route(f"{PAYMENT}/agreement", methods=["POST"])
+@does(Action.CREATE, Sort.PAYMENT)
+@creates
+@blp.arguments(AgreementIn)
+@blp.response(201, OrderOut)
+def agree_payment(agreed: Agreed, number: str, payment: int) -> Any:
+    """What money in another currency counts for, at which rate of which day, and who agreed."""
+    receiving.agree(here.store(), here.me(), number, payment, agreed, here.now(), once=once())
+    return shown(number)
+
+
+@blp.route(f"{PAYMENT}/mistake", methods=["POST"])
+@does(Action.CREATE, Sort.PAYMENT)
+@creates
+@blp.arguments(MistakeIn)
+@blp.response(201, OrderOut)
+def payment_was_mistaken(body: dict[str, str], number: str, payment: int) -> Any:
+    """It was recorded by mistake: it stays, and counts for nothing."""
+    receiving.was_mistaken(here.store(), here.me(), number, payment, body["why"], here.now(), once=once())
+    return shown(number)
+
+
+@blp.route("/tolerances", methods=["GET"])
+@does(Action.READ, Sort.TOLERANCE)
+@blp.response(200, TolerancesOut)
+def tolerances() -> Any:
+    """By how much a deposit may be short in each currency; 0 until the manager says otherwise."""
+    return _tolerances()
+
+
+@blp.route("/tolerances/<string(length=3):currency>", methods=["PUT"])
+@does(Action.CHANGE, Sort.TOLERANCE)
+@blp.arguments(ToleranceIn)
+@blp.response(200, TolerancesOut)
+def tolerate(body: dict[str, int], currency: str) -> Any:
+    """From now on a deposit in this currency may be short by so much."""
+    receiving.tolerate(here.store(), here.me(), currency, body["amount"], here.now())
+    return _tolerances()
+
+
+def _tolerances() -> dict[str, Any]:
+    told = receiving.tolerances(here.store(), here.now())
+    return {"tolerances": [{"currency": currency, "amount": amount} for currency, amount in told.items()]}
+
+
+def shown(number: str) -> dict[str, Any]:
+    """The order as it stands now."""
+    return order_view(accounts.open_order(here.store(), here.me(), number, here.now()))

@@ -1,0 +1,314 @@
+"""Orders, what was paid for them, and the documents about their money."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from marshmallow import fields, post_load
+
+from app.domain.crediting import LONGEST_WHY, Credit
+from app.domain.payment import Direction, Entry, Means
+from app.services.billing import Decided
+from app.services.receiving import Agreed
+from app.web.fields import Amount, Base, Day, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
+from app.web.schemas.quotations import HappeningOut, PaperOut
+
+#: More than any order comes to, and small enough for every reader of JSON.
+MOST_MONEY = 10**12
+
+
+class OrderSearchIn(Base):
+    q = Text(load_default="")
+    page = QueryWhole(least=1, most=100_000, load_default=1)
+
+
+class TaxCaseIn(Base):
+    """`case`: one of the tax cases that the quotation left open; `why`: what it was decided by."""
+
+    case = OneOf(("standard", "export"), required=True)
+    why = Text(required=True, least=1, most=LONGEST_WHY)
+
+
+class PaymentIn(Base):
+    """As it came: whole minor units of its own currency (ISO 4217), the day on which it came or went."""
+
+    direction = OneOf(tuple(one.value for one in Direction), load_default=Direction.RECEIVED.value)
+    amount = Whole(required=True, least=1, most=MOST_MONEY)
+    currency = Text(required=True, least=3, most=3)
+    day = Day(required=True)
+    means = OneOf(tuple(one.value for one in Means), required=True)
+    note = Text(most=10_000, load_default="")
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Entry:
+        return Entry(**{**data, "direction": Direction(data["direction"]), "means": Means(data["means"])})
+
+
+class AgreementIn(Base):
+    """What money in another currency counts for: minor units of the order's currency, and the rate as it was agreed."""
+
+    amount = Whole(required=True, least=1, most=MOST_MONEY)
+    rate = Text(required=True, least=1, most=40)
+    rate_day = Day(required=True)
+    agreed_by = Text(required=True, least=1)
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Agreed:
+        return Agreed(**data)
+
+
+class MistakeIn(Base):
+    why = Text(required=True, least=1, most=LONGEST_WHY)
+
+
+class DepositIn(Base):
+    """`payment`: what was received."""
+
+    payment = Whole(required=True, least=1, most=10**9)
+
+
+class CreditIn(Base):
+    """`line` of the document counts from 1; `net` before tax; `concession`: what was granted, where it was one."""
+
+    document = Text(required=True, most=40)
+    line = Whole(required=True, least=1, most=10_000)
+    net = Whole(required=True, least=1, most=MOST_MONEY)
+    why = Text(required=True, least=1, most=LONGEST_WHY)
+    concession = Text(load_default="")
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Credit:
+        return Credit(**data)
+
+
+class KeptIn(Base):
+    """`kept` with tax: a person's decision, for which nothing is proposed."""
+
+    kept = Whole(required=True, least=0, most=MOST_MONEY)
+
+
+class WorksheetIn(KeptIn):
+    why = Text(required=True, least=1, most=LONGEST_WHY)
+    stage = Text(most=LONGEST_WHY, load_default="")
+    hours = Text(most=LONGEST_WHY, load_default="")
+    resale = Text(most=LONGEST_WHY, load_default="")
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Decided:
+        return Decided(**data)
+
+
+class ToleranceIn(Base):
+    amount = Whole(required=True, least=0, most=MOST_MONEY)
+
+
+class PeriodIn(Base):
+    """Both days included."""
+
+    since = Day(required=True)
+    until = Day(required=True)
+
+
+class DocumentPaperIn(Base):
+    language = OneOf(("en", "de"), load_default="en")
+    size = OneOf(("a4", "letter"), load_default="a4")
+
+
+class ShellOut(Base):
+    """`serial` null until release; `place` counts from 1 within the line."""
+
+    id = fields.Integer()
+    place = fields.Integer()
+    serial = fields.String(allow_none=True)
+    state = fields.String()
+
+
+class OrderLineOut(Base):
+    name = Words()
+    quantity = fields.Integer()
+    settled = fields.Dict(keys=fields.String(), values=fields.String())
+    parts = fields.List(fields.String())
+    approvals = fields.List(fields.String())
+    shells = fields.List(Of(ShellOut))
+    net = Amount()
+
+
+class AccountOut(Base):
+    """With tax; null where nobody has decided which tax case holds. `short` of the deposit; `over` the price."""
+
+    currency = fields.String()
+    payable = Amount()
+    deposit = Amount()
+    deposit_tax = Amount()
+    received = Amount()
+    short = Amount()
+    tolerance = Amount()
+    due = Amount()
+    over = Amount()
+
+
+class AgreementOut(Base):
+    amount = Amount()
+    rate = fields.String()
+    rate_day = fields.Date()
+    agreed_by = fields.String()
+    at = fields.DateTime()
+    by_name = fields.String()
+
+
+class PaymentOut(Base):
+    """`says`: what must still be told of it, as sentences; `document`: the number of the document that bills it."""
+
+    id = fields.Integer()
+    direction = fields.String()
+    amount = Amount()
+    currency = fields.String()
+    counts_for = Amount()
+    day = fields.Date()
+    means = fields.String()
+    note = fields.String()
+    at = fields.DateTime()
+    by_name = fields.String()
+    agreement = Of(AgreementOut, allow_none=True)
+    mistake = fields.String(allow_none=True)
+    document = fields.String(allow_none=True)
+    says = fields.List(fields.String())
+
+
+class TaxedOut(Base):
+    category = fields.String()
+    percent = fields.String()
+    net = Amount()
+    tax = Amount()
+    with_tax = Amount()
+
+
+class DocumentLineOut(Base):
+    """`left`: before tax, what has not been credited yet; null where a line is never credited."""
+
+    line = fields.Integer()
+    name = Words()
+    quantity = fields.Integer()
+    net = Amount()
+    left = Amount()
+
+
+class WorksheetOut(Base):
+    """What was received and billed, what of it is paid back and what kept. Nothing in it is proposed."""
+
+    stage = fields.String()
+    hours = fields.String()
+    resale = fields.String()
+    received = fields.List(Of(TaxedOut))
+    refunded = fields.List(Of(TaxedOut))
+    kept = fields.List(Of(TaxedOut))
+    documents = fields.List(fields.String())
+
+
+class DocumentOut(Base):
+    """`ubl`: address of the UBL 2.1 document, null for a worksheet; `credits`: the number of the one it credits."""
+
+    number = fields.String()
+    kind = fields.String()
+    dated = fields.Date()
+    tax_point = fields.Date()
+    currency = fields.String()
+    net = Amount()
+    tax = Amount()
+    with_tax = Amount()
+    prepaid = Amount()
+    payable = Amount()
+    taxed = fields.List(Of(TaxedOut))
+    lines = fields.List(Of(DocumentLineOut))
+    credits = fields.String(allow_none=True)
+    credited_line = fields.Integer(allow_none=True)
+    why = fields.String()
+    concession = fields.String()
+    worksheet = Of(WorksheetOut, allow_none=True)
+    credited_by = fields.List(fields.String())
+    by_name = fields.String()
+    at = fields.DateTime()
+    papers = fields.List(Of(PaperOut))
+    ubl = fields.String(allow_none=True)
+
+
+class DecisionOut(Base):
+    case = fields.String()
+    why = fields.String()
+    at = fields.DateTime()
+    by_name = fields.String()
+
+
+class OpenCaseOut(Base):
+    """A tax case that a person may decide for, with its reason in words."""
+
+    case = fields.String()
+    reason = fields.String()
+    payable = Amount()
+    deposit = Amount()
+
+
+class GateOut(Base):
+    """`open` null where nothing here can tell it yet."""
+
+    gate = fields.String()
+    open = fields.Boolean(allow_none=True)
+
+
+class OrderOut(Base):
+    """`confirmed` is false: this desk confirms none yet. `followed`: letters of all revisions it ever followed."""
+
+    number = fields.String()
+    quotation = fields.String()
+    letter = fields.String()
+    followed = fields.List(fields.String())
+    state = fields.String()
+    confirmed = fields.Boolean()
+    dealer = fields.String(allow_none=True)
+    customer = fields.String()
+    customer_country = fields.String()
+    donor_number = fields.String()
+    currency = fields.String()
+    made_at = fields.DateTime()
+    made_by_name = fields.String()
+    lines = fields.List(Of(OrderLineOut))
+    gates = fields.List(Of(GateOut))
+    account = Priced(AccountOut)
+    open_cases = Priced(OpenCaseOut, many=True)
+    decision = Priced(DecisionOut)
+    payments = Priced(PaymentOut, many=True)
+    documents = Priced(DocumentOut, many=True)
+    history = fields.List(Of(HappeningOut))
+
+
+class OrderRowOut(Base):
+    number = fields.String()
+    quotation = fields.String()
+    letter = fields.String()
+    customer = fields.String()
+    dealer = fields.String(allow_none=True)
+    made_at = fields.DateTime()
+    shells = fields.Integer()
+    deposit_met = fields.Boolean()
+    account = Priced(AccountOut)
+
+
+class OrdersOut(Base):
+    """`page` counts from 1; `more` says whether a next one holds anything."""
+
+    orders = fields.List(Of(OrderRowOut))
+    page = fields.Integer()
+    more = fields.Boolean()
+
+
+class OrderNumberOut(Base):
+    number = fields.String()
+
+
+class ToleranceOut(Base):
+    currency = fields.String()
+    amount = Amount()
+
+
+class TolerancesOut(Base):
+    tolerances = fields.List(Of(ToleranceOut))
