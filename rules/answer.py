@@ -1,10 +1,14 @@
-"""What the engine says about a specification. Data only: words are made elsewhere, from the ids named here."""
+"""What the engine says about a specification. Data only: words are made elsewhere, from the ids named here.
+
+What an answer has a hundred of is a named tuple: made in a fraction of the time that a frozen dataclass takes.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 
 class Verdict(Enum):
@@ -47,8 +51,7 @@ class Depends:
     tools: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class PriceFrom:
+class PriceFrom(NamedTuple):
     """The least sum of line nets before tax over completions, one shell, whole minor units.
 
     `amount` None: *not priced*. `outright` False: every completion needs a part or an approval, and the amount is over
@@ -60,8 +63,7 @@ class PriceFrom:
     worked_out: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class ChoiceAnswer:
+class ChoiceAnswer(NamedTuple):
     """A choice as it stands, all other answers kept.
 
     `difference`: price from there less price from here, minor units; None where either is not priced or the choice is

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from rules.answer import Answer, Cause, ChoiceAnswer, Depends, OptionAnswer, PriceFrom, State, Verdict
 from rules.prepare import LIMIT, Prepared, prepare
 from rules.price import Tariff
-from rules.specification import Specification, UnknownNames
+from rules.specification import Specification, Taken, UnknownNames
 from rules.standing import standing_of
 from rules.sweep import UNPRICED, Branch, Price
 from rules.view import Ready, View
@@ -22,6 +22,7 @@ from rules.view import Ready, View
 __all__ = ["LIMIT", "Prepared", "ask", "prepare"]
 
 NOT_PRICED = PriceFrom(None, False)
+NOTHING = Depends()
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,15 @@ class _Standing:
     settled: Mapping[str, str]
     usual: Mapping[str, str]
     price_from: PriceFrom
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """What is the same for all choices of an option. `only`: one of them is left."""
+
+    usual: str | None
+    taken: Taken | None
+    only: bool
 
 
 def ask(prepared: Ready, specification: Specification, tariff: Tariff) -> Answer:
@@ -97,53 +107,40 @@ def _price_from(ways: bool, price: Price | None, outright: bool, outright_price:
 
 
 def _option(standing: _Standing, option: str) -> tuple[OptionAnswer, bool]:
-    branches_ = standing.buildable.branches[option]
-    only = sum(branch.ways for branch in branches_) == 1
-    found = [_choice(standing, option, index, only) for index in range(len(branches_))]
-    answer = OptionAnswer(option, standing.settled.get(option), tuple(choice for choice, _ in found))
-    return answer, any(more for _, more in found)
+    """Every choice of the option, and whether more causes were found than are listed. Every click goes through here."""
+    layout, taken = standing.prepared.layout, standing.specification.answers.get(option)
+    branches, outright = standing.buildable.branches[option], standing.outright.branches[option]
+    place = _Place(standing.usual.get(option), taken, [branch.ways for branch in branches].count(True) == 1)
+    found, capped = list[ChoiceAnswer](), False
+    for choice, bit, branch, apart in zip(layout.domains[option], layout.bits(option), branches, outright, strict=True):
+        if branch.ways:
+            found.append(_open(standing, place, choice, bit, branch, apart))
+        else:
+            causes, more = standing.prepared.causes.of(standing.answers & ~layout.field(option) | bit)
+            found.append(_closed(place, choice, causes))
+            capped = capped or more
+    return OptionAnswer(option, standing.settled.get(option), tuple(found)), capped
 
 
-def _choice(standing: _Standing, option: str, index: int, only: bool) -> tuple[ChoiceAnswer, bool]:
-    layout = standing.prepared.layout
-    choice = layout.domains[option][index]
-    branch = standing.buildable.branches[option][index]
-    if not branch.ways:
-        causes, more = standing.prepared.causes.of(
-            standing.answers & ~layout.field(option) | layout.bit(option, choice)
-        )
-        return _closed(standing, option, choice, causes), more
-    return _open(standing, option, choice, branch, standing.outright.branches[option][index], only), False
+def _closed(place: _Place, choice: str, causes: tuple[Cause, ...]) -> ChoiceAnswer:
+    answered = place.taken is not None and place.taken.choice == choice
+    return ChoiceAnswer(choice, State.CLOSED, answered, place.usual == choice, None, None, NOTHING, causes)
 
 
-def _closed(standing: _Standing, option: str, choice: str, causes: tuple[Cause, ...]) -> ChoiceAnswer:
-    answered, usual = standing.made.get(option) == choice, standing.usual.get(option) == choice
-    return ChoiceAnswer(choice, State.CLOSED, answered, usual, None, None, Depends(), causes)
-
-
-def _open(standing: _Standing, option: str, choice: str, branch: Branch, outright: Branch, only: bool) -> ChoiceAnswer:
+def _open(standing: _Standing, place: _Place, choice: str, bit: int, branch: Branch, outright: Branch) -> ChoiceAnswer:
+    """What is taken over counts as forced by the reader's own answers alone."""
+    taken, here, ready = place.taken, standing.price_from.amount, standing.prepared
     price_from = _price_from(branch.ways, branch.price, outright.ways, outright.price)
     return ChoiceAnswer(
-        choice=choice,
-        state=_state(standing, option, choice, only),
-        answered=standing.made.get(option) == choice,
-        usual=standing.usual.get(option) == choice,
-        price_from=price_from,
-        difference=_difference(price_from.amount, standing.price_from.amount),
-        depends=standing.prepared.voices.depends(standing.prepared.layout.settled(branch.choices)),
-        causes=(),
+        choice,
+        standing_of(choice, place.usual, taken, only=place.only if taken is None else standing.own & bit != 0),
+        taken is not None and taken.choice == choice,
+        place.usual == choice,
+        price_from,
+        None if price_from.amount is None or here is None else price_from.amount - here,
+        ready.voices.depends(ready.layout.settled(branch.choices)),
+        (),
     )
-
-
-def _state(standing: _Standing, option: str, choice: str, only: bool) -> State:
-    """What is taken over counts as forced by the reader's own answers alone."""
-    taken = standing.specification.answers.get(option)
-    alone = only if taken is None else bool(standing.own & standing.prepared.layout.bit(option, choice))
-    return standing_of(choice, standing.usual.get(option), taken, only=alone)
-
-
-def _difference(there: int | None, here: int | None) -> int | None:
-    return None if there is None or here is None else there - here
 
 
 def _answer(standing: _Standing, options: tuple[OptionAnswer, ...], causes: tuple[Cause, ...], capped: bool) -> Answer:

@@ -133,8 +133,9 @@ def options_of(condition: Condition) -> frozenset[str]:
 def _truth_of_is(choices: frozenset[str], made: str | None, domain: tuple[str, ...]) -> bool | None:
     if made is not None:
         return made in choices
-    matching = sum(choice in choices for choice in domain)
-    return {0: False, len(domain): True}.get(matching)
+    if choices.isdisjoint(domain):
+        return False
+    return True if choices.issuperset(domain) else None
 
 
 def _truth_of_among(table: Among, made: Mapping[str, str], domains: Mapping[str, tuple[str, ...]]) -> bool | None:

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 class Layout:
     """The place of every choice in a number. `options`: in the book's order; `domains`: option → its choices."""
 
-    __slots__ = ("_bits", "_full", "_guard", "_low", "_offsets", "_width", "domains", "options")
+    __slots__ = ("_bits", "_each", "_full", "_guard", "_low", "_offsets", "_width", "domains", "options")
 
     def __init__(self, domains: Mapping[str, tuple[str, ...]]) -> None:
         self.domains = domains
@@ -22,6 +22,7 @@ class Layout:
         self._bits = {
             (o, c): 1 << self._offsets[o] + k for o, choices in domains.items() for k, c in enumerate(choices)
         }
+        self._each = {o: tuple(self._bits[o, c] for c in choices) for o, choices in domains.items()}
         self._low = sum(1 << offset for offset in self._offsets.values())
         self._guard = self._low << self._width - 1
         self._full = self._guard - self._low
@@ -32,7 +33,7 @@ class Layout:
 
     def bits(self, option: str) -> tuple[int, ...]:
         """The sets of one choice of this option, in written order."""
-        return tuple(self._bits[option, choice] for choice in self.domains[option])
+        return self._each[option]
 
     def field(self, option: str) -> int:
         """Every bit that a choice of this option may have."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, TypeGuard
 
 from marshmallow import fields, post_load
 
@@ -12,8 +12,13 @@ from rules.specification import Donor, Origin, Taken
 ORIGINS = tuple(origin.value for origin in Origin)
 
 
+#: Characters that the name of an option or a choice may have.
+LONGEST_NAME = 80
+_ORIGINS = {origin.value: origin for origin in Origin}
+
+
 class TakenIn(Base):
-    choice = Text(required=True, most=80)
+    choice = Text(required=True, most=LONGEST_NAME)
     origin = OneOf(ORIGINS, load_default=Origin.CHOSEN.value)
 
     @post_load
@@ -21,9 +26,40 @@ class TakenIn(Base):
         return Taken(data["choice"], Origin(data["origin"]))
 
 
+class Specified(By):
+    """option → {choice, origin}. What is plainly well formed is taken as it is; the schema says what is wrong else."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(Of(TakenIn), **kwargs)
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **kwargs: Any) -> Any:
+        taken = _plainly_all(value) if isinstance(value, dict) else None
+        return super()._deserialize(value, attr, data, **kwargs) if taken is None else taken
+
+
+def _plainly_all(value: dict[Any, Any]) -> dict[str, Taken] | None:
+    """None: left to the schema."""
+    taken = {option: _plainly(one) for option, one in value.items() if _is_name(option)}
+    whole = {option: one for option, one in taken.items() if one is not None}
+    return whole if len(whole) == len(value) else None
+
+
+def _plainly(one: Any) -> Taken | None:
+    if not isinstance(one, dict) or len(one) != 2:
+        return None
+    choice, origin = one.get("choice"), one.get("origin")
+    if not _is_name(choice) or not isinstance(origin, str) or origin not in _ORIGINS:
+        return None
+    return Taken(choice, _ORIGINS[origin])
+
+
+def _is_name(text: Any) -> TypeGuard[str]:
+    return isinstance(text, str) and len(text) <= LONGEST_NAME
+
+
 def specification_field(**kwargs: Any) -> By:
     """option → {choice, origin}."""
-    return By(Of(TakenIn), **kwargs)
+    return Specified(**kwargs)
 
 
 class DonorIn(Base):

@@ -65,7 +65,7 @@ def _unpriced(answer: Answer) -> Answer:
 
 
 def _bare(choice: ChoiceAnswer) -> ChoiceAnswer:
-    return replace(choice, price_from=None, difference=None)
+    return choice._replace(price_from=None, difference=None)
 
 
 def _prices_told_are_right(found: Answer, expected: Answer) -> None:
