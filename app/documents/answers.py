@@ -35,7 +35,7 @@ from rules.answer import Verdict
 def answer_panels(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) -> list[Flowable]:
     """One panel for each verdict that holds; small where there is much to say, the days in it with several shells."""
     several = len(paper.shells) > 1
-    small = several or paper.changes is not None or rows_of(shell) > _MANY
+    small = several or paper.changes is not None or _rows(shell) > _MANY
     panels: list[Flowable] = []
     for verdict in shell.verdicts:
         rows = _ROWS[verdict](paper, shell, voice)
@@ -82,7 +82,7 @@ def _named(voice: Voice, rule: str) -> str:
 _MANY = 6
 
 
-def rows_of(shell: ShellLine) -> int:
+def _rows(shell: ShellLine) -> int:
     """How many rows its panels have beneath their headlines."""
     depends = shell.depends
     return len(depends.parts) + len(depends.approvals) + len(shell.differences) + sum(map(len, shell.causes))
@@ -102,6 +102,8 @@ def _headline(paper: QuotationPaper, shell: ShellLine, voice: Voice, verdict: Ve
     key = f"answer.{verdict.value}"
     if verdict is not shell.verdicts[0]:
         key += "-then"
+    if verdict is Verdict.AS_HAD and shell.open_questions:
+        return voice.say("answer.so-far")
     if verdict in (Verdict.AS_HAD, Verdict.NOT_AS_HAD) and not stands_on_donor(paper):
         if not voice.ordered_series(shell):
             return voice.say("answer.so-far")

@@ -87,7 +87,7 @@ def _delivery(paper: QuotationPaper, voice: Voice) -> list[str]:
     where = voice.say("close.delivery-place" if place else "close.delivery-choice", **slots)
     term = voice.say("close.delivery-term" if delivery.term else "close.delivery-no-term", term=delivery.term)
     plain = [voice.say(f"goes.{goes.how}") for goes in _goes(paper)]
-    return [where, *plain, term, *([voice.say("close.import")] if _leaves(paper) else [])]
+    return [where, *plain, term]
 
 
 def _goes(paper: QuotationPaper) -> list[Goes]:

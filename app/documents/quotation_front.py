@@ -10,24 +10,40 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 
 from app.documents.alike import Places, alike, shells_name
-from app.documents.answers import answer_panels, rows_of, short_answers
+from app.documents.answers import answer_panels, short_answers
 from app.documents.contents import QuotationPaper, ShellLine
 from app.documents.letterhead import letterhead, parties
 from app.documents.lettering import CELL, SMALL, STRONG, SUBHEADING, opening, text
 from app.documents.quotation_changes import change_rows, changes
 from app.documents.quotation_ready import dates, sending
 from app.documents.quotation_total import total
-from app.documents.stationery import inner_width
+from app.documents.stationery import fits_one_sheet, inner_width
 from app.documents.voice import Voice
 from rules.answer import Verdict
 
 
 def front(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     """The story of page one."""
+    groups = _groups(paper, voice)
+    answers = _in_short if in_short(paper, voice) else _answers
+    return _page_one(paper, groups, answers(paper, groups, voice, inner_width(paper.sheet)), voice)
+
+
+def in_short(paper: QuotationPaper, voice: Voice) -> bool:
+    """Whether page one tells the answers in short, since it would not hold total, dates and what is to be sent too."""
+    groups = _groups(paper, voice)
+    if len(groups) == 1 and paper.changes is None:
+        return False
+    whole = _page_one(paper, groups, _answers(paper, groups, voice, inner_width(paper.sheet)), voice)
+    return not fits_one_sheet(whole, paper.sheet)
+
+
+def _groups(paper: QuotationPaper, voice: Voice) -> list[Places]:
+    return alike(paper.shells, partial(_answered, voice))
+
+
+def _page_one(paper: QuotationPaper, groups: list[Places], answers: list[Flowable], voice: Voice) -> list[Flowable]:
     width = inner_width(paper.sheet)
-    groups = alike(paper.shells, partial(_answered, voice))
-    short = _short(paper, groups)
-    answers = _in_short(paper, groups, voice, width) if short else _answers(paper, groups, voice, width)
     return [
         letterhead(paper, _title(paper, voice), _standing(paper, voice), voice, width),
         Spacer(0, 2.5 * mm),
@@ -41,13 +57,6 @@ def front(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
 _FEW = 6
 #: A change list longer than this ends page one, and runs over, rather than standing in the way of the rest.
 _MANY_CHANGES = 8
-#: What one answer may say beside a change list before it, too, is told in short.
-_BRIEF = 3
-
-
-def _short(paper: QuotationPaper, groups: list[Places]) -> bool:
-    """Whether page one tells the answers in short, so that it also holds total, dates and what is to be sent."""
-    return len(groups) > 1 or bool(paper.changes and any(rows_of(shell) > _BRIEF for shell in paper.shells))
 
 
 def _body(paper: QuotationPaper, answers: list[Flowable], few: bool, voice: Voice, width: float) -> list[Flowable]:
@@ -89,11 +98,10 @@ def _in_short(paper: QuotationPaper, groups: list[Places], voice: Voice, width: 
 
 def at_length(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     """On the sheet that follows, what page one told in short; nothing where it told all."""
-    groups = alike(paper.shells, partial(_answered, voice))
-    if not _short(paper, groups):
+    if not in_short(paper, voice):
         return []
-    head = opening(voice.say("answer.at-length"))
-    return [PageBreak(), head, *_answers(paper, groups, voice, inner_width(paper.sheet))]
+    answers = _answers(paper, _groups(paper, voice), voice, inner_width(paper.sheet))
+    return [PageBreak(), opening(voice.say("answer.at-length")), *answers]
 
 
 def _answers(paper: QuotationPaper, groups: list[Places], voice: Voice, width: float) -> list[Flowable]:

@@ -26,6 +26,7 @@ from app.documents.lettering import (
     safe,
     text,
 )
+from app.documents.quotation_total import why_no_total
 from app.documents.ruled import Cell, between, dense, headed, over, ruled, shares, under
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
@@ -189,7 +190,7 @@ def _basis(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
 
 def _sums(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
     if paper.totals is None:
-        return [text(voice.say("total.not-priced", lines=", ".join(voice.unpriced(paper)) or "–"), STRONG)]
+        return [Spacer(0, 1 * mm), text(why_no_total(paper, voice), STRONG)]
     cases = paper.totals.cases
     if len(cases) == _ABREAST and all(len(case.sum.taxed) == 1 for case in cases):
         return [KeepTogether([Spacer(0, 2 * mm), _abreast(paper, cases, voice, width), *_reasons(cases, voice)])]

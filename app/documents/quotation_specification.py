@@ -192,9 +192,10 @@ def _forcing(shell: ShellLine, option: str) -> tuple[str, ...]:
 def _donor(shell: ShellLine, option: Option, voice: Voice) -> Cell:
     """What the car had: heavy, with a sign, where it is another; a dash where nothing is known or there is no such."""
     donor = _donor_had(shell, option.id)
-    if donor is None:
-        return text("–", ROW)
-    if donor == shell.settled.get(option.id):
+    settled = shell.settled.get(option.id)
+    if donor is None or settled is None:
+        return text("–" if donor is None else voice.choice(option.id, donor), ROW)
+    if donor == settled:
         return text(f"=\u00a0 {voice.choice(option.id, donor)}", ROW)
     return text(f"≠\u00a0 {voice.choice(option.id, donor)}", ROW_STRONG)
 

@@ -7,25 +7,23 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 
 from app.documents.contents import QuotationPaper
 from app.documents.lettering import HEAVY, RIGHT, RIGHT_SMALL, STRONG, SUM, heading, style, text
-from app.documents.ruled import Cell, boxed, ruled, shares, upright
+from app.documents.ruled import Cell, Command, boxed, over, ruled, shares, upright
 from app.documents.voice import Voice
 from rules.answer import Verdict
-from rules.totals import CaseTotal
+from rules.totals import CaseTotal, Totals
 
 
 def total(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
-    why_none = _why_no_total(paper, voice)
+    why_none = why_no_total(paper, voice)
     if why_none or paper.totals is None:
         return [KeepTogether([heading(voice.say("total.heading")), text(why_none, STRONG)])]
-    bands: list[Flowable] = []
-    for index, case in enumerate(paper.totals.cases):
-        bands += [*_case_head(paper, index, case, voice), _case_band(paper, case, voice, width), Spacer(0, 1 * mm)]
+    bands: list[Flowable] = [_bands(paper, paper.totals, voice, width), Spacer(0, 1 * mm)]
     if not paper.totals.decided:
         bands.append(text(voice.say("total.decide"), STRONG))
     return [KeepTogether([heading(voice.say("total.heading")), *bands])]
 
 
-def _why_no_total(paper: QuotationPaper, voice: Voice) -> str:
+def why_no_total(paper: QuotationPaper, voice: Voice) -> str:
     if not paper.prices_shown:
         return voice.say("total.hidden")
     if any(Verdict.CANT in shell.verdicts for shell in paper.shells):
@@ -36,35 +34,46 @@ def _why_no_total(paper: QuotationPaper, voice: Voice) -> str:
     return "" if paper.totals else voice.say("total.open")
 
 
-def _case_head(paper: QuotationPaper, index: int, case: CaseTotal, voice: Voice) -> list[Flowable]:
-    if paper.totals is None or paper.totals.decided:
-        return []
-    return [text(voice.say(f"total.case-{case.kind}", letter="AB"[index]), STRONG)]
+def _bands(paper: QuotationPaper, totals: Totals, voice: Voice, width: float) -> Flowable:
+    """A band of sums for each tax case, under one head; the case is named where there is more than one."""
+    rows: list[list[Cell]] = [[text(words, _BAND_CAPTION) for words in _captions(paper, totals, voice)]]
+    commands: list[Command] = [boxed(HEAVY), upright()]
+    for index, case in enumerate(totals.cases):
+        if not totals.decided:
+            commands += [("SPAN", (0, len(rows)), (-1, len(rows))), over(len(rows))]
+            rows.append([text(voice.say(f"total.case-{case.kind}", letter="AB"[index]), STRONG), "", "", "", ""])
+        commands += [("BOTTOMPADDING", (0, len(rows)), (-1, len(rows)), 1.4 * mm)]
+        rows.append(_sums(case, voice))
+    return ruled(rows, shares(width, 30, 26, 44, 38, 32), *commands)
 
 
-def _case_band(paper: QuotationPaper, case: CaseTotal, voice: Voice, width: float) -> Flowable:
-    figures, currency, whole = voice.figures, paper.currency, case.sum
-    percents = " + ".join(figures.percent(row.percent) for row in whole.taxed)
-    deposit_percent = figures.percent(paper.book.terms.deposit_percent)
-    tax = voice.words(paper.book.tax.label)
-    captions = (
+def _captions(paper: QuotationPaper, totals: Totals, voice: Voice) -> tuple[str, ...]:
+    """The rate stands in the head where there is but one case, else beside its tax."""
+    figures, currency, tax = voice.figures, paper.currency, voice.words(paper.book.tax.label)
+    percents = _percents(totals.cases[0], voice) if totals.decided else ""
+    return (
         voice.say("total.before-tax", currency=currency),
-        voice.say("total.tax", tax=tax, percent=percents),
+        voice.say("total.tax", tax=tax, percent=percents).strip(),
         voice.say("total.with-tax", currency=currency),
-        voice.say("total.deposit", percent=deposit_percent, currency=currency),
+        voice.say("total.deposit", percent=figures.percent(paper.book.terms.deposit_percent), currency=currency),
         voice.say("total.balance", currency=currency),
     )
+
+
+def _percents(case: CaseTotal, voice: Voice) -> str:
+    return " + ".join(voice.figures.percent(row.percent) for row in case.sum.taxed)
+
+
+def _sums(case: CaseTotal, voice: Voice) -> list[Cell]:
+    figures, whole = voice.figures, case.sum
     within = voice.say("total.deposit-tax", sum=figures.money(case.deposit_tax))
-    sums: list[Cell] = [
+    return [
         text(figures.money(whole.without_tax), RIGHT),
         text(figures.money(whole.tax), RIGHT),
         text(figures.money(whole.payable), SUM),
         (text(figures.money(case.deposit), RIGHT), text(within, RIGHT_SMALL)),
         text(figures.money(case.balance), RIGHT),
     ]
-    heads = [text(words, _BAND_CAPTION) for words in captions]
-    return ruled([heads, sums], shares(width, 30, 26, 44, 38, 32), boxed(HEAVY), upright(), *_STRONG_BAND)
 
 
 _BAND_CAPTION = style("band-caption", 7.2, alignment=2)
-_STRONG_BAND = (("VALIGN", (0, 1), (-1, 1), "TOP"), ("BOTTOMPADDING", (0, 1), (-1, 1), 1.4 * mm))
