@@ -279,7 +279,6 @@ export const de = {
   'follows.out': 'Was ausgestellt ist, behält seinen Wortlaut: Rufen Sie diese Kunden an.',
   'follows.share': '{using} der {structures} Aufbauten, die sich bauen lassen, brauchen es ({percent}).',
   'follows.title': 'Was daraus folgt',
-  'follows.together': 'Zusammen',
   'follows.touched.accepted': 'Vom Kunden angenommen',
   'follows.touched.draft': 'Entwürfe',
   'follows.touched.issued': 'Ausgestellt und gültig',

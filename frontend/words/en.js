@@ -279,7 +279,6 @@ export const en = {
   'follows.out': 'What is out keeps what it says: call those customers.',
   'follows.share': '{using} of the {structures} structures that can be built use it ({percent}).',
   'follows.title': 'What follows',
-  'follows.together': 'Together',
   'follows.touched.accepted': 'Accepted by the customer',
   'follows.touched.draft': 'Drafts',
   'follows.touched.issued': 'Issued and in date',

@@ -34,11 +34,14 @@ const Touched = ({ one, sort }) => html`<li><${Link} to=${addressOf(sort, one)} 
   <span>${t('coming.shells', { count: one.shells })}${sort === 'issued' && html`<small>${t('slip.valid', { day: lastDay(one.valid_until) })}</small>`}</span>
   <span class="follows__sum">${one.net !== null && html`${money(one.net, one.currency)}<small>${t('totals.before-tax')}</small>`}</span><//></li>`;
 
-const Sums = ({ nets }) => html`<p class="follows__sums">${t('follows.together')} ${nets.map(({ currency, net }) => html`<b key=${currency}>${money(net, currency)}</b> `)}<small>${t('totals.before-tax')}</small></p>`;
+const Sums = ({ nets }) => html`<span class="follows__sums">${nets.map(({ currency, net }) => html`<b key=${currency}>${money(net, currency)}</b> `)}<small>${t('totals.before-tax')}</small></span>`;
 
-const Group = ({ group }) => html`<section class="follows__group"><h4>${t(`follows.touched.${group.sort}`)} <small>${group.count}</small></h4>
-  ${group.revisions.length > 0 && html`<ul>${group.revisions.map((one) => html`<${Touched} key=${one.number + one.letter} one=${one} sort=${group.sort} />`)}</ul>`}
-  ${pricesShown.value && may('see-prices') && group.nets.length > 0 && html`<${Sums} nets=${group.nets} />`}</section>`;
+/** Of a long group the number and the sum are seen first, the rows when it is opened. */
+const FEW = 5;
+
+const Group = ({ group }) => html`<details class="folded follows__group" open=${group.count <= FEW}><summary><span class="follows__head">${t(`follows.touched.${group.sort}`)} <small>${group.count}</small>
+  ${pricesShown.value && may('see-prices') && group.nets.length > 0 && html`<${Sums} nets=${group.nets} />`}</span></summary>
+  ${group.revisions.length > 0 && html`<ul>${group.revisions.map((one) => html`<${Touched} key=${one.number + one.letter} one=${one} sort=${group.sort} />`)}</ul>`}</details>`;
 
 export const Follows = ({ found }) => {
   const groups = found.touched.filter((group) => group.count > 0);
