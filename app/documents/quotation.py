@@ -8,6 +8,7 @@ from reportlab.platypus import Flowable
 
 from app.documents import fonts
 from app.documents.contents import QuotationPaper
+from app.documents.quotation_changes import further_changes
 from app.documents.quotation_close import closing, terms
 from app.documents.quotation_front import at_length, front
 from app.documents.quotation_prices import prices
@@ -29,7 +30,12 @@ def _story(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     """The terms fill page one where there is room for all of them, else they stand behind the prices."""
     first, terms_ = front(paper, voice), terms(paper, voice)
     early = fits_one_sheet([*first, *terms_], paper.sheet)
-    middle = [*at_length(paper, voice), *specifications(paper, voice), *prices(paper, voice)]
+    middle = [
+        *at_length(paper, voice),
+        *further_changes(paper, voice),
+        *specifications(paper, voice),
+        *prices(paper, voice),
+    ]
     return [*first, *(terms_ if early else []), *middle, *([] if early else terms_), *closing(paper, voice)]
 
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reportlab.platypus import Flowable
+from reportlab.lib.units import mm
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether
 
 from app.documents.answers import part_name
 from app.documents.contents import QuotationPaper
-from app.documents.lettering import CELL, STRONG, THIN, caption, heading, text
+from app.documents.lettering import CELL, SMALL, STRONG, THIN, caption, heading, opening, text
 from app.documents.ruled import Cell, between, dense, headed, ruled, shares, under
+from app.documents.stationery import inner_width
 from app.documents.voice import Voice
 from app.domain.changes import AnswerChange, CaseSum, Days, LineChange, Moved, Sums
 from app.domain.quotation import DeliveryPlace
@@ -34,17 +36,40 @@ def change_rows(paper: QuotationPaper, voice: Voice) -> list[Row]:
     ]
 
 
-def changes(paper: QuotationPaper, rows: list[Row], voice: Voice, width: float) -> list[Flowable]:
-    """The list, or that nothing changed; nothing on a first revision."""
+#: As many rows of a longer list stand on page one before the total; the others end it, or run over.
+_FIRST = 4
+#: A list up to this long stands there whole.
+_WHOLE = 8
+
+
+def changes(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
+    """The list for page one, or that nothing changed; of a long one its first rows. Nothing on a first revision."""
     if paper.changes is None:
         return []
+    rows = change_rows(paper, voice)
     head = heading(voice.say("changes.heading", revision=paper.changes.against))
     if not rows:
         return [head, text(voice.say("changes.none"))]
+    early = rows if len(rows) <= _WHOLE else rows[:_FIRST]
+    rest = len(rows) - len(early)
+    more = [text(voice.say("changes.more", count=rest, revision=paper.changes.against), SMALL)] if rest else []
+    return [KeepTogether([head, _table(early, voice, width), *more])]
+
+
+def further_changes(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
+    """The rows of a long list that page one left out."""
+    rows = change_rows(paper, voice)
+    if paper.changes is None or len(rows) <= _WHOLE:
+        return []
+    head = opening(voice.say("changes.further", revision=paper.changes.against))
+    return [CondPageBreak(30 * mm), head, _table(rows[_FIRST:], voice, inner_width(paper.sheet))]
+
+
+def _table(rows: list[Row], voice: Voice, width: float) -> Flowable:
     keys = ("changes.what", "changes.before", "changes.after")
     cells: list[list[Cell]] = [[caption(voice.say(key)) for key in keys]]
     cells += [[text(what), text(before, CELL), text(after, STRONG)] for what, before, after in rows]
-    return [head, ruled(cells, shares(width, 62, 54, 54), *headed(), *dense(), between(1), under(-1, THIN), heads=1)]
+    return ruled(cells, shares(width, 62, 54, 54), *headed(), *dense(), between(1), under(-1, THIN), heads=1)
 
 
 def _sums(paper: QuotationPaper, moved: Moved[Sums | None], voice: Voice) -> Iterator[Row]:

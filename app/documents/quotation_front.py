@@ -14,7 +14,7 @@ from app.documents.answers import answer_panels, short_answers
 from app.documents.contents import QuotationPaper, ShellLine
 from app.documents.letterhead import letterhead, parties
 from app.documents.lettering import CELL, SMALL, STRONG, SUBHEADING, opening, text
-from app.documents.quotation_changes import change_rows, changes
+from app.documents.quotation_changes import changes
 from app.documents.quotation_ready import dates, sending
 from app.documents.quotation_total import total
 from app.documents.stationery import fits_one_sheet, inner_width
@@ -26,7 +26,8 @@ def front(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     """The story of page one."""
     groups = _groups(paper, voice)
     answers = _in_short if in_short(paper, voice) else _answers
-    return _page_one(paper, groups, answers(paper, groups, voice, inner_width(paper.sheet)), voice)
+    width = inner_width(paper.sheet)
+    return _page_one(paper, groups, answers(paper, groups, voice, width), voice)
 
 
 def in_short(paper: QuotationPaper, voice: Voice) -> bool:
@@ -55,17 +56,12 @@ def _page_one(paper: QuotationPaper, groups: list[Places], answers: list[Flowabl
 
 #: With more answers than this even their short form fills page one by itself: total and dates then go before them.
 _FEW = 6
-#: A change list longer than this ends page one, and runs over, rather than standing in the way of the rest.
-_MANY_CHANGES = 8
 
 
 def _body(paper: QuotationPaper, answers: list[Flowable], few: bool, voice: Voice, width: float) -> list[Flowable]:
-    rows = change_rows(paper, voice)
-    changed = changes(paper, rows, voice, width)
-    early, late = (changed, []) if len(rows) <= _MANY_CHANGES else ([], changed)
-    sums = [*total(paper, voice, width), *dates(paper, voice, width)]
-    sent = sending(paper, voice, width)
-    return [*answers, *early, *sums, *sent, *late] if few else [*early, *sums, *sent, *answers, *late]
+    changed = changes(paper, voice, width)
+    rest = [*total(paper, voice, width), *dates(paper, voice, width), *sending(paper, voice, width)]
+    return [*answers, *changed, *rest] if few else [*changed, *rest, *answers]
 
 
 def _title(paper: QuotationPaper, voice: Voice) -> str:

@@ -257,12 +257,15 @@ def test_a_revision_lists_on_page_one_what_changed_in_price_days_parts_and_answe
     assert "What you must send us" in first
 
 
-def test_what_a_revision_no_longer_needs_falls_away_by_name() -> None:
-    first = pages(quotation_pdf(three_revised()))[0]
+def test_of_a_long_list_page_one_has_what_it_comes_to_and_the_rest_follows() -> None:
+    first, *rest = pages(quotation_pdf(three_revised()))
+    assert "Total with tax, GBP £42,496.94 £49,644.05" in first
+    assert "P2a Doors needed falls away" in first
     assert "P4 Window ring, cut 150 mm clear all round needed falls away" in first
-    assert "Shell 3 1 × not there" in first
-    assert "Shell 1: How many shells 1 2" in first
-    assert "Photo book of the build 1 × 2 ×" in first
+    assert "And 9 more: see “Further changes since revision B”." in first
+    (further,) = (text for text in rest if "Further changes since revision B" in text)
+    assert "Shell 1: How many shells 1 2 Shell 1: Belt anchorages As original Front reinforced" in further
+    assert "Shell 3 1 × not there Photo book of the build 1 × 2 ×" in further
 
 
 def test_a_revision_in_which_nothing_was_changed_says_so() -> None:
@@ -325,11 +328,25 @@ def test_a_sheet_is_read_aloud_from_the_letterhead_down_and_its_title_block_last
     assert places == sorted(places)
 
 
-@pytest.mark.parametrize("paper", [small_window, metallic_for_germany, primed_for_america])
-def test_one_shell_takes_three_sheets(paper: Callable[[], QuotationPaper]) -> None:
+@pytest.mark.parametrize("sheet", Sheet)
+@pytest.mark.parametrize("paper", [small_window, metallic_for_germany, primed_for_america, collected_by_a_dane])
+def test_one_shell_takes_three_sheets(paper: Callable[[], QuotationPaper], sheet: Sheet) -> None:
     for made in (paper(), german(paper())):
-        if made.sheet is Sheet.A4 or made.language == "en":
-            assert len(pages(quotation_pdf(made))) == 3
+        assert len(pages(quotation_pdf(replace(made, sheet=sheet)))) == 3
+
+
+def test_a_row_says_what_the_car_had_also_where_it_is_the_same() -> None:
+    text = whole(quotation_pdf(small_window()))
+    assert "Rear window Small usual = Small" in text
+    assert "Body Coupé chosen –" in text
+
+
+def test_a_draft_that_is_open_says_why_it_has_no_total_and_not_that_a_price_is_missing() -> None:
+    half = shell({"series": "s3", "market": "home", "body": "roadster", "finish": "primed"}, taken_over=False)
+    text = whole(quotation_pdf(quotation(half, issued=False, valid_until=None, totals=None)))
+    assert text.count("No total yet: the specification is not complete.") == 2
+    assert "Not priced" not in text
+    assert "What is answered so far can be built." in text
 
 
 def test_lines_that_share_a_specification_share_its_sheet_and_near_ones_are_told_by_their_differences() -> None:
