@@ -27,6 +27,9 @@ export const t = (key, slots = {}) => {
   return text.replace(/\{(\w+)\}/g, (whole, slot) => (slot in slots ? String(slots[slot]) : whole));
 };
 
+/** Whether there is a text under that key. */
+export const knows = (key) => key in TEXTS[language.value];
+
 /** A text of the book ({en, de}) in the reader's language. */
 export const say = (label) => {
   if (!label) return '';

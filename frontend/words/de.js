@@ -571,6 +571,7 @@ export const de = {
   'wheres.delivery-hint': 'bestimmt Steuer und Verpackung',
   'wheres.legend': 'Drei Orte, jeder für sich',
   'wheres.market-hint': 'bestimmt, wie gebaut wird',
+  'wheres.told': 'Markt {market}; Kunde in {customer}; geht nach {delivery}',
   'whole.error': 'Schreiben Sie eine ganze Zahl von {least} bis {most}. Bis dahin gilt {counts}.',
   'why.chosen': 'Sie haben dies gewählt. Nichts spricht dagegen.',
   'why.closed': 'Das geht nicht mit den anderen Antworten zusammen:',

@@ -571,6 +571,7 @@ export const en = {
   'wheres.delivery-hint': 'decides tax and packing',
   'wheres.legend': 'Three places, each its own',
   'wheres.market-hint': 'decides how it is built',
+  'wheres.told': 'Market {market}; customer in {customer}; goes to {delivery}',
   'whole.error': 'Write a whole number from {least} to {most}. Until then {counts} counts.',
   'why.chosen': 'You chose this. Nothing stands against it.',
   'why.closed': 'This can’t stand with the other answers:',

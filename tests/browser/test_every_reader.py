@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 
 import pytest
@@ -43,10 +44,10 @@ def what_instead(page: Page, server: Product) -> None:
 
 def an_answer(page: Page, server: Product) -> None:
     """The first that is out and waits, with the form for the customer's no."""
-    page.get_by_role("group", name="State").get_by_role("button", name="issued").click()
+    page.locator(".state-choice").get_by_role("button", name=re.compile("^(issued|ausgestellt)$")).click()
     expect(page.locator(".slip .standing:not(.standing--issued)")).to_have_count(0)
     page.locator(".slip__link").first.click()
-    page.get_by_role("button", name="The customer declines").click()
+    page.get_by_role("button", name=re.compile("The customer declines|Der Kunde lehnt ab")).click()
     page.locator(".act").wait_for()
 
 
@@ -93,3 +94,23 @@ def test_the_first_page_has_no_accessibility_fault(server: Product, page: Page) 
     page.goto(server.url)
     page.locator("form.sign-in").wait_for()
     assert faults(page) == "[]"
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("name", ["desk", "draft", "what-instead", "accepted", "answer"])
+def test_no_accessibility_fault_in_german_either(server: Product, page: Page, name: str, size: str) -> None:
+    page.set_viewport_size(ViewportSize(**SIZES[size]))
+    server.sign_in(page, "piers")
+    page.evaluate("localStorage.setItem('bodywright.language', 'de')")
+    page.request.patch(f"{server.url}/api/session", data={"language": "de"}, headers=forgery(page, server))
+    page.reload()
+    page.get_by_role("button", name="Neue Anfrage", exact=True).wait_for()
+    PAGES[name](page, server)
+    assert page.evaluate("document.documentElement.lang") == "de"
+    assert faults(page) == "[]"
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def forgery(page: Page, server: Product) -> dict[str, str]:
+    """The token that a change carries."""
+    return {"X-Forgery-Token": page.request.get(f"{server.url}/api/session").json()["forgery_token"]}

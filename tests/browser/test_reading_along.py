@@ -118,7 +118,7 @@ def test_an_enquiry_without_a_quotation_is_written_on_and_quoted_with_the_first_
     )
     page.goto(f"{server.url}/enquiries/{made['id']}")
     expect(page.get_by_role("heading", name=f"Enquiry {made['reference']}")).to_be_visible()
-    page.get_by_text("Telephone, address").click()
+    page.get_by_text("Address, tax number").click()
     page.get_by_label("Tax number").fill("GB 000 0000 00")
     expect(page.locator(".save-state")).to_have_text("Saved with the enquiry.")
     page.get_by_label("Built for the market").select_option(label="Home")

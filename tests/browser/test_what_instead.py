@@ -134,6 +134,7 @@ def test_asked_by_keys_it_is_read_taken_and_left_by_keys(server: Product, page: 
 def test_on_a_phone_the_refusal_reads_and_stays_within_the_screen(server: Product, page: Page, language: str) -> None:
     page.set_viewport_size(ViewportSize(**desk.PHONE))
     server.sign_in(page, "imogen")
+    page.locator(".masthead__more").click()
     page.get_by_role("button", name=language).click()
     an_s1_as_it_was_on_a_phone(page)
     page.locator(".foot-bar .button").click()

@@ -2,8 +2,9 @@
 // specification, the customer's country and the delivery place are fields of their own.
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
-import { countryChoices } from '../../state/countries.js';
-import { book, optionOf } from '../../state/book.js';
+import { countryChoices, countryName } from '../../state/countries.js';
+import { narrow } from '../../state/narrow.js';
+import { book, choiceLabel, optionOf } from '../../state/book.js';
 import { dealers, dealerOf } from '../../state/dealers.js';
 import { isDealer } from '../../state/session.js';
 import { write, writeTop, sellThrough, take, clear } from '../../state/edit.js';
@@ -22,6 +23,20 @@ const Market = ({ job }) => {
     options=${[['', t('market.open')], ...choices.map((choice) => [choice.id, say(choice.label)])]}
     onWrite=${(value) => (value ? take(job, option, value) : clear(job, option))} />`;
 };
+
+/** On a telephone the three places are told in a line, and opened where they are to be changed. */
+const wheresText = (job) => {
+  const { customer, delivery_place: place } = job.document.value;
+  const market = job.line.value.answers[book.value?.roles.market]?.choice;
+  return t('wheres.told', {
+    market: market ? choiceLabel(book.value.roles.market, market) : t('market.open'),
+    customer: countryName(customer.country),
+    delivery: countryName(place.country),
+  });
+};
+
+const Places = ({ job }) =>
+  narrow.value ? html`<details class="more"><summary>${wheresText(job)}</summary><${Wheres} job=${job} /></details>` : html`<${Wheres} job=${job} />`;
 
 const Wheres = ({ job }) => {
   const { customer, delivery_place: place } = job.document.value;
@@ -43,7 +58,7 @@ const First = ({ job }) => {
     <${SelectField} label=${t('price.list-for')} value=${list} options=${lists()} onWrite=${(value) => writeTop(job, 'price_list', value)} />
     <${TextField} label=${t('customer.telephone')} name="customer.telephone" type="tel" autocomplete="off" maxlength="200" value=${customer.telephone} onWrite=${into(job, 'customer', 'telephone')} />
     <${TextField} label=${t('customer.email')} type="email" autocomplete="off" maxlength="200" value=${customer.email} onWrite=${into(job, 'customer', 'email')} />
-  </div><${Wheres} job=${job} />`;
+  </div><${Places} job=${job} />`;
 };
 
 const More = ({ job }) => {
