@@ -33,7 +33,7 @@ def front(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
 def in_short(paper: QuotationPaper, voice: Voice) -> bool:
     """Whether page one tells the answers in short, since it would not hold total, dates and what is to be sent too."""
     groups = _groups(paper, voice)
-    if len(groups) == 1 and paper.changes is None:
+    if not groups or (len(groups) == 1 and paper.changes is None):
         return False
     whole = _page_one(paper, groups, _answers(paper, groups, voice, inner_width(paper.sheet)), voice)
     return not fits_one_sheet(whole, paper.sheet)

@@ -117,7 +117,7 @@ def _change_everything(desk: Desk, number: str) -> None:
     """The customer, the book, a tool, the firm, the dealer, and a later revision: none of it may show."""
     enquiring.edit_enquiry(desk.store, CLERK, 1, desk.wish("Somebody Else", country="US"), NOW, expected=1)
     publishing.publish_book(desk.store, MANAGER, BOOK.read_text(encoding="utf-8").replace("11 850", "12 100"), NOW)
-    tools.set_tool(desk.store, MANAGER, "outer-skins", ToolCondition.LOST, NOW, expected=4)
+    tools.set_tool(desk.store, MANAGER, "outer-skins", ToolCondition.LOST, NOW, note="Scrapped.", expected=4)
     with desk.store.writing() as db:
         dealers.put_firm(db, {"name": "Another Firm"})
     tools.set_tool(desk.store, MANAGER, "outer-skins", ToolCondition.OK, NOW, expected=5)

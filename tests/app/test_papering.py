@@ -13,6 +13,7 @@ from app.services.working_out import work_out
 from app.store import dealers
 from rules.answer import State
 from rules.model import ToolCondition
+from rules.specification import Specification
 from tests.app.desk import BAYOU, CLERK, MANAGER, NOW, S3_ROADSTER, Desk
 
 FOUR_LINK = {**S3_ROADSTER, "suspension": "four-link", "bonnet": "raised"}
@@ -31,7 +32,7 @@ def test_a_paper_names_what_differs_from_the_donor_car_as_the_verdict_does(desk:
 
 def test_a_paper_says_what_must_be_through_before_the_days_count(desk: Desk) -> None:
     back = date(2026, 11, 23)
-    tools.set_tool(desk.store, MANAGER, "four-link-tool", ToolCondition.DOWN, NOW, until=back, expected=4)
+    tools.set_tool(desk.store, MANAGER, "four-link-tool", ToolCondition.DOWN, NOW, until=back, note="Bent.", expected=4)
     chosen = {**FOUR_LINK, "own-doors": "yes", "belts": "front"}
     paper = _paper(desk, desk.drafted((chosen, 1)))
     assert paper.gates == (Gate.DEPOSIT, Gate.SPECIFICATION, Gate.PARTS, Gate.APPROVALS, Gate.TOOLS)
@@ -70,10 +71,15 @@ def test_a_forced_choice_names_the_rules_that_force_it(desk: Desk) -> None:
         "colour": "oat",
         "delivery": "port",
     }
-    for packing, state, forced_by in (({}, State.FORCED, ("D9",)), ({"packing": "crate"}, State.CHOSEN, None)):
-        paper = _paper(desk, desk.drafted(({**S3_ROADSTER, **painted, **packing}, 1), place=DeliveryPlace("DE")))
-        (shell,) = paper.shells
-        assert (shell.standing["packing"], shell.forced_by.get("packing")) == (state, forced_by)
+    crated = {**S3_ROADSTER, **painted, "packing": "crate"}
+    number = desk.drafted((crated, 1), place=DeliveryPlace("DE"))
+    (shell,) = _paper(desk, number).shells
+    assert (shell.standing["packing"], shell.forced_by.get("packing")) == (State.CHOSEN, None)
+    answers = {o: taken for o, taken in desk.specification(crated).answers.items() if o != "packing"}
+    left_open = Draft("GBP", DeliveryPlace("DE"), lines=(DraftLine(Specification(answers)),))
+    quoting.save_draft(desk.store, CLERK, number, "A", left_open, NOW, expected=2)
+    (shell,) = _paper(desk, number).shells
+    assert (shell.standing["packing"], shell.forced_by["packing"]) == (State.FORCED, ("D9",))
 
 
 def test_where_answers_clash_each_stands_as_it_was_answered(desk: Desk) -> None:

@@ -447,3 +447,9 @@ def test_page_one_still_holds_its_four_things_when_a_shell_differs_in_eight_plac
             "Gesamtpreis", "Wann sie fertig ist", "Was Sie uns schicken müssen",
         )  # fmt: skip
         assert [head in first for head in heads] == [True, True, True]
+
+
+def test_a_draft_without_shells_is_printed_however_long_its_address() -> None:
+    customer = Customer("Hollin Lane Classics", True, ("Hollin Lane",) * 60, "GB")
+    empty = replace(small_window(), issued=False, valid_until=None, shells=(), totals=None, customer=customer)
+    assert "There is no shell on this draft yet." in whole(quotation_pdf(empty))
