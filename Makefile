@@ -9,13 +9,14 @@
 #   make check-book FILE=demo/skerry.book    all that is wrong with a rule book, or its counts
 #   make test        everything that is checked            (ARGS="-k paper": only the tests that match)
 #   make fuzz        look for a question that the engine answers wrongly, until told to stop   (SECONDS=3600 SEED=7)
+#   make mutants     small faults put into the engine: how many of them the tests notice   (build/mutants; SEED=1 MINUTES=55)
 #   make fuzz-api    requests made up from the interface's own document, many of them
 #   make screenshots the docs' pictures, from the running demo (docs/pictures)
 #   make bench       what things take, against a yardstick measured in the same run   (build/bench.json)
 #   make lock        choose the versions of all packages anew (.ci/requirements/*.in, frontend/package.json)
 
 .DEFAULT_GOAL := help
-.PHONY: help demo demo-reset serve backup restore check-book test fuzz bench fuzz-api screenshots lock
+.PHONY: help demo demo-reset serve backup restore check-book test fuzz mutants bench fuzz-api screenshots lock
 # Packages are laid uncompiled and compiled at their first import; a setting that forbids keeping the result would make
 # every later start slow.
 unexport PYTHONDONTWRITEBYTECODE
@@ -62,6 +63,11 @@ test:
 fuzz:
 	@.ci/set-up tests
 	@exec $(PYTHON_HERE) -m tests.fuzz $(if $(SECONDS),--seconds '$(SECONDS)') $(if $(SEED),--seed '$(SEED)') $(ARGS)
+
+# A seeded sample of mutants; goes on where it was stopped. What survives is killed by a test or explained (docs/mutants.md).
+mutants:
+	@.ci/set-up mutants
+	@exec nice $(PYTHON_HERE) -m tests.mutants $(if $(MINUTES),--minutes '$(MINUTES)') $(if $(SEED),--seed '$(SEED)') $(ARGS)
 
 fuzz-api:
 	@.ci/set-up tests

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 TOP = Path(__file__).resolve().parents[2]
-LOCKS = ["run", "test", "node", "schemas"]
+LOCKS = ["run", "test", "mutants", "node", "schemas"]
 
 
 def pins(lock: str) -> dict[str, str]:
@@ -39,7 +39,7 @@ def test_every_locked_package_has_a_hash(lock: str) -> None:
 
 
 def test_the_tests_run_on_the_very_versions_that_the_product_runs_on() -> None:
-    assert pins("run").items() <= pins("test").items()
+    assert pins("run").items() <= pins("test").items() <= pins("mutants").items()
 
 
 def test_no_tracked_lock_or_setting_names_a_registry() -> None:
