@@ -28,6 +28,7 @@ def answered_view(answered: Answered) -> dict[str, Any]:
         "outright": _digits(answer.outright),
         "price_from": _price_from(answer.price_from) if prices else None,
         "depends": depends_view(answer.depends),
+        "tools_down": [_tool_down(tool, answered) for tool in answer.depends.tools],
         "settled": answer.settled,
         "price_list": answered.price_list,
         "currency": answered.currency,
@@ -67,6 +68,12 @@ def _choice(choice: ChoiceAnswer, prices: bool) -> dict[str, Any]:
 
 def _price_from(price: PriceFrom) -> dict[str, Any]:
     return {"amount": price.amount, "outright": price.outright, "worked_out": price.worked_out}
+
+
+def _tool_down(tool: str, answered: Answered) -> dict[str, Any]:
+    state = answered.tools.states.get(tool)
+    back = state.until if state else None
+    return {"tool": tool, "until": back.isoformat() if back else None}
 
 
 def _digits(count: int | None) -> str | None:

@@ -30,4 +30,8 @@ export const optionLabel = (id) => say(options.value.get(id)?.label) || id;
 export const choiceLabel = (option, id) => say(choices.value.get(`${option}.${id}`)?.label) || id;
 /** The sentence a customer reads for a rule or a tool. */
 export const reasonOf = (id) => say(reasons.value.get(id)?.reason) || id;
+/** A tool goes by its name, a rule by its number. */
+const tools = computed(() => byId(book.value?.tools));
+export const isTool = (id) => tools.value.has(id);
+export const nameOf = (id) => (isTool(id) ? say(tools.value.get(id).label) || id : id);
 export const titleOf = (id) => say(reasons.value.get(id)?.title ?? reasons.value.get(id)?.label) || '';

@@ -13,11 +13,13 @@ const stateOf = (mine, choice, said, fresh) => {
   return !fresh && said.answered ? 'open' : said.state;
 };
 
-/** Gates that this choice adds to what the specification depends on already. */
-const added = (answer, said) => {
-  const now = new Set([...(answer?.depends?.parts ?? []), ...(answer?.depends?.approvals ?? [])]);
-  return [...(said?.depends?.parts ?? []), ...(said?.depends?.approvals ?? [])].filter((id) => !now.has(id));
-};
+const ADDING = { part: 'parts', approval: 'approvals' };
+
+/** The kinds of gates that this choice adds to what the specification depends on already: part, approval. */
+const added = (answer, said) =>
+  Object.entries(ADDING)
+    .filter(([, kind]) => said?.depends?.[kind]?.some((id) => !answer?.depends?.[kind]?.includes(id)))
+    .map(([kind]) => kind);
 
 /** Where nothing can be built, an answer is marked as contradicted only if changing it alone would mend that. */
 const markedWhereItHelps = (choices, mine) =>
@@ -53,6 +55,9 @@ export const gatesOf = (answer) => [
   ...(answer?.depends?.approvals ?? []).map((id) => ({ id, kind: 'approval' })),
   ...(answer?.depends?.tools ?? []).map((id) => ({ id, kind: 'tool' })),
 ];
+
+/** Whether it is known which car is held against; else it is the original car of the series. */
+export const donorKnown = (job) => Boolean(job.document.value.donor.established && job.document.value.donor.series);
 
 /** Whether the reader has answered nothing yet; the series that came with the car's number is not his answer. */
 export const isUntouched = (line) => Object.keys(line.answers).every((option) => option === 'series' && line.answers.series.origin === 'usual');

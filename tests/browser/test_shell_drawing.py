@@ -37,9 +37,9 @@ def test_the_other_hand_is_the_other_picture(server: Product, page: Page) -> Non
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page)
     pictures = []
-    for hand in ("right", "left"):
+    for hand, state in (("right", "usual"), ("left", "chosen")):
         desk.choice(page, f"steering.{hand}").click()
-        expect(element(page, f"steering/{hand}")).to_have_attribute("data-state", "chosen")
+        expect(element(page, f"steering/{hand}")).to_have_attribute("data-state", state)
         pictures.append(element(page, "dash/flat").evaluate(STROKES))
     assert pictures[0] != pictures[1]
 
@@ -60,9 +60,9 @@ def test_the_list_says_what_the_picture_says_and_nothing_in_it_holds_the_keyboar
 def test_what_cannot_stand_is_hatched_with_its_rule(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page)
-    expect(desk.choice(page, "roof.folding")).to_contain_text("closed")
+    expect(desk.choice(page, "roof.folding")).to_contain_text("can’t be had")
     desk.choice(page, "roof.folding").click()
-    page.locator(".note__deeds .button").first.click()
+    page.get_by_role("button", name="Write it down all the same").click()
     roof = element(page, "roof/folding")
     expect(roof).to_have_attribute("data-state", "closed")
     expect(roof.locator("text").first).to_have_text("N9")

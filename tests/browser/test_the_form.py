@@ -33,7 +33,7 @@ def test_a_closed_choice_says_why_and_is_not_taken_by_a_click(server: Product, p
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page)
     folding = desk.choice(page, "roof.folding")
-    expect(folding).to_contain_text("closed")
+    expect(folding).to_contain_text("can’t be had")
     folding.click()
     reason = "The folding roof's rear rail runs where the small window's upper edge was."
     expect(page.locator(".note")).to_contain_text(reason)
@@ -93,7 +93,7 @@ def test_only_the_answers_that_would_mend_it_are_marked(server: Product, page: P
     desk.new_enquiry(page)
     desk.type_number(page, "T4-03333")
     desk.take(page, "body.roadster", "market.home", "suspension.four-link")
-    expect(desk.choice(page, "bumpers.impact")).to_contain_text("closed")
+    expect(desk.choice(page, "bumpers.impact")).to_contain_text("can’t be had")
     desk.take(page, "bumpers.impact")
     page.get_by_role("button", name="Write it down all the same").click()
     expect(desk.stamp(page)).to_contain_text("Can’t")
@@ -177,3 +177,38 @@ def test_several_lines_are_totalled_by_the_server(server: Product, page: Page) -
     page.get_by_role("button", name="Copy line 1").click()
     desk.saved(page)
     expect(desk.total(page)).to_have_text("£34,128.00")
+
+
+def test_three_shells_show_their_discount_their_number_tax_and_total_line_by_line(server: Product, page: Page) -> None:
+    """3 % of 11 850.00 is 355.50 a shell; with the dolly 11 734.50 each."""
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T3-12044")
+    desk.take(page, "body.roadster", "market.home")
+    desk.all_as_original(page)
+    desk.take(page, "packing.dolly", "delivery.collected")
+    field = page.get_by_role("textbox", name="Shells")
+    field.fill("3")
+    field.press("Tab")
+    desk.answered(page)
+    page.locator(".price-lines summary").click()
+    table = page.locator(".price-lines table")
+    expect(table.locator("tbody tr").first).to_contain_text("−£355.50")
+    sums = table.locator("tfoot tr")
+    expect(sums).to_have_text(
+        [
+            "One shell, before tax£11,734.50",
+            "3 shells, before tax£35,203.50",
+            "Tax 20 %£7,040.70",
+            "With tax£42,244.20",
+        ]
+    )
+
+
+def test_no_car_is_called_the_customer_s_before_it_is_known_which(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.take(page, "body.roadster", "market.home", "series.s3")
+    desk.all_as_original(page)
+    expect(desk.stamp(page)).to_contain_text("as the original had it")
+    expect(page.locator(".title-block")).not_to_contain_text("your car")

@@ -42,10 +42,13 @@ def test_case_06_says_why_and_offers_the_two_that_a_clerk_would_name(server: Pro
     what_instead(page)
     expect(sheet(page)).not_to_contain_text("A sound original tunnel")  # no part is asked for on an impossible shell
     expect(offers(page).nth(0)).to_contain_text("Scuttle: Plain instead of Vented")
-    expect(offers(page).nth(0)).to_contain_text("P1")
+    expect(offers(page).nth(0)).to_contain_text("original narrow tunnel")
+    expect(offers(page).nth(0).locator(".offer__total")).to_have_text("£15,348.00 with tax")
+    expect(offers(page).nth(0)).not_to_contain_text("same price")  # the shell asked about has none
     expect(offers(page).nth(1)).to_contain_text("Tunnel: Wide instead of Narrow")
-    expect(offers(page).nth(1)).to_contain_text("−£768.00")
-    expect(offers(page).nth(1)).to_contain_text("15 working days sooner")
+    expect(offers(page).nth(1)).to_contain_text("−£768.00 against number 1")
+    expect(offers(page).nth(1)).to_contain_text("15 working days less work")
+    expect(offers(page).nth(1)).to_contain_text("ready in 26 to 36 working days")
 
 
 def test_one_press_takes_an_alternative_and_one_undoes_it(server: Product, page: Page) -> None:
@@ -66,7 +69,7 @@ def test_case_11_a_shell_that_waits_for_a_part_is_offered_one_that_does_not(serv
     what_instead(page)
     expect(offers(page).first).to_contain_text("Rear window: Large instead of Small")
     expect(offers(page).first).to_contain_text("−£864.00")
-    expect(offers(page).first).to_contain_text("12 working days sooner")
+    expect(offers(page).first).to_contain_text("12 working days less work")
 
 
 def test_a_wish_is_answered_with_shells_that_keep_it(server: Product, page: Page) -> None:
@@ -78,6 +81,18 @@ def test_a_wish_is_answered_with_shells_that_keep_it(server: Product, page: Page
     offers(page).first.get_by_role("button").click()
     expect(desk.choice(page, "roof.folding")).to_have_attribute("aria-pressed", "true")
     expect(desk.choice(page, "rear-window.large")).to_have_attribute("aria-pressed", "true")
+
+
+def test_of_a_lost_scuttle_a_clerk_hears_that_what_stands_can_stay(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    desk.small_window_coupe(page)
+    desk.choice(page, "scuttle.vented").click()
+    expect(sheet(page)).to_contain_text("No shell can have that. What stands can stay.")
+    expect(offers(page)).to_have_count(1)
+    expect(offers(page).first).to_contain_text("Scuttle: Plain stays")
+    offers(page).first.get_by_role("button", name="Leave it so").click()
+    expect(sheet(page)).to_have_count(0)
+    expect(desk.choice(page, "scuttle.plain")).to_have_attribute("aria-pressed", "true")
 
 
 def test_a_forced_detail_says_why_it_is_here(server: Product, page: Page) -> None:
@@ -164,7 +179,7 @@ def test_while_prices_are_hidden_no_alternative_shows_one(server: Product, page:
     page.get_by_role("button", name="English").click()
     desk.small_window_coupe(page)
     what_instead(page)
-    expect(offers(page).first).to_contain_text("12 working days sooner")
+    expect(offers(page).first).to_contain_text("12 working days less work")
     expect(page.locator("body")).not_to_contain_text(re.compile(r"[£€$]"))
 
 

@@ -105,3 +105,15 @@ def test_a_tool_that_is_lost_is_said_in_words(desk: Desk) -> None:
         "Whatever else is chosen, a four-link shell can't be built – D3a: the tall turrets need the raised bonnet, and "
         "the press for the raised bonnet is not available."
     )
+
+
+def test_a_shell_that_waits_for_a_tool_says_for_which_and_until_when(desk: Desk) -> None:
+    manager = desk.signed_in("piers")
+    etag = manager.get("/api/tools").headers["ETag"]
+    down = {"state": "down", "until": "2026-12-16", "note": "Bracket jaw cracked."}
+    assert manager.put("/api/tools/four-link-tool", down, If_Match=etag).status_code == 200
+    answer = manager.post(
+        "/api/answers", {"specification": manager.specification(suspension="four-link", bonnet="raised")}
+    ).get_json()
+    assert answer["tools_down"] == [{"tool": "four-link-tool", "until": "2026-12-16"}]
+    assert "tools" in answer["ready"]["gates"]

@@ -225,8 +225,18 @@ class ReadyOut(Base):
     additions = fields.List(fields.String())
 
 
+class ToolDownOut(Base):
+    """A tool that the shell waits for; `until`: the day on which it is expected back, null where nobody said."""
+
+    tool = fields.String()
+    until = fields.String(allow_none=True, metadata={"format": "date"})
+
+
 class AnswerOut(Base):
-    """`count` and `outright` as exact decimal digits; null: not counted, the book being too large for it."""
+    """`count` and `outright` as exact decimal digits; null: not counted, the book being too large for it.
+
+    `tools_down`: the tools of `depends`, with the day on which each is expected back.
+    """
 
     book = fields.Integer()
     tool_state = fields.Integer()
@@ -241,6 +251,7 @@ class AnswerOut(Base):
     outright = fields.String(allow_none=True)
     price_from = Priced(PriceFromOut)
     depends = Of(DependsOut)
+    tools_down = fields.List(Of(ToolDownOut))
     settled = fields.Dict(keys=fields.String(), values=fields.String())
     price_list = fields.String()
     currency = fields.String()

@@ -1,59 +1,79 @@
-// One shell that can be built instead: what changes, what that costs and saves, and one press that takes it.
+// One shell that can be built instead: what changes, what it then comes to and when it is ready, and one press that takes it.
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { optionLabel, choiceLabel } from '../../state/book.js';
 import { pricesShown } from '../../state/session.js';
-import { takeWhole } from '../../state/edit.js';
-import { difference } from '../../format.js';
+import { takeWhole, lookAway } from '../../state/edit.js';
+import { difference, money } from '../../format.js';
 import { SmallStamp } from '../stamp/stamp.js';
-
+import { readyText } from '../ready/ready.js';
 
 const changeText = ({ option, from, to }) =>
   t(from ? 'advice.change' : 'advice.fill', { option: optionLabel(option), from: from && choiceLabel(option, from), to: choiceLabel(option, to) });
 
-const daysText = (days) => {
-  if (days === null || days === undefined) return '';
-  if (days === 0) return t('advice.days-same');
-  if (Math.abs(days) === 1) return t(days < 0 ? 'advice.days-one-less' : 'advice.days-one-more');
-  return t(days < 0 ? 'advice.days-less' : 'advice.days-more', { days: Math.abs(days) });
+const changesText = ({ changes }) => changes.map(changeText).join('; ');
+
+/** With tax where that is decided: [amount, what it is]; null while hidden or not priced. */
+const worth = (of) => {
+  if (!pricesShown.value || !of || of.net === null) return null;
+  return of.with_tax === null ? [of.net, t('totals.before-tax')] : [of.with_tax, t('totals.with-tax')];
 };
 
-const priceText = (gap, currency) => {
-  if (!pricesShown.value || !gap || !currency) return '';
-  const [amount, words] = gap.with_tax === null ? [gap.net, 'totals.before-tax'] : [gap.with_tax, 'totals.with-tax'];
-  return amount === null ? '' : amount === 0 ? t('price.same') : `${difference(amount, currency)} ${t(words)}`;
+/** More or less than what stood; where nothing stood that can be built, than number 1, and of number 1 nothing. */
+const gapText = (one, held, currency) => {
+  const gap = worth(held ? one.difference : one.beside_first);
+  if (!gap) return '';
+  if (gap[0] === 0) return t(held ? 'price.same' : 'advice.same-first');
+  const amount = difference(gap[0], currency);
+  return held ? amount : t('advice.beside-first', { what: amount });
 };
 
-/** Only what one compares by: parts, approvals, tools; the sentence says the rest. */
-const gates = (depends) => [...(depends?.parts ?? []), ...(depends?.approvals ?? []), ...(depends?.tools ?? [])];
+const workText = (one, held) => {
+  const days = held ? one.days_difference : one.days_beside_first;
+  if (!days) return '';
+  const single = Math.abs(days) === 1 ? 'one-' : '';
+  const words = t(`advice.days-${single}${days < 0 ? 'less' : 'more'}`, { days: Math.abs(days) });
+  return held ? words : t('advice.than-first', { what: words });
+};
 
-const Gap = ({ words, depends }) => gates(depends).length > 0 && html`<p class="offer__gap">${words} ${gates(depends).map((id) => html`<b key=${id} class="reason__id">${id}</b> `)}</p>`;
-
-const Also = ({ also }) => {
-  const slots = { number: also.beside + 1, options: also.options.map(optionLabel).join(', '), sheds: also.sheds.join(', ') };
-  return html`<p class="offer__also">${t(also.sheds.length ? 'advice.also' : 'advice.also-plain', slots)}</p>`;
+const Figures = ({ one, held, currency }) => {
+  const total = worth(one.price);
+  return html`<p class="offer__total">${total ? html`<b>${money(total[0], currency)}</b> ${total[1]}` : pricesShown.value && currency && html`<b>${t('price.not-priced')}</b>`}</p>
+    <ul class="offer__figures">${[!one.stands && gapText(one, held, currency), workText(one, held), one.ready && t('advice.ready', { range: readyText(one.ready, true) })]
+      .filter(Boolean)
+      .map((text) => html`<li key=${text}>${text}</li>`)}</ul>`;
 };
 
 const wholeSentence = ({ sentence, difference: gap }) => [sentence, pricesShown.value && gap?.sentence].filter(Boolean).join(' ');
 
-export const Offer = ({ job, one, at, currency }) => {
+/** What stands stays by doing nothing; all else is put in place of the answers. */
+const Deed = ({ job, one, number }) =>
+  one.stands
+    ? html`<button class="button" onClick=${() => lookAway(job)}>${t('advice.leave')}</button>`
+    : html`<button class="button button--heavy" aria-label=${`${t('advice.take-of', { number })}: ${changesText(one)}`} onClick=${() => takeWhole(job, one.specification, changesText(one))}>${t('advice.take')}</button>`;
+
+const kindOf = ({ stands, fills }) => (stands ? 'offer--stands' : fills ? 'offer--fills' : '');
+
+const changed = (one) => (one.stands ? one.changes.map(({ option, to }) => t('advice.stays', { option: optionLabel(option), choice: choiceLabel(option, to) })) : one.changes.map(changeText));
+
+/** `held`: differences are against what stood. */
+export const Offer = ({ job, one, at, held, currency }) => {
   const number = at + 1;
-  const words = one.changes.map(changeText).join('; ');
-  return html`<li class=${`offer ${one.fills ? 'offer--fills' : ''}`} data-offer=${number}>
+  return html`<li class=${`offer ${kindOf(one)}`} data-offer=${number}>
     <div class="offer__head"><b class="offer__letter" aria-hidden="true">${number}</b><${SmallStamp} verdict=${one.verdict} /></div>
-    <ul class="offer__changes">${one.changes.map((change) => html`<li key=${change.option}>${changeText(change)}${change.forced && html` <small>${t('advice.forced')}</small>`}</li>`)}</ul>
-    <p class="offer__figures"><b>${priceText(one.difference, currency)}</b> <span>${daysText(one.days_difference)}</span></p>
-    <button class="button button--heavy" aria-label=${`${t('advice.take-of', { number })}: ${words}`} onClick=${() => takeWhole(job, one.specification, words)}>${t('advice.take')}</button>
-    <${Gap} words=${t('advice.gains')} depends=${one.gains} /><${Gap} words=${t('advice.sheds')} depends=${one.sheds} />
-    ${(one.also_changes ?? []).map((also) => html`<${Also} key=${also.beside} also=${also} />`)}
+    <ul class="offer__changes">${changed(one).map((text, place) => html`<li key=${text}>${text}${one.changes[place].forced && html` <small>${t('advice.forced')}</small>`}</li>`)}</ul>
+    <${Figures} one=${one} held=${held} currency=${currency} />
+    <${Deed} job=${job} one=${one} number=${number} />
     <p class="offer__say">${wholeSentence(one)}</p>
   </li>`;
 };
 
 /** The same in one row: another value of the one option, all else kept. */
-export const KeepRow = ({ job, one, wish, currency }) => {
+export const KeepRow = ({ job, one, wish, held, currency }) => {
   const change = one.changes.find(({ option }) => option === wish.option) ?? one.changes[0];
-  const words = one.changes.map(changeText).join('; ');
-  return html`<li class="keep"><button class="button" onClick=${() => takeWhole(job, one.specification, words)}>${change ? choiceLabel(change.option, change.to) : words}</button>
-    <span>${[priceText(one.difference, currency), daysText(one.days_difference)].filter(Boolean).join(' · ')}</span><${SmallStamp} verdict=${one.verdict} /></li>`;
+  const total = worth(one.price);
+  const told = [total && `${money(total[0], currency)} ${total[1]}`, gapText(one, held, currency), workText(one, held)].filter(Boolean);
+  return html`<li class="keep"><button class="button" onClick=${() => (one.stands ? lookAway(job) : takeWhole(job, one.specification, changesText(one)))}>
+    ${one.stands ? t('advice.stays', { option: optionLabel(change.option), choice: choiceLabel(change.option, change.to) }) : choiceLabel(change.option, change.to)}</button>
+    <span>${told.join(' · ')}</span><${SmallStamp} verdict=${one.verdict} /></li>`;
 };

@@ -25,7 +25,7 @@ const checksOf = (job) => {
     { id: 'name', done: canBeFiled(job.document.value), text: t('check.name'), field: 'customer.name' },
     { id: 'contact', done: reachable(job.document.value), text: t('check.contact'), field: 'customer.telephone', advice: true },
     ...(job.wrong.value.size ? [{ id: 'numbers', done: false, text: t('check.numbers') }] : []),
-    { id: 'buildable', done: answer !== null && answer.verdict !== 'cant', text: t('check.buildable') },
+    { id: 'buildable', done: answer !== null && answer.verdict !== 'cant', text: t(answer?.verdict === 'once' ? 'check.buildable-once' : 'check.buildable') },
     { id: 'complete', done: Boolean(answer?.complete), option: open[0],
       text: open.length ? t('check.open', { count: open.length, first: optionLabel(open[0]) }) : t('check.complete') },
     { id: 'priced', done: answer !== null && !unpriced.length,

@@ -52,12 +52,12 @@ const originOf = (line, option) => line.specification[option]?.origin ?? 'forced
 const drawnAs = (revision, { series = null, number = null, gearbox = null } = {}, line) =>
   JSON.stringify({ specification: line.specification, donor: { series, number, gearbox }, book: revision.book, tool_state: revision.tool_state });
 
-const Line = ({ line, at, question }) => {
+const Line = ({ line, at, question, known }) => {
   const said = line.answer;
   return html`<section class="card issued-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
     <h3>${t('issued.line', { line: at + 1, count: line.quantity })}</h3>
-    <div class="issued-line__answer"><${Stamp} verdict=${said?.verdict} gates=${gatesOf(said)} />
-      <div>${said?.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${said} /></div>`}
+    <div class="issued-line__answer"><${Stamp} verdict=${said?.verdict} gates=${gatesOf(said)} known=${known} />
+      <div>${said?.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${said} shells=${line.quantity} /></div>`}
         ${anyDepends(said?.depends) && html`<${Depends} depends=${said.depends} />`}</div></div>
     <${ShellDrawing} question=${question} name=${`drawing-${at + 1}`} />
     <table class="ruled"><tbody>${answersOf(line).map(([option, choice]) => html`<tr key=${option}>
@@ -130,7 +130,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         <section class="card" aria-labelledby="papers-title"><h2 id="papers-title">${t('papers.title')}</h2>
           <${Papers} revision=${revision} /></section>
         <${Changes} changes=${revision.changes} />
-        ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} />`)}
+        ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} known=${Boolean(enquiry?.donor?.established && enquiry.donor.series)} />`)}
       </div>
       <div>
         <${Outcome} quotation=${quotation} revision=${revision} />

@@ -11,33 +11,40 @@ import { difference, money } from '../../format.js';
 import { Depends, anyDepends } from '../reasons/reasons.js';
 import { Refused, Waiting, Why } from '../advice/advice.js';
 
-const priceText = (shown, currency) => {
+/** Of one shell, before tax. Nothing is said of a price while the answer to what is written now is on its way. */
+const priceText = (job, shown) => {
+  const currency = job.answer.value?.currency;
+  if (!job.fresh.value) return '';
   if (!pricesShown.value || !shown.priced || !currency || !shown.priceFrom) return '';
   if (shown.priceFrom.worked_out === false) return t('price.not-worked-out');
   if (shown.priceFrom.amount === null) return t('price.not-priced-ask');
   const from = t('price.from', { amount: money(shown.priceFrom.amount, currency) });
-  return shown.difference ? `${difference(shown.difference, currency)} · ${from}` : from;
+  return `${shown.difference ? `${difference(shown.difference, currency)} · ` : ''}${from} ${t('totals.before-tax')}`;
 };
 
 const shownOf = (job, { option, choice }) =>
   shownOption(optionOf(option), job.line.value.answers[option], job.answer.value, job.fresh.value).find((row) => row.id === choice);
 
-const stateText = (job, shown) => [t(`choice.${shown.state}`), priceText(shown, job.answer.value?.currency)].filter(Boolean).join(' · ');
-
-const Deeds = ({ job, option, shown }) => html`<div class="note__deeds">
-  ${shown.state === 'closed' && !shown.taken && html`<button class="button" onClick=${() => take(job, option, shown.id)}>${t('why.take-all-the-same')}</button>`}
-  ${['open', 'forced', 'usual'].includes(shown.state) && html`<button class="button" onClick=${() => take(job, option, shown.id)}>${t('why.take')}</button>`}
-  ${job.line.value.answers[option]?.choice === shown.id && html`<button class="button" onClick=${() => clear(job, option)}>${t('choice.clear')}</button>`}
-</div>`;
+const stateText = (job, shown) => [t(`choice.${shown.state}`), priceText(job, shown)].filter(Boolean).join(' · ');
 
 const isMine = (job, { option, choice }) => job.line.value.answers[option]?.choice === choice;
+
+const Deeds = ({ job, option, shown }) => html`<div class="note__deeds">
+  ${shown.state !== 'closed' && !isMine(job, { option, choice: shown.id }) && html`<button class="button" onClick=${() => take(job, option, shown.id)}>${t('why.take')}</button>`}
+  ${isMine(job, { option, choice: shown.id }) && html`<button class="button" onClick=${() => clear(job, option)}>${t('choice.clear')}</button>`}
+</div>`;
+
+/** The last resort stands last, after the reasons and what could be had instead. */
+const AllTheSame = ({ job, option, choice }) => html`<p class="note__last"><button class="plain" onClick=${() => take(job, option, choice)}>${t('why.take-all-the-same')}</button>
+  <span class="quiet">${t('why.take-all-the-same-means')}</span></p>`;
 
 const AboutChoice = ({ job, looking, shown }) => {
   const { option, choice } = looking;
   const answer = job.answer.value;
   if (shown.state === 'closed' || shown.causes.length) {
     const own = isMine(job, looking);
-    return html`<${Refused} job=${job} wish=${own ? null : { option, choice }} causes=${own ? answer.causes : shown.causes} capped=${answer?.capped} />`;
+    return html`<${Refused} job=${job} wish=${own ? null : { option, choice }} causes=${own ? answer.causes : shown.causes} capped=${answer?.capped} />
+      ${!own && html`<${AllTheSame} job=${job} option=${option} choice=${choice} />`}`;
   }
   if (shown.taken && shown.state !== 'chosen') return html`<${Why} job=${job} option=${option} otherwise=${t(`why.${shown.state}`)} />`;
   if (!anyDepends(shown.depends)) return html`<p>${t(`why.${shown.state}`)}</p>`;
@@ -48,7 +55,7 @@ const AboutAll = ({ job }) => {
   const answer = job.answer.value;
   return answer?.verdict === 'cant'
     ? html`<${Refused} job=${job} wish=${null} causes=${answer.causes} capped=${answer.capped} />`
-    : html`<${Waiting} job=${job} depends=${answer?.depends} />`;
+    : html`<${Waiting} job=${job} depends=${answer?.depends} down=${answer?.tools_down} />`;
 };
 
 const titleOf = (job, looking) => {

@@ -12,12 +12,12 @@ import { shownOption } from '../../state/shown.js';
 import { difference, money } from '../../format.js';
 import { Mark } from '../mark/mark.js';
 
-const stateWords = ({ state, taken, original, adds, causes }) => {
-  const ids = state === 'closed' ? [...new Set(causes.flat())] : adds;
+/** In words; which rules, says the note. */
+const stateWords = ({ state, taken, original, adds }) => {
   const words = state === 'closed' && taken ? [t('choice.written')] : [];
   words.push(t(`choice.${state}`));
   if (original && state !== 'usual') words.push(t('choice.original'));
-  return [...words, ...ids].join(' · ');
+  return [...words, ...adds.map((kind) => t(`choice.adds-${kind}`))].join(' · ');
 };
 
 const amount = ({ priced, difference: minor, taken, priceFrom }, currency) => {

@@ -1,12 +1,22 @@
-// When the shell is ready: the figure of the paper, in working days after the gates. No day of a calendar is made here.
+// When one shell is ready: the figure of the paper, in working days after the gates. No day of a calendar is made here.
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
+import { nameOf } from '../../state/book.js';
+import { backText } from '../reasons/reasons.js';
 
 export const readyText = (ready, complete) => (ready ? t(complete ? 'ready.range' : 'ready.so-far', { from: ready.from_days, to: ready.to_days }) : '');
-export const gatesText = (ready) => t('ready.after', { gates: ready.gates.map((gate) => t(`ready.gate.${gate}`)).join(', ') });
 
-/** `answer`: {verdict, complete, ready}. */
-export const Ready = ({ answer }) => {
+/** Tools by name, with the day on which each is back; that they are back is what is waited for. */
+const toolsText = (down) => down.map(({ tool }) => t('ready.gate.tool', { tool: nameOf(tool), back: backText(tool, down) }));
+
+export const gatesText = (ready, down = []) => {
+  const gates = ready.gates.flatMap((gate) => (gate === 'tools' && down.length ? toolsText(down) : [t(`ready.gate.${gate}`)]));
+  return t('ready.after', { gates: gates.join(', ') });
+};
+
+/** `answer`: {verdict, complete, ready, tools_down}; `shells`: how many are quoted. */
+export const Ready = ({ answer, shells = 1 }) => {
   if (!answer?.ready) return html`<p class="quiet">${t(answer?.verdict === 'cant' ? 'ready.cant' : 'ready.none')}</p>`;
-  return html`<p class="ready__range">${readyText(answer.ready, answer.complete)}</p><p class="ready__gates">${gatesText(answer.ready)}</p>`;
+  return html`<p class="ready__range">${readyText(answer.ready, answer.complete)}${shells > 1 && html` <small>${t('ready.one-of', { shells })}</small>`}</p>
+    <p class="ready__gates">${gatesText(answer.ready, answer.tools_down)}</p>`;
 };

@@ -1,9 +1,16 @@
-// Reasons in the reader's words: each with the rule's own id. A cause of several rules is read as one, joined.
+// Reasons in the reader's words: each with the rule's own number, a tool with its name. A cause of several rules is read as
+// one, joined.
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { reasonOf } from '../../state/book.js';
+import { nameOf, reasonOf } from '../../state/book.js';
+import { day } from '../../format.js';
 
-export const Reason = ({ id }) => html`<span class="reason"><b class="reason__id">${id}</b> ${reasonOf(id)}</span>`;
+const Id = ({ id }) => html`<b class="reason__id">${nameOf(id)}</b>`;
+
+/** Of the rules and tools that a sentence names: [{id}]. */
+export const Ids = ({ rules }) => html`${rules.map(({ id }) => html`<${Id} key=${id} id=${id} /> `)}`;
+
+export const Reason = ({ id }) => html`<span class="reason"><${Id} id=${id} /> ${reasonOf(id)}</span>`;
 
 const Cause = ({ ids }) => html`<li class="cause">
   ${ids.map((id, at) => html`${at > 0 && html`<i class="cause__and">${t('cause.and')}</i>`}<${Reason} key=${id} id=${id} />`)}
@@ -14,12 +21,23 @@ export const Causes = ({ causes, capped }) => html`<ul class="causes">
   ${capped && html`<li key="more">${t('cause.more')}</li>`}
 </ul>`;
 
-const KINDS = ['parts', 'approvals', 'cautions', 'holds', 'tools'];
+// What holds the shell up comes first, what is only said comes last.
+const KINDS = ['parts', 'approvals', 'tools', 'holds', 'cautions'];
 const KIND_OF = { parts: 'part', approvals: 'approval', cautions: 'caution', holds: 'hold', tools: 'tool' };
 
-export const anyDepends = (depends) => KINDS.some((kind) => depends?.[kind]?.length);
+export const countDepends = (depends) => KINDS.reduce((sum, kind) => sum + (depends?.[kind]?.length ?? 0), 0);
+export const anyDepends = (depends) => countDepends(depends) > 0;
 
-export const Depends = ({ depends }) => html`<ul class="depends">
+/** A tool that is down, and when it is back: `down` as the answer has it, [{tool, until}]. What was issued says no day. */
+export const backText = (id, down) => {
+  const until = down.find(({ tool }) => tool === id)?.until;
+  return until ? t('tool.back', { day: day(until) }) : t('tool.back-unknown');
+};
+export const toolText = (id, down) => (down ? `${nameOf(id)}, ${backText(id, down)}` : nameOf(id));
+
+const Tool = ({ id, down }) => html`<span class="reason"><${Id} id=${id} /> ${down ? backText(id, down) : ''}</span>`;
+
+export const Depends = ({ depends, down }) => html`<ul class="depends">
   ${KINDS.flatMap((kind) => (depends?.[kind] ?? []).map((id) => html`<li key=${`${kind}${id}`} class=${`depends__row depends__row--${KIND_OF[kind]}`}>
-    <span class="depends__kind">${t(`depends.${KIND_OF[kind]}`)}</span> <${Reason} id=${id} /></li>`))}
+    <span class="depends__kind">${t(`depends.${KIND_OF[kind]}`)}</span> ${kind === 'tools' ? html`<${Tool} id=${id} down=${down} />` : html`<${Reason} id=${id} />`}</li>`))}
 </ul>`;

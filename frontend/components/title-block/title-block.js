@@ -6,10 +6,10 @@ import { t } from '../../state/language.js';
 import { choiceLabel, optionLabel } from '../../state/book.js';
 import { away } from '../../api.js';
 import { lookAtAll } from '../../state/edit.js';
-import { gatesOf, isUntouched, openQuestions } from '../../state/shown.js';
-import { Stamp, SmallStamp } from '../stamp/stamp.js';
+import { donorKnown, gatesOf, isUntouched, openQuestions } from '../../state/shown.js';
+import { Stamp, SmallStamp, ofCar } from '../stamp/stamp.js';
 import { Totals, totalText } from '../totals/totals.js';
-import { Depends, anyDepends } from '../reasons/reasons.js';
+import { Depends, anyDepends, countDepends } from '../reasons/reasons.js';
 import { RefusalText, useReasons } from '../advice/advice.js';
 import { Ready } from '../ready/ready.js';
 import { goToOption } from '../option-row/option-row.js';
@@ -34,7 +34,7 @@ const Gates = ({ job, answer }) => {
   const refused = answer?.verdict === 'cant';
   const said = useReasons(job, null, refused && job.fresh.value);
   if (refused) return html`<${RefusalText} said=${said} brief=${true} causes=${answer.causes} capped=${answer.capped} />`;
-  return anyDepends(answer?.depends) ? html`<${Depends} depends=${answer.depends} />` : html`<p class="quiet">${t('depends.none')}</p>`;
+  return anyDepends(answer?.depends) ? html`<${Depends} depends=${answer.depends} down=${answer.tools_down} />` : html`<p class="quiet">${t('depends.none')}</p>`;
 };
 
 const Open = ({ job, onGo }) => {
@@ -57,7 +57,14 @@ const Instead = ({ job, verdict, onAsk }) => {
   return OFFERED[verdict] && html`<button class="plain block__instead" onClick=${ask}>${t(OFFERED[verdict])}</button>`;
 };
 
-const otherVerdicts = (answer) => (answer?.verdicts ?? []).slice(1).map((verdict) => t(`verdict.${verdict}.also`)).join(' ');
+const otherVerdicts = (answer, known) => (answer?.verdicts ?? []).slice(1).map((verdict) => t(ofCar(`verdict.${verdict}.also`, verdict, known))).join(' ');
+
+/** The panel may hold more than is in sight, so its head says how much there is. */
+const dependsTitle = (answer) => {
+  if (answer?.verdict === 'cant') return t('depends.why-not');
+  const count = countDepends(answer?.depends);
+  return count ? t('depends.count', { count }) : t('depends.title');
+};
 
 const LineTotals = ({ job }) => {
   const { lines } = job.document.value;
@@ -87,12 +94,12 @@ export const TitleBlock = ({ job }) => {
     <aside id="title-block" aria-busy=${!job.fresh.value} class=${`title-block ${opened.value ? 'is-open' : ''} ${answer?.verdict === 'cant' ? 'is-refused' : ''}`} aria-label=${t('block.label')}>
       <${Cells} job=${job} />
       <section class="block block--stamp" aria-label=${t('verdict.label')}>
-        <${Stamp} verdict=${answer?.verdict} gates=${gatesOf(answer)} soFar=${answer && !answer.complete} nothing=${untouched} />
-        <p class="block__also">${away.value && !job.fresh.value ? t('verdict.unchecked') : otherVerdicts(answer)}</p>
+        <${Stamp} verdict=${answer?.verdict} gates=${gatesOf(answer)} down=${answer?.tools_down} known=${donorKnown(job)} soFar=${answer && !answer.complete} nothing=${untouched} />
+        <p class="block__also">${away.value && !job.fresh.value ? t('verdict.unchecked') : otherVerdicts(answer, donorKnown(job))}</p>
       </section>
       <${LineTotals} job=${job} />
-      <section class="block block--ready" aria-label=${t('ready.title')}><h3>${t('ready.title')}</h3><${Ready} answer=${untouched ? null : answer} /></section>
-      <section class="block block--depends"><div class="block__head"><h3 id="depends-title">${t(answer?.verdict === 'cant' ? 'depends.why-not' : 'depends.title')}</h3>
+      <section class="block block--ready" aria-label=${t('ready.title')}><h3>${t('ready.title')}</h3><${Ready} answer=${untouched ? null : answer} shells=${job.line.value.quantity} /></section>
+      <section class="block block--depends"><div class="block__head"><h3 id="depends-title">${dependsTitle(answer)}</h3>
         <${Instead} job=${job} verdict=${answer?.verdict} onAsk=${() => (opened.value = false)} /></div>
         <div class="block__roll" tabindex="0" role="group" aria-labelledby="depends-title"><${Gates} job=${job} answer=${answer} /></div></section>
       <section class="block block--open"><h3 id="open-title">${t('open.title')}</h3>
