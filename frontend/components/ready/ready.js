@@ -1,13 +1,12 @@
 // When one shell is ready: the figure of the paper, in working days after the gates. No day of a calendar is made here.
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { nameOf } from '../../state/book.js';
 import { backText } from '../reasons/reasons.js';
 
 export const readyText = (ready, complete) => (ready ? t(complete ? 'ready.range' : 'ready.so-far', { from: ready.from_days, to: ready.to_days }) : '');
 
-/** Tools by name, with the day on which each is back; that they are back is what is waited for. */
-const toolsText = (down) => down.map(({ tool }) => t('ready.gate.tool', { tool: nameOf(tool), back: backText(tool, down) }));
+/** Each with the day on which it is back; the stamp says which. */
+const toolsText = (down) => down.map(({ tool }) => t('ready.gate.tool', { back: backText(tool, down) }));
 
 export const gatesText = (ready, down = []) => {
   const gates = ready.gates.flatMap((gate) => (gate === 'tools' && down.length ? toolsText(down) : [t(`ready.gate.${gate}`)]));
