@@ -162,6 +162,13 @@ class Tries:
                 {"If-Match": self.owner.get(f"{issued}/revisions/A").headers["ETag"], **keyed},
             ),
             ("GET", "/api/approvals"): ("/api/approvals", None, {}),
+            ("GET", "/api/chasing"): ("/api/chasing", None, {}),
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER/letters"): (f"{issued}/revisions/A/letters", None, {}),
+            ("POST", "/api/quotations/NUMBER/revisions/LETTER/sendings"): (
+                f"{issued}/revisions/A/sendings",
+                {"kind": "offer", "way": "e-mail", "to": "anselm@example.org", "sent_on": "2026-11-25"},
+                keyed,
+            ),
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/then-and-now"): (
                 f"{issued}/revisions/A/then-and-now",
                 None,

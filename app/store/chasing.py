@@ -1,0 +1,113 @@
+"""What is out and unanswered, and what was written to whom about it. Sendings are only added."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from sqlite3 import Row
+
+from sqlite_utils import Database
+
+from app.domain.chasing import Kind, Sending, Sent, Way
+from app.store.frozen import thawed
+from app.store.texts import moment, moment_text
+from rules.answer import Depends
+from rules.totals import Totals
+
+_UNANSWERED = """
+SELECT quotations.number, quotations.dealer, revisions.id, revisions.letter, revisions.book, revisions.issued_at,
+  revisions.valid_until, customers.name, customers.telephone, customers.email,
+  json_extract(revisions.frozen, '$.currency') AS currency, json_extract(revisions.frozen, '$.totals') AS totals,
+  (SELECT json_group_array(json_array(json_extract(lines.frozen, '$.settled'), json_extract(lines.frozen, '$.depends')))
+    FROM revision_lines AS lines WHERE lines.revision = revisions.id) AS lines
+FROM quotations
+JOIN revisions ON revisions.id =
+  (SELECT max(id) FROM revisions WHERE quotation = quotations.id AND issued_at IS NOT NULL)
+JOIN enquiries ON enquiries.id = quotations.enquiry
+JOIN customers ON customers.id = enquiries.customer
+WHERE quotations.standing = 'issued' AND (? IS NULL OR quotations.dealer = ?)
+"""
+
+_IN_DATE = " AND quotations.valid_until > ? ORDER BY quotations.valid_until, quotations.id LIMIT ? OFFSET ?"
+_LAPSED = " AND quotations.valid_until <= ? ORDER BY quotations.valid_until DESC, quotations.id DESC LIMIT ? OFFSET ?"
+
+_SENDINGS = """
+SELECT sendings.* FROM sendings JOIN revisions ON revisions.id = sendings.revision
+JOIN quotations ON quotations.id = revisions.quotation WHERE quotations.number = ? ORDER BY sendings.id
+"""
+
+_ADD = """
+INSERT INTO sendings (revision, kind, way, addressee, sent_on, at, by, text) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
+"""
+
+_LAST = """
+SELECT * FROM sendings WHERE id = (SELECT max(sendings.id) FROM sendings
+  WHERE sendings.revision IN (SELECT id FROM revisions WHERE quotation =
+    (SELECT id FROM quotations WHERE number = ?)))
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Unanswered:
+    """The last revision that left the house, of a quotation that nobody has answered.
+
+    `lines`: of each its settled choices and what it depends on.
+    """
+
+    number: str
+    letter: str
+    dealer: str | None
+    book: int
+    issued_at: datetime
+    valid_until: datetime
+    customer: str
+    telephone: str
+    email: str
+    currency: str
+    totals: Totals
+    lines: tuple[tuple[Mapping[str, str], Depends], ...]
+
+
+def add(db: Database, revision: int, sending: Sending, by: str, now: datetime) -> None:
+    said = [sending.kind.value, sending.way.value, sending.addressee, sending.sent_on.isoformat()]
+    row = [revision, *said, moment_text(now), by, sending.text]
+    db.execute(_ADD, row)
+
+
+def sent(db: Database, number: str) -> tuple[Sent, ...]:
+    """Everything that was sent about any revision of the quotation, in the order in which it was recorded."""
+    return tuple(_sent(row) for row in db.execute(_SENDINGS, [number]))
+
+
+def last_sent(db: Database, number: str) -> Sent | None:
+    row = db.execute(_LAST, [number]).fetchone()
+    return None if row is None else _sent(row)
+
+
+def unanswered(
+    db: Database, dealer: str | None, now: datetime, *, lapsed: bool, limit: int, offset: int
+) -> tuple[Unanswered, ...]:
+    """In date: what lapses first comes first. Lapsed: what lapsed last comes first."""
+    facts = [dealer, dealer, moment_text(now), limit, offset]
+    rows = db.execute(f"{_UNANSWERED}{_LAPSED if lapsed else _IN_DATE}", facts).fetchall()
+    return tuple(_unanswered(row) for row in rows)
+
+
+def _unanswered(row: Row) -> Unanswered:
+    plain = ("number", "letter", "dealer", "book", "telephone", "email", "currency")
+    return Unanswered(
+        customer=row["name"],
+        issued_at=moment(row["issued_at"]),
+        valid_until=moment(row["valid_until"]),
+        totals=thawed(Totals, row["totals"]),
+        lines=tuple((settled, thawed(Depends, json.dumps(depends))) for settled, depends in json.loads(row["lines"])),
+        **{name: row[name] for name in plain},
+    )
+
+
+def _sent(row: Row) -> Sent:
+    day = date.fromisoformat(row["sent_on"])
+    sending = Sending(Kind(row["kind"]), Way(row["way"]), row["addressee"], day, row["text"])
+    return Sent(sending, row["by"], moment(row["at"]))
