@@ -31,11 +31,12 @@ const lineRows = (line, named) => {
   ];
 };
 
-const need = (kind, id) => html`<b>${id}</b> ${reasonOf(id)}`;
+const need = (id) => html`<b>${id}</b> ${reasonOf(id)}`;
 
+/** The first column says already on which side it stands: its sentence gets the room of both. */
 const needRows = (depends, came) =>
   Object.entries(NEEDS).flatMap(([many, kind]) =>
-    depends[many].map((id) => [`${t(`depends.${kind}`)}: ${t(came ? 'changes.come' : 'changes.gone')}`, came ? NOTHING : need(kind, id), came ? need(kind, id) : NOTHING]));
+    depends[many].map((id) => [`${t(`depends.${kind}`)}: ${t(came ? 'changes.come' : 'changes.gone')}`, need(id)]));
 
 const termRows = ({ price_list: list, place, donor, note, extras }) => [
   ...extras.map(({ extra, label, before, after }) => [say(label) || extra, before || NOTHING, after || NOTHING]),
@@ -67,7 +68,9 @@ const rowsOf = (changes) => [
   ...needRows(changes.gone, false),
 ];
 
-const Rows = ({ rows }) => rows.map(([what, before, after], at) => html`<tr key=${at}><th scope="row">${what}</th><td>${before}</td><td>${after}</td></tr>`);
+const Cells = ({ cells }) => (cells.length === 1 ? html`<td colspan="2">${cells[0]}</td>` : cells.map((cell, at) => html`<td key=${at}>${cell}</td>`));
+
+const Rows = ({ rows }) => rows.map(([what, ...cells], at) => html`<tr key=${at}><th scope="row">${what}</th><${Cells} cells=${cells} /></tr>`);
 
 const Table = ({ changes }) => html`<table class="ruled changes"><thead><tr>
     <th scope="col">${t('changes.what')}</th><th scope="col">${t('revisions.one', { letter: changes.against })}</th><th scope="col">${t('changes.now')}</th></tr></thead>
