@@ -6,12 +6,28 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 
 from app.domain.enquiry import DonorCar, Picture, Source, Wish
+from app.domain.payment import Direction, Entry, Means
+from app.domain.people import Role
 from app.domain.quotation import Draft, DraftLine, ExtraSold, Reply
-from app.services import enquiring, publishing, quoting, settling, specifying
+from app.services import (
+    accounts,
+    billing,
+    enquiring,
+    ordering,
+    publishing,
+    quoting,
+    receiving,
+    settling,
+    specifying,
+)
 from app.store.db import Store
-from demo.steps import Accepted, Choices, Declined, Issued, Job, Revised, Shells, Step
+from demo.people import PEOPLE
+from demo.steps import Accepted, Choices, Declined, Issued, Job, Paid, Revised, Shells, Step
 from rules.identity import Identified, read_number
 from rules.specification import Donor, Origin, Specification, Taken
+
+#: Who records what was paid: the firm's clerk.
+OFFICE = next(person for person, _ in PEOPLE if person.role is Role.CLERK)
 
 #: Days for which the firm's quotations are valid.
 VALID = 30
@@ -50,8 +66,26 @@ def _take(store: Store, job: Job, quotation: str, step: Step, at: datetime, url:
             _revise(store, job, quotation, choices, at)
         case Accepted(note=note):
             settling.accept(*where, Reply(at, name, note=note), at, expected=version)
+        case Paid():
+            _pay(store, quotation, step, at, name)
         case Declined(reason=reason, note=note):
             settling.decline(*where, Reply(at, name, reason, note), at, expected=version)
+
+
+def _pay(store: Store, quotation: str, paid: Paid, at: datetime, customer: str) -> None:
+    """The office records it as it came, enters what was agreed of it, and bills it."""
+    number = ordering.order_of(store, OFFICE, quotation)
+    account = accounts.open_order(store, OFFICE, number, at).account
+    amount = paid.amount or account.deposit or 0
+    entry = Entry(Direction.RECEIVED, amount, paid.currency or account.currency, at.date(), Means.BANK_TRANSFER)
+    receiving.record(store, OFFICE, number, entry, at)
+    payment = accounts.open_order(store, OFFICE, number, at).payments[-1].id
+    if paid.agreed:
+        counts, rate = paid.agreed
+        told = receiving.Agreed(counts, rate, at.date(), customer)
+        receiving.agree(store, OFFICE, number, payment, told, at)
+    if paid.billed:
+        billing.bill_deposit(store, OFFICE, number, payment, at)
 
 
 def _revise(store: Store, job: Job, quotation: str, choices: Choices, at: datetime) -> None:

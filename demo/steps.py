@@ -38,7 +38,21 @@ class Declined:
     note: str
 
 
-Step = Issued | Revised | Accepted | Declined
+@dataclass(frozen=True, slots=True)
+class Paid:
+    """`amount`: as it came, in `currency` (the order's own where empty); None for the very deposit. `billed` at once.
+
+    `agreed`: what it counts for in the order's currency, with the rate that was agreed.
+    """
+
+    day: int
+    amount: int | None = None
+    currency: str = ""
+    agreed: tuple[int, str] | None = None
+    billed: bool = True
+
+
+Step = Issued | Revised | Accepted | Declined | Paid
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from app.domain.people import Person
 from app.domain.quotation import DeliveryPlace, Reason
 from demo import customers as c
 from demo.people import PEOPLE
-from demo.steps import Accepted, Declined, Issued, Job, Revised, Shells
+from demo.steps import Accepted, Declined, Issued, Job, Paid, Revised, Shells
 
 _PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
 IMOGEN, NELL, GRETA, WADE, THEMBA = (_PERSON[name] for name in ("imogen", "nell", "greta", "wade", "themba"))
@@ -29,16 +29,16 @@ NEW_TUNNEL = "scuttle=plain tunnel=wide"
 # fmt: off
 WORK = (
     Job(108, IMOGEN, c.WILFRED, "T3-08811", "GBP", HERE, (Shells(f"s3 home roadster {VAN}"),),
-        (Issued(1), Accepted(9, "The signed paper came by post."))),
+        (Issued(1), Accepted(9, "The signed paper came by post."), Paid(14))),
     Job(104, GRETA, c.LINDENHOF, "T3-14420", "EUR", DE,
         (Shells(f"s3 europe coupe {PAINTED} scope=outside-and-shuts colour=sleet delivery=door-germany"),),
-        (Issued(0), Accepted(6))),
+        (Issued(0), Accepted(6), Paid(13, 4_800_00, "GBP", agreed=(5_520_00, "1.15")))),
     Job(101, IMOGEN, c.ISOLDE, "T1-04417", "GBP", HERE, (Shells(f"s1 home roadster {OWN_TUNNEL} {VAN}"),),
         (Issued(2), Declined(20, Reason.DATE, "Won't wait for the tunnel to be cut out and looked at."))),
     Job(97, WADE, c.BAYOU_ROAD, "", "USD", US, (Shells(f"s4 north-america roadster {PORT}", 3),),
-        (Issued(1), Accepted(12))),
+        (Issued(1), Accepted(12), Paid(20))),
     Job(92, NELL, c.HOLLIN_LANE, "", "GBP", HERE, (Shells("s3 home roadster", 3),),
-        (Issued(0), Accepted(4, "For stock; will fetch them one by one."))),
+        (Issued(0), Accepted(4, "For stock; will fetch them one by one."), Paid(9))),
     Job(88, THEMBA, c.KAROO_ROAD, "T3-22190", "GBP", ZA,
         (Shells(f"s3 southern-africa coupe {PAINTED} scope=outside colour=slate delivery=port"),),
         (Issued(1), Accepted(15))),
@@ -55,11 +55,11 @@ WORK = (
     Job(66, IMOGEN, c.FINTAN, "T3-30110", "GBP", IE, (Shells(f"s3 home roadster {PORT}"),),
         (Issued(1), Accepted(21))),
     Job(63, NELL, c.CUTHBERT, "T2-18110", "GBP", HERE, (Shells(f"s2 home roadster {VAN}"),),
-        (Issued(1), Revised(6, "bonnet=aluminium"), Issued(7), Accepted(11))),
+        (Issued(1), Revised(6, "bonnet=aluminium"), Issued(7), Accepted(11), Paid(15))),
     Job(60, THEMBA, c.KAROO_ROAD, "", "GBP", ZA, (Shells(f"s4 southern-africa roadster {PORT}", 2),), (Issued(1),)),
     Job(57, IMOGEN, c.SIGRID, "T2-07777", "GBP", SE,
         (Shells(f"s2 europe coupe {PAINTED} scope=all-over colour=lichen delivery=port"),),
-        (Issued(2), Accepted(16, "Rang to say yes; the paper is to follow."))),
+        (Issued(2), Accepted(16, "Rang to say yes; the paper is to follow."), Paid(20, 2_000_00))),
     Job(54, IMOGEN, c.JORY, "T1-00250", "GBP", HERE, (Shells(f"s1 home roadster {NEW_TUNNEL} {VAN}"),),
         (Issued(1),), note="One before the first we know: a photograph of the plate was asked for."),
     Job(50, GRETA, c.LINDENHOF, "", "EUR", DE, (Shells(f"s2 europe roadster {TO_GERMANY}", 3),),
@@ -73,7 +73,7 @@ WORK = (
     Job(38, NELL, c.IVO, "T4-02244", "GBP", HOLLIN, (Shells(f"s4 home coupe {VAN}"),),
         (Issued(1), Revised(9, "packing=wrapped"), Issued(10), Accepted(15))),
     Job(34, IMOGEN, c.UNA, "T3-19007", "GBP", HERE, (Shells(f"s3 home roadster bonnet=aluminium {VAN}"),),
-        (Issued(1), Accepted(8))),
+        (Issued(1), Accepted(8), Paid(10, billed=False))),
     Job(30, THEMBA, c.ANNELIE, "T3-40100", "GBP", ZA, (Shells(f"s3 southern-africa roadster {PORT}"),),
         (Issued(1), Accepted(13))),
     Job(28, IMOGEN, c.OTTILIE, "T2-06150", "GBP", HERE, (Shells(f"s2 home coupe {VAN}"),),

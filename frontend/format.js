@@ -11,16 +11,17 @@ const kept = (kind, options) => {
   return made.get(name);
 };
 
-/** Whole minor units as text in decimal form, without passing through a fraction. */
-const decimal = (minor) => {
-  const digits = String(Math.abs(minor)).padStart(3, '0');
-  return `${minor < 0 ? '-' : ''}${digits.slice(0, -2)}.${digits.slice(-2)}`;
+/** Whole minor units as text in decimal form, without passing through a fraction. `places`: digits of the minor unit. */
+const decimal = (minor, places) => {
+  const digits = String(Math.abs(minor)).padStart(places + 1, '0');
+  const whole = digits.slice(0, digits.length - places);
+  return `${minor < 0 ? '-' : ''}${whole}${places ? `.${digits.slice(-places)}` : ''}`;
 };
 
-const figure = (minor, currency, signDisplay) =>
-  kept(Intl.NumberFormat, { style: 'currency', currency, signDisplay, currencyDisplay: 'narrowSymbol' })
-    .format(decimal(minor))
-    .replace('-', '−');
+const figure = (minor, currency, signDisplay) => {
+  const written = kept(Intl.NumberFormat, { style: 'currency', currency, signDisplay, currencyDisplay: 'narrowSymbol' });
+  return written.format(decimal(minor, written.resolvedOptions().maximumFractionDigits)).replace('-', '−');
+};
 
 export const money = (minor, currency) => figure(minor, currency, 'auto');
 export const difference = (minor, currency) => figure(minor, currency, 'exceptZero');

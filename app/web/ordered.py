@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from datetime import date
 from typing import Any
 
 from app.domain.account import Account
@@ -15,6 +16,7 @@ from app.services import introducing, publishing
 from app.services.accounts import Opened
 from app.services.papering import kinds
 from app.web import here
+from app.web.problems import spoken
 from app.web.views import percent_text, tax_case_view
 from app.wording import knows, say
 from rules.model import Book, Role
@@ -174,6 +176,7 @@ def _document(opened: Opened, book: Book, document: Document, names: Names) -> d
         "taxed": [_taxed(row) for row in whole.taxed],
         "lines": list(_lines(opened, document)),
         "credits": content.credits or None,
+        "follows": next((one.number for one in opened.documents if one.id == document.worksheet), None),
         "worksheet": content.worksheet and worksheet_view(content.worksheet),
         "credited_by": [one.number for one in credits_of(document, opened.documents)],
         "by_name": names.get(document.by, document.by),
@@ -213,6 +216,7 @@ def _papers(opened: Opened, book: Book, document: Document) -> list[dict[str, An
 
 def _happening(entry: Happening, names: Names) -> dict[str, Any]:
     key = f"history.{entry.what}"
-    what = say(key, here.language(), **entry.facts) if knows(key) else entry.what
+    facts = {name: date.fromisoformat(fact) if name == "day" else fact for name, fact in entry.facts.items()}
+    what = say(key, here.language(), **spoken(facts, here.language())) if knows(key) else entry.what
     by_name = names.get(entry.by, entry.by)
     return {"at": entry.at, "by": entry.by, "by_name": by_name, "kind": entry.what, "what": what}

@@ -12,6 +12,8 @@ const PAGES = [
   ['coming', /^\/work-to-come$/],
   ['coming-sheet', /^\/work-to-come\/(?<number>[\w.-]+)$/],
   ['approvals', /^\/approvals$/],
+  ['orders', /^\/orders$/],
+  ['order', /^\/orders\/(?<number>[\w.-]+)$/],
   ['book', /^\/book$/],
   ['tools', /^\/tools$/],
   ['code', /^\/q\/(?<code>[\w.-]+)$/],

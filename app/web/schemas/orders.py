@@ -206,7 +206,10 @@ class WorksheetOut(Base):
 
 
 class DocumentOut(Base):
-    """`ubl`: address of the UBL 2.1 document, null for a worksheet; `credits`: the number of the one it credits."""
+    """`ubl`: address of the UBL 2.1 document, null for a worksheet; `credits`: the number of the one it credits.
+
+    `follows`: the number of the worksheet that a credit note follows; null for any other.
+    """
 
     number = fields.String()
     kind = fields.String()
@@ -222,6 +225,7 @@ class DocumentOut(Base):
     lines = fields.List(Of(DocumentLineOut))
     credits = fields.String(allow_none=True)
     credited_line = fields.Integer(allow_none=True)
+    follows = fields.String(allow_none=True)
     why = fields.String()
     concession = fields.String()
     worksheet = Of(WorksheetOut, allow_none=True)

@@ -14,6 +14,7 @@ import { gatesOf } from '../../state/shown.js';
 import { reread } from '../../state/jobs.js';
 import { Standing } from '../standing/standing.js';
 import { Stamp } from '../stamp/stamp.js';
+import { OrderLink } from '../order-link/order-link.js';
 import { Outcome } from '../outcome/outcome.js';
 import { Acts } from '../acts/acts.js';
 import { Approvals } from '../approvals/approvals.js';
@@ -133,7 +134,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} known=${Boolean(enquiry?.donor?.established && enquiry.donor.series)} />`)}
       </div>
       <div>
-        <${Outcome} quotation=${quotation} revision=${revision} />
+        <${Outcome} quotation=${quotation} revision=${revision} /><${OrderLink} quotation=${quotation} />
         <${EarlierYes} revision=${revision} />
         <section class="card" aria-labelledby="whom-title"><h2 id="whom-title">${t('cell.customer')}</h2>
           <${Whom} customer=${enquiry?.customer} revision=${revision} dealer=${dealerName(quotation.dealer)} /><p class="quiet">${t('issued.read-only')}</p>

@@ -1,0 +1,88 @@
+// The documents about the order's money: each with its papers, none ever changed; a credit note names line and reason.
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t, say } from '../../state/language.js';
+import { may } from '../../state/session.js';
+import { day, money, percent } from '../../format.js';
+import { readAmount } from '../../state/amounts.js';
+import { useSending } from '../../state/sending.js';
+import { AmountField } from '../amount-field/amount-field.js';
+import { SelectField, TextArea, TextField } from '../field/field.js';
+import { Notice } from '../notice/notice.js';
+import { Folded } from '../order-payments/order-payments.js';
+
+const LANGUAGE = { en: 'English', de: 'Deutsch' };
+const SIZE = { a4: 'A4', letter: 'Letter' };
+const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
+
+const Papers = ({ document }) => html`<p class="document__papers">
+  ${document.papers.map(({ language, size, url, own }) => html`<a key=${language + size} target="_blank" rel="noopener" href=${url}>${LANGUAGE[language]}, ${SIZE[size]}${own ? ` (${t('document.own')})` : ''}</a>`)}
+  ${document.ubl && html`<a href=${document.ubl}>UBL 2.1</a>`}</p>`;
+
+const Sums = ({ document: { taxed, currency, with_tax: whole, prepaid, payable } }) => html`<p>${taxed.map((row) => t('document.taxed', { net: money(row.net, currency), percent: percent(row.percent), tax: money(row.tax, currency) })).join(' + ')} = <b class="amount">${money(whole, currency)}</b>
+  ${prepaid ? html`<br />${t('document.payable', { prepaid: money(prepaid, currency), payable: money(payable, currency) })}` : ''}</p>`;
+
+const share = (rows, currency) => t('refund.share', { sum: money(rows.reduce((sum, row) => sum + row.with_tax, 0), currency), tax: money(rows.reduce((sum, row) => sum + row.tax, 0), currency) });
+
+const Sheet = ({ order, document, onOrder }) => {
+  const { send, problem, busy } = useSending();
+  const { worksheet } = document;
+  const done = order.documents.some(({ follows }) => follows === document.number);
+  const press = async () => {
+    const after = await send(`/api/orders/${order.number}/refund-worksheets/${document.number}/credit-notes`, undefined);
+    if (after) onOrder(after);
+  };
+  return html`<p>${t('refund.refunded')}: ${share(worksheet.refunded, document.currency)} · ${t('refund.kept')}: ${share(worksheet.kept, document.currency)}</p>
+    <p class="quiet">${[worksheet.stage, worksheet.hours, worksheet.resale].filter(Boolean).join(' · ')}</p>
+    ${may('refund') && !done && html`<button class="button" disabled=${busy.value} onClick=${press}>${t('refund.credit')}</button>`}
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
+};
+
+const Credit = ({ order, document, onOrder, onDone }) => {
+  const lines = document.lines.filter(({ left }) => left > 0);
+  const [line, net, why, concession] = [useSignal(String(lines[0].line)), useSignal(''), useSignal(''), useSignal('')];
+  const { send, problem, busy } = useSending();
+  const press = async (event) => {
+    event.preventDefault();
+    const minor = readAmount(net.value, document.currency);
+    if (minor === null) return (problem.value = { title: t('amount.not-read') });
+    const body = { document: document.number, line: Number(line.value), net: minor, why: why.value, concession: concession.value };
+    const after = await send(`/api/orders/${order.number}/credit-notes`, body);
+    if (!after) return;
+    onDone();
+    onOrder(after);
+  };
+  return html`<form class="money-form" onSubmit=${press}>
+    <${SelectField} class="field--wide" label=${t('credit.line')} options=${lines.map((one) => [String(one.line), `${one.line}. ${say(one.name)} (${t('credit.left', { left: money(one.left, document.currency) })})`])} ...${typed(line)} />
+    <${AmountField} label=${t('credit.net', { currency: document.currency })} currency=${document.currency} required ...${typed(net)} />
+    <${TextField} label=${t('credit.concession')} hint=${t('credit.concession-hint')} autocomplete="off" ...${typed(concession)} />
+    <${TextArea} class="field--wide" label=${t('credit.why')} required rows="2" ...${typed(why)} />
+    <button class="button button--heavy" disabled=${busy.value}>${t('credit.write')}</button>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+};
+
+const refers = ({ credits, credited_line: line, credited_by: by }) =>
+  [credits && (line ? t('document.credits-line', { line, document: credits }) : t('document.credits', { document: credits })), by.length && t('document.credited-by', { documents: by.join(', ') })].filter(Boolean).join(' · ');
+
+const Document = ({ order, document, onOrder }) => html`<li class="document">
+  <h3>${t(`document.${document.kind}`)} ${document.number} <small>${day(document.dated)}${document.worksheet ? '' : `, ${t('document.tax-point', { day: day(document.tax_point) })}`}</small></h3>
+  ${document.worksheet ? html`<${Sheet} order=${order} document=${document} onOrder=${onOrder} />` : html`<${Sums} document=${document} />`}
+  ${refers(document) && html`<p>${refers(document)}</p>`}
+  ${document.why && html`<p class="quiet">${document.why}${document.concession ? ` (${document.concession})` : ''}</p>`}
+  <${Papers} document=${document} />
+  ${may('bill') && document.lines.some(({ left }) => left > 0) && html`<${Folded} label=${t('credit.open')}>${(close) => html`<${Credit} order=${order} document=${document} onOrder=${onOrder} onDone=${close} />`}<//>`}</li>`;
+
+const Balance = ({ order, onOrder }) => {
+  const { send, problem, busy } = useSending();
+  const press = async () => {
+    const after = await send(`/api/orders/${order.number}/invoices`, undefined);
+    if (after) onOrder(after);
+  };
+  return html`<p class="quiet">${t('document.balance-hint')}</p><button class="button" disabled=${busy.value} onClick=${press}>${t('document.write-balance')}</button>${problem.value && html`<${Notice} problem=${problem.value} />`}`;
+};
+
+const hasBalance = (order) => order.documents.some(({ kind, lines }) => kind === 'balance' && lines.some(({ left }) => left > 0));
+
+export const OrderDocuments = ({ order, onOrder }) => html`<section class="card" aria-labelledby="documents-title"><h2 id="documents-title">${t('document.title')}</h2>
+  ${order.documents.length ? html`<ul class="documents">${order.documents.map((document) => html`<${Document} key=${document.number} order=${order} document=${document} onOrder=${onOrder} />`)}</ul>` : html`<p class="quiet">${t('document.none')}</p>`}
+  ${may('bill') && !hasBalance(order) && html`<${Balance} order=${order} onOrder=${onOrder} />`}</section>`;

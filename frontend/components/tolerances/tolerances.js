@@ -1,0 +1,34 @@
+// By how much a deposit may arrive short, for each currency: the manager's word, 0 until he gives it.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { may, sight } from '../../state/session.js';
+import { get, put } from '../../api.js';
+import { money } from '../../format.js';
+import { readAmount } from '../../state/amounts.js';
+import { problemOf } from '../../state/sending.js';
+import { AmountField } from '../amount-field/amount-field.js';
+import { Notice } from '../notice/notice.js';
+
+const Row = ({ currency, amount, onTold }) => {
+  const [typed, problem] = [useSignal(''), useSignal(null)];
+  const press = async (event) => {
+    event.preventDefault();
+    const minor = typed.value.trim() === '0' ? 0 : readAmount(typed.value, currency);
+    if (minor === null) return (problem.value = { title: t('amount.not-read') });
+    await put(`/api/tolerances/${currency}`, { amount: minor }).then(({ body }) => onTold(body), (error) => (problem.value = problemOf(error)));
+    typed.value = '';
+  };
+  return html`<form class="tolerance" onSubmit=${press}><p>${t('tolerance.now', { currency, amount: money(amount, currency) })}</p>
+    <${AmountField} label=${t('tolerance.new', { currency })} currency=${currency} value=${typed.value} onWrite=${(text) => (typed.value = text)} />
+    <button class="button">${t('tolerance.set', { currency })}</button>${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+};
+
+export const Tolerances = () => {
+  const told = useSignal(null);
+  useEffect(() => void get('/api/tolerances').then(({ body }) => (told.value = body.tolerances), () => {}), [sight.value]);
+  if (!may('set-tolerances') || !told.value) return null;
+  return html`<details class="card"><summary>${t('tolerance.title')}</summary><p class="quiet">${t('tolerance.lead')}</p>
+    ${told.value.map((one) => html`<${Row} key=${one.currency} ...${one} onTold=${(body) => (told.value = body.tolerances)} />`)}</details>`;
+};

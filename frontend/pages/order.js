@@ -1,0 +1,59 @@
+// One order: what it follows, its shells, its money and its documents. It is confirmed elsewhere; here it is looked after.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../html.js';
+import { t } from '../state/language.js';
+import { sight } from '../state/session.js';
+import { get, Refusal } from '../api.js';
+import { country, day, dayAndTime } from '../format.js';
+import { Link } from '../components/link/link.js';
+import { Notice } from '../components/notice/notice.js';
+import { OrderAccount } from '../components/order-account/order-account.js';
+import { OrderDocuments } from '../components/order-documents/order-documents.js';
+import { OrderPayments } from '../components/order-payments/order-payments.js';
+import { OrderRefund } from '../components/order-refund/order-refund.js';
+import { OrderShells } from '../components/order-shells/order-shells.js';
+import { OrderTax } from '../components/order-tax/order-tax.js';
+import { NotFound } from './not-found.js';
+
+const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
+
+const Head = ({ order }) => html`<dl class="cells cells--issued">
+  <${Fact} label=${t('order.number')} large=${true}>${order.number}<//>
+  <${Fact} label=${t('order.follows')}><${Link} to=${`/quotations/${order.quotation}/${order.letter}`}>${order.quotation} ${order.letter}<//><//>
+  <${Fact} label=${t('cell.customer')}>${order.customer}${order.customer_country ? `, ${country(order.customer_country)}` : ''}<//>
+  <${Fact} label=${t('donor.title')}>${order.donor_number || t('slip.no-donor')}<//>
+  <${Fact} label=${t('cell.state')}><span class=${`standing standing--${order.state}`}>${t(`shell.${order.state}`)}</span>${' '}<b>${t('order.not-confirmed')}</b><//>
+  <${Fact} label=${t('order.made')}>${day(order.made_at)}, ${order.made_by_name}<//></dl>`;
+
+const gateText = (open) => t(open === null ? 'gate.later' : open ? 'gate.open' : 'gate.shut');
+
+const Gates = ({ order }) => html`<section class="card" aria-labelledby="gates-title"><h2 id="gates-title">${t('gate.title')}</h2>
+  <ul class="gates">${order.gates.map(({ gate, open }) => html`<li key=${gate} class=${`gate gate--${open === null ? 'later' : open ? 'open' : 'shut'}`}><b>${t(`gate.${gate}`)}</b> ${gateText(open)}</li>`)}</ul>
+  <p class="quiet">${t('gate.lead')}</p></section>`;
+
+const History = ({ history }) => html`<section class="card" aria-labelledby="history-title"><h2 id="history-title">${t('history.title')}</h2>
+  <ol class="history">${history.map((entry, at) => html`<li key=${at}><time>${dayAndTime(entry.at)}</time> ${entry.by_name}: ${entry.what}</li>`)}</ol></section>`;
+
+const Money = ({ order, onOrder }) =>
+  order.account
+    ? html`<${OrderAccount} account=${order.account} /><${OrderTax} order=${order} onOrder=${onOrder} /><${OrderPayments} order=${order} onOrder=${onOrder} />`
+    : html`<section class="card"><p class="quiet">${t('order.money-hidden')}</p></section>`;
+
+export const Order = ({ number }) => {
+  const held = useSignal(null);
+  const seen = sight.value;
+  useEffect(() => {
+    get(`/api/orders/${number}`).then(({ body }) => (held.value = { order: body }), (error) => (held.value = { status: error.status, problem: error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') } }));
+  }, [number, seen]);
+  if (!held.value) return html`<p class="quiet waiting">${t('waiting')}</p>`;
+  const { order, problem, status } = held.value;
+  if (status === 404) return html`<${NotFound} />`;
+  if (problem) return html`<${Notice} problem=${problem} />`;
+  const take = (after) => (held.value = { order: after });
+  return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
+    ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
+    <div class="issued__body"><div><${Gates} order=${order} /><${OrderShells} order=${order} />
+        ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
+      <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div>`;
+};

@@ -1,0 +1,57 @@
+// All orders, found with one search field; what each waits for in money. Beneath, what the bookkeeper takes over.
+import { useEffect } from 'preact/hooks';
+import { batch, useSignal } from '@preact/signals';
+import { html } from '../html.js';
+import { t } from '../state/language.js';
+import { sight } from '../state/session.js';
+import { get, Refusal } from '../api.js';
+import { day, money } from '../format.js';
+import { dealerName } from '../state/dealers.js';
+import { TextField } from '../components/field/field.js';
+import { Link } from '../components/link/link.js';
+import { Notice } from '../components/notice/notice.js';
+import { Tolerances } from '../components/tolerances/tolerances.js';
+import { Bookkeeping } from '../components/bookkeeping/bookkeeping.js';
+
+const PAUSE = 200;
+
+const useFound = (q, page, found, problem) => {
+  const seen = sight.value;
+  useEffect(() => {
+    const giveUp = new AbortController();
+    const query = new URLSearchParams({ ...(q ? { q } : {}), ...(page > 1 ? { page } : {}) });
+    const keep = ({ body }) => batch(() => {
+      found.value = { ...body, orders: page > 1 ? [...(found.value?.orders ?? []), ...body.orders] : body.orders };
+      problem.value = null;
+    });
+    const timer = setTimeout(() => get(`/api/orders?${query}`, { signal: giveUp.signal }).then(keep, (error) => error instanceof Refusal && error.status !== 401 && (problem.value = error.problem)), found.value ? PAUSE : 0);
+    return () => {
+      clearTimeout(timer);
+      giveUp.abort();
+    };
+  }, [q, page, seen]);
+};
+
+const waits = ({ deposit_met: met, account }) => {
+  if (!met) return account?.short ? t('orders.short', { sum: money(account.short, account.currency) }) : t('orders.deposit-open');
+  return account?.due ? t('orders.due', { sum: money(account.due, account.currency) }) : t('orders.deposit-met');
+};
+
+const Row = ({ row }) => html`<li class="slip"><${Link} to=${`/orders/${row.number}`} class="slip__link slip__link--order">
+  <b class="slip__number">${row.number}</b>
+  <span class="slip__name">${row.customer}<small>${[dealerName(row.dealer) === row.customer ? '' : dealerName(row.dealer), `${row.quotation} ${row.letter}`].filter(Boolean).join(' · ')}</small></span>
+  <span>${t(row.shells === 1 ? 'orders.shell' : 'orders.shells', { count: row.shells })}</span>
+  <span class=${`slip__waits gate gate--${row.deposit_met ? 'open' : 'shut'}`}>${waits(row)}</span>
+  <span class="slip__total">${row.account?.payable != null ? html`${money(row.account.payable, row.account.currency)}<small>${t('totals.with-tax')}</small>` : ''}</span>
+  <span class="slip__day">${t('orders.made', { day: day(row.made_at) })}</span><//></li>`;
+
+export const Orders = () => {
+  const [q, page, found, problem] = [useSignal(''), useSignal(1), useSignal(null), useSignal(null)];
+  useFound(q.value, page.value, found, problem);
+  return html`<div class="work"><h1>${t('orders.title')}</h1><p class="quiet">${t('orders.lead')}</p>
+    <div class="work__find"><${TextField} label=${t('work.find')} hint=${t('orders.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => batch(() => ((q.value = text), (page.value = 1)))} /></div>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}
+    ${found.value && (found.value.orders.length ? html`<ul class="slips">${found.value.orders.map((row) => html`<${Row} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
+    ${found.value?.more && html`<button class="button" onClick=${() => (page.value += 1)}>${t('work.more')}</button>`}
+    <div class="orders__beneath"><${Bookkeeping} /><${Tolerances} /></div></div>`;
+};
