@@ -30,12 +30,12 @@ class Way(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Sending:
-    """A text that a person sent: to whom, which day, which way, and its words as they went."""
+    """A text that a person sent: to whom, which day (None: today), which way, and its words as they went."""
 
     kind: Kind
     way: Way
     addressee: str
-    sent_on: date
+    sent_on: date | None
     text: str
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from babel.dates import format_date
@@ -93,23 +93,25 @@ def record_sent(
         revision = own_revision(db, actor, number, letter, now)
         if revision.book is None:
             raise NotIssued(number=number, letter=letter)
-        refuse(_faults(book_of(store, revision.book), revision, sending, now))
-        kept.add(db, revision.id, sending, actor.name, now)
-        day = sending.sent_on.isoformat()
-        note(db, number, letter, f"sent-{sending.kind.value}", actor, now, to=sending.addressee, day=day)
+        book = book_of(store, revision.book)
+        day = sending.sent_on or day_of(book, now)
+        refuse(_faults(book, revision, sending, day, now))
+        kept.add(db, revision.id, replace(sending, sent_on=day), actor.name, now)
+        what = f"sent-{sending.kind.value}"
+        note(db, number, letter, what, actor, now, to=sending.addressee, day=day.isoformat())
         return letter
 
     perform(store, once, now, record)
 
 
-def _faults(book: Book, revision: Revision, sending: Sending, now: datetime) -> Iterator[Fault]:
+def _faults(book: Book, revision: Revision, sending: Sending, day: date, now: datetime) -> Iterator[Fault]:
     if not sending.addressee.strip():
         yield Fault("to", "required")
     yield from long_faults("to", sending.addressee)
     yield from long_faults("text", sending.text, LONGEST_TEXT)
-    if sending.sent_on > day_of(book, now):
+    if day > day_of(book, now):
         yield Fault("sent_on", "in-the-future")
-    elif revision.issued_at is not None and sending.sent_on < day_of(book, revision.issued_at):
+    elif revision.issued_at is not None and day < day_of(book, revision.issued_at):
         yield Fault("sent_on", "before-issue")
 
 

@@ -71,7 +71,8 @@ class Unanswered:
 
 
 def add(db: Database, revision: int, sending: Sending, by: str, now: datetime) -> None:
-    said = [sending.kind.value, sending.way.value, sending.addressee, sending.sent_on.isoformat()]
+    day = (sending.sent_on or now.date()).isoformat()
+    said = [sending.kind.value, sending.way.value, sending.addressee, day]
     row = [revision, *said, moment_text(now), by, sending.text]
     db.execute(_ADD, row)
 

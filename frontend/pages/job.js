@@ -21,6 +21,7 @@ import { TitleBlock } from '../components/title-block/title-block.js';
 import { MarginNote } from '../components/margin-note/margin-note.js';
 import { SaveState, SaveTrouble, ConflictBar } from '../components/save-state/save-state.js';
 import { JobApprovals } from '../components/approvals/approvals.js';
+import { JobThenAndNow } from '../components/then-and-now/then-and-now.js';
 import { Issue } from '../components/issue/issue.js';
 import { IssuedSheet } from '../components/issued-sheet/issued-sheet.js';
 import { Revisions } from '../components/revisions/revisions.js';
@@ -71,6 +72,7 @@ const Form = ({ job, onIssued }) => {
     <div class="job__sheet">
       <${Head} job=${job} />
       <${SaveTrouble} job=${job} />
+      <${JobThenAndNow} job=${job} />
       <${Donor} job=${job} />
       <${DonorElsewhere} job=${job} />
       <${FirstAnswers} job=${job} />

@@ -116,6 +116,7 @@ export const Work = () => {
       <${TextField} label=${t('work.find')} hint=${t('work.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => ask(q, text)} />
     </div>
     <${StateChoice} state=${state} onState=${(one) => ask(state, one)} />
+    <p class="work__chase"><${Link} to="/chasing">${t('chasing.link')}<//></p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${found.value && html`<${Found} found=${found.value} inState=${state.value} onMore=${() => (page.value += 1)} />`}
   </div>`;

@@ -12,6 +12,7 @@ const PAGES = [
   ['coming', /^\/work-to-come$/],
   ['coming-sheet', /^\/work-to-come\/(?<number>[\w.-]+)$/],
   ['approvals', /^\/approvals$/],
+  ['chasing', /^\/chasing$/],
   ['orders', /^\/orders$/],
   ['order', /^\/orders\/(?<number>[\w.-]+)$/],
   ['book', /^\/book$/],

@@ -66,6 +66,8 @@ PAGES: dict[str, Callable[[Page, Product], None]] = {
     "answer": an_answer,
     "work-to-come": go("/work-to-come"),
     "to-come": to_come,
+    "approvals": go("/approvals"),
+    "chasing": go("/chasing"),
     "book": go("/book"),
     "tools": go("/tools"),
     "nowhere": go("/book/no-such-page"),

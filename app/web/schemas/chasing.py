@@ -28,12 +28,12 @@ class CorrespondenceIn(Base):
 
 
 class SendingIn(Base):
-    """What a person sent: `to` whom, on which day, which `way`, and the words as they went."""
+    """What a person sent: `to` whom, on which day (left out: today), which `way`, and the words as they went."""
 
     kind = OneOf(KINDS, required=True)
     way = OneOf(WAYS, required=True)
     to = Text(required=True, least=1)
-    sent_on = Day(required=True)
+    sent_on = Day(load_default=None, allow_none=True)
     text = Text(most=10_000, load_default="")
 
     @post_load

@@ -18,6 +18,8 @@ import { OrderLink } from '../order-link/order-link.js';
 import { Outcome } from '../outcome/outcome.js';
 import { Acts } from '../acts/acts.js';
 import { Approvals } from '../approvals/approvals.js';
+import { Letters } from '../letters/letters.js';
+import { ThenAndNow } from '../then-and-now/then-and-now.js';
 import { Revisions } from '../revisions/revisions.js';
 import { Ready } from '../ready/ready.js';
 import { Totals } from '../totals/totals.js';
@@ -130,6 +132,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
       <div>
         <section class="card" aria-labelledby="papers-title"><h2 id="papers-title">${t('papers.title')}</h2>
           <${Papers} revision=${revision} /></section>
+        <${ThenAndNow} number=${quotation.number} letter=${revision.letter} />
         <${Changes} changes=${revision.changes} />
         ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} known=${Boolean(enquiry?.donor?.established && enquiry.donor.series)} />`)}
       </div>
@@ -141,6 +144,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
           ${may('quote') && revision.letter === quotation.revisions.at(-1).letter && html`<${NextRevision} number=${quotation.number} revision=${revision} onDraft=${onDraft} />`}</section>
         <${Approvals} number=${quotation.number} letter=${revision.letter} etag=${`"${revision.version}"`} />
         <${Acts} quotation=${quotation} revision=${revision} customer=${enquiry?.customer?.name} onDone=${onDraft} />
+        <${Letters} quotation=${quotation} revision=${revision} customer=${enquiry?.customer} />
         <section class="card" aria-labelledby="totals-title"><h2 id="totals-title">${t('totals.label-all')}</h2><${Totals} totals=${revision.totals} answer=${null} /></section>
         ${quotation.history?.length > 0 && html`<${History} history=${quotation.history} />`}
       </div>
