@@ -49,9 +49,9 @@ class Sort(Enum):
     REFUND = "refund"
     BOOKKEEPING = "bookkeeping"
     TOLERANCE = "tolerance"
+    DONOR_ELSEWHERE = "donor-elsewhere"
     CODE = "code"
     WATCH = "watch"
-    DONOR_ELSEWHERE = "donor-elsewhere"
     APPROVAL = "approval"
 
 

@@ -128,7 +128,9 @@ def test_one_field_finds_an_enquiry_by_name_number_donor_or_telephone(desk: Desk
     wish = desk.wish(donor=DonorCar("T3-12044"), telephone="+44 1632 960 204")
     desk.drafted(({"body": "roadster", "market": "home", "series": "s3"}, 1), wish=wish)
     desk.take_down(wish=desk.wish("Tobias Fell"))
-    assert [found.customer.name for found in enquiring.find_enquiries(desk.store, CLERK, NOW, text)] == ["Agnes Thornbury"]
+    assert [found.customer.name for found in enquiring.find_enquiries(desk.store, CLERK, NOW, text)] == [
+        "Agnes Thornbury"
+    ]
 
 
 @pytest.mark.parametrize("text", ["thornbury fell", "%", "_", "' OR 1=1 --"])

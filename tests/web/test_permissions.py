@@ -197,7 +197,6 @@ class Tries:
         path, sent, headers = requests[(method, plain)]
         return reader.send(method, path, sent, **headers).status_code
 
-
     def _orders(self, keyed: dict[str, str]) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
         """What is asked of orders and their money."""
         order, paid = f"/api/orders/{self.work.order}", f"/api/orders/{self.work.order}/payments/{self.work.payment}"

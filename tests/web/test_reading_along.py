@@ -29,10 +29,10 @@ def test_the_workshop_reads_what_is_to_come_and_finds_no_amount_in_it(busy_desk:
     assert reader.get(f"/api/quotations/{worked.issued}").status_code == 403
 
 
-def test_work_that_lapsed_is_no_longer_to_come(busy_desk: Desk, worked: Work) -> None:
+def test_work_that_lapsed_is_no_longer_to_come_and_what_was_accepted_is(busy_desk: Desk, worked: Work) -> None:
     busy_desk.clock.pass_seconds(31 * 24 * 3600)
     reader = busy_desk.signed_in("tomasz")
-    assert reader.get("/api/work-to-come").get_json()["work"] == []
+    assert [one["number"] for one in reader.get("/api/work-to-come").get_json()["work"]] == [worked.accepted]
     assert reader.get(f"/api/work-to-come/{worked.issued}").status_code == 404
 
 
