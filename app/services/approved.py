@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from app.domain.approval import Need, fingerprint, granted, needs_of, structure_of
 from app.domain.quotation import Approved
+from app.services.publishing import book as book_of
 from app.store import approvals, people
 from app.store.db import Store
 from rules.model import Book
@@ -24,6 +25,20 @@ def needs(store: Store, revision: int, book: Book, lines: Sequence[Bound]) -> tu
         tuple(needs_of(at, rules, fingerprint(structure_of(book, settled)), asked))
         for at, (settled, rules) in enumerate(lines, start=1)
     )
+
+
+def still_open(store: Store, numbers: Sequence[str]) -> dict[str, tuple[str, ...]]:
+    """quotation → rules still to be approved of what is out; only of those on which some approval has been given."""
+    with store.reading() as db:
+        given = {number: marks for number, marks in approvals.granted(db, numbers).items() if marks}
+        out = {number: approvals.last_out(db, number) for number in given}
+    return {number: _open(store, *line, given[number]) for number, line in out.items() if line is not None}
+
+
+def _open(store: Store, number: int, lines: Sequence[Bound], given: frozenset[tuple[str, str]]) -> tuple[str, ...]:
+    book = book_of(store, number)
+    marked = ((rule, fingerprint(structure_of(book, settled))) for settled, rules in lines for rule in rules)
+    return tuple(dict.fromkeys(rule for rule, mark in marked if (rule, mark) not in given))
 
 
 def approved(store: Store, revision: int, book: Book, lines: Sequence[Bound]) -> tuple[tuple[Approved, ...], ...]:

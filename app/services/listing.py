@@ -17,6 +17,7 @@ from app.domain.enquiry import Enquiry
 from app.domain.errors import Refusal
 from app.domain.quotation import EarlierYes, QuotationRow, Revision, Standing
 from app.domain.waiting import waits_for
+from app.services.approved import still_open
 from app.services.enquiring import own_enquiry
 from app.services.owned import own_quotation
 from app.services.pricing import day_of
@@ -62,7 +63,10 @@ def listed(
         out, yeses = issued.last_of(db, numbers), issued.replaced_yeses(db, numbers)
     drafts = [row.number for row in rows if row.standing is Standing.DRAFT]
     written = {number: _draft_sum(store, actor, number, now) for number in drafts} if sums else {}
-    return [_listed(row, out.get(row.number), written.get(row.number), yeses) for row in rows]
+    some_given = still_open(store, numbers)
+    found = [_listed(row, out.get(row.number), written.get(row.number), yeses) for row in rows]
+    return [replace(one, approvals=some_given.get(one.row.number, one.approvals)) if one.approvals else one
+            for one in found]  # fmt: skip
 
 
 def _listed(

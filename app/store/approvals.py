@@ -22,6 +22,15 @@ _OF_REVISION = """
 WHERE approvals.quotation = (SELECT quotation FROM revisions WHERE id = ?) ORDER BY approvals.id
 """
 
+_LAST_OUT = """
+SELECT revisions.book, json_extract(lines.frozen, '$.settled') AS settled,
+  json_extract(lines.frozen, '$.depends.approvals') AS rules
+FROM revision_lines AS lines JOIN revisions ON revisions.id = lines.revision WHERE revisions.id =
+  (SELECT max(revisions.id) FROM revisions JOIN quotations ON quotations.id = revisions.quotation
+    WHERE quotations.number = ? AND issued_at IS NOT NULL)
+ORDER BY lines.position
+"""
+
 _ACTS = "SELECT * FROM approval_acts WHERE approval IN"
 
 #: The last that was said of each request; none of one that still waits.
@@ -110,6 +119,14 @@ def granted(db: Database, numbers: Sequence[str]) -> Mapping[str, frozenset[tupl
     return {
         number: frozenset((r["rule"], r["fingerprint"]) for r in rows if r["number"] == number) for number in numbers
     }
+
+
+def last_out(db: Database, number: str) -> tuple[int, tuple[tuple[Mapping[str, str], tuple[str, ...]], ...]] | None:
+    """The book of its last revision that left the house, and of each line what is settled and which rules it needs."""
+    rows = db.execute(_LAST_OUT, [number]).fetchall()
+    if not rows:
+        return None
+    return rows[0]["book"], tuple((json.loads(r["settled"]), tuple(json.loads(r["rules"]))) for r in rows)
 
 
 def _approvals(db: Database, rows: Sequence[Row]) -> tuple[Approval, ...]:

@@ -20,7 +20,7 @@ from app.domain.errors import (
     StructureOpen,
 )
 from app.domain.quotation import Draft, DraftLine, Reason, Reply
-from app.services import approving, quoting, settling
+from app.services import approving, listing, quoting, settling
 from app.store import approvals as kept
 from rules.specification import Specification, Taken
 from tests.app.desk import BAYOU, CLERK, HOLLIN, MANAGER, NOW, S3_ROADSTER, Desk
@@ -297,3 +297,17 @@ def test_the_fingerprint_knows_no_order_and_no_finish(desk: Desk) -> None:
     assert {"series", "market", "wheel-well"} <= structure.keys()
     with desk.store.reading() as db:
         assert kept.waiting(db) == 0
+
+
+def test_the_desk_s_list_no_longer_names_what_was_given(desk: Desk) -> None:
+    number = desk.drafted((SHALLOW, 1))
+    asked = ask(desk, number)
+    desk.issue(number)
+
+    def needed() -> tuple[str, ...]:
+        (row,) = listing.listed(desk.store, CLERK, quoting.quotations(desk.store, CLERK, NOW), NOW)
+        return row.approvals
+
+    assert needed() == ("A3", "A4")
+    grant(desk, asked)
+    assert needed() == ("A3",)

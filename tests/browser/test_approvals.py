@@ -37,7 +37,7 @@ def test_the_clerk_asks_and_the_manager_says_yes_with_his_reason(
     asking.get_by_role("button", name="Send the question").click()
     expect(asking.locator(".stage")).to_have_text("waits for the manager")
 
-    at_his_desk = browser.new_context(viewport=SIZES[size], locale="en-GB").new_page()
+    at_his_desk = browser.new_context(viewport=ViewportSize(**SIZES[size]), locale="en-GB").new_page()
     server.sign_in(at_his_desk, "piers")
     at_his_desk.goto(f"{server.url}/approvals")
     row = at_his_desk.locator(".weighed", has_text=name)
