@@ -226,7 +226,8 @@ def test_a_database_that_is_not_sound_is_not_restored(data: Path, tmp_path: Path
     with closing(sqlite3.connect(copied)) as db:
         db.execute("PRAGMA foreign_keys=OFF")
         db.execute(
-            "INSERT INTO enquiries (id, reference, customer, donor, note, created_at, created_by, updated_at, version, sought)"
+            "INSERT INTO enquiries"
+            " (id, reference, customer, donor, note, created_at, created_by, updated_at, version, sought)"
             " VALUES (99, 'E', 98, 97, '', '', '', '', 1, '')"
         )
         db.commit()
