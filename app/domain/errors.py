@@ -42,6 +42,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
         ├── NeedsNoApproval             the line does not depend on it; facts: line, rule
         ├── StructureOpen               only a whole structure is approved; facts: line, open_questions (option ids)
         ├── BookTooBranched             the book can't be worked out within the limit; facts: limit
+        ├── NearestNotSought            so large a book can't be searched for the nearest shells; facts: limit
         └── CannotIssue
             ├── NothingToIssue          the revision has no line
             ├── CannotBeBuilt           facts: line, causes (each a tuple of rule or tool ids)
@@ -63,8 +64,9 @@ class Fault:
 
     Codes: unknown-option, unknown-choice, unknown-list, unknown-extra, unknown-tool, unknown-series, unknown-gearbox,
     unknown-country, unknown-dealer, required, not-a-whole-number, too-small, too-large, too-long, not-a-date,
-    not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency, unknown-currency,
-    own-currency, not-a-rate, not-received, not-a-bill, no-such-line, more-than-left, more-than-received.
+    not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency,
+    unknown-currency, own-currency, not-a-rate, not-received, not-a-bill, no-such-line, more-than-left,
+    more-than-received.
     """
 
     path: str
@@ -237,6 +239,10 @@ class StructureOpen(Unacceptable):
 
 class BookTooBranched(Unacceptable):
     slug = "book-too-branched"
+
+
+class NearestNotSought(Unacceptable):
+    slug = "nearest-not-sought"
 
 
 class CannotIssue(Unacceptable):

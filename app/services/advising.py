@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from app.domain.actor import Actor
-from app.domain.errors import BookTooBranched, Fault
+from app.domain.errors import BeingWorkedOut, Fault, NearestNotSought
 from app.services import checking, compiling
 from app.services.pricing import Deal, cases_of
 from app.services.readying import Ready, ready_of
@@ -28,6 +28,9 @@ from rules.totals import Wanted, price_quotation, total
 from rules.why import Grounds
 from rules.why import why as why_of
 from rules.without_diagram import WithoutDiagram
+
+#: Seconds after which to ask again for what waits for a diagram.
+AGAIN = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +111,7 @@ def why(store: Store, actor: Actor, asked: Asked, option: str, now: datetime) ->
 def alternatives(store: Store, actor: Actor, asked: Asked, wish: Answered | None, now: datetime) -> Offered:
     """The nearest shells that can be built, priced and taxed. Raises as `reasons` does.
 
-    Without a diagram they aren't looked for: BookTooBranched.
+    Without a diagram they aren't looked for: BeingWorkedOut while one is compiled, NearestNotSought where none can be.
     """
     deal, tools = deal_of(store, actor, asked, now, _wish_faults(wish))
     around = _surroundings(store, deal, tools.conditions())
@@ -180,7 +183,9 @@ def _less(there: int | None, here: int | None) -> int | None:
 def _surroundings(store: Store, deal: Deal, conditions: dict[str, ToolCondition]) -> Surroundings:
     prepared = compiling.ready(store, deal.book, conditions, deal.donor)
     if isinstance(prepared, WithoutDiagram):
-        raise BookTooBranched(limit=LIMIT)
+        if compiling.is_underway(store, deal.book, conditions, deal.donor):
+            raise BeingWorkedOut(seconds=AGAIN)
+        raise NearestNotSought(limit=LIMIT)
     key = (deal.book.number, frozenset(conditions.items()), deal.donor)
     return surroundings_of(store).have(key, lambda: Surroundings(prepared, conditions, deal.donor))
 

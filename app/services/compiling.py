@@ -10,7 +10,7 @@ from collections.abc import Hashable, Mapping
 from contextlib import suppress
 from threading import Thread
 
-from app.services.shelf import bare_of, facts_of, prepared_of
+from app.services.shelf import bare_of, compiling_of, facts_of, prepared_of
 from app.store import books
 from app.store.db import Store
 from rules.diagram import TooLarge
@@ -46,6 +46,11 @@ def ready(store: Store, book: Book, conditions: Conditions, donor: Donor) -> Pre
         return bare_of(store).have(key, lambda: _without(store, book, conditions, donor))
 
 
+def is_underway(store: Store, book: Book, conditions: Conditions, donor: Donor) -> bool:
+    """Whether a thread is at work on the diagram of a book that is answered without one meanwhile."""
+    return _key(store, book, conditions, donor) in compiling_of(store)
+
+
 def order_of(book: Book, conditions: Conditions) -> tuple[str, ...]:
     """A good order to publish the book with: the best that is quickly found."""
     try:
@@ -71,10 +76,14 @@ def _order(store: Store, book: Book) -> tuple[str, ...] | None:
 
 def _without(store: Store, book: Book, conditions: Conditions, donor: Donor) -> WithoutDiagram:
     """Begins to compile as well: once that is done, `ready` finds it."""
+    compiling_of(store).add(_key(store, book, conditions, donor))
     Thread(target=_compile_on, args=(store, book, conditions, donor), name="compiling", daemon=True).start()
     return prepare_without_diagram(book, conditions, donor, _order(store, book))
 
 
 def _compile_on(store: Store, book: Book, conditions: Conditions, donor: Donor) -> None:
-    with suppress(TooLarge):
-        compiled(store, book, conditions, donor)
+    try:
+        with suppress(TooLarge):
+            compiled(store, book, conditions, donor)
+    finally:
+        compiling_of(store).discard(_key(store, book, conditions, donor))

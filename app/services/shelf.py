@@ -88,6 +88,7 @@ _books: WeakKeyDictionary[Store, Shelf[Book]] = WeakKeyDictionary()
 _facts: WeakKeyDictionary[Store, Shelf[tuple[DonorAtom, ...]]] = WeakKeyDictionary()
 _prepared: WeakKeyDictionary[Store, Shelf[Prepared]] = WeakKeyDictionary()
 _bare: WeakKeyDictionary[Store, Shelf[WithoutDiagram]] = WeakKeyDictionary()
+_compiling: WeakKeyDictionary[Store, set[Hashable]] = WeakKeyDictionary()
 _surroundings: WeakKeyDictionary[Store, Shelf[Surroundings]] = WeakKeyDictionary()
 _lock = Lock()
 
@@ -114,6 +115,12 @@ def bare_of(store: Store) -> Shelf[WithoutDiagram]:
     """Books that are answered without a diagram."""
     with _lock:
         return _bare.setdefault(store, Shelf(PREPARED))
+
+
+def compiling_of(store: Store) -> set[Hashable]:
+    """The keys of what threads are compiling just now."""
+    with _lock:
+        return _compiling.setdefault(store, set())
 
 
 def surroundings_of(store: Store) -> Shelf[Surroundings]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from threading import Event
 from time import monotonic, sleep
 
 import pytest
 
-from app.domain.errors import BookTooBranched
+from app.domain.errors import BeingWorkedOut, NearestNotSought
 from app.services import advising, compiling, publishing, specifying
-from app.services.shelf import bare_of
+from app.services.shelf import bare_of, compiling_of
 from app.services.specifying import Asked
 from app.store import books
 from demo.loading import BOOK
@@ -62,11 +63,25 @@ def test_a_book_too_large_for_any_diagram_answers_and_gives_reasons_but_no_alter
     wish = next((o.option, c.choice) for o in answer.options for c in o.choices if c.state is State.CLOSED)
     assert advising.reasons(desk.store, CLERK, asked, wish, NOW).refusal
     assert advising.why(desk.store, CLERK, asked, "rear-window", NOW).grounds
-    with pytest.raises(BookTooBranched):
+    assert _until(lambda: not compiling_of(desk.store))
+    with pytest.raises(NearestNotSought):
         advising.alternatives(desk.store, CLERK, asked, wish, NOW)
-    sleep(0.2)
     assert isinstance(specifying.answer(desk.store, CLERK, asked, NOW).prepared, WithoutDiagram)
     assert [key for key in bare_of(desk.store)._made if isinstance(key, tuple) and key[0] == number]
+
+
+def test_while_the_diagram_is_compiled_alternatives_are_asked_for_again_and_then_come(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(compiling, "QUICKLY", 10)
+    go_on, compile_ = Event(), compiling.compiled
+    monkeypatch.setattr(compiling, "compiled", lambda *given: go_on.wait(30) and compile_(*given))
+    asked = Asked(desk.specification(S3_ROADSTER), book=another_book(desk))
+    with pytest.raises(BeingWorkedOut):
+        advising.alternatives(desk.store, CLERK, asked, ("bumpers", "impact"), NOW)
+    go_on.set()
+    assert _until(lambda: not compiling_of(desk.store))
+    assert advising.alternatives(desk.store, CLERK, asked, ("bumpers", "impact"), NOW).offers
 
 
 def _until(holds: Callable[[], bool], seconds: float = 30) -> bool:
