@@ -74,10 +74,15 @@ def kinds(book: Book) -> tuple[Kind, ...]:
 
 
 def own_kind(worked: WorkedOut) -> Kind:
-    """The customer's own: his language, or the first there is, on the size that is usual with him or where it goes."""
-    written = languages(worked.deal.book.languages)
-    language = worked.customer.language if worked.customer.language in written else written[0]
-    letter = ON_LETTER.intersection((worked.customer.country, worked.deal.place.country))
+    """The customer's own, as `kind_for` says it."""
+    return kind_for(worked.deal.book, worked.customer, worked.deal.place.country)
+
+
+def kind_for(book: Book, customer: Customer, goes_to: str) -> Kind:
+    """His language, or the first there is, on the size that is usual with him or where it goes (ISO 3166-1 alpha-2)."""
+    written = languages(book.languages)
+    language = customer.language if customer.language in written else written[0]
+    letter = ON_LETTER.intersection((customer.country, goes_to))
     return language, (contents.Sheet.LETTER if letter else contents.Sheet.A4).value
 
 

@@ -8,7 +8,7 @@ from typing import Any
 from app.domain.happenings import Deed, deeds
 from app.domain.quotation import EarlierYes, FrozenLine, Outcome, Quotation, QuotationLine, Revision
 from app.services import comparing, introducing, publishing, quoting
-from app.services.papering import kinds
+from app.services.papering import kind_for, kinds
 from app.services.quoting import PricedRevision
 from app.services.readying import ready_of
 from app.services.specifying import Answered
@@ -168,15 +168,15 @@ def _frozen_summary(book: Book, frozen: FrozenLine | None, donor: Donor) -> dict
 def _papers(number: str, revision: Revision, book: Book) -> list[dict[str, Any]]:
     at = f"/api/quotations/{number}/revisions/{revision.letter}/paper"
     stored = [(paper.language, paper.size) for paper in revision.papers]
-    # Issuing keeps the customer's own before anybody can ask for another.
-    own = stored[:1]
+    frozen = revision.frozen
+    own = None if frozen is None else kind_for(book, frozen.customer, revision.delivery_place.country)
     return [
         {
             "language": kind[0],
             "size": kind[1],
             "url": f"{at}?language={kind[0]}&size={kind[1]}",
             "stored": kind in stored,
-            "own": kind in own,
+            "own": kind == own,
         }
         for kind in kinds(book)
     ]

@@ -13,5 +13,5 @@ export const OrderLink = ({ quotation }) => {
   useEffect(() => {
     if (accepted) get(`/api/quotations/${quotation.number}/order`).then(({ body }) => (number.value = body.number), () => {});
   }, [quotation.number, accepted]);
-  return number.value && html`<p><${Link} class="button button--heavy" to=${`/orders/${number.value}`}>${t('order.open', { number: number.value })}<//></p>`;
+  return number.value && html`<p class="order-link"><${Link} class="button button--heavy" to=${`/orders/${number.value}`}>${t('order.open', { number: number.value })}<//></p>`;
 };
