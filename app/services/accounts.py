@@ -14,21 +14,26 @@ from app.domain.crediting import balance_in, credits_of
 from app.domain.invoice import Document, Kind
 from app.domain.order import Order, OrderRow, case_of
 from app.domain.payment import Payment
+from app.domain.pending import Pending, pending
 from app.domain.quotation import PaperKept
 from app.services.ordering import own_order
-from app.store import invoices, orders, payments
+from app.store import invoices, orders, payments, quotations
 from app.store.db import Store
 
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """An order with its money. `papers`: of each document, by its number, those that are stored."""
+    """An order with its money. `papers`: of each document, by its number, those that are stored.
+
+    `pending`: a later revision that is out, and what a yes to it would move.
+    """
 
     order: Order
     payments: tuple[Payment, ...]
     documents: tuple[Document, ...]
     account: Account
     papers: Mapping[str, tuple[PaperKept, ...]]
+    pending: Pending | None = None
 
 
 def open_order(store: Store, actor: Actor, number: str, now: datetime) -> Opened:
@@ -43,7 +48,9 @@ def opened(db: Database, actor: Actor, number: str, now: datetime) -> Opened:
     paid, written = payments.of(db, order.id), invoices.of(db, order.id)
     shown = tuple(one for one in written if actor.dealer is None or one.kind is not Kind.WORKSHEET)
     papers = {one.number: invoices.papers(db, one.id) for one in shown}
-    return Opened(order, paid, shown, account(db, order, paid, written), papers)
+    quotation = quotations.get(db, order.quotation, actor.dealer, now)
+    out = None if quotation is None else pending(order, quotation.revisions)
+    return Opened(order, paid, shown, account(db, order, paid, written), papers, out)
 
 
 def account(db: Database, order: Order, paid: Sequence[Payment], written: Sequence[Document]) -> Account:

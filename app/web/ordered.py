@@ -6,17 +6,19 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import Any
 
+from app.documents.figures import Figures
 from app.domain.account import Account
 from app.domain.crediting import credits_of, left_of_line
 from app.domain.invoice import Document, Kind, Worksheet
 from app.domain.order import Order, OrderLine, OrderRow
 from app.domain.payment import Payment, counted
+from app.domain.pending import MovedShell, Pending
 from app.domain.quotation import Happening
 from app.services import introducing, publishing
 from app.services.accounts import Opened
 from app.services.papering import kinds
 from app.web import here
-from app.web.problems import spoken
+from app.web.problems import LOCALES, spoken
 from app.web.views import percent_text, tax_case_view
 from app.wording import knows, say
 from rules.model import Book, Role
@@ -35,6 +37,7 @@ def order_view(opened: Opened) -> dict[str, Any]:
         "gates": [{"gate": gate, "open": open_} for gate, open_ in _gates(opened)],
         "account": account_view(opened.account),
         "open_cases": list(_open_cases(order)),
+        "pending": opened.pending and _pending(opened.pending, order.frozen.currency),
         "decision": None if order.decision is None else _decision(order, names),
         "payments": [_payment(opened, book, payment, names) for payment in opened.payments],
         "documents": [_document(opened, book, document, names) for document in opened.documents],
@@ -118,6 +121,20 @@ def _open_cases(order: Order) -> Iterator[dict[str, Any]]:
     for case in () if totals.decided else totals.cases:
         view = tax_case_view(case, here.language())
         yield {name: view[name] for name in ("case", "reason", "payable", "deposit")}
+
+
+def _pending(out: Pending, currency: str) -> dict[str, Any]:
+    """The later revision's sums, and what each shell that stays costs more or less, as a sentence to be read out."""
+    sums = {"payable": out.case and out.case.sum.payable, "deposit": out.case and out.case.deposit}
+    moved = [{**_slots(one), "says": _says_moved(one, currency)} for one in out.moved]
+    return {"letter": out.letter, **sums, "moved": moved}
+
+
+def _says_moved(moved: MovedShell, currency: str) -> str:
+    money = Figures(LOCALES.get(here.language(), here.language()), currency).money
+    slots = {"shells": moved.shells, "each": money(abs(moved.each)), "taxed": money(abs(moved.taxed))}
+    key = ("dearer" if moved.each > 0 else "cheaper") + ("-one" if moved.shells == 1 else "")
+    return say(f"pending.{key}", here.language(), **slots)
 
 
 def _decision(order: Order, names: Names) -> dict[str, Any]:

@@ -5,7 +5,7 @@ import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { sight } from '../state/session.js';
 import { get, Refusal } from '../api.js';
-import { country, day, dayAndTime } from '../format.js';
+import { country, day, dayAndTime, money } from '../format.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
 import { OrderAccount } from '../components/order-account/order-account.js';
@@ -27,6 +27,10 @@ const Head = ({ order }) => html`<dl class="cells cells--issued">
   <${Fact} label=${t('order.made')}>${day(order.made_at)}, ${order.made_by_name}<//></dl>`;
 
 const gateText = (open) => t(open === null ? 'gate.later' : open ? 'gate.open' : 'gate.shut');
+
+/** A later revision that is out: to be read out before the customer says yes to it. */
+const Pending = ({ pending: { letter, payable, moved }, currency, quotation }) => html`<section class="card" aria-labelledby="pending-title"><h2 id="pending-title"><${Link} to=${`/quotations/${quotation}/${letter}`}>${t('order.pending', { letter })}<//></h2>
+  ${payable !== null && html`<p>${t('order.pending-sum', { sum: money(payable, currency) })}</p>`}${moved.map(({ line, says }) => html`<p key=${line}>${says}</p>`)}</section>`;
 
 const Gates = ({ order }) => html`<section class="card" aria-labelledby="gates-title"><h2 id="gates-title">${t('gate.title')}</h2>
   <ul class="gates">${order.gates.map(({ gate, open }) => html`<li key=${gate} class=${`gate gate--${open === null ? 'later' : open ? 'open' : 'shut'}`}><b>${t(`gate.${gate}`)}</b> ${gateText(open)}</li>`)}</ul>
@@ -53,7 +57,7 @@ export const Order = ({ number }) => {
   const take = (after) => (held.value = { order: after });
   return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
     ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
-    <div class="issued__body"><div><${Gates} order=${order} /><${OrderShells} order=${order} />
+    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${Gates} order=${order} /><${OrderShells} order=${order} />
         ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
       <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div>`;
 };

@@ -33,8 +33,9 @@ const useFound = (q, page, found, problem) => {
 };
 
 const waits = ({ deposit_met: met, account }) => {
-  if (!met) return account?.short ? t('orders.short', { sum: money(account.short, account.currency) }) : t('orders.deposit-open');
-  return account?.due ? t('orders.due', { sum: money(account.due, account.currency) }) : t('orders.deposit-met');
+  if (!account) return t(met ? 'orders.deposit-there' : 'orders.deposit-open');
+  if (!met) return account.short ? t('orders.short', { sum: money(account.short, account.currency) }) : t('orders.deposit-open');
+  return account.due ? t('orders.due', { sum: money(account.due, account.currency) }) : t('orders.deposit-met');
 };
 
 const Row = ({ row }) => html`<li class="slip"><${Link} to=${`/orders/${row.number}`} class="slip__link slip__link--order">

@@ -82,7 +82,7 @@ def test_a_dealer_reads_his_orders_in_german_without_a_sum_until_he_shows_prices
     page.set_viewport_size(ViewportSize(**SIZES[size]))
     server.sign_in(page, "greta")
     page.goto(f"{server.url}/orders")
-    expect(page.locator(".slip").first).to_contain_text("Anzahlung offen")
+    expect(page.locator(".slip", has_text=IN_POUNDS)).to_contain_text("Anzahlung offen")
     expect(page.locator("main")).not_to_contain_text(re.compile("Hollin|Bayou|Tarrant"))
     open_order(page, server, IN_POUNDS)
     expect(page.locator("main")).not_to_contain_text(MONEY)

@@ -48,8 +48,8 @@ def ordered(quoted: Quoted, *shells: tuple[Choices, int]) -> Ordered:
     return Ordered(quoted.desk, number, quoted)
 
 
-def revised(order: Ordered, *shells: tuple[Choices, int]) -> None:
-    """The next revision, issued in the place of what was accepted, and accepted."""
+def revised(order: Ordered, *shells: tuple[Choices, int]) -> str:
+    """The letter of the next revision, issued in the place of what was accepted."""
     desk, at = order.desk, f"/api/quotations/{order.quoted.number}/revisions"
     read = desk.create(at, {})
     lines = [
@@ -60,7 +60,7 @@ def revised(order: Ordered, *shells: tuple[Choices, int]) -> None:
     saved = desk.send("PUT", f"{at}/{read['letter']}", body, {"If-Match": f'"{read["version"]}"'})
     headers = {"If-Match": f'"{saved["version"]}"', "Idempotency-Key": uuid4().hex}
     desk.send("POST", f"{at}/{read['letter']}/issue", {"replaces_yes": True}, headers)
-    accept(order.quoted, read["letter"])
+    return str(read["letter"])
 
 
 def accept(quoted: Quoted, letter: str) -> None:

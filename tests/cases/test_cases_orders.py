@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from tests.cases.desk import Desk, private, quote
-from tests.cases.ordered import Ordered, ordered, revised
+from tests.cases.ordered import Ordered, accept, ordered, revised
 from tests.cases.test_cases_money import BAYOU_ROAD, HOLLIN_LANE, LINDENHOF, bayou_road_roadster, lindenhof_coupe, shell
 from tests.support.product import Product
 
@@ -60,10 +60,17 @@ def test_case_13_the_deposit_s_tax_to_the_half_penny(clerk: Desk) -> None:
     assert (sums(balance), balance["payable"]) == ((30_030_96, 6_006_19, 36_037_15), 27_027_86)
 
 
-def test_case_14_the_order_follows_the_revision_that_drops_the_third_shell(clerk: Desk) -> None:
+def test_case_14_what_dropping_the_third_shell_costs_is_said_before_the_order_follows_it(clerk: Desk) -> None:
     order = ordered(quote(clerk, HOLLIN_LANE), (shell(clerk), 3))
-    revised(order, (shell(clerk), 2))
+    letter = revised(order, (shell(clerk), 2))
+    out = order.read()
+    assert (out["letter"], out["pending"]["letter"], out["pending"]["payable"]) == ("A", "B", 24_750_00)
+    assert [moved["says"] for moved in out["pending"]["moved"]] == [
+        "The 2 that remain cost £302.18 more each before tax, £362.62 with tax."
+    ]
+    accept(order.quoted, letter)
     read = order.read()
+    assert read["pending"] is None
     assert (read["letter"], read["followed"], read["account"]["payable"]) == ("B", ["A", "B"], 24_750_00)
     assert [len(line["shells"]) for line in read["lines"]] == [2]
 

@@ -259,6 +259,25 @@ class GateOut(Base):
     open = fields.Boolean(allow_none=True)
 
 
+class MovedShellOut(Base):
+    """`each` of `shells` alike costs more (less, where below nothing) before tax, `taxed` with tax; `says`: in words."""
+
+    line = fields.Integer()
+    shells = fields.Integer()
+    each = Amount()
+    taxed = Amount()
+    says = fields.String()
+
+
+class PendingOut(Base):
+    """A later revision that is out: what a yes to it would make of the order. Sums null where the tax case is open."""
+
+    letter = fields.String()
+    payable = Amount()
+    deposit = Amount()
+    moved = fields.List(Of(MovedShellOut))
+
+
 class OrderOut(Base):
     """`confirmed` is false: this desk confirms none yet. `followed`: letters of all revisions it ever followed."""
 
@@ -279,6 +298,7 @@ class OrderOut(Base):
     gates = fields.List(Of(GateOut))
     account = Priced(AccountOut)
     open_cases = Priced(OpenCaseOut, many=True)
+    pending = Priced(PendingOut)
     decision = Priced(DecisionOut)
     payments = Priced(PaymentOut, many=True)
     documents = Priced(DocumentOut, many=True)
