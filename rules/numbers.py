@@ -10,13 +10,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import prod
 
-from rules.answer import PriceFrom
 from rules.charges import Rates
 from rules.forest import Forest
 from rules.layout import Layout
 from rules.looking import look
 from rules.pieces import Part, Piece, Root, Split, joined, split
-from rules.prepare import LIMIT
 from rules.price import Tariff
 from rules.sweep import UNPRICED, Branch, Price
 from rules.view import View
@@ -34,7 +32,6 @@ class Patience:
 
 
 QUICK = Patience(4_000, 300)
-PATIENT = Patience(LIMIT, LIMIT)
 
 
 #: An option and the place of one of its choices.
@@ -91,16 +88,6 @@ class Counted:
             return branch if side == 0 else Branch(False, None, 0)
         ways, price = told[side]
         return Branch(branch.ways if side == 0 else ways, price, branch.choices if side == 0 else 0)
-
-    def from_each(self, option: str, width: int) -> tuple[PriceFrom | None, ...] | None:
-        """The price from each choice of an option that was left open; None where it isn't told."""
-        told = [self.branches.get((option, k)) for k in range(width)]
-        return None if None in told else tuple(_price_from(*both) for both in told if both is not None)
-
-
-def _price_from(whole: tuple[bool, Price], outright: tuple[bool, Price]) -> PriceFrom | None:
-    price = outright[1] if outright[0] else whole[1]
-    return PriceFrom(None if price == UNPRICED else int(price), outright[0]) if whole[0] else None
 
 
 class _Lot:

@@ -2,19 +2,17 @@
 
 Which choices can be taken, what they force, why not: by a SAT solver, exactly. How many variants are left, and at what
 price: by the pieces that the book falls into once the answers are in; where a piece is too large, the count is None and
-prices are not worked out. Then `price_option` may be asked for one option with more patience.
+prices are not worked out, until enough is answered.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from copy import copy
 
-from rules.answer import PriceFrom
 from rules.charges import grow_charge
 from rules.forest import Forest
 from rules.model import Book, ToolCondition
-from rules.numbers import PATIENT, QUICK, Numbers, Patience
+from rules.numbers import QUICK, Numbers, Patience
 from rules.pieces import Part, Root, roots_of
 from rules.possible import Possible, Stand
 from rules.prepare import Common, Meaning, NamedBans, checked, gated, good_orders, mean
@@ -51,12 +49,6 @@ class WithoutDiagram(Common):
         """The choices that stand alone once these are made, as a set; 0 where nothing can be built."""
         stands = self._stands(made)
         return self.layout.settled(self._whole(made, stands)) if all(stand.can for stand in stands) else 0
-
-    def patient(self, patience: Patience) -> WithoutDiagram:
-        """The same with more patience, to ask for what was not worked out; nothing is prepared anew."""
-        other = copy(self)
-        other._patience = patience
-        return other
 
     def _stands(self, made: Mapping[str, str]) -> list[Stand]:
         answers = self.layout.mask(made)
@@ -122,19 +114,6 @@ def prepare_without_diagram(
     meaning = mean(book, states, donor)
     best = next(iter(good_orders(meaning))) if order is None else checked(order, meaning.domains)
     return WithoutDiagram(book, donor, meaning, Forest(best, meaning.domains), patience)
-
-
-def price_option(
-    prepared: WithoutDiagram, made: Mapping[str, str], tariff: Tariff, option: str
-) -> tuple[PriceFrom | None, ...] | None:
-    """The price from each choice of one option, as in an answer (None: closed), with the patience of a diagram.
-
-    None where even so it can't be told.
-    """
-    asked = prepared.patient(PATIENT)
-    others = {other: choice for other, choice in made.items() if other != option}
-    counted = asked.numbers.of(asked.layout.indexes(others), tariff, PATIENT)
-    return counted.from_each(option, len(asked.layout.domains[option]))
 
 
 def _roots(forest: Forest, meaning: Meaning, named: NamedBans) -> tuple[Root, ...]:

@@ -7,7 +7,8 @@ from traceback import format_exc
 
 from rules.answer import Answer
 from rules.ask import Prepared, ask, prepare
-from rules.numbers import PATIENT
+from rules.numbers import Patience
+from rules.prepare import LIMIT
 from rules.resolve import facts_key
 from rules.without_diagram import prepare_without_diagram
 from tests.fuzz.by_list import against_a_list
@@ -34,7 +35,7 @@ def differences_of(walk: Walk) -> Iterator[tuple[Question, list[Difference] | Fa
 
 def _without_diagram(asked: Asked, answer: Answer) -> list[Difference]:
     """A book that is asked without a diagram answers the same, to the last field."""
-    bare = prepare_without_diagram(asked.book, asked.states, asked.donor, patience=PATIENT)
+    bare = prepare_without_diagram(asked.book, asked.states, asked.donor, patience=Patience(LIMIT, LIMIT))
     found = ask(bare, asked.specification, asked.tariff)
     fields = ("verdicts", "options", "causes", "count", "outright", "price_from", "depends", "settled", "capped")
     return list(compared(*((f"without a diagram: {f}", getattr(found, f), getattr(answer, f)) for f in fields)))

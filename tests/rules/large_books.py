@@ -6,9 +6,11 @@ from itertools import product
 from random import Random
 
 from rules.condition import ALWAYS, All, Among, Is
-from rules.model import Book, Choice, Kind, Line, Option, PriceList, Rule
+from rules.model import Book, Category, Choice, Group, Kind, Line, Option, PriceList, Rule
 
 WORDS = {"en": "x"}
+#: What a choice's own price line is called: by its option and itself.
+PAIR = {"en": "x: x"}
 GBP = PriceList("GBP", "GBP", WORDS)
 
 
@@ -24,7 +26,7 @@ def grown(groups: int, seed: int = 1) -> Book:
         if group + 1 < groups:
             near = options[group * 10 + 10 : group * 10 + 20]
             rules += [_between(rng, rng.choice(own), rng.choice(near), f"N{group}-{i}") for i in range(2)]
-    return _book(rng, options, rules, f"grown {groups}")
+    return _book(rng, options, rules, f"grown-{groups}")
 
 
 def tangled(count: int, seed: int = 1, wide: int = 0) -> Book:
@@ -34,16 +36,27 @@ def tangled(count: int, seed: int = 1, wide: int = 0) -> Book:
     rules = [_some_two(rng, options, f"R{i}") for i in range(count * 3 // 2)]
     rules += [_wide_table(rng, options, f"W{i}") for i in range(wide)]
     rules += [_speaks(rng, options, f"S{i}") for i in range(count // 10)]
-    return _book(rng, options, rules, f"tangled {count}")
+    return _book(rng, options, rules, f"tangled-{count}")
 
 
 def _book(rng: Random, options: list[Option], rules: list[Rule], name: str) -> Book:
     lines = tuple(
-        Line(f"{o.id}-{c.id}", Is(o.id, frozenset((c.id,))), "A", WORDS, {"GBP": rng.randint(-100, 900)}, o.id, c.id)
+        Line(f"{o.id}.{c.id}", Is(o.id, frozenset((c.id,))), "A", PAIR, {"GBP": rng.randint(-100, 900)}, o.id, c.id)
         for o in options
         for c in o.choices
     )
-    return Book(name, WORDS, ("en",), tuple(options), tuple(rules), lists=(GBP,), lines=lines)
+    groups, categories = (Group("g", WORDS),), (Category("A", WORDS),)
+    return Book(
+        name,
+        WORDS,
+        ("en",),
+        tuple(options),
+        tuple(rules),
+        lists=(GBP,),
+        lines=lines,
+        groups=groups,
+        categories=categories,
+    )
 
 
 def _option(rng: Random, id_: str) -> Option:
@@ -72,7 +85,8 @@ def _between(rng: Random, first: Option, second: Option, id_: str) -> Rule:
 def _speaks(rng: Random, options: list[Option], id_: str) -> Rule:
     kind = rng.choice((Kind.PART, Kind.APPROVAL, Kind.CAUTION))
     first, second = rng.sample(options, 2)
-    return Rule(id_, frozenset((kind,)), All((_is(rng, first), _is(rng, second))), None, WORDS)
+    part = WORDS if kind is Kind.PART else {}
+    return Rule(id_, frozenset((kind,)), All((_is(rng, first), _is(rng, second))), None, WORDS, part=part)
 
 
 def _table(rng: Random, columns: list[Option], id_: str, share: float) -> Rule:

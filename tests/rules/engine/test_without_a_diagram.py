@@ -15,7 +15,7 @@ from rules.numbers import Patience
 from rules.price import Tariff
 from rules.reasons import reasons
 from rules.specification import Donor, Specification, Taken
-from rules.without_diagram import WithoutDiagram, prepare_without_diagram, price_option
+from rules.without_diagram import WithoutDiagram, prepare_without_diagram
 from tests.fuzz.walks import walk
 from tests.rules.by_sat import BySat
 from tests.rules.large_books import grown, tangled
@@ -45,17 +45,6 @@ def test_with_no_patience_all_but_counts_and_prices_is_the_same(number: int) -> 
         assert _unpriced(found) == _unpriced(expected)
         assert found.count in (None, expected.count)
         _prices_told_are_right(found, expected)
-
-
-@pytest.mark.parametrize("number", range(20))
-def test_the_price_of_one_option_is_told_on_request(number: int) -> None:
-    for question in walk(13, number).questions:
-        asked = question.asked
-        expected = ask(prepare(asked.book, asked.states, asked.donor), asked.specification, asked.tariff)
-        bare = prepare_without_diagram(asked.book, asked.states, asked.donor, patience=NONE)
-        for option in expected.options:
-            told = price_option(bare, asked.specification.choices(), asked.tariff, option.option)
-            assert told == tuple(choice.price_from for choice in option.choices)
 
 
 def _unpriced(answer: Answer) -> Answer:
