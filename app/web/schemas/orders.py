@@ -260,7 +260,7 @@ class GateOut(Base):
 
 
 class MovedShellOut(Base):
-    """`each` of `shells` alike costs more (less, where below nothing) before tax, `taxed` with tax; `says`: in words."""
+    """`each` of `shells` alike costs more (less, below nothing) before tax, `taxed` with tax; `says`: in words."""
 
     line = fields.Integer()
     shells = fields.Integer()
