@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import chain, groupby
+from operator import itemgetter
+
 from reportlab.lib.colors import white
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
@@ -40,18 +44,23 @@ class DrawnShell(Flowable):
         self.canv.restoreState()
 
     def _draw_part(self, canvas: Canvas, part: Part) -> None:
-        for stroke in part.strokes:
-            self._draw_stroke(canvas, stroke, pen_of(stroke.ink, part.state))
-        for stroke in part.hatch:
-            self._draw_stroke(canvas, stroke, HATCH)
+        penned = [*((pen_of(stroke.ink, part.state), stroke) for stroke in part.strokes)]
+        penned += [(HATCH, stroke) for stroke in part.hatch]
+        for pen, strokes in groupby(penned, key=itemgetter(0)):
+            self._draw_strokes(canvas, [stroke for _, stroke in strokes], pen)
 
-    def _draw_stroke(self, canvas: Canvas, stroke: Stroke, pen: Pen) -> None:
+    def _draw_strokes(self, canvas: Canvas, strokes: Sequence[Stroke], pen: Pen) -> None:
+        """What a pen draws is one path; what it fills is filled one by one, or places filled twice might stay empty."""
         canvas.setLineWidth(pen.width * self.weight)
         canvas.setDash([step * self.weight for step in pen.dash])
+        for together in [[stroke] for stroke in strokes] if pen.fill else [strokes]:
+            canvas.drawPath(self._path(canvas, together), stroke=1, fill=int(pen.fill))
+
+    def _path(self, canvas: Canvas, strokes: Sequence[Stroke]) -> PDFPathObject:
         path = canvas.beginPath()
-        for step in stroke.steps:
+        for step in chain.from_iterable(stroke.steps for stroke in strokes):
             _take(path, step[0], [coordinate for point in step[1:] for coordinate in self._at(point)])
-        canvas.drawPath(path, stroke=1, fill=int(pen.fill))
+        return path
 
     def _draw_letters(self, canvas: Canvas, letters: Lettering, clear: bool) -> None:
         """`clear`: on ground of their own, for they stand among hatching."""
