@@ -9,9 +9,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from rules.condition import holds
 from rules.model import Addition, Book, Closure, Stage
-from rules.resolve import domains_of, resolve
+from rules.resolve import domains_of, holds_with
 from rules.specification import Donor
 
 _DAY = timedelta(days=1)
@@ -124,7 +123,7 @@ class DateRange:
 def route_days(book: Book, made: Mapping[str, str], donor: Donor) -> Route:
     """The days by stage for the choices made (option → choice); what is still open adds nothing yet."""
     domains = domains_of(book)
-    added = tuple(a for a in book.additions if holds(resolve(a.when, book, donor), made, domains))
+    added = tuple(a for a in book.additions if holds_with(a.when, book, donor, made, domains))
     stages = tuple(_stage_days(stage, added) for stage in book.stages)
     return Route(stages, _days_of(a for a in added if a.from_gate))
 

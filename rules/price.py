@@ -12,10 +12,9 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from math import prod
 
-from rules.condition import holds
 from rules.model import Adjustment, Book, Line, Terms
 from rules.money import half_up, percent_of
-from rules.resolve import domains_of, resolve
+from rules.resolve import domains_of, holds_with
 from rules.specification import Donor
 
 
@@ -78,8 +77,8 @@ def lines_that_hold(
 ) -> tuple[tuple[Line, ...], tuple[Adjustment, ...]]:
     """The lines and the adjustments that the choices made settle, in the book's order."""
     domains = domains_of(book)
-    lines = tuple(line for line in book.lines if holds(resolve(line.when, book, donor), made, domains))
-    changes = tuple(a for a in book.adjustments if holds(resolve(a.when, book, donor), made, domains))
+    lines = tuple(line for line in book.lines if holds_with(line.when, book, donor, made, domains))
+    changes = tuple(a for a in book.adjustments if holds_with(a.when, book, donor, made, domains))
     return lines, changes
 
 

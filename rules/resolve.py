@@ -6,7 +6,7 @@ donor settles nothing: negations are pushed to the atoms first, and an unknown a
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import product
 
 from rules.condition import (
@@ -23,6 +23,7 @@ from rules.condition import (
     IsUsual,
     Not,
     SeriesAsDonor,
+    holds,
 )
 from rules.model import Book, Role
 from rules.specification import Donor
@@ -34,12 +35,28 @@ DonorAtom = DonorSeries | DonorNumber | DonorGearbox
 
 def domains_of(book: Book) -> dict[str, tuple[str, ...]]:
     """option → its choices, in written order."""
-    return {option.id: tuple(choice.id for choice in option.choices) for option in book.options}
+    return {option.id: tuple([choice.id for choice in option.choices]) for option in book.options}
 
 
 def resolve(condition: Condition, book: Book, donor: Donor) -> Condition:
     """The condition in terms of choices alone; Not stands only before Among."""
     return _resolve(condition, book, donor, wanted=True)
+
+
+def holds_with(
+    condition: Condition,
+    book: Book,
+    donor: Donor,
+    made: Mapping[str, str],
+    domains: Mapping[str, tuple[str, ...]],
+) -> bool:
+    """Whether the choices made settle that a condition of the book is true, for the donor car.
+
+    Most conditions of prices name one option, and that is answered: these are told without resolving them.
+    """
+    if isinstance(condition, Is) and (choice := made.get(condition.option)) is not None:
+        return choice in condition.choices
+    return holds(resolve(condition, book, donor), made, domains)
 
 
 def _resolve(condition: Condition, book: Book, donor: Donor, wanted: bool) -> Condition:

@@ -10,12 +10,15 @@ from typing import Any
 
 from app.services.specifying import Answered
 from app.web import here
-from app.web.views import depends_view, price_view, totals_view, untold_view
+from app.web.views import price_view, totals_view, untold_view
 from rules.answer import Answer, ChoiceAnswer, OptionAnswer, PriceFrom
 
 
 def answered_view(answered: Answered) -> dict[str, Any]:
-    """The full answer as JSON has it; no amount where the reader sees none."""
+    """The full answer as data that `here.written` writes (dataclasses by their fields, enums by their values).
+
+    No amount where the reader sees none.
+    """
     answer, prices = answered.answer, here.prices_visible()
     return {
         "book": answered.book.number,
@@ -27,7 +30,7 @@ def answered_view(answered: Answered) -> dict[str, Any]:
         "count": _digits(answer.count),
         "outright": _digits(answer.outright),
         "price_from": _price_from(answer.price_from) if prices else None,
-        "depends": depends_view(answer.depends),
+        "depends": answer.depends,
         "tools_down": [_tool_down(tool, answered) for tool in answer.depends.tools],
         "settled": answer.settled,
         "price_list": answered.price_list,
@@ -56,12 +59,12 @@ def _option(option: OptionAnswer, prices: bool) -> dict[str, Any]:
 def _choice(choice: ChoiceAnswer, prices: bool) -> dict[str, Any]:
     return {
         "choice": choice.choice,
-        "state": choice.state.value,
+        "state": choice.state,
         "answered": choice.answered,
         "usual": choice.usual,
         "price_from": _price_from(choice.price_from) if prices and choice.price_from else None,
         "difference": choice.difference if prices else None,
-        "depends": depends_view(choice.depends),
+        "depends": choice.depends,
         "causes": choice.causes,
     }
 

@@ -145,11 +145,14 @@ def hash_of(script: str) -> str:
 
 def guarded(response: AnyResponse, policy: str) -> AnyResponse:
     """The headers that every answer carries; what the API says is for nobody's store."""
-    for name, value in ALWAYS.items():
-        response.headers.setdefault(name, value)
-    response.headers.setdefault("Content-Security-Policy", policy)
+    given = {name.lower() for name, _ in response.headers}
+    own = {**ALWAYS, "Content-Security-Policy": policy}
     if request.path.startswith("/api/"):
-        response.headers.setdefault("Cache-Control", "no-store")
+        own["Cache-Control"] = "no-store"
+    for name, value in own.items():
+        if name.lower() not in given:
+            response.headers.add(name, value)
+    if request.path.startswith("/api/"):
         response.headers.add("Vary", "Cookie, Accept-Language")
     return response
 
