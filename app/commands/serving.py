@@ -23,7 +23,7 @@ HOST = "127.0.0.1"
 THREADS = 8
 #: The desk itself refuses above 1 MB, with a problem that says so; beyond this the connection is cut.
 LARGEST_HEARD = 64_000_000
-#: How seldom the collector of cycles looks (`gc.set_threshold`): an answer is thousands of small things, none in a cycle.
+#: How seldom the collector of cycles looks (`gc.set_threshold`): an answer is thousands of small things without any.
 SELDOM = (20_000, 20, 20)
 
 
