@@ -114,7 +114,7 @@ def test_a_missing_telephone_is_mentioned_before_issuing_and_hinders_nothing(ser
 def test_an_accepted_quotation_says_who_does_what_next(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     page.goto(f"{server.url}/quotations/Q-2026-00001")
-    expect(page.locator(".outcome-next")).to_contain_text("The office writes the order confirmation")
+    expect(page.locator(".outcome-next")).to_contain_text("The order is made. Record the deposit there when it comes")
     expect(page.locator(".outcome-next")).to_contain_text("nothing is reserved")
 
 
