@@ -87,21 +87,18 @@ def why(prepared: Ready, specification: Specification, donor: Donor, option: str
 
 
 def _only(prepared: Ready, specification: Specification, option: str) -> Grounds | None:
-    """The choice that the other answers leave alone, with a reason, if it is the one taken or none is."""
+    """The choice that the other answers leave alone, with a reason; all answers together can be built."""
     taken = specification.answers.get(option)
     made = [specification.own()] if taken is not None else [specification.own(), specification.choices()]
-    wanted = None if taken is None else taken.choice
-    found = (_forced(prepared, specification, answers, option, wanted) for answers in made)
+    found = (_forced(prepared, specification, answers, option) for answers in made)
     return next((each for each in found if each is not None), None)
 
 
-def _forced(
-    prepared: Ready, specification: Specification, made: Mapping[str, str], option: str, wanted: str | None
-) -> Grounds | None:
-    """The choice that the other answers leave alone, if they leave one, and it is the one wanted."""
+def _forced(prepared: Ready, specification: Specification, made: Mapping[str, str], option: str) -> Grounds | None:
+    """The choice that the other answers leave alone, if they leave one; what was taken beside them is that one."""
     others = {name: choice for name, choice in made.items() if name != option}
     left = _left(prepared, others, option)
-    if len(left) != 1 or wanted not in (None, left[0]):
+    if len(left) != 1:
         return None
     answers, rules = _smallest(prepared, others, (option, left[0]))
     book = prepared.book

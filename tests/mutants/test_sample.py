@@ -15,6 +15,10 @@ def test_the_same_seed_draws_the_same_mutants_in_the_same_order() -> None:
     assert sorted(drawn(NAMES, 99, 1)) == sorted(NAMES)
 
 
+def test_a_mutant_more_or_less_leaves_the_others_in_the_sample() -> None:
+    assert set(drawn(NAMES[1:], 10, 1)) >= set(drawn(NAMES, 10, 1)) - {NAMES[0]}
+
+
 def test_what_became_of_them_is_read_from_beside_the_mutants(tmp_path: Path) -> None:
     folder = tmp_path / "mutants" / "rules" / "reading"
     folder.mkdir(parents=True)

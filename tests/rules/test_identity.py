@@ -59,6 +59,8 @@ def test_one_before_the_first_is_said_to_be_so() -> None:
         ("T2 - 04417", ("spaces",)),
         ("T2-04417\n", ("spaces",)),
         ("T2-\N{ZERO WIDTH SPACE}04417", ("spaces",)),
+        # a control character, as a scanner may send one
+        ("T2-\x0204417", ("spaces",)),
         # a leading zero missing, and one too many
         ("T2-4417", ("zeros",)),
         ("T2-004417", ("zeros",)),
@@ -103,6 +105,11 @@ def test_what_is_offered_may_still_be_beyond_and_says_so_when_confirmed() -> Non
 )
 def test_what_is_no_number_says_why_and_how_numbers_begin(text: str, why: str) -> None:
     assert read_number(text, SERIES) == Unreadable(text, why, ("T1", "T2", "T3", "T4"))
+
+
+def test_a_letter_that_is_two_in_capitals_is_not_taken_for_two() -> None:
+    own = (Series("s1", "", "SS", 1, 99999, 5, {}),)
+    assert read_number("\N{LATIN SMALL LETTER SHARP S}-00001", own) == Unreadable("ß-00001", "no-series", ("SS",))
 
 
 def test_a_text_that_may_be_of_two_series_is_not_guessed_at() -> None:

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 
 from hypothesis import given, settings
 
 from rules.ask import ask, prepare
-from rules.condition import DonorNumber
+from rules.condition import All, DonorNumber, Is, Not
+from rules.model import UsualRow
 from rules.reasons import reasons
 from rules.refusal import Against, Given
 from rules.specification import Donor, Origin, Specification
 from rules.standing import settled_standing
 from rules.usual import usual_choices, usual_specification
-from rules.why import DonorTold, Grounds, Original, Why, why
+from rules.why import DonorTold, Grounds, Original, Why, original, why
 from tests.rules.demo_book import NO_DONOR, chosen, prepared, whole
 from tests.rules.random_books import Asked
 from tests.rules.strategies import questions
@@ -81,6 +83,20 @@ def test_a_usual_detail_that_nothing_else_can_take_the_place_of_says_both() -> N
     assert (found.choice, found.why) == ("two", Why.USUAL)
     assert found.original == Original((("market", "home"),), ())
     assert (found.answers, found.against) == ((Given("market", "home", Origin.CHOSEN),), (Against("D4", tool=False),))
+
+
+def test_a_roadsters_window_was_never_a_matter_of_its_number() -> None:
+    keys = {"series": "s2", "market": "home", "body": "roadster"}
+    assert original(whole(), "rear-window", keys, Donor("s2", 7000)) == Original((("body", "roadster"),), ())
+
+
+def test_a_row_that_speaks_of_all_cars_but_some_asks_for_their_number_too() -> None:
+    keys, s2 = {"series": "s2", "market": "home", "body": "coupe"}, Is("series", frozenset({"s2"}))
+    row = UsualRow(All((s2, Not(TO_06200))), {"sealer": "full"})
+    book = replace(whole(), usual=(*whole().usual, row))
+    assert original(book, "sealer", keys, Donor("s2", 7000)).donor == (DonorTold(TO_06200, False),)
+    assert original(book, "sealer", keys, Donor("s2", 6000)).donor == (DonorTold(TO_06200, True),)
+    assert original(book, "sealer", {**keys, "series": "s3"}, NO_DONOR).donor == ()
 
 
 @settings(max_examples=60)

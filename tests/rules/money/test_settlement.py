@@ -86,6 +86,12 @@ def test_credits_that_come_to_the_whole_take_the_very_tax_of_it(taxable: int, pa
     assert less([row], credited) == ()
 
 
+def test_what_is_left_of_a_document_is_net_and_tax_less_what_was_credited() -> None:
+    left = TaxedSum("S", TWENTY, 9_281_25, 1_856_25)
+    assert less([CASE_12], [ADVANCE]) == (left,)
+    assert less([ADVANCE, ADVANCE], [ADVANCE]) == (ADVANCE,)
+
+
 def test_case_22_2000_kept_of_the_deposit_leave_1712_50_with_285_42_of_tax() -> None:
     refund = refund_of([ADVANCE], 2_000_00)
     assert (gross(refund.refunded), tax_of(refund.refunded)) == (1_712_50, 285_42)

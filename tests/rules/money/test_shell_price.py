@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
 
 from hypothesis import given
@@ -10,7 +11,7 @@ from hypothesis import strategies as st
 
 from rules.condition import ALWAYS
 from rules.model import Adjustment, Line
-from rules.price import LineNet, Tariff, line_net, price_shell
+from rules.price import LineNet, Tariff, has_several, line_net, price_shell
 from tests.rules.money.small_book import BOOK, COUPE, NO_DONOR, ROADSTER
 
 PRIVATE = Tariff("GBP")
@@ -64,6 +65,12 @@ def test_three_shells_take_three_per_cent_off_the_body_after_trade_discount() ->
 
 def test_two_shells_do_not() -> None:
     assert _nets(ROADSTER, TRADE, shells=2)["body-roadster"] == 1007250
+
+
+def test_a_discount_for_several_may_begin_with_the_first() -> None:
+    terms = replace(BOOK.terms, several_from=1)
+    assert (has_several(terms, 1), has_several(terms, 0)) == (True, False)
+    assert not has_several(replace(terms, several_from=0), 99)
 
 
 def test_what_is_not_on_the_list_is_not_priced_and_never_nought() -> None:
