@@ -173,7 +173,7 @@ def changes_between(before: Facts, after: Facts) -> Changes:
         price_list=Moved(before.price_list, after.price_list),
         place=Moved(before.place, after.place),
         sums=Moved(before.sums, after.sums),
-        ready=Moved(_slowest(before.lines), _slowest(after.lines)),
+        ready=Moved(slowest(before.lines), slowest(after.lines)),
         donor=Moved(before.donor, after.donor),
         note=Moved(before.note, after.note),
     )
@@ -274,6 +274,7 @@ def _less(these: tuple[str, ...], those: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(one for one in these if one not in those)
 
 
-def _slowest(lines: Sequence[LineFacts]) -> Days | None:
+def slowest(lines: Sequence[LineFacts]) -> Days | None:
+    """When the last of the lines is ready; None where there is a figure for none."""
     known = [line.ready for line in lines if line.ready is not None]
     return max(known, key=lambda days: (days.to_days, days.from_days)) if known else None

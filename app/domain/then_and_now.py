@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from app.domain.changes import SORTS, Days, Facts, LineFacts, Moved, Sums
+from app.domain.changes import SORTS, Days, Facts, LineFacts, Moved, Sums, slowest
 from app.domain.quotation import Standing
 from rules.answer import Answer, Cause, OptionAnswer, Verdict
 from rules.price import ShellPrice
@@ -142,7 +142,7 @@ def then_and_now(
         lines=tuple(lines),
         extras=tuple(_rows(_extras(extras.before), _extras(extras.after))),
         sums=Moved(facts.before.sums, facts.after.sums),
-        ready=Moved(_slowest(facts.before), _slowest(facts.after)),
+        ready=Moved(slowest(facts.before.lines), slowest(facts.after.lines)),
     )
 
 
@@ -264,8 +264,3 @@ def _prices(price: ShellPrice | None) -> dict[str, Priced]:
 
 def _extras(extras: Sequence[ExtraNet]) -> dict[str, Priced]:
     return {extra.extra: Priced(extra.listed, extra.net) for extra in extras}
-
-
-def _slowest(facts: Facts) -> Days | None:
-    known = [line.ready for line in facts.lines if line.ready is not None]
-    return max(known, key=lambda days: (days.to_days, days.from_days)) if known else None

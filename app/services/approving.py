@@ -29,7 +29,7 @@ from app.services.approved import needs
 from app.services.checking import LONGEST_TEXT, long_faults, refuse
 from app.services.enquiring import own_enquiry
 from app.services.once import Once, perform
-from app.services.owned import note, own_quotation, own_revision, refuse_changed
+from app.services.owned import note, opened, own_quotation, own_revision, refuse_changed
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
 from app.services.working_out import WorkedOut, standing_of_options, work_out
@@ -297,10 +297,7 @@ def _lines(worked: WorkedOut) -> Iterator[BoundLine]:
 
 
 def _opened(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> tuple[Revision, WorkedOut]:
-    with store.reading() as db:
-        quotation = own_quotation(db, actor, number, now)
-        revision = own_revision(db, actor, number, letter, now)
-        enquiry = own_enquiry(db, actor, quotation.enquiry)
+    _, enquiry, revision = opened(store, actor, number, letter, now)
     return revision, work_out(store, enquiry, revision, now)
 
 

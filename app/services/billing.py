@@ -1,4 +1,4 @@
-"""Writing the documents about an order's money: numbered, frozen, as UBL and as the customer's own paper, all at once.
+"""What is billed of an order, and what is credited: a payment in advance, the balance, one line of a document.
 
 A tax point is that of the day on which the money came, at the rate of that day. Rates are data of the book in force.
 """
@@ -6,62 +6,45 @@ A tax point is that of the day on which the money came, at the rate of that day.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime
 from decimal import Decimal
-from typing import Any
 
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.crediting import (
-    LONGEST_WHY,
     Credit,
     balance_in,
     credit_faults,
     credited_rows,
     in_advance,
-    refunds_by_document,
 )
 from app.domain.errors import (
     DocumentStands,
     Fault,
-    FirmUntold,
     NotAgreed,
-    NotFound,
     NothingToBill,
     TaxUndecided,
 )
-from app.domain.invoice import SERIES, CameAs, Content, Document, Kind, Line, Party, Worksheet
+from app.domain.invoice import CameAs, Kind, Line
 from app.domain.order import Order, case_of
 from app.domain.payment import Payment, counted
 from app.services import printing
 from app.services.accounts import Opened, opened
-from app.services.checking import long_faults, one_of, refuse
-from app.services.enquiring import running_name
+from app.services.checking import one_of, refuse
+from app.services.making_out import Desk, content_of, credit_content, keep, sum_of, why_faults
 from app.services.once import Once, perform
 from app.services.ordering import note
 from app.services.pricing import Deal, cases_of, day_of
-from app.services.publishing import book, current_book
+from app.services.publishing import book
 from app.services.receiving import own_payment
-from app.store import dealers, invoices
 from app.store import orders as kept_orders
 from app.store.db import Store
 from rules.model import Book, Role, Words
-from rules.settlement import at_rate, balance_of, credit_of, gross, less, net_of, part_of, refund_of, tax_of
+from rules.settlement import at_rate, balance_of, credit_of, gross, less, part_of
 from rules.tax import STANDARD_RATE, TaxRefusal, rate_on
 from rules.totals import CaseTotal, InvoiceSum, Taxable, TaxedSum
-
-
-@dataclass(frozen=True, slots=True)
-class Decided:
-    """A refund as a person decided it: `kept` with tax; the rest is what he decided by, as he wrote it."""
-
-    kept: int
-    why: str
-    stage: str = ""
-    hours: str = ""
-    resale: str = ""
 
 
 def decide_tax(
@@ -75,7 +58,7 @@ def decide_tax(
     def write(db: Database) -> str:
         found = opened(db, actor, number, now)
         open_cases = tuple(one.kind for one in found.order.frozen.totals.cases)
-        refuse((*one_of("case", case, open_cases), *_why_faults(why)))
+        refuse((*one_of("case", case, open_cases), *why_faults(why)))
         for document in found.documents:
             raise DocumentStands(document=document.number)
         kept_orders.decide(db, found.order.bases[-1].id, case, why, actor.name, now)
@@ -97,11 +80,11 @@ def bill_deposit(
         found, paid = opened(db, actor, number, now), own_payment(db, actor, number, payment, now)
         case = _case(found.order)
         _refuse_to_bill(found, paid)
-        rows = part_of(_counted(found, paid), _at_day(_book(store, now), paid.entry.day, case.sum.taxed))
-        desk = _Desk(store, db, actor, now)
-        content = _content(desk, found.order, case, Kind.DEPOSIT, paid.entry.day, _paid_sum(rows))
+        desk = Desk(store, db, actor, now)
+        rows = part_of(_counted(found, paid), _at_day(desk.book, paid.entry.day, case.sum.taxed))
+        content = content_of(desk, found.order, case, Kind.DEPOSIT, paid.entry.day, _paid_sum(rows))
         lines = tuple(_advance_line(desk.book, found.order, row) for row in rows)
-        return _keep(desk, found.order, replace(content, lines=lines, came_as=_came_as(paid)), payment=payment)
+        return keep(desk, found.order, replace(content, lines=lines, came_as=_came_as(paid)), payment=payment)
 
     return str(perform(store, once, now, write))
 
@@ -117,13 +100,13 @@ def bill_balance(store: Store, actor: Actor, number: str, now: datetime, *, once
         case, standing = _case(found.order), balance_in(found.documents)
         if standing is not None:
             raise DocumentStands(document=standing.number)
-        desk = _Desk(store, db, actor, now)
+        desk = Desk(store, db, actor, now)
         lines, advance = _lines(desk, found.order, case), in_advance(found.documents)
         prepaid = less([row for one in advance for row in one.rows], ())
         balance = balance_of([Taxable(line.net, line.category, line.percent) for line in lines], prepaid)
         moved = tuple(_moved_line(desk.book, part) for part in balance.moved)
-        content = _content(desk, found.order, case, Kind.BALANCE, desk.today, balance.sum)
-        return _keep(desk, found.order, replace(content, lines=(*lines, *moved), set_off=advance))
+        content = content_of(desk, found.order, case, Kind.BALANCE, desk.today, balance.sum)
+        return keep(desk, found.order, replace(content, lines=(*lines, *moved), set_off=advance))
 
     return str(perform(store, once, now, write))
 
@@ -137,90 +120,18 @@ def credit(store: Store, actor: Actor, number: str, wanted: Credit, now: datetim
     def write(db: Database) -> str:
         found = opened(db, actor, number, now)
         document = next((one for one in found.documents if one.number == wanted.document), None)
-        refuse((*credit_faults(wanted, document, found.documents), *_why_faults(wanted.why)))
+        refuse((*credit_faults(wanted, document, found.documents), *why_faults(wanted.why)))
         assert document is not None
         line = document.content.lines[wanted.line - 1]
         row = next(r for r in document.rows if (r.category, r.percent) == (line.category, line.percent))
         credited = credit_of(wanted.net, row, credited_rows(document, found.documents))
         told = replace(line, quantity=1, net=wanted.net)
-        desk = _Desk(store, db, actor, now)
-        content = _credit_content(desk, document, (credited,), (told,), wanted.why)
+        desk = Desk(store, db, actor, now)
+        content = credit_content(desk, document, (credited,), (told,), wanted.why)
         content = replace(content, credited_line=wanted.line, concession=wanted.concession)
-        return _keep(desk, found.order, content, credits=document.id)
+        return keep(desk, found.order, content, credits=document.id)
 
     return str(perform(store, once, now, write))
-
-
-def refund_sum(store: Store, actor: Actor, number: str, kept: int, now: datetime) -> Worksheet:
-    """What comes of keeping so much of what was billed in advance; nothing is written, and nothing proposed.
-
-    Raises NotFound, NothingToBill, BadInput.
-    """
-    with store.reading() as db:
-        return _worksheet(opened(db, actor, number, now), Decided(kept, "-"))
-
-
-def write_worksheet(
-    store: Store, actor: Actor, number: str, decided: Decided, now: datetime, *, once: Once | None = None
-) -> str:
-    """The worksheet of a refund, with what it was decided by. Its number. It pays nothing back and credits nothing.
-
-    Raises NotFound, BadInput, NothingToBill, FirmUntold, KeyReused, Underway.
-    """
-
-    def write(db: Database) -> str:
-        found = opened(db, actor, number, now)
-        refuse((*_why_faults(decided.why), *_told_faults(decided)))
-        sheet = _worksheet(found, decided)
-        desk = _Desk(store, db, actor, now)
-        whole = _sum(sheet.refunded, prepaid=0)
-        content = _content(desk, found.order, None, Kind.WORKSHEET, desk.today, whole)
-        return _keep(desk, found.order, replace(content, worksheet=sheet, why=decided.why))
-
-    return str(perform(store, once, now, write))
-
-
-def credit_refund(
-    store: Store, actor: Actor, number: str, worksheet: str, now: datetime, *, once: Once | None = None
-) -> str:
-    """The credit notes of a worksheet, one for each document that it takes from. The number of the last.
-
-    Raises NotFound, DocumentStands, NothingToBill, KeyReused, Underway.
-    """
-
-    def write(db: Database) -> str:
-        found = opened(db, actor, number, now)
-        sheet = next((one for one in found.documents if one.number == worksheet and one.content.worksheet), None)
-        if sheet is None:
-            raise NotFound(what="document", name=worksheet)
-        for done in found.documents:
-            if done.worksheet == sheet.id:
-                raise DocumentStands(document=done.number)
-        return _credit_sheet(_Desk(store, db, actor, now), found, sheet)
-
-    return str(perform(store, once, now, write))
-
-
-@dataclass(frozen=True)
-class _Desk:
-    """Where and when a document is written, and by whom."""
-
-    store: Store
-    db: Database
-    actor: Actor
-    now: datetime
-
-    @property
-    def book(self) -> Book:
-        return current_book(self.store, self.now)
-
-    @property
-    def today(self) -> date:
-        return day_of(self.book, self.now)
-
-
-def _book(store: Store, now: datetime) -> Book:
-    return current_book(store, now)
 
 
 def _case(order: Order) -> CaseTotal:
@@ -260,57 +171,9 @@ def _at_day(of: Book, day: date, rows: tuple[TaxedSum, ...]) -> tuple[TaxedSum, 
     return at_rate(rows, rate.percent) if rate is not None and moved else rows
 
 
-def _sum(rows: Sequence[TaxedSum], prepaid: int) -> InvoiceSum:
-    net, tax = net_of(rows), tax_of(rows)
-    return InvoiceSum(net, 0, 0, net, tuple(rows), tax, net + tax, prepaid, net + tax - prepaid)
-
-
 def _paid_sum(rows: Sequence[TaxedSum]) -> InvoiceSum:
     """Billed because it was paid: nothing is left to pay of it."""
-    return _sum(rows, gross(rows))
-
-
-def _content(
-    desk: _Desk, order: Order, case: CaseTotal | None, kind: Kind, tax_point: date, whole: InvoiceSum
-) -> Content:
-    frozen, customer = order.frozen, order.frozen.customer
-    language, size = printing.own_kind(desk.book, customer.language, customer.country, order.revision.delivery_place)
-    return Content(
-        kind=kind,
-        number=running_name(desk.db, SERIES[kind], desk.book, desk.now),
-        order=order.number,
-        quotation=order.quotation,
-        letter=order.revision.letter,
-        dated=desk.today,
-        tax_point=tax_point,
-        currency=frozen.currency,
-        seller=_seller(desk),
-        buyer=_buyer(order),
-        sum=whole,
-        author=desk.actor.display_name,
-        language=language,
-        size=size,
-        locale=customer.country,
-        tax_label=desk.book.tax.label,
-        reasons=() if case is None else tuple(dict.fromkeys(part.reason for part in case.parts)),
-        cautions=() if case is None else tuple(dict.fromkeys(c for part in case.parts for c in part.cautions)),
-    )
-
-
-def _seller(desk: _Desk) -> Party:
-    """Raises FirmUntold: without a name and a tax number nobody may bill tax."""
-    told: dict[str, Any] = dealers.firm(desk.db)
-    missing = [name for name in ("name", "tax_number") if not told.get(name)]
-    if missing:
-        raise FirmUntold(missing=tuple(missing))
-    texts = {name: str(told.get(name, "")) for name in ("name", "tax_number", "telephone", "email", "registration")}
-    return Party(address=tuple(told.get("address", ())), country=desk.book.tax.home, **texts)
-
-
-def _buyer(order: Order) -> Party:
-    customer = order.frozen.customer
-    address = tuple(line.strip() for line in customer.address.splitlines() if line.strip())
-    return Party(customer.name, address, customer.country, customer.tax_number)
+    return sum_of(rows, gross(rows))
 
 
 def _advance_line(of: Book, order: Order, row: TaxedSum) -> Line:
@@ -323,7 +186,7 @@ def _moved_line(of: Book, part: Taxable) -> Line:
     return Line(printing.in_each(key, of), 1, part.amount, part.category, part.percent)
 
 
-def _lines(desk: _Desk, order: Order, case: CaseTotal) -> tuple[Line, ...]:
+def _lines(desk: Desk, order: Order, case: CaseTotal) -> tuple[Line, ...]:
     """One for each line of the order and each extra, at today's rate; extras go with the highest."""
     of = book(desk.store, order.revision.book or 0)
     taxed = list(_taxed_lines(order, of, case))
@@ -374,98 +237,3 @@ def _came_as(paid: Payment) -> CameAs:
     if agreed is None:
         return plain
     return replace(plain, rate=agreed.rate, rate_day=agreed.rate_day, agreed_by=agreed.agreed_by)
-
-
-def _credit_content(
-    desk: _Desk, document: Document, rows: tuple[TaxedSum, ...], lines: tuple[Line, ...], why: str
-) -> Content:
-    """As the document that it credits, in its own words and to its own parties."""
-    return replace(
-        document.content,
-        kind=Kind.CREDIT_NOTE,
-        number=running_name(desk.db, SERIES[Kind.CREDIT_NOTE], desk.book, desk.now),
-        dated=desk.today,
-        tax_point=desk.today,
-        sum=_sum(rows, prepaid=0),
-        author=desk.actor.display_name,
-        lines=lines,
-        set_off=(),
-        came_as=None,
-        credits=document.number,
-        credits_dated=document.content.dated,
-        why=why,
-    )
-
-
-def _worksheet(found: Opened, decided: Decided) -> Worksheet:
-    advance = in_advance(found.documents)
-    received = less([row for one in advance for row in one.rows], ())
-    if not received or balance_in(found.documents) is not None:
-        raise NothingToBill(number=found.order.number)
-    if not 0 <= decided.kept <= gross(received):
-        refuse(
-            [Fault("kept", "more-than-received", {"most": gross(received), "currency": found.order.frozen.currency})]
-        )
-    refund = refund_of(received, decided.kept)
-    told = (decided.stage, decided.hours, decided.resale)
-    return Worksheet(*told, received, refund.refunded, refund.kept, tuple(one.number for one in advance))
-
-
-def _credit_sheet(desk: _Desk, found: Opened, sheet: Document) -> str:
-    worksheet, last = sheet.content.worksheet, ""
-    amount = 0 if worksheet is None else gross(worksheet.refunded)
-    by_number = {one.number: one for one in found.documents}
-    for one, rows in refunds_by_document(amount, in_advance(found.documents)):
-        document = by_number[one.number]
-        lines = tuple(
-            Line(
-                printing.in_each("line-refund", desk.book, worksheet=sheet.number), 1, r.taxable, r.category, r.percent
-            )
-            for r in rows
-        )
-        content = _credit_content(desk, document, rows, lines, sheet.content.why)
-        last = _keep(desk, found.order, content, credits=document.id, worksheet=sheet.id)
-    if not last:
-        raise NothingToBill(number=found.order.number)
-    return last
-
-
-def _keep(
-    desk: _Desk,
-    order: Order,
-    content: Content,
-    *,
-    payment: int | None = None,
-    credits: int | None = None,
-    worksheet: int | None = None,
-) -> str:
-    """The document, its UBL, and the customer's own paper; any other paper is drawn when somebody asks for it."""
-    place = order.revision.delivery_place.country
-    xml = None if content.kind is Kind.WORKSHEET else printing.ubl(content, place)
-    key = invoices.add(
-        desk.db,
-        order.id,
-        content,
-        xml,
-        desk.actor.name,
-        desk.now,
-        payment=payment,
-        credits=credits,
-        worksheet=worksheet,
-    )
-    invoices.add_paper(
-        desk.db, key, content.language, content.size, printing.pdf(content, content.language, content.size)
-    )
-    note(desk.db, order.number, f"written-{content.kind.value}", desk.actor, desk.now, document=content.number)
-    return content.number
-
-
-def _why_faults(why: str) -> Iterator[Fault]:
-    if not why.strip():
-        yield Fault("why", "required")
-    yield from long_faults("why", why, LONGEST_WHY)
-
-
-def _told_faults(decided: Decided) -> Iterator[Fault]:
-    for name in ("stage", "hours", "resale"):
-        yield from long_faults(name, getattr(decided, name), LONGEST_WHY)

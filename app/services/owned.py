@@ -7,10 +7,13 @@ from datetime import datetime
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
+from app.domain.enquiry import Enquiry
 from app.domain.errors import ChangedByAnother, Frozen, NotFound
 from app.domain.quotation import Quotation, Revision
+from app.services.enquiring import own_enquiry
 from app.store import history
 from app.store import quotations as kept
+from app.store.db import Store
 
 
 def own_quotation(db: Database, actor: Actor, number: str, now: datetime) -> Quotation:
@@ -27,6 +30,14 @@ def own_revision(db: Database, actor: Actor, number: str, letter: str, now: date
     if revision is None:
         raise NotFound(what="quotation", name=f"{number} {letter}")
     return revision
+
+
+def opened(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> tuple[Quotation, Enquiry, Revision]:
+    """The revision with its quotation and enquiry, as they stood at one moment. Raises NotFound."""
+    with store.reading() as db:
+        quotation = own_quotation(db, actor, number, now)
+        enquiry = own_enquiry(db, actor, quotation.enquiry)
+        return quotation, enquiry, own_revision(db, actor, number, letter, now)
 
 
 def own_draft(db: Database, actor: Actor, number: str, letter: str, now: datetime, expected: int) -> Revision:

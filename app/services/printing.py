@@ -10,22 +10,13 @@ from app.documents.invoice import invoice_pdf
 from app.documents.phrases import sentences
 from app.documents.ubl.invoice import CREDIT_NOTE, INVOICE, PREPAYMENT, UblInvoice, UblLine, ubl_invoice
 from app.domain.invoice import Content, Kind
-from app.domain.quotation import DeliveryPlace
-from app.services.papering import ON_LETTER, PRESS, languages
+from app.services.papering import PRESS
 from app.wording import LANGUAGES
 from rules.model import Book
 from rules.totals import Taxable
 
 #: The kinds of document in UNTDID 1001's codes.
 CODES: Mapping[Kind, str] = {Kind.DEPOSIT: PREPAYMENT, Kind.BALANCE: INVOICE, Kind.CREDIT_NOTE: CREDIT_NOTE}
-
-
-def own_kind(book: Book, language: str, country: str, place: DeliveryPlace) -> tuple[str, str]:
-    """The customer's language, or the first there is, on the size that is usual with him or where it goes."""
-    written = languages(book.languages)
-    letter = ON_LETTER.intersection((country, place.country))
-    size = contents.Sheet.LETTER if letter else contents.Sheet.A4
-    return (language if language in written else written[0]), size.value
 
 
 def said(key: str, language: str, **slots: object) -> str:

@@ -34,7 +34,7 @@ from app.services.comparing import changes_of
 from app.services.enquiring import own_enquiry, running_name, words_of
 from app.services.handing_out import imprint_of
 from app.services.once import Once, already, perform
-from app.services.owned import note, own_draft, own_quotation, own_revision
+from app.services.owned import note, opened, own_draft, own_quotation, own_revision
 from app.services.pricing import day_of, tariff_of
 from app.services.publishing import current_book
 from app.services.specifying import Answered
@@ -134,7 +134,7 @@ def price_revision(store: Store, actor: Actor, number: str, letter: str, now: da
 
     Raises NotFound, NoBook, UnknownNames where the book in force has no such price list.
     """
-    quotation, enquiry, revision = _opened(store, actor, number, letter, now)
+    quotation, enquiry, revision = opened(store, actor, number, letter, now)
     worked = work_out(store, enquiry, revision, now)
     return PricedRevision(
         revision=revision,
@@ -323,13 +323,6 @@ def _supersede(db: Database, actor: Actor, quotation: Quotation, now: datetime) 
 def _beside(said: Revision | None) -> dict[str, str]:
     """What the history adds where the customer has said yes to an earlier revision."""
     return {} if said is None else {"reason": "accepted", "accepted": said.letter}
-
-
-def _opened(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> tuple[Quotation, Enquiry, Revision]:
-    with store.reading() as db:
-        quotation = own_quotation(db, actor, number, now)
-        enquiry = own_enquiry(db, actor, quotation.enquiry)
-        return quotation, enquiry, own_revision(db, actor, number, letter, now)
 
 
 def _revision(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> Revision:

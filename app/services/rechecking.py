@@ -20,8 +20,7 @@ from app.domain.then_and_now import Looked, ThenAndNow, advice, then_and_now
 from app.domain.tool_state import ToolStates
 from app.services.checking import refuse
 from app.services.comparing import facts_of, last_out_before
-from app.services.enquiring import own_enquiry
-from app.services.owned import note, own_quotation, own_revision
+from app.services.owned import note, opened, own_revision
 from app.services.pricing import Deal, day_of, tariff_of
 from app.services.publishing import book as book_of
 from app.services.publishing import current_book
@@ -66,7 +65,7 @@ class _Terms:
 
 def recheck(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> Rechecked:
     """Then against now. Raises NotFound, NoBook, and UnknownNames where the book in force has no such price list."""
-    quotation, enquiry, revision = _opened(store, actor, number, letter, now)
+    quotation, enquiry, revision = opened(store, actor, number, letter, now)
     then, book, states = _then(store, quotation, revision), current_book(store, now), tool_states(store)
     books_, tools_ = Moved(book_of(store, then.book), book), Moved(tool_states(store, then.tool_state), states)
     terms, old = _terms(enquiry, revision), _tariff_of_old(quotation, revision, then)
@@ -184,10 +183,3 @@ def _against(specification: Specification, one: Answered | None) -> frozenset[st
         return frozenset()
     found, _ = reasons(one.prepared, specification.choices())
     return frozenset(option for reason in found for option, _ in reason.answers)
-
-
-def _opened(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> tuple[Quotation, Enquiry, Revision]:
-    with store.reading() as db:
-        quotation = own_quotation(db, actor, number, now)
-        enquiry = own_enquiry(db, actor, quotation.enquiry)
-        return quotation, enquiry, own_revision(db, actor, number, letter, now)

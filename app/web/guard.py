@@ -34,6 +34,12 @@ def does(action: Action, sort: Sort) -> Callable[[View], View]:
     return declare
 
 
+def refuse_hidden_prices() -> None:
+    """For what is full of amounts and can't be told without them. Raises MayNot while the reader's are hidden."""
+    if not here.prices_visible():
+        raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")
+
+
 def for_anybody_signed_in(view: View) -> View:
     """Declare that the view is the signed-in person's own affair."""
 

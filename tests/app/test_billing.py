@@ -14,7 +14,7 @@ from app.domain.invoice import Document, Kind
 from app.domain.payment import Direction, Entry, Means
 from app.domain.people import Person
 from app.domain.quotation import DeliveryPlace, Reply
-from app.services import accounts, billing, ordering, printing, publishing, receiving, settling
+from app.services import accounts, billing, ordering, printing, publishing, receiving, refunding, settling
 from app.services.receiving import Agreed
 from app.store import dealers, invoices
 from demo.loading import BOOK
@@ -230,21 +230,21 @@ def test_a_firm_without_a_tax_number_bills_nothing(desk: Desk) -> None:
 def test_case_22_the_worksheet_proposes_nothing_and_its_credit_note_takes_the_tax_it_says(desk: Desk) -> None:
     order = ordered(desk)
     deposited(desk, order)
-    decided = billing.Decided(2_000_00, "Cancelled by letter.", "rollover weld", "61", "stock in build")
-    sheet = document(desk, billing.write_worksheet(desk.store, MANAGER, order, decided, NOW))
+    decided = refunding.Decided(2_000_00, "Cancelled by letter.", "rollover weld", "61", "stock in build")
+    sheet = document(desk, refunding.write_worksheet(desk.store, MANAGER, order, decided, NOW))
     assert sheet.content.worksheet is not None
     assert sheet.content.worksheet.kept == (TaxedSum("S", TWENTY, 1_666_67, 333_33),)
-    note = document(desk, billing.credit_refund(desk.store, MANAGER, order, sheet.number, NOW))
+    note = document(desk, refunding.credit_refund(desk.store, MANAGER, order, sheet.number, NOW))
     assert (note.content.sum.with_tax, note.content.sum.tax) == (1_712_50, 285_42)
     with pytest.raises(DocumentStands):
-        billing.credit_refund(desk.store, MANAGER, order, sheet.number, NOW)
+        refunding.credit_refund(desk.store, MANAGER, order, sheet.number, NOW)
 
 
 def test_a_refund_over_two_documents_takes_from_the_last_first(desk: Desk) -> None:
     order = ordered(desk)
     first, last = deposited(desk, order, 2_000_00), deposited(desk, order, 1_712_50)
-    sheet = billing.write_worksheet(desk.store, MANAGER, order, billing.Decided(1_000_00, "Cancelled."), NOW)
-    billing.credit_refund(desk.store, MANAGER, order, sheet, NOW)
+    sheet = refunding.write_worksheet(desk.store, MANAGER, order, refunding.Decided(1_000_00, "Cancelled."), NOW)
+    refunding.credit_refund(desk.store, MANAGER, order, sheet, NOW)
     notes = [
         one for one in accounts.open_order(desk.store, CLERK, order, NOW).documents if one.kind is Kind.CREDIT_NOTE
     ]
@@ -259,7 +259,7 @@ def test_a_refund_over_two_documents_takes_from_the_last_first(desk: Desk) -> No
 def test_every_paper_prints_in_every_language_on_every_size(desk: Desk, language: str, size: str) -> None:
     order = ordered(desk)
     made = deposited(desk, order)
-    billing.write_worksheet(desk.store, MANAGER, order, billing.Decided(0, "Cancelled."), NOW)
+    refunding.write_worksheet(desk.store, MANAGER, order, refunding.Decided(0, "Cancelled."), NOW)
     billing.bill_balance(desk.store, CLERK, order, NOW)
     billing.credit(desk.store, CLERK, order, Credit(made.number, 1, 1, "a penny"), NOW)
     for one in accounts.open_order(desk.store, CLERK, order, NOW).documents:

@@ -7,14 +7,13 @@ from typing import Any
 from flask import Response
 
 from app.domain.crediting import Credit
-from app.domain.errors import MayNot
 from app.domain.people import Action, Sort
-from app.services import billing, bookkeeping, handing_documents
-from app.services.billing import Decided
+from app.services import billing, bookkeeping, handing_documents, refunding
+from app.services.refunding import Decided
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
-from app.web.guard import does
+from app.web.guard import does, refuse_hidden_prices
 from app.web.ordered import worksheet_view
 from app.web.resources.orders import ONE, shown
 from app.web.resources.quotations import PAPER_HEADERS
@@ -72,7 +71,7 @@ def credit(wanted: Credit, number: str) -> Any:
 @blp.response(200, WorksheetOut)
 def refund_sum(body: dict[str, int], number: str) -> Any:
     """What comes of keeping so much. Nothing is written, and nothing proposed."""
-    return worksheet_view(billing.refund_sum(here.store(), here.me(), number, body["kept"], here.now()))
+    return worksheet_view(refunding.refund_sum(here.store(), here.me(), number, body["kept"], here.now()))
 
 
 @blp.route(f"{ONE}/refund-worksheets", methods=["POST"])
@@ -82,7 +81,7 @@ def refund_sum(body: dict[str, int], number: str) -> Any:
 @blp.response(201, OrderOut)
 def write_worksheet(decided: Decided, number: str) -> Any:
     """Write down a refund as it was decided. It pays nothing back and credits nothing."""
-    billing.write_worksheet(here.store(), here.me(), number, decided, here.now(), once=once())
+    refunding.write_worksheet(here.store(), here.me(), number, decided, here.now(), once=once())
     return shown(number)
 
 
@@ -92,7 +91,7 @@ def write_worksheet(decided: Decided, number: str) -> Any:
 @blp.response(201, OrderOut)
 def credit_refund(number: str, worksheet: str) -> Any:
     """Write the credit notes of a worksheet: once."""
-    billing.credit_refund(here.store(), here.me(), number, worksheet, here.now(), once=once())
+    refunding.credit_refund(here.store(), here.me(), number, worksheet, here.now(), once=once())
     return shown(number)
 
 
@@ -102,7 +101,7 @@ def credit_refund(number: str, worksheet: str) -> Any:
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def document_paper(query: dict[str, str], number: str) -> Any:
     """The paper, always the same bytes."""
-    _refuse_hidden()
+    refuse_hidden_prices()
     content = handing_documents.paper(here.store(), here.me(), number, query["language"], query["size"])
     name = f"{number}-{query['language']}-{query['size']}.pdf"
     return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
@@ -113,7 +112,7 @@ def document_paper(query: dict[str, str], number: str) -> Any:
 @blp.response(200, {"type": "string"}, content_type="application/xml")
 def document_ubl(number: str) -> Any:
     """UBL 2.1: an Invoice or a CreditNote, always the same bytes."""
-    _refuse_hidden()
+    refuse_hidden_prices()
     content = handing_documents.ubl(here.store(), here.me(), number)
     headers = {"Content-Type": "application/xml", "Content-Disposition": f'attachment; filename="{number}.xml"'}
     return Response(content, headers=headers)
@@ -129,8 +128,3 @@ def bookkeeping_export(query: dict[str, Any]) -> Any:
     name = f"bookkeeping-{query['since']}-{query['until']}.csv"
     headers = {"Content-Type": "text/csv; charset=utf-8", "Content-Disposition": f'attachment; filename="{name}"'}
     return Response(text, headers=headers)
-
-
-def _refuse_hidden() -> None:
-    if not here.prices_visible():
-        raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")

@@ -6,12 +6,11 @@ from typing import Any
 
 from flask import Response
 
-from app.domain.errors import MayNot
 from app.domain.people import Action, Sort
 from app.services import proving, publishing, standard_lists
 from app.web import here
 from app.web.blueprint import resource
-from app.web.guard import does
+from app.web.guard import does, refuse_hidden_prices
 from app.web.proved import comparison_view, proof_view, standard_view
 from app.web.resources.quotations import PAPER_HEADERS
 from app.web.schemas.proof import ComparisonOut, ProofOut, PublishedBooksOut, SaidIn, StandardShellsOut
@@ -54,7 +53,7 @@ def standard_shells(query: dict[str, Any], number: int) -> Any:
 @blp.response(200, {"type": "string"}, content_type="text/csv")
 def standard_shells_csv(query: dict[str, Any], number: int) -> Any:
     """The same as CSV, a row for each shell on each list; amounts in major units."""
-    _refuse_while_hidden()
+    refuse_hidden_prices()
     language = _language(query)
     content = standard_lists.standard_csv(proving.proved(here.store(), number), language)
     headers = {"Content-Disposition": f'attachment; filename="standard-shells-{number}-{language}.csv"'}
@@ -67,7 +66,7 @@ def standard_shells_csv(query: dict[str, Any], number: int) -> Any:
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def standard_shells_pdf(query: dict[str, Any], number: int) -> Any:
     """The same on the firm's paper."""
-    _refuse_while_hidden()
+    refuse_hidden_prices()
     language = _language(query)
     found = proving.proved(here.store(), number)
     content = standard_lists.standard_pdf(here.store(), found, language, here.now())
@@ -86,8 +85,3 @@ def against(query: dict[str, Any], number: int, against: int) -> Any:
 
 def _language(query: dict[str, Any]) -> str:
     return query["language"] or here.language()
-
-
-def _refuse_while_hidden() -> None:
-    if not here.prices_visible():
-        raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")

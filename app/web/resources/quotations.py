@@ -7,7 +7,7 @@ from typing import Any
 
 from flask import Response
 
-from app.domain.errors import MayNot, NotFound
+from app.domain.errors import NotFound
 from app.domain.people import Action, Sort, reach
 from app.domain.quotation import Draft, Quotation, QuotationRow, Reason, Reply, Revision, Standing
 from app.services import foreseeing, handing_out, listing, quoting, settling
@@ -15,7 +15,7 @@ from app.services.listing import ListedQuotation
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
-from app.web.guard import does
+from app.web.guard import does, refuse_hidden_prices
 from app.web.quoted import quotation_view, revision_view, yes_view
 from app.web.schemas.quotations import (
     AcceptIn,
@@ -167,8 +167,7 @@ def next_revision(number: str) -> Any:
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def paper(query: dict[str, str], number: str, letter: str) -> Any:
     """The paper: an issued revision's always the same bytes, a draft's made now and marked so."""
-    if not here.prices_visible():
-        raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")
+    refuse_hidden_prices()
     content = handing_out.paper(here.store(), here.me(), number, letter, query["language"], query["size"], here.now())
     return _pdf(content, f"{number}-{letter}-{query['language']}-{query['size']}.pdf")
 

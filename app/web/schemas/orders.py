@@ -8,8 +8,8 @@ from marshmallow import fields, post_load
 
 from app.domain.crediting import LONGEST_WHY, Credit
 from app.domain.payment import Direction, Entry, Means
-from app.services.billing import Decided
 from app.services.receiving import Agreed
+from app.services.refunding import Decided
 from app.web.fields import Amount, Base, Day, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
 from app.web.schemas.quotations import HappeningOut, PaperOut
 

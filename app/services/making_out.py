@@ -1,0 +1,163 @@
+"""A document about an order's money, made out: numbered, frozen, as UBL and as the customer's own paper, all at once.
+
+What a document bills or credits is decided elsewhere; here it gets its number, its parties and its papers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from functools import cached_property
+from typing import Any
+
+from sqlite_utils import Database
+
+from app.domain.actor import Actor
+from app.domain.crediting import (
+    LONGEST_WHY,
+)
+from app.domain.errors import (
+    Fault,
+    FirmUntold,
+)
+from app.domain.invoice import SERIES, Content, Document, Kind, Line, Party
+from app.domain.order import Order
+from app.services import printing
+from app.services.checking import long_faults
+from app.services.enquiring import running_name
+from app.services.ordering import note
+from app.services.papering import kind_for
+from app.services.pricing import day_of
+from app.services.publishing import current_book
+from app.store import dealers, invoices
+from app.store.db import Store
+from rules.model import Book
+from rules.settlement import net_of, tax_of
+from rules.totals import CaseTotal, InvoiceSum, TaxedSum
+
+
+@dataclass(frozen=True)
+class Desk:
+    """Where and when a document is made out, and by whom. `book`: the one in force."""
+
+    store: Store
+    db: Database
+    actor: Actor
+    now: datetime
+
+    @cached_property
+    def book(self) -> Book:
+        return current_book(self.store, self.now)
+
+    @property
+    def today(self) -> date:
+        return day_of(self.book, self.now)
+
+
+def sum_of(rows: Sequence[TaxedSum], prepaid: int) -> InvoiceSum:
+    """The rows as a document sums them; `prepaid` of it is paid. Whole minor units."""
+    net, tax = net_of(rows), tax_of(rows)
+    return InvoiceSum(net, 0, 0, net, tuple(rows), tax, net + tax, prepaid, net + tax - prepaid)
+
+
+def content_of(
+    desk: Desk, order: Order, case: CaseTotal | None, kind: Kind, tax_point: date, whole: InvoiceSum
+) -> Content:
+    """A document with its number and its parties, without lines. Raises FirmUntold."""
+    frozen, customer = order.frozen, order.frozen.customer
+    language, size = kind_for(desk.book, customer, order.revision.delivery_place.country)
+    return Content(
+        kind=kind,
+        number=running_name(desk.db, SERIES[kind], desk.book, desk.now),
+        order=order.number,
+        quotation=order.quotation,
+        letter=order.revision.letter,
+        dated=desk.today,
+        tax_point=tax_point,
+        currency=frozen.currency,
+        seller=_seller(desk),
+        buyer=_buyer(order),
+        sum=whole,
+        author=desk.actor.display_name,
+        language=language,
+        size=size,
+        locale=customer.country,
+        tax_label=desk.book.tax.label,
+        reasons=() if case is None else tuple(dict.fromkeys(part.reason for part in case.parts)),
+        cautions=() if case is None else tuple(dict.fromkeys(c for part in case.parts for c in part.cautions)),
+    )
+
+
+def _seller(desk: Desk) -> Party:
+    """Raises FirmUntold: without a name and a tax number nobody may bill tax."""
+    told: dict[str, Any] = dealers.firm(desk.db)
+    missing = [name for name in ("name", "tax_number") if not told.get(name)]
+    if missing:
+        raise FirmUntold(missing=tuple(missing))
+    texts = {name: str(told.get(name, "")) for name in ("name", "tax_number", "telephone", "email", "registration")}
+    return Party(address=tuple(told.get("address", ())), country=desk.book.tax.home, **texts)
+
+
+def _buyer(order: Order) -> Party:
+    customer = order.frozen.customer
+    address = tuple(line.strip() for line in customer.address.splitlines() if line.strip())
+    return Party(customer.name, address, customer.country, customer.tax_number)
+
+
+def credit_content(
+    desk: Desk, document: Document, rows: tuple[TaxedSum, ...], lines: tuple[Line, ...], why: str
+) -> Content:
+    """As the document that it credits, in its own words and to its own parties."""
+    return replace(
+        document.content,
+        kind=Kind.CREDIT_NOTE,
+        number=running_name(desk.db, SERIES[Kind.CREDIT_NOTE], desk.book, desk.now),
+        dated=desk.today,
+        tax_point=desk.today,
+        sum=sum_of(rows, prepaid=0),
+        author=desk.actor.display_name,
+        lines=lines,
+        set_off=(),
+        came_as=None,
+        credits=document.number,
+        credits_dated=document.content.dated,
+        why=why,
+    )
+
+
+def keep(
+    desk: Desk,
+    order: Order,
+    content: Content,
+    *,
+    payment: int | None = None,
+    credits: int | None = None,
+    worksheet: int | None = None,
+) -> str:
+    """The document, its UBL, and the customer's own paper; any other paper is drawn when somebody asks for it."""
+    place = order.revision.delivery_place.country
+    xml = None if content.kind is Kind.WORKSHEET else printing.ubl(content, place)
+    key = invoices.add(
+        desk.db,
+        order.id,
+        content,
+        xml,
+        desk.actor.name,
+        desk.now,
+        payment=payment,
+        credits=credits,
+        worksheet=worksheet,
+    )
+    invoices.add_paper(
+        desk.db, key, content.language, content.size, printing.pdf(content, content.language, content.size)
+    )
+    note(desk.db, order.number, f"written-{content.kind.value}", desk.actor, desk.now, document=content.number)
+    return content.number
+
+
+def why_faults(why: str) -> Iterator[Fault]:
+    """A reason is given, and not too long."""
+    if not why.strip():
+        yield Fault("why", "required")
+    yield from long_faults("why", why, LONGEST_WHY)
