@@ -26,6 +26,8 @@ const figure = (minor, currency, signDisplay) => {
 export const money = (minor, currency) => figure(minor, currency, 'auto');
 export const difference = (minor, currency) => figure(minor, currency, 'exceptZero');
 export const wholeNumber = (digits) => kept(Intl.NumberFormat, {}).format(BigInt(digits));
+/** A decimal in text, none of it rounded. */
+export const exact = (text) => kept(Intl.NumberFormat, { maximumFractionDigits: 20 }).format(text);
 export const percent = (value) => `${kept(Intl.NumberFormat, { maximumFractionDigits: 2 }).format(Number(value))} %`;
 /** A share to one place, always shown. */
 export const share = (value) => `${kept(Intl.NumberFormat, { minimumFractionDigits: 1, maximumFractionDigits: 1 }).format(Number(value))} %`;

@@ -41,8 +41,11 @@ class Figures:
     def percent(self, percent: Decimal) -> str:
         """20 → 20 % (or 20%), as the locale spaces it, with every decimal it has."""
         pattern = Locale.parse(self.locale).percent_formats[None].pattern
-        number = format_decimal(percent.normalize() + 0, locale=self.locale, decimal_quantization=False)
-        return str(pattern).split(";")[0].replace("#,##0", number)
+        return str(pattern).split(";")[0].replace("#,##0", self.exact(percent.normalize() + 0))
+
+    def exact(self, value: Decimal) -> str:
+        """A number with every decimal it has, as the locale writes it: 1.15, 1,15."""
+        return format_decimal(value, locale=self.locale, decimal_quantization=False)
 
     def number(self, value: int | Decimal) -> str:
         """A plain number with the locale's separators."""

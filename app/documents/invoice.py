@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 from pathlib import Path
 
 from reportlab.lib.styles import ParagraphStyle
@@ -157,7 +158,12 @@ def _came(came: CameAs | None, content: Content, speech: Speech) -> list[Flowabl
 
 def _agreed(came: CameAs, rate_day: date, content: Content, speech: Speech) -> dict[str, str]:
     counts = speech.figures.money(content.sum.with_tax)
-    return {"sum": counts, "rate": came.rate, "day": speech.figures.day(rate_day), "by": came.agreed_by}
+    return {
+        "sum": counts,
+        "rate": speech.figures.exact(Decimal(came.rate)),
+        "day": speech.figures.day(rate_day),
+        "by": came.agreed_by,
+    }
 
 
 def _tax_words(content: Content, speech: Speech) -> list[Flowable]:

@@ -626,7 +626,7 @@ export const de = {
   'ready.range': '{from} bis {to} Arbeitstagen',
   'ready.so-far': 'bisher {from} bis {to} Arbeitstagen',
   'ready.title': 'Fertig in',
-  'refund.before-tax': 'Vor Steuer',
+  'refund.before-tax': 'Ohne Steuer',
   'refund.credit': 'Die Rechnungskorrektur dazu schreiben',
   'refund.hours': 'Geleistete Stunden',
   'refund.keep': 'Einzubehalten, mit Steuer, {currency}',

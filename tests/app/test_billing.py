@@ -197,6 +197,9 @@ def test_pounds_for_a_euro_order_are_billed_for_what_was_agreed(desk: Desk, brok
         assert invoices.papers(db, made.id)[0].language == made.content.language
     printed = whole(paper(desk, made.number))
     assert "£2,000.00" in printed or "2.000,00 £" in printed
+    german, english = (whole(printing.pdf(made.content, language, "a4")) for language in ("de", "en"))
+    assert "Kurs 1,15 vom" in german
+    assert "rate 1.15 of" in english
 
 
 def test_money_beyond_the_price_is_not_billed(desk: Desk) -> None:

@@ -46,8 +46,9 @@ def paper(language: str, key: str) -> str:
 @pytest.mark.parametrize("word", [word.strip() for row in ROWS for word in row[2].split(",")])
 def test_no_german_text_uses_a_word_that_the_glossary_replaces(word: str) -> None:
     assert word
+    either = rf"\b[{word[0]}{word[0].upper()}]{word[1:]}\w*"
     for file in GERMAN:
-        assert not re.findall(rf"\b{word}\w*", file.read_text(encoding="utf-8")), f"{file.name}: {word}"
+        assert not re.findall(either, file.read_text(encoding="utf-8")), f"{file.name}: {word}"
 
 
 @pytest.mark.parametrize("word", [word.strip() for row in ROWS for word in row[1].split(",")])

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may, session } from '../../state/session.js';
-import { day, dayAndTime, money } from '../../format.js';
+import { day, dayAndTime, exact, money } from '../../format.js';
 import { readAmount } from '../../state/amounts.js';
 import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
@@ -99,7 +99,7 @@ const Acts = ({ order, payment, onOrder }) => {
     <${Folded} label=${t('payment.mistake')}>${(close) => html`<${Mistake} order=${order} payment=${payment} onOrder=${onOrder} onDone=${close} />`}<//></div>`;
 };
 
-const Said = ({ order, payment }) => html`${payment.agreement && html`<p>${t('payment.agreed', { amount: money(payment.agreement.amount, order.currency), rate: payment.agreement.rate, day: day(payment.agreement.rate_day), by: payment.agreement.agreed_by })}</p>`}
+const Said = ({ order, payment }) => html`${payment.agreement && html`<p>${t('payment.agreed', { amount: money(payment.agreement.amount, order.currency), rate: exact(payment.agreement.rate), day: day(payment.agreement.rate_day), by: payment.agreement.agreed_by })}</p>`}
   ${payment.says.map((words) => html`<p key=${words} class="payment__says">${words}</p>`)}
   ${payment.mistake && html`<p class="payment__says">${t('payment.was-mistake', { why: payment.mistake })}</p>`}`;
 
