@@ -68,11 +68,11 @@ def ask_for(body: dict[str, Any], number: str, letter: str) -> Any:
 def every_approval(query: dict[str, Any]) -> Any:
     """What waits first, the oldest at the top; a dealer sees his own."""
     stage = Stage(query["stage"]) if "stage" in query else None
-    found = approving.approvals(here.store(), here.me(), here.now(), stage=stage, page=query["page"], size=PAGE_SIZE)
+    listed = approving.approvals(here.store(), here.me(), here.now(), stage=stage, page=query["page"], size=PAGE_SIZE)
     return {
-        "approvals": [weighed_view(here.store(), one) for one in found],
+        "approvals": [weighed_view(here.store(), one) for one in listed.found],
         "page": query["page"],
-        "more": len(found) == PAGE_SIZE,
+        "more": listed.more,
     }
 
 
