@@ -65,7 +65,7 @@ const Line = ({ line, at }) => html`<section class="card issued-line" aria-label
     <div>${line.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${{ ...line, complete: true }} /></div>`}
       ${anyDepends(line.depends) && html`<${Depends} depends=${line.depends} />`}</div></div>
   <table class="ruled"><tbody>${inOrder(line).map(([option, choice]) => html`<tr key=${option} class=${`row--${line.standing[option]}`}>
-    <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet">${t(`choice.${line.standing[option] ?? 'forced'}`)}</td></tr>`)}</tbody></table></section>`;
+    <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet ruled__state">${t(`choice.${line.standing[option] ?? 'forced'}`)}</td></tr>`)}</tbody></table></section>`;
 
 const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
 

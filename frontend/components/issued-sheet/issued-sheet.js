@@ -64,7 +64,7 @@ const Line = ({ line, at, question, known }) => {
         ${anyDepends(said?.depends) && html`<${Depends} depends=${said.depends} />`}</div></div>
     <${ShellDrawing} question=${question} name=${`drawing-${at + 1}`} />
     <table class="ruled"><tbody>${answersOf(line).map(([option, choice]) => html`<tr key=${option}>
-      <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet">${t(`choice.${originOf(line, option)}`)}</td></tr>`)}</tbody></table>
+      <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet ruled__state">${t(`choice.${originOf(line, option)}`)}</td></tr>`)}</tbody></table>
   </section>`;
 };
 
