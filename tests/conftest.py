@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, settings
 
 if TYPE_CHECKING:
     # Imported where they are used: a test of the engine should not wait for a browser's library.
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Browser, BrowserContext, Page
 
     from tests.support.product import Product
 
@@ -42,10 +42,29 @@ def browser() -> Iterator[Browser]:
         yield browser
 
 
+@pytest.fixture(scope="session")
+def one_context(browser: Browser) -> Iterator[BrowserContext]:
+    """British English in London time. One for all tests: it keeps the page's modules, as a user's browser does."""
+    with browser.new_context(locale="en-GB", timezone_id="Europe/London") as context:
+        context.set_default_timeout(10_000)
+        yield context
+
+
 @pytest.fixture
-def page(browser: Browser) -> Iterator[Page]:
-    """A new page with no cookies of other tests, in British English and London time."""
-    context = browser.new_context(locale="en-GB", timezone_id="Europe/London")
-    context.set_default_timeout(10_000)
-    yield context.new_page()
-    context.close()
+def page(one_context: BrowserContext) -> Iterator[Page]:
+    """A new page with nothing that another test left: no cookies, nothing stored."""
+    yield one_context.new_page()
+    visited = {"/".join(page.url.split("/")[:3]) for page in one_context.pages}
+    for page in one_context.pages:
+        page.close()
+    forget(one_context, visited)
+
+
+def forget(context: BrowserContext, origins: set[str]) -> None:
+    """Throw away all that was stored there: cookies, and what the page keeps for itself."""
+    context.clear_cookies()
+    page = context.new_page()
+    session = context.new_cdp_session(page)
+    for origin in origins:
+        session.send("Storage.clearDataForOrigin", {"origin": origin, "storageTypes": "local_storage,indexeddb"})
+    page.close()

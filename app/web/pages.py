@@ -11,7 +11,7 @@ import hashlib
 import re
 from pathlib import Path
 
-from flask import Flask, Response, abort, request, send_from_directory
+from flask import Flask, Response, abort, current_app, request, send_from_directory
 from werkzeug.exceptions import NotFound
 from werkzeug.wrappers import Response as AnyResponse
 
@@ -43,6 +43,12 @@ PAGE_ADDRESSES = ("/", "/enquiries", "/quotations", "/work-to-come", "/tools", "
 #: Addresses under which nobody looks for a page.
 FOR_PROGRAMS = ("/api/", "/static/", "/problems/")
 
+#: What is never changed under its address.
+LASTING = "public, max-age=31536000, immutable"
+
+#: Where the application keeps the version of its front end: found anew with each page, for a file may change meanwhile.
+VERSION = "front end's version"
+
 ALWAYS = {
     "X-Content-Type-Options": "nosniff",
     "X-Frame-Options": "DENY",
@@ -57,6 +63,7 @@ def register(app: Flask) -> None:
     """Serve the page and its parts."""
     policy = content_policy(here_frontend(app) / "index.html")
     app.add_url_rule("/static/app/<path:name>", "own_file", own_file)
+    app.add_url_rule("/static/app-<version>/<path:name>", "own_file_of", own_file)
     app.add_url_rule("/static/lib/<path:name>", "installed_file", installed_file)
     app.add_url_rule("/problems/<slug>", "about_problem", about_problem)
     app.add_url_rule("/favicon.ico", "favicon", lambda: Response(status=204))
@@ -75,10 +82,11 @@ def here_frontend(app: Flask) -> Path:
 
 
 def index(rest: str = "") -> Response:
-    """The one page."""
-    response = send_from_directory(here.parts().config.frontend, "index.html", max_age=0)
+    """The one page. It names its parts by their version, so that a browser that has them asks for none again."""
+    response = Response(versioned(here.parts().config.frontend), mimetype="text/html")
     response.headers["Cache-Control"] = "no-cache"
-    return response
+    response.add_etag()
+    return response.make_conditional(request)
 
 
 def unknown_address(error: NotFound) -> AnyResponse:
@@ -91,11 +99,12 @@ def unknown_address(error: NotFound) -> AnyResponse:
     return response
 
 
-def own_file(name: str) -> Response:
-    """A file of our own front end: asked for again each time, sent again only when it changed."""
+def own_file(name: str, version: str = "") -> Response:
+    """A file of our own front end: kept under the version the page named last, else asked for again each time."""
     if name.startswith("node_modules") or Path(name).suffix not in KINDS or _hidden(name):
         abort(404)
-    return _file(here.parts().config.frontend, name, "no-cache")
+    lasting = version and version == current_app.extensions.get(VERSION)
+    return _file(here.parts().config.frontend, name, LASTING if lasting else "no-cache")
 
 
 def installed_file(name: str) -> Response:
@@ -107,7 +116,7 @@ def installed_file(name: str) -> Response:
     ):
         abort(404)
     lasting = Path(name).suffix in (".ttf", ".woff2")
-    caching = "public, max-age=31536000, immutable" if lasting else "public, max-age=3600"
+    caching = LASTING if lasting else "public, max-age=3600"
     return _file(here.parts().config.frontend / "node_modules", name, caching)
 
 
@@ -117,6 +126,29 @@ def about_problem(slug: str) -> Response:
         abort(404)
     text = "\n\n".join(say(f"problem.{slug}.{part}", here.language()) for part in ("title", "detail", "repair"))
     return Response(text + "\n", content_type="text/plain; charset=utf-8")
+
+
+def versioned(folder: Path) -> str:
+    """The page's text: our own files under their version, and every module named at once, not one after the other."""
+    files = own_files(folder)
+    modules = [path.relative_to(folder).as_posix() for path in files if path.suffix == ".js"]
+    ahead = "".join(f'<link rel="modulepreload" href="/static/app/{name}">\n' for name in modules)
+    text = (folder / "index.html").read_text(encoding="utf-8").replace("</head>", ahead + "</head>")
+    version = current_app.extensions[VERSION] = version_of(files)
+    return text.replace("/static/app/", f"/static/app-{version}/")
+
+
+def own_files(folder: Path) -> list[Path]:
+    """All files of our own front end, in one order."""
+    parts = (part for part in sorted(folder.iterdir()) if part.name != "node_modules" and not _hidden(part.name))
+    found = (file for part in parts for file in ([part] if part.is_file() else part.rglob("*")))
+    return sorted(file for file in found if file.suffix in KINDS)
+
+
+def version_of(files: list[Path]) -> str:
+    """Eight letters that change with any of these files: their names, sizes and times of change."""
+    facts = [(file.name, file.stat().st_size, file.stat().st_mtime_ns) for file in files]
+    return hashlib.sha256(repr(facts).encode()).hexdigest()[:8]
 
 
 def content_policy(page: Path) -> str:

@@ -70,20 +70,20 @@ def test_a_colleagues_change_is_not_undone_by_steps_of_before(server: Product, p
     expect(page.get_by_role("button", name="Undo")).to_be_disabled()
 
 
-@pytest.mark.parametrize("typed", ["30000", "0", "3 or 4", ""])
-def test_a_number_of_shells_that_is_none_is_said_and_never_changed(server: Product, page: Page, typed: str) -> None:
+def test_a_number_of_shells_that_is_none_is_said_and_never_changed(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page, "Thirty Thousand")
     field = page.get_by_role("textbox", name="Shells")
-    field.fill(typed)
-    expect(page.locator(".whole .field__error")).to_have_text(
-        "Write a whole number from 1 to 1,000. Until then 1 counts."
-    )
-    expect(field).to_have_value(typed)
-    expect(page.get_by_role("button", name="Issue the quotation")).to_be_disabled()
-    field.fill("3")
-    expect(page.locator(".whole .field__error")).to_have_count(0)
-    expect(page.get_by_role("button", name="Issue the quotation")).to_be_enabled()
+    for typed in ("30000", "0", "3 or 4", ""):
+        field.fill(typed)
+        expect(page.locator(".whole .field__error")).to_have_text(
+            "Write a whole number from 1 to 1,000. Until then 1 counts."
+        )
+        expect(field).to_have_value(typed)
+        expect(page.get_by_role("button", name="Issue the quotation")).to_be_disabled()
+        field.fill("1")
+        expect(page.locator(".whole .field__error")).to_have_count(0)
+        expect(page.get_by_role("button", name="Issue the quotation")).to_be_enabled()
 
 
 def test_after_issuing_the_page_says_so_and_names_the_customers_own_paper(server: Product, page: Page) -> None:
