@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
+from functools import lru_cache
 
 from app.documents.linework.shell import COMMON, ELEMENTS, HALF_WIDTH, HEIGHT, LENGTH, Art
 from app.documents.linework.stroke import Ink, Point, Stroke, box, clusters, hatching, inked, line, mirrored
@@ -151,6 +152,7 @@ def unknown_elements(book: Book) -> tuple[Drawn, ...]:
     return tuple(row for row in book.drawing if row.element not in ELEMENTS)
 
 
+@lru_cache(maxsize=len(Arrangement))
 def _common(sheet: _Sheet) -> Part:
     return Part("shell", "", "", None, _placed(*_views(COMMON, None), sheet))
 
@@ -185,12 +187,18 @@ def _part(
         option=option,
         choice=standing.settled[option],
         state=_state(standing, option),
-        strokes=_placed(*views, sheet),
+        strokes=_element(element, hand, sheet),
         hatch=hatch,
         rules=rules,
         letters=letters,
         words=said,
     )
+
+
+@lru_cache(maxsize=512)
+def _element(element: str, hand: str | None, sheet: _Sheet) -> tuple[Stroke, ...]:
+    """The element's lines on the sheet: the same on every drawing, so they are worked out once."""
+    return _placed(*_views(ELEMENTS[element], hand), sheet)
 
 
 def _views(art: Art, hand: str | None) -> tuple[tuple[Stroke, ...], tuple[Stroke, ...]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import chain, groupby
 from operator import itemgetter
 
@@ -54,13 +55,7 @@ class DrawnShell(Flowable):
         canvas.setLineWidth(pen.width * self.weight)
         canvas.setDash([step * self.weight for step in pen.dash])
         for together in [[stroke] for stroke in strokes] if pen.fill else [strokes]:
-            canvas.drawPath(self._path(canvas, together), stroke=1, fill=int(pen.fill))
-
-    def _path(self, canvas: Canvas, strokes: Sequence[Stroke]) -> PDFPathObject:
-        path = canvas.beginPath()
-        for step in chain.from_iterable(stroke.steps for stroke in strokes):
-            _take(path, step[0], [coordinate for point in step[1:] for coordinate in self._at(point)])
-        return path
+            canvas.drawPath(_path(tuple(together), self.scale, self.height), stroke=1, fill=int(pen.fill))
 
     def _draw_letters(self, canvas: Canvas, letters: Lettering, clear: bool) -> None:
         """`clear`: on ground of their own, for they stand among hatching."""
@@ -75,7 +70,21 @@ class DrawnShell(Flowable):
         canvas.drawString(x, y, said)
 
     def _at(self, point: Point) -> Point:
-        return point[0] * self.scale, self.height - point[1] * self.scale
+        return _on_paper(point, self.scale, self.height)
+
+
+@lru_cache(maxsize=1024)
+def _path(strokes: tuple[Stroke, ...], scale: float, height: float) -> PDFPathObject:
+    """Written out once for each group of strokes and size: drawings share most of theirs."""
+    path = PDFPathObject()
+    for step in chain.from_iterable(stroke.steps for stroke in strokes):
+        _take(path, step[0], [coordinate for point in step[1:] for coordinate in _on_paper(point, scale, height)])
+    return path
+
+
+def _on_paper(point: Point, scale: float, height: float) -> Point:
+    """From millimetres of the drawing, downwards, to points of the sheet, upwards."""
+    return point[0] * scale, height - point[1] * scale
 
 
 def _take(path: PDFPathObject, kind: str, points: list[float]) -> None:

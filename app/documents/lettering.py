@@ -11,6 +11,7 @@ from reportlab.lib.enums import TA_CENTER, TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable, Paragraph
 
 from app.documents.fonts import BOLD, TEXT, printable
@@ -79,6 +80,9 @@ class Lettered(Flowable):
     def __init__(self, words: str, look: ParagraphStyle) -> None:
         super().__init__()
         self.words, self.look, self.style = printable(words), look, look
+        #: How wide the words are on one line.
+        self._natural = stringWidth(self.words, look.fontName, look.fontSize)
+        self._lines = "\n" in self.words
         self._long: Paragraph | None = None
 
     def getSpaceBefore(self) -> float:  # noqa: N802 - the library's name
@@ -91,16 +95,11 @@ class Lettered(Flowable):
         return 0
 
     @cached_property
-    def _natural(self) -> float:
-        """How wide the words are on one line."""
-        return stringWidth(self.words, self.look.fontName, self.look.fontSize)
-
-    @cached_property
     def _paragraph(self) -> Paragraph:
         return Paragraph(safe(self.words), self.look)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
-        self._long = None if self._natural <= width and "\n" not in self.words else self._paragraph
+        self._long = None if self._natural <= width and not self._lines else self._paragraph
         self.width, self.height = width, self.look.leading
         if self._long:
             self.width, self.height = self._long.wrap(width, height)
@@ -110,15 +109,24 @@ class Lettered(Flowable):
         self.wrap(width, height)
         return list(self._long.split(width, height)) if self._long else []
 
+    def drawOn(self, canvas: Canvas, x: float, y: float, _sW: float = 0) -> None:  # noqa: N802, N803 - the library's names
+        """One line is set where it stands: to save and move the canvas for it would take as long."""
+        if self._long or type(self) is not Lettered:
+            return super().drawOn(canvas, x, y, _sW)  # type: ignore[call-arg]
+        return self._set_line(canvas, x, y)
+
     def draw(self) -> None:
         if self._long:
             self._long.canv = self.canv
             return self._long.draw()
-        self.canv.setFillColor(self.look.textColor)
-        self.canv.setFont(self.look.fontName, self.look.fontSize)
+        return self._set_line(self.canv, 0, 0)
+
+    def _set_line(self, canvas: Canvas, x: float, y: float) -> None:
+        canvas.setFillColor(self.look.textColor)
+        canvas.setFont(self.look.fontName, self.look.fontSize)
         share = 1.0 if self.look.alignment == TA_RIGHT else 0.5 if self.look.alignment == TA_CENTER else 0.0
         spare = (self.width - self._natural) * share
-        return self.canv.drawString(spare, self.height - self.look.fontSize, self.words)
+        canvas.drawString(x + spare, y + self.height - self.look.fontSize, self.words)
 
 
 def text(words: str, look: ParagraphStyle = CELL) -> Flowable:

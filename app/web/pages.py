@@ -86,7 +86,8 @@ def index(rest: str = "") -> Response:
     response = Response(versioned(here.parts().config.frontend), mimetype="text/html")
     response.headers["Cache-Control"] = "no-cache"
     response.add_etag()
-    return response.make_conditional(request)
+    response.make_conditional(request)
+    return response
 
 
 def unknown_address(error: NotFound) -> AnyResponse:
