@@ -81,10 +81,10 @@ def deal_of(
     store: Store, actor: Actor, asked: Asked, now: datetime, more: Callable[[Book], Iterable[Fault]] = lambda book: ()
 ) -> tuple[Deal, ToolStates]:
     """What is asked of whom, on which terms; `more`: what else is at fault. Raises as `answer` does."""
-    book = current_book(store, now) if asked.book is None else book_of(store, asked.book)
-    tools = tool_states(store, asked.tool_state)
-    checking.refuse((*_faults(book, asked), *more(book)))
     with store.reading() as db:
+        book = current_book(store, now) if asked.book is None else book_of(store, asked.book)
+        tools = tool_states(store, asked.tool_state)
+        checking.refuse((*_faults(book, asked), *more(book)))
         tariff = tariff_of(book, dealer_of(db, actor, asked.trade_of), asked.price_list)
     place = DeliveryPlace(asked.delivery_country or "", asked.delivery_region or "")
     return Deal(book, asked.donor, tariff, place, asked.customer_country or "", day_of(book, now)), tools
