@@ -153,6 +153,14 @@ def test_the_summary_counts_what_the_scenario_lists() -> None:
     assert counts["price lists"] == 3
 
 
+def test_the_summary_says_each_thing_once_and_by_its_name() -> None:
+    names = [name for name, _ in summary(demo())]
+    assert len(set(names)) == len(names)
+    assert names[:5] == ["languages", "groups", "options", "structural options", "choices"]
+    assert {"rules", "tools", "price lists", "price lines", "prices", "adjustments", "extras"} <= set(names)
+    assert {"series", "usual rows", "stages", "additions", "closures", "cautions", "measures"} <= set(names)
+
+
 # line, GBP, EUR, USD in whole minor units, copied by hand from the scenario; None: not priced
 PRICES = [
     ("body.roadster", 1185000, 1420000, 1590000),

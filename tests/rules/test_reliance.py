@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 from pysat.solvers import Solver
 
+from rules.condition import ALWAYS, NEVER, DonorGearbox
 from rules.model import ToolCondition
 from rules.reliance import Reliance, reliance, uses
+from rules.specification import Donor
 from rules.tools import Effect, effect
 from tests.rules.by_sat import BySat
 from tests.rules.demo_book import NO_DONOR, STATES, whole
@@ -68,3 +71,10 @@ def test_a_tool_that_is_lost_already_is_counted_as_if_it_were_in_order() -> None
 def test_what_follows_from_a_tools_state(tool: str, state: ToolCondition, follows: Effect) -> None:
     (found,) = (each for each in whole().tools if each.id == tool)
     assert effect(found, state) is follows
+
+
+def test_a_tool_that_only_some_donor_cars_need_is_used_for_them_alone() -> None:
+    only_automatics = replace(whole().tools[0], needed_for=DonorGearbox(frozenset(("automatic",))))
+    book = replace(whole(), tools=(only_automatics, *whole().tools[1:]))
+    assert uses(book, only_automatics.id, Donor(gearbox="automatic")) == ALWAYS
+    assert uses(book, only_automatics.id, Donor(gearbox="manual")) == NEVER

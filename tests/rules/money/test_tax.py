@@ -158,6 +158,16 @@ def test_what_is_not_known_is_asked_for_never_supposed(
     assert refusal.why == why
 
 
+def test_what_is_asked_for_is_named() -> None:
+    assert tax_cases(BOOK, "port", "UK", None, "GB", TODAY) == TaxRefusal("country-unknown", {"country": "UK"})
+    assert tax_cases(BOOK, "collected", None, None, "ZZ", TODAY) == TaxRefusal("country-unknown", {"country": "ZZ"})
+    assert tax_cases(BOOK, "port", None, None, "US", TODAY) == TaxRefusal("place-open", {"choice": "port"})
+
+
+def test_a_taxed_delivery_says_why() -> None:
+    assert [case.reason for case in cases("van", "GB", "GB", "SW1A 1AA")] == ["delivered-at-home"]
+
+
 @pytest.mark.parametrize(
     ("day", "percent"),
     # from memory: in the United Kingdom 15 from December 2008, 17.5 in 2010, 20 from 4 January 2011; this
