@@ -26,12 +26,17 @@ def make_app(config: Config, store: Store | None = None) -> Flask:
     app.url_map.strict_slashes = False
     app.url_map.merge_slashes = False
     app.json = Json(app)
-    app.extensions["desk"] = Parts(config, store or open_store(config), hasher_of(config.cost))
+    app.extensions["desk"] = parts_of(config, store or open_store(config))
     gate.register(app)
     problems.register(app)
     api.register(app)
     pages.register(app)
     return app
+
+
+def parts_of(config: Config, store: Store) -> Parts:
+    """What every request may ask for."""
+    return Parts(config, store, hasher_of(config.cost))
 
 
 def open_store(config: Config) -> Store:
