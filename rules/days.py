@@ -52,9 +52,21 @@ class WorkingDays:
             day = self.first_from(day + _DAY)
         return day
 
+    def back(self, end: date, count: int) -> date:
+        """The last working day from which `end` is `count` (0 or more) working days away, or fewer."""
+        day = end
+        for _ in range(count):
+            day = self._last_until(day - _DAY)
+        return self._last_until(day)
+
     def between(self, start: date, end: date) -> int:
         """How many working days lie after `start` up to `end`, the latter included: what `add` would be given."""
         return sum(self.is_working(start + _DAY * n) for n in range(1, (end - start).days + 1))
+
+    def _last_until(self, day: date) -> date:
+        while not self.is_working(day):
+            day -= _DAY
+        return day
 
     def _is_closed(self, day: date) -> bool:
         return any(_covers(closure, (day.month, day.day)) for closure in self.closures)

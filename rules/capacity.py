@@ -1,0 +1,207 @@
+"""What the stages can take: shells a week, shells at once, half slots for changeovers, and the line plans keep below.
+
+A rate and the days a shell spends at a stage are two facts of the book: neither is ever worked out from the other.
+Whose shell a visit is, is not known here.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, insort
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from decimal import Decimal
+from itertools import pairwise
+
+from rules.days import WorkingDays
+from rules.model import Book, Calendar, Stage
+
+_WEEK = timedelta(days=7)
+_NONE = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """A shell at a stage: in on `start`, on to the next on `end`. `kind`: its choice of what the stage changes for."""
+
+    stage: str
+    start: date
+    end: date
+    kind: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StageLoad:
+    """What is planned at one stage: in the order of days who comes (`queue`), and how many are in on a day."""
+
+    queue: list[tuple[date, str]] = field(default_factory=list)
+    within: dict[date, int] = field(default_factory=dict)
+    by_week: dict[date, Decimal] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """The stages with what is planned at each. `free`: stages asked about as if they could take anything."""
+
+    stages: Mapping[str, Stage]
+    slot_stage: str
+    calendar: Calendar
+    working: WorkingDays
+    loads: Mapping[str, StageLoad]
+    free: frozenset[str] = frozenset()
+
+    def fits(self, visit: Visit) -> bool:
+        """Whether the visit can be planned besides all that is: within the week's rate, the bays and the line."""
+        if visit.stage in self.free:
+            return True
+        stage, load = self.stages[visit.stage], self.loads.get(visit.stage, _EMPTY)
+        if visit.stage == self.slot_stage and _at(load, visit.start):
+            return False
+        return self._keeps_rate(stage, load, visit) and self._keeps_bays(stage, load, visit)
+
+    def takes(self, stage: Stage, week: date) -> Decimal | None:
+        """Slots of the stage in the week of that Monday; none while it is closed; None: no rate is set."""
+        if stage.per_week is None:
+            return None
+        return stage.per_week if self._open_days(week) else _NONE
+
+    def planned(self, stage: Stage, weeks: Sequence[date]) -> Decimal:
+        """What may be planned over the weeks together: the line's share of what the stage can take."""
+        taken = sum(((self.takes(stage, week) or _NONE) for week in weeks), _NONE)
+        return taken * self.calendar.load_percent / 100
+
+    def used(self, stage: str, week: date) -> Decimal:
+        """Slots planned in the week of that Monday, changeovers among them."""
+        return self.loads.get(stage, _EMPTY).by_week.get(week, _NONE)
+
+    def _keeps_rate(self, stage: Stage, load: StageLoad, visit: Visit) -> bool:
+        if stage.per_week is None:
+            return True
+        more = dict(_added(stage, load.queue, visit))
+        return all(
+            self._week_holds(stage, load, more, week) and self._line_holds(stage, load, more, week)
+            for week, added in more.items()
+            if added > 0
+        )
+
+    def _week_holds(self, stage: Stage, load: StageLoad, more: Mapping[date, Decimal], week: date) -> bool:
+        return load.by_week.get(week, _NONE) + more.get(week, _NONE) <= (self.takes(stage, week) or _NONE)
+
+    def _line_holds(self, stage: Stage, load: StageLoad, more: Mapping[date, Decimal], week: date) -> bool:
+        for weeks in self._windows(week):
+            planned = sum((load.by_week.get(one, _NONE) + more.get(one, _NONE) for one in weeks), _NONE)
+            if planned > self.planned(stage, weeks):
+                return False
+        return True
+
+    def _keeps_bays(self, stage: Stage, load: StageLoad, visit: Visit) -> bool:
+        if stage.bays is None:
+            return True
+        days = [day for day in _days(visit) if self.working.is_working(day)]
+        if any(load.within.get(day, 0) >= stage.bays for day in days):
+            return False
+        weeks = dict.fromkeys(week_of(day) for day in days)
+        return all(
+            self._bay_line_holds(stage.bays, load, days, window) for week in weeks for window in self._windows(week)
+        )
+
+    def _bay_line_holds(self, bays: int, load: StageLoad, days: Sequence[date], weeks: Sequence[date]) -> bool:
+        """Days of a bay, held to the line's share of all the days that the bays are open."""
+        planned = sum(load.within.get(day, 0) for week in weeks for day in _week_days(week))
+        own = sum(weeks[0] <= week_of(day) <= weeks[-1] for day in days)
+        open_days = sum(len(self._open_days(week)) for week in weeks)
+        return planned + own <= bays * open_days * self.calendar.load_percent / 100
+
+    def _windows(self, week: date) -> Iterator[tuple[date, ...]]:
+        """Every run of consecutive weeks that the line speaks of and the week is in."""
+        many = self.calendar.load_weeks
+        for first in range(1 - many, 1):
+            yield tuple(week + _WEEK * (first + place) for place in range(many))
+
+    def _open_days(self, week: date) -> list[date]:
+        return [day for day in _week_days(week) if self.working.is_working(day)]
+
+
+_EMPTY = StageLoad()
+
+
+def shop(book: Book, working: WorkingDays, visits: Iterable[Visit] = (), free: frozenset[str] = frozenset()) -> Shop:
+    """The book's stages with these visits planned. The first stage that does not lie before the slot has the slots."""
+    stages = {stage.id: stage for stage in book.stages}
+    slot_stage = next((stage.id for stage in book.stages if not stage.before_slot), "")
+    loads: dict[str, StageLoad] = {}
+    for visit in visits:
+        _count(loads.setdefault(visit.stage, StageLoad()), stages.get(visit.stage), visit)
+    for stage_id, load in loads.items():
+        load.by_week.update(slots_used(stages.get(stage_id), load.queue))
+    return Shop(stages, slot_stage, book.calendar, working, loads, free)
+
+
+def slots_used(stage: Stage | None, queue: Sequence[tuple[date, str]]) -> dict[date, Decimal]:
+    """Monday → slots taken. A changeover counts against the shell before it, across week-ends too."""
+    used: dict[date, Decimal] = {}
+    for place, (day, kind) in enumerate(queue):
+        then = queue[place + 1][1] if place + 1 < len(queue) else kind
+        used[week_of(day)] = used.get(week_of(day), _NONE) + 1 + _change(stage, kind, then)
+    return used
+
+
+def slots_of(stage: Stage, kinds: Sequence[str]) -> Decimal:
+    """Slots that these shells take one after the other, changeovers between them included."""
+    changes = (_change(stage, *pair) for pair in pairwise(kinds))
+    return len(kinds) + sum(changes, _NONE)
+
+
+def slowest(book: Book, passed: Iterable[str]) -> tuple[str, Decimal] | None:
+    """Of the stages passed, the one that can be planned least often: its id, and shells a week below the line."""
+    rates = [
+        (stage.per_week * book.calendar.load_percent / 100, place, stage.id)
+        for place, stage in enumerate(book.stages)
+        if stage.per_week is not None and stage.id in set(passed)
+    ]
+    return None if not rates else (min(rates)[2], min(rates)[0])
+
+
+def week_of(day: date) -> date:
+    """The Monday of its week."""
+    return day - timedelta(days=day.weekday())
+
+
+def _count(load: StageLoad, stage: Stage | None, visit: Visit) -> None:
+    insort(load.queue, (visit.start, visit.kind))
+    if stage is not None and stage.bays is not None:
+        for day in _days(visit):
+            load.within[day] = load.within.get(day, 0) + 1
+
+
+def _added(stage: Stage, queue: Sequence[tuple[date, str]], visit: Visit) -> Iterator[tuple[date, Decimal]]:
+    """What the visit adds to the weeks: its slot, its changeover, and what it changes for the shell before it."""
+    place = bisect_left(queue, (visit.start, visit.kind))
+    then = queue[place][1] if place < len(queue) else visit.kind
+    week = week_of(visit.start)
+    own = 1 + _change(stage, visit.kind, then)
+    if not place:
+        yield week, own
+        return
+    day, kind = queue[place - 1]
+    was = _change(stage, kind, then) if place < len(queue) else _NONE
+    before = _change(stage, kind, visit.kind) - was
+    yield from ((week, own + before),) if week_of(day) == week else ((week_of(day), before), (week, own))
+
+
+def _change(stage: Stage | None, kind: str, then: str) -> Decimal:
+    return _NONE if stage is None or stage.changeover_of is None or kind == then else stage.changeover
+
+
+def _at(load: StageLoad, day: date) -> bool:
+    place = bisect_left(load.queue, (day, ""))
+    return place < len(load.queue) and load.queue[place][0] == day
+
+
+def _week_days(week: date) -> list[date]:
+    return [week + timedelta(days=n) for n in range(5)]
+
+
+def _days(visit: Visit) -> Iterator[date]:
+    for n in range((visit.end - visit.start).days):
+        yield visit.start + timedelta(days=n)
