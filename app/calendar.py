@@ -6,11 +6,15 @@ Counts nothing itself and reads no clock: which years are wanted is handed in.
 from __future__ import annotations
 
 from datetime import date
+from functools import cache
 
 import holidays
 
 from rules.days import WorkingDays
 from rules.model import Calendar
+
+#: Years ahead whose holidays are looked up: beyond them no day is named.
+AHEAD = 9
 
 
 def working_days(calendar: Calendar, first_year: int, last_year: int) -> WorkingDays:
@@ -19,6 +23,12 @@ def working_days(calendar: Calendar, first_year: int, last_year: int) -> Working
     return WorkingDays(days, calendar.closures, known_to=date(last_year, 12, 31))
 
 
+def around(calendar: Calendar, today: date) -> WorkingDays:
+    """From the year before that day on, as far ahead as anybody promises anything."""
+    return working_days(calendar, today.year - 1, today.year + AHEAD)
+
+
+@cache
 def public_holidays(country: str, subdivision: str | None, first_year: int, last_year: int) -> frozenset[date]:
     """Public holidays of an ISO 3166 country and subdivision; a calendar that names no country has none."""
     if not country:

@@ -143,8 +143,8 @@ class Rule:
     `kinds`: one or two of the six. For NEVER: `when` is what can't be built. For NEEDS: where `when` holds, `needs`
     must hold. A table of the combinations that exist is NEEDS with `when` ALWAYS and `needs` an Among. For the other
     kinds: `when` is what makes the rule speak. `title` is a short name; `part`: for PART, what the customer sends
-    and `needed_before` the stage id before which it must have passed. `clause`: the reason as it goes on after
-    *because*; empty where the book leaves it to the reason.
+    and `needed_before` the stage id before which it must have passed; for HOLD, the stage that waits. `clause`: the
+    reason as it goes on after *because*; empty where the book leaves it to the reason.
     """
 
     id: str

@@ -24,6 +24,9 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── TaxUndecided                nobody has decided which tax case holds; facts: number
     │   ├── NotAgreed                   it came in another currency; facts: currency (the order's), paid (its own)
     │   ├── DocumentStands              that is billed, or put right, already; facts: document
+    │   ├── DepositShort                a slot is taken by a deposit that is met; facts: number
+    │   ├── PlanMoved                   what would move is not what was shown: read it again; facts: number
+    │   ├── SlotBarred                  no shell can have that slot; facts: number, why (past, closed, gate, full)
     │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
     │   ├── FirmUntold                  a document needs the firm's own particulars; facts: missing
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
@@ -161,6 +164,18 @@ class NotAgreed(Conflict):
 
 class DocumentStands(Conflict):
     slug = "document-stands"
+
+
+class DepositShort(Conflict):
+    slug = "deposit-short"
+
+
+class PlanMoved(Conflict):
+    slug = "plan-moved"
+
+
+class SlotBarred(Conflict):
+    slug = "slot-barred"
 
 
 class NothingToBill(Conflict):

@@ -26,7 +26,7 @@ def read_rule(block: Block, desk: Desk) -> Rule | None:
     clause, said = fields.words("clause", needed=False), _said(fields, desk)
     kinds = said[0] if said else frozenset()
     part, before = fields.words("part", needed=Kind.PART in kinds), _before(fields, desk)
-    if said and Kind.PART not in kinds and (part or before):
+    if said and Kind.PART not in kinds and (part or (before and Kind.HOLD not in kinds)):
         desk.ledger.add(
             block.line, f"{fields.name} names a part but asks for none", "write “part: condition”, or take it out"
         )

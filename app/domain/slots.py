@@ -1,0 +1,83 @@
+"""Slots and promises as they are kept, and what moving one would do. Says what moves; moves nothing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import Enum
+
+from rules.promise import GateDay, Promise
+
+
+class Act(Enum):
+    """What was done with a shell's slot."""
+
+    TAKEN = "taken"
+    MOVED = "moved"
+    RELEASED = "released"
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """A shell of an order by its place in it, counted from 1: it outlasts a change of the order's revision."""
+
+    order: int
+    number: str
+    place: int
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """The promise as it was last made to the customer. `route`: the days by stage that it was worked out with."""
+
+    seat: Seat
+    promise: Promise
+    route: str
+    at: datetime
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """A gate and the last day on which it may open without moving the promise."""
+
+    gate: GateDay
+    by: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """A promise before and after; `after` None: its slot is given up."""
+
+    seat: Seat
+    customer: str
+    language: str
+    before: Promise
+    after: Promise | None
+
+    @property
+    def days_move(self) -> bool:
+        """Whether the customer's dates move, and not only the slot."""
+        return self.after is None or (self.before.ready, self.before.ready_by) != (
+            self.after.ready,
+            self.after.ready_by,
+        )
+
+
+class Barred(Enum):
+    """Why a slot cannot be moved there. An answer, not a fault."""
+
+    CLOSED = "closed"
+    PAST = "past"
+    GATE = "gate"
+    FULL = "full"
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """What a move would do; `token` names exactly this list, and is handed back by who has read it."""
+
+    moves: tuple[Move, ...]
+    token: str
+    barred: Barred | None = None
+    earliest: date | None = None

@@ -1,0 +1,94 @@
+"""Gates' days, promises made, and the plan of the stages as it stands. It decides nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date, datetime
+from sqlite3 import Row
+
+from sqlite_utils import Database
+
+from app.domain.gates import Key, Said
+from app.domain.slots import Act, Kept, Seat
+from app.store.frozen import frozen_text, thawed
+from app.store.texts import moment, moment_text
+from rules.capacity import Visit
+from rules.promise import Promise
+
+_LAST_PROMISE = """
+SELECT promises.*, orders.number FROM promises JOIN orders ON orders.id = promises.order_id
+WHERE promises.id = (SELECT max(id) FROM promises WHERE order_id = ? AND seat = ?) AND act <> 'released'
+"""
+
+
+def say_gate(db: Database, order: int, seat: int, key: Key, day: date, by: str, now: datetime) -> None:
+    """The last word counts. `seat` 0: the whole order."""
+    row = [order, seat, *key, day.isoformat(), moment_text(now), by]
+    db.execute("INSERT INTO gate_days (order_id, seat, gate, of, day, at, by) VALUES (?, ?, ?, ?, ?, ?, ?)", row)
+
+
+def gates_said(db: Database, order: int) -> Mapping[tuple[int, Key], Said]:
+    """(seat, gate) → what was last said of it."""
+    rows = db.execute("SELECT * FROM gate_days WHERE order_id = ? ORDER BY id", [order]).fetchall()
+    return {
+        (row["seat"], (row["gate"], row["of"])): Said(date.fromisoformat(row["day"]), row["by"], moment(row["at"]))
+        for row in rows
+    }
+
+
+def planned(db: Database, since: date, without: Iterable[Seat] = ()) -> list[Visit]:
+    """All visits that end on that day or later, but those of some shells."""
+    left = {(seat.order, seat.place) for seat in without}
+    rows = db.execute("SELECT * FROM visits WHERE end_day >= ?", [since.isoformat()]).fetchall()
+    return [_visit(row) for row in rows if (row["order_id"], row["seat"]) not in left]
+
+
+def promised(db: Database, seat: Seat) -> Kept | None:
+    """The promise of the shell as it stands; None while it has no slot."""
+    row = db.execute(_LAST_PROMISE, [seat.order, seat.place]).fetchone()
+    if row is None:
+        return None
+    return Kept(seat, thawed(Promise, row["promise"]), row["route"], moment(row["at"]), row["by"])
+
+
+def holder(db: Database, slot: date) -> Seat | None:
+    """The shell that has that day's slot."""
+    sql = "SELECT visits.*, orders.number FROM visits JOIN orders ON orders.id = order_id"
+    row = db.execute(f"{sql} WHERE is_slot = 1 AND first_day = ?", [slot.isoformat()]).fetchone()
+    return None if row is None else Seat(row["order_id"], row["number"], row["seat"])
+
+
+def give_up(db: Database, seat: Seat) -> None:
+    """Its place in the plan; what was promised stays written."""
+    db.execute("DELETE FROM visits WHERE order_id = ? AND seat = ?", [seat.order, seat.place])
+
+
+def plan(db: Database, seat: Seat, visits: Iterable[Visit], slot: date) -> None:
+    """IntegrityError where another has the slot."""
+    row = [
+        [
+            seat.order,
+            seat.place,
+            v.stage,
+            v.start.isoformat(),
+            v.end.isoformat(),
+            v.kind,
+            int(v.start == slot and not n),
+        ]
+        for n, v in enumerate(sorted(visits, key=lambda visit: (visit.start < slot, visit.start)))
+    ]
+    sql = "INSERT INTO visits (order_id, seat, stage, first_day, end_day, kind, is_slot) VALUES (?, ?, ?, ?, ?, ?, ?)"
+    for values in row:
+        db.execute(sql, values)
+
+
+def promise(db: Database, seat: Seat, act: Act, made: Promise | None, route: str, by: str, now: datetime) -> None:
+    """What the customer is told from now on; None with RELEASED."""
+    text = None if made is None else frozen_text(made)
+    row = [seat.order, seat.place, act.value, text, route, moment_text(now), by]
+    db.execute("INSERT INTO promises (order_id, seat, act, promise, route, at, by) VALUES (?, ?, ?, ?, ?, ?, ?)", row)
+
+
+def _visit(row: Row) -> Visit:
+    first, end = date.fromisoformat(row["first_day"]), date.fromisoformat(row["end_day"])
+    return Visit(row["stage"], first, end, row["kind"])
