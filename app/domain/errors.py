@@ -25,6 +25,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── NotAgreed                   it came in another currency; facts: currency (the order's), paid (its own)
     │   ├── DocumentStands              that is billed, or put right, already; facts: document
     │   ├── DepositShort                a slot is taken by a deposit that is met; facts: number
+    │   ├── NoSlot                      the shell has no slot that could be moved; facts: number
     │   ├── PlanMoved                   what would move is not what was shown: read it again; facts: number
     │   ├── SlotBarred                  no shell can have that slot; facts: number, why (past, closed, gate, full)
     │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
@@ -168,6 +169,10 @@ class DocumentStands(Conflict):
 
 class DepositShort(Conflict):
     slug = "deposit-short"
+
+
+class NoSlot(Conflict):
+    slug = "no-slot"
 
 
 class PlanMoved(Conflict):

@@ -13,7 +13,7 @@ from hashlib import sha256
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.errors import DepositShort, Fault, NotFound, PlanMoved, SlotBarred
+from app.domain.errors import DepositShort, Fault, NoSlot, NotFound, PlanMoved, SlotBarred
 from app.domain.gates import BY_HAND, OF_THE_ORDER, Gates, Key, Said, gates_of
 from app.domain.order import Order
 from app.domain.quotation import FrozenLine
@@ -115,7 +115,7 @@ def propose(
     """What it would do to give this shell the slot of `day` (None: to give its slot up). Writes nothing.
 
     A day that another shell has: the two change places (`swap`), or the other goes to the next free slot after it.
-    Raises NotFound.
+    Raises NotFound, NoSlot.
     """
     with store.reading() as db:
         return _Moving(store, db, actor, working, now).proposal(number, place, day, swap)
@@ -134,7 +134,10 @@ def move(
     *,
     once: Once | None = None,
 ) -> None:
-    """Do what was proposed, if it is still that. Raises NotFound, SlotBarred, PlanMoved, KeyReused, Underway."""
+    """Do what was proposed, if it is still that.
+
+    Raises NotFound, NoSlot, SlotBarred, PlanMoved, KeyReused, Underway.
+    """
 
     def write(db: Database) -> int:
         moving = _Moving(store, db, actor, working, now)
@@ -158,7 +161,7 @@ class _Moving:
     def proposal(self, number: str, place: int, day: date | None, swap: bool) -> Proposal:
         own = self._shell(number, place)
         if own.kept is None:
-            raise NotFound(what="slot", name=f"{number} {place}")
+            raise NoSlot(number=number)
         if day is None:
             return _proposal((self._move(own.kept, None),))
         other = kept.holder(self.db, day)

@@ -41,7 +41,7 @@ def order_view(opened: Opened) -> dict[str, Any]:
         "decision": None if order.decision is None else _decision(order, names),
         "payments": [_payment(opened, book, payment, names) for payment in opened.payments],
         "documents": [_document(opened, book, document, names) for document in opened.documents],
-        "history": [_happening(entry, names) for entry in order.history],
+        "history": [happening_view(entry, names) for entry in order.history],
     }
 
 
@@ -231,7 +231,8 @@ def _papers(opened: Opened, book: Book, document: Document) -> list[dict[str, An
     ]
 
 
-def _happening(entry: Happening, names: Names) -> dict[str, Any]:
+def happening_view(entry: Happening, names: Names) -> dict[str, Any]:
+    """An entry of the history as a sentence."""
     key = f"history.{entry.what}"
     facts = {name: date.fromisoformat(fact) if name == "day" else fact for name, fact in entry.facts.items()}
     what = say(key, here.language(), **spoken(facts, here.language())) if knows(key) else entry.what

@@ -12,6 +12,7 @@ from app.web.resources import (
     enquiries,
     forthcoming,
     orders,
+    promises,
     proofs,
     quotations,
     rechecking,
@@ -35,5 +36,6 @@ RESOURCES = (
     chasing.blp,
     forthcoming.blp,
     orders.blp,
+    promises.blp,
     documents.blp,
 )

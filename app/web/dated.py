@@ -1,0 +1,172 @@
+"""Promises, gates and moves as plain data with their sentences. Shaping only: nothing is worked out here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+from typing import Any
+
+from app.domain.gates import Key, Said
+from app.domain.slots import Due, Move, Proposal
+from app.services import introducing
+from app.services.dating import Dated
+from app.services.promising import OrderDates, Shown
+from app.services.writing_moved import letter_of
+from app.web import here
+from app.web.ordered import happening_view
+from app.web.problems import spoken
+from app.wording import say
+from rules.model import Book
+from rules.promise import Binding, Binds, Promise
+
+Names = Mapping[str, str]
+
+
+def specification_date_view(dated: Dated) -> dict[str, Any]:
+    """When a specification would be ready, and why not sooner."""
+    promise, book = dated.promise, dated.book
+    return {
+        "today": dated.today,
+        "complete": dated.complete,
+        "promise": promise and _promise(book, promise, dated.due, dated.today),
+        "says": _says(book, promise, dated.due, dated.today) if promise else _why_none(book, dated.undated),
+        "basis": _say("promise.basis", today=dated.today) + " " + _say("promise.assumed"),
+        "gates": [_due(due, {}, {}) for due in dated.due],
+        "sooner": [
+            {
+                **{name: getattr(one, name) for name in ("option", "choice", "also", "days")},
+                "label": book.option(one.option).choice(one.choice).label,
+                "ready": one.promise.ready,
+                "ready_by": one.promise.ready_by,
+            }
+            for one in dated.sooner
+        ],
+    }
+
+
+def order_dates_view(dates: OrderDates) -> dict[str, Any]:
+    """Every shell of an order with its promise and its gates."""
+    names = introducing.display_names(here.store())
+    return {
+        "number": dates.order.number,
+        "today": dates.today,
+        "shells": [_shell(dates, shell, names) for shell in dates.shells],
+        "history": [happening_view(entry, names) for entry in dates.order.history],
+    }
+
+
+def proposal_view(book: Book, today: date, proposal: Proposal) -> dict[str, Any]:
+    """What would move, each promise before and after, with the letter for whoever has to be told."""
+    barred = proposal.barred and proposal.barred.value
+    return {
+        "token": proposal.token,
+        "moves": [_move(book, today, move) for move in proposal.moves],
+        "barred": barred,
+        "earliest": proposal.earliest,
+        "says": _say(f"promise.barred.{barred}", earliest=proposal.earliest) if barred else "",
+    }
+
+
+def _move(book: Book, today: date, move: Move) -> dict[str, Any]:
+    letter = letter_of(here.store(), here.me(), move)
+    return {
+        "number": move.seat.number,
+        "shell": move.seat.place,
+        "customer": move.customer,
+        "before": _promise(book, move.before, (), today),
+        "after": move.after and _promise(book, move.after, (), today),
+        "letter": letter and {name: getattr(letter, name) for name in letter.__slots__},
+    }
+
+
+def _shell(dates: OrderDates, shell: Shown, names: Names) -> dict[str, Any]:
+    kept = None if shell.kept is None else shell.kept.promise
+    made = kept or shell.now
+    told = _says(dates.book, made, shell.due, dates.today) if made else _why_none(dates.book, shell.undated)
+    return {
+        "shell": shell.seat.place,
+        "line": shell.line,
+        "kept": kept and _promise(dates.book, kept, shell.due, dates.today),
+        "now": shell.now and _promise(dates.book, shell.now, shell.due, dates.today),
+        "adrift": shell.adrift,
+        "says": _say("promise.adrift") if shell.adrift else told,
+        "gates": [_due(due, shell.said, names) for due in shell.due],
+    }
+
+
+def _promise(book: Book, promise: Promise, due: Iterable[Due], today: date) -> dict[str, Any]:
+    labels = {stage.id: stage.label for stage in book.stages}
+    return {
+        **{name: getattr(promise, name) for name in ("slot", "ready", "ready_by")},
+        "weeks": [_week(promise.ready), _week(promise.ready_by)],
+        "says": _says(book, promise, due, today),
+        "bindings": [_binding(book, one) for one in promise.bindings],
+        "steps": [
+            {"stage": s.stage, "label": labels.get(s.stage, {}), "could": s.could, "start": s.start, "end": s.end}
+            for s in promise.steps
+        ],
+    }
+
+
+def _week(day: date) -> str:
+    year, week, _ = day.isocalendar()
+    return f"{year}-W{week:02d}"
+
+
+def _binding(book: Book, one: Binding) -> dict[str, Any]:
+    plain = {name: getattr(one, name) for name in ("what", "of", "days", "until")}
+    return {"kind": one.kind.value, **plain, "says": _says_binding(book, one)}
+
+
+def _says(book: Book, promise: Promise, due: Iterable[Due], today: date) -> str:
+    """The constraint that binds; where none does, the part that has to come, or that it is the work itself."""
+    if promise.bindings:
+        return _says_binding(book, promise.bindings[0])
+    part = next((one for one in due if one.gate.name == "parts" and not one.gate.opened and one.by), None)
+    if part is not None:
+        return _say("promise.part-by", of=_of(book, part.gate.of), by=part.by)
+    return _say("promise.work")
+
+
+def _says_binding(book: Book, one: Binding) -> str:
+    days = _say("promise.days-one") if one.days == 1 else _say("promise.days", count=one.days)
+    if one.kind is Binds.CAPACITY:
+        label = next((stage.label for stage in book.stages if stage.id == one.what), {})
+        return _say("promise.full", stage=here.words(label), until=one.until, days=days)
+    if one.kind is Binds.CLOSURE:
+        return _say("promise.closed", closure=here.words(book.calendar.closures[int(one.what)].label), days=days)
+    return _say(f"promise.gate-{one.what}", of=_of(book, one.of), until=one.until, days=days)
+
+
+def _of(book: Book, id_: str) -> str:
+    """A tool by its name; a rule by its short name with its id, where it has one."""
+    tool = next((tool for tool in book.tools if tool.id == id_), None)
+    if tool is not None:
+        return here.words(tool.label)
+    title = next((rule.title for rule in book.rules if rule.id == id_), {})
+    return f"{id_}, {here.words(title)}" if title else id_
+
+
+def _why_none(book: Book, undated: Iterable[str]) -> str:
+    tools = ", ".join(_of(book, tool) for tool in undated)
+    return _say("promise.undated", tools=tools) if tools else _say("promise.cant")
+
+
+def _due(due: Due, said: Mapping[Key, Said], names: Names) -> dict[str, Any]:
+    gate = due.gate
+    by_hand = said.get((gate.name, gate.of))
+    return {
+        "gate": gate.name,
+        "of": gate.of,
+        "before": gate.before,
+        "day": gate.day,
+        "opened": gate.opened,
+        "dated": by_hand is not None or gate.opened or gate.name == "tools",
+        "by": due.by,
+        "said_by_name": by_hand and names.get(by_hand.by, by_hand.by),
+        "said_at": by_hand and by_hand.at,
+    }
+
+
+def _say(key: str, **slots: Any) -> str:
+    return say(key, here.language(), **spoken(slots, here.language()))

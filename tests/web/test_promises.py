@@ -1,0 +1,76 @@
+"""Dates over HTTP: the range with its sentence, gates dated by hand, and moves that ask before they move."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from tests.web.conftest import Desk, Work
+from tests.web.reader import Reader, fresh_key
+
+S3 = {
+    option: {"choice": choice, "origin": "chosen"}
+    for option, choice in {"series": "s3", "market": "home", "body": "roadster", "finish": "painted"}.items()
+}
+
+
+def date_gate(reader: Reader, order: str, body: dict[str, Any]) -> Any:
+    return reader.post(f"/api/orders/{order}/gates", body, **fresh_key())
+
+
+def test_the_promise_of_a_specification_says_what_binds_and_what_would_be_sooner(desk: Desk) -> None:
+    told = desk.signed_in("imogen").post("/api/promises", {"specification": S3}).get_json()
+    promise = told["promise"]
+    assert promise["slot"] == "2026-12-02"
+    # 41 working days from 2 December, with Christmas, its substitute day and New Year between: counted by hand
+    assert promise["ready"] == "2027-02-02"
+    assert promise["weeks"] == ["2027-W05", "2027-W07"]
+    assert [step["stage"] for step in promise["steps"]][:2] == ["sub-assembly", "framing"]
+    assert told["says"] == "Nothing but the work itself binds."
+    assert "25 November 2026" in told["basis"]
+    assert [(one["option"], one["choice"]) for one in told["sooner"]] == [("finish", "primed")]
+    assert told["sooner"][0]["days"] == 20
+
+
+def test_what_cant_be_built_has_no_date(desk: Desk) -> None:
+    vented = {**S3, "scuttle": {"choice": "vented", "origin": "chosen"}}
+    told = desk.signed_in("imogen").post("/api/promises", {"specification": vented}).get_json()
+    assert (told["promise"], told["says"]) == (None, "What can't be built is never ready.")
+
+
+def test_a_tool_that_is_back_in_spring_binds_and_one_without_a_day_names_none(desk: Desk) -> None:
+    manager = desk.signed_in("piers")
+
+    def down(until: str | None) -> Any:
+        said = {"state": "down", "note": "Snapped.", "until": until}
+        manager.put("/api/tools/roadster-deck", said, If_Match=manager.get("/api/tools").headers["ETag"])
+        return manager.post("/api/promises", {"specification": S3}).get_json()
+
+    spring = down("2027-03-01")
+    assert spring["promise"]["bindings"][0]["what"] == "tools"
+    assert spring["says"].startswith("It waits for the tool Roadster deck")
+    assert down(None)["promise"] is None
+
+
+def test_an_order_s_gate_is_dated_by_name_and_stands_in_the_history(busy_desk: Desk, worked: Work) -> None:
+    clerk = busy_desk.signed_in("imogen")
+    body = {"gate": "specification", "day": "2026-11-24"}
+    told = date_gate(clerk, worked.order, body).get_json()
+    gate = next(one for one in told["shells"][0]["gates"] if one["gate"] == "specification")
+    assert (gate["day"], gate["opened"], gate["said_by_name"]) == ("2026-11-24", True, "Imogen Faulk")
+    assert told["history"][-1]["what"] == "Signed specification dated 24 November 2026."
+    assert told["shells"][0]["kept"] is None
+
+
+def test_a_deposit_that_is_short_takes_no_slot_and_says_what_to_do(busy_desk: Desk, worked: Work) -> None:
+    clerk = busy_desk.signed_in("imogen")
+    refused = date_gate(clerk, worked.order, {"gate": "deposit", "day": "2026-11-24"})
+    assert (refused.status_code, refused.get_json()["type"]) == (409, "/problems/deposit-short")
+
+
+def test_the_dealer_reads_his_order_s_date_and_moves_nothing(busy_desk: Desk, worked: Work) -> None:
+    greta = busy_desk.signed_in("greta")
+    read = greta.get(f"/api/orders/{worked.order}/promises")
+    assert read.status_code == 200
+    assert read.get_json()["shells"][0]["now"]["ready"]
+    moved = greta.post(f"/api/orders/{worked.order}/slots/what-moves", {"shell": 1, "day": None})
+    assert moved.status_code == 403
