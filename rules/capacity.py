@@ -19,6 +19,9 @@ from rules.model import Book, Calendar, Stage
 _WEEK = timedelta(days=7)
 _NONE = Decimal(0)
 
+#: A shell in the queue of a stage: the day it comes in, and its kind.
+Come = tuple[date, str]
+
 
 @dataclass(frozen=True, slots=True)
 class Visit:
@@ -63,7 +66,7 @@ class Shop:
         """Slots of the stage in the week of that Monday; none while it is closed; None: no rate is set."""
         if stage.per_week is None:
             return None
-        return stage.per_week if self._open_days(week) else _NONE
+        return stage.per_week if any(map(self.working.is_working, _week_days(week))) else _NONE
 
     def planned(self, stage: Stage, weeks: Sequence[date]) -> Decimal:
         """What may be planned over the weeks together: the line's share of what the stage can take."""
@@ -77,7 +80,7 @@ class Shop:
     def _keeps_rate(self, stage: Stage, load: StageLoad, visit: Visit) -> bool:
         if stage.per_week is None:
             return True
-        more = dict(_added(stage, load.queue, visit))
+        more = _added(stage, load.queue, visit)
         return all(
             self._week_holds(stage, load, more, week) and self._line_holds(stage, load, more, week)
             for week, added in more.items()
@@ -137,12 +140,14 @@ def shop(book: Book, working: WorkingDays, visits: Iterable[Visit] = (), free: f
     return Shop(stages, slot_stage, book.calendar, working, loads, free)
 
 
-def slots_used(stage: Stage | None, queue: Sequence[tuple[date, str]]) -> dict[date, Decimal]:
-    """Monday → slots taken. A changeover counts against the shell before it, across week-ends too."""
+def slots_used(stage: Stage | None, queue: Sequence[Come]) -> dict[date, Decimal]:
+    """Monday → slots taken, changeovers among them (see `_changeover`)."""
     used: dict[date, Decimal] = {}
-    for place, (day, kind) in enumerate(queue):
-        then = queue[place + 1][1] if place + 1 < len(queue) else kind
-        used[week_of(day)] = used.get(week_of(day), _NONE) + 1 + _change(stage, kind, then)
+    for day, _ in queue:
+        used[week_of(day)] = used.get(week_of(day), _NONE) + 1
+    for pair in pairwise(queue):
+        for week, slots in _changeover(stage, *pair):
+            used[week] = used.get(week, _NONE) + slots
     return used
 
 
@@ -174,19 +179,32 @@ def _count(load: StageLoad, stage: Stage | None, visit: Visit) -> None:
             load.within[day] = load.within.get(day, 0) + 1
 
 
-def _added(stage: Stage, queue: Sequence[tuple[date, str]], visit: Visit) -> Iterator[tuple[date, Decimal]]:
-    """What the visit adds to the weeks: its slot, its changeover, and what it changes for the shell before it."""
-    place = bisect_left(queue, (visit.start, visit.kind))
-    then = queue[place][1] if place < len(queue) else visit.kind
-    week = week_of(visit.start)
-    own = 1 + _change(stage, visit.kind, then)
-    if not place:
-        yield week, own
-        return
-    day, kind = queue[place - 1]
-    was = _change(stage, kind, then) if place < len(queue) else _NONE
-    before = _change(stage, kind, visit.kind) - was
-    yield from ((week, own + before),) if week_of(day) == week else ((week_of(day), before), (week, own))
+def _added(stage: Stage, queue: Sequence[Come], visit: Visit) -> dict[date, Decimal]:
+    """What the visit adds to the weeks: its slot, changeovers before and after it, less the one it comes between."""
+    own = (visit.start, visit.kind)
+    place = bisect_left(queue, own)
+    before, after = queue[max(place - 1, 0) : place], queue[place : place + 1]
+    added = {week_of(visit.start): Decimal(1)}
+    for pair, sign in _pairs(before, own, after):
+        for week, slots in _changeover(stage, *pair):
+            added[week] = added.get(week, _NONE) + sign * slots
+    return added
+
+
+def _pairs(before: Sequence[Come], own: Come, after: Sequence[Come]) -> Iterator[tuple[tuple[Come, Come], int]]:
+    yield from ((pair, 1) for pair in pairwise([*before, own, *after]))
+    yield from ((pair, -1) for pair in pairwise([*before, *after]))
+
+
+def _changeover(stage: Stage | None, one: Come, then: Come) -> Iterator[tuple[date, Decimal]]:
+    """Against the shell before it, across week-ends too; where a week or more lies between, against the one after.
+
+    Else no shell of the other kind could ever follow a week that is full to the line.
+    """
+    slots = _change(stage, one[1], then[1])
+    if slots:
+        near = week_of(then[0]) - week_of(one[0]) <= _WEEK
+        yield week_of(one[0] if near else then[0]), slots
 
 
 def _change(stage: Stage | None, kind: str, then: str) -> Decimal:

@@ -164,26 +164,64 @@ def _before_slot(wanted: Wanted, shop: Shop, slot: date) -> Iterator[Step]:
 
 
 def _bindings(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise) -> list[Binding]:
-    """Each alone taken away: by how many working days the shell would be ready sooner. What costs none is left out."""
+    """Each taken away alone: by how many working days the shell would be ready sooner. What costs none is left out."""
     found = [*_gates(book, wanted, shop, today, made), *_full(book, wanted, shop, today, made)]
     found += _closures(book, wanted, shop, today, made)
     order = list(Binds)
-    return sorted((one for one in found if one.days > 0), key=lambda one: (-one.days, order.index(one.kind)))
+    costly = sorted((one for one in found if one.days > 0), key=lambda one: (-one.days, order.index(one.kind)))
+    return costly or list(_together(book, wanted, shop, today, made))
 
 
 def _gates(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise) -> Iterator[Binding]:
-    for place, gate in enumerate(wanted.gates):
-        if gate.day > today:
-            gates = (*wanted.gates[:place], replace(gate, day=today), *wanted.gates[place + 1 :])
+    """Of the gates before a stage only the last to let it in can bind; those that tie are one."""
+    for stage in dict.fromkeys(gate.before for gate in wanted.gates):
+        ahead = [gate for gate in wanted.gates if gate.before == stage and gate.day > today]
+        lets_in = {gate: shop.working.add(gate.day, gate.days) for gate in ahead}
+        last = [gate for gate in ahead if lets_in[gate] == max(lets_in.values())]
+        if last:
+            gates = tuple(replace(gate, day=today) if gate in last else gate for gate in wanted.gates)
             sooner = _dated(book, replace(wanted, gates=gates), shop, today)
-            yield Binding(Binds.GATE, gate.name, gate.of, shop.working.between(sooner.ready, made.ready), gate.day)
+            yield Binding(
+                Binds.GATE, last[0].name, last[0].of, shop.working.between(sooner.ready, made.ready), last[0].day
+            )
 
 
 def _full(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise) -> Iterator[Binding]:
+    for step in _waiting(wanted, shop, made):
+        sooner = _dated(book, wanted, replace(shop, free=shop.free | {step.stage}), today)
+        yield Binding(Binds.CAPACITY, step.stage, "", shop.working.between(sooner.ready, made.ready), step.start)
+
+
+def _together(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise) -> Iterator[Binding]:
+    """Where nothing alone costs a day, one hides behind another: gates first, then each stage that is then full.
+
+    The one behind which nothing else hides is named, with what all of them cost.
+    """
+    gates = tuple(replace(gate, day=min(gate.day, today)) for gate in wanted.gates)
+    ahead = next((gate for gate in wanted.gates if gate.day > today), None)
+    last = None if ahead is None else Binding(Binds.GATE, ahead.name, ahead.of, 0, ahead.day)
+    wanted, now, days = replace(wanted, gates=gates), made, 0
+    while last is None or not days:
+        now = _dated(book, wanted, shop, today)
+        days = shop.working.between(now.ready, made.ready)
+        full = next(_waiting(wanted, shop, now), None)
+        if days or full is None:
+            break
+        last = Binding(Binds.CAPACITY, full.stage, "", 0, full.start)
+        shop = replace(shop, free=shop.free | {full.stage})
+    if last is not None and days:
+        yield replace(last, days=days)
+
+
+def _waiting(wanted: Wanted, shop: Shop, made: Promise) -> Iterator[Step]:
+    """The stages that it could have come into sooner; a slot that it has is not waited for."""
     for step in made.steps:
-        if step.start > shop.working.first_from(step.could) and wanted.slot != step.start:
-            sooner = _dated(book, wanted, replace(shop, free=shop.free | {step.stage}), today)
-            yield Binding(Binds.CAPACITY, step.stage, "", shop.working.between(sooner.ready, made.ready), step.start)
+        if (
+            step.stage not in shop.free
+            and step.start > shop.working.first_from(step.could)
+            and wanted.slot != step.start
+        ):
+            yield step
 
 
 def _closures(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise) -> Iterator[Binding]:
@@ -191,14 +229,14 @@ def _closures(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise
     closures = shop.working.closures
     for place, closure in enumerate(closures):
         open_then = replace(shop.working, closures=(*closures[:place], *closures[place + 1 :]))
-        sooner = _dated(book, wanted, replace(shop, working=open_then), today)
-        days = open_then.between(sooner.ready, made.ready)
-        until = _last_closed(shop.working, open_then, made.ready)
-        if days > 0 and until is not None:
+        until = _last_closed(shop.working, open_then, today, made.ready)
+        if until is not None:
+            sooner = _dated(book, wanted, replace(shop, working=open_then), today)
+            days = open_then.between(sooner.ready, made.ready)
             yield Binding(Binds.CLOSURE, str(book.calendar.closures.index(closure)), "", days, until)
 
 
-def _last_closed(working: WorkingDays, open_then: WorkingDays, before: date) -> date | None:
-    """The last day before that one which only the closure keeps closed."""
-    days = (before - _DAY * n for n in range(366))
+def _last_closed(working: WorkingDays, open_then: WorkingDays, since: date, before: date) -> date | None:
+    """The last day of the span that only the closure keeps closed; None: it closes none of them."""
+    days = (before - _DAY * n for n in range((before - since).days + 1))
     return next((day for day in days if open_then.is_working(day) and not working.is_working(day)), None)

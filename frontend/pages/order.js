@@ -9,6 +9,7 @@ import { country, day, dayAndTime, money } from '../format.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
 import { OrderAccount } from '../components/order-account/order-account.js';
+import { OrderDates } from '../components/order-dates/order-dates.js';
 import { OrderDocuments } from '../components/order-documents/order-documents.js';
 import { OrderPayments } from '../components/order-payments/order-payments.js';
 import { OrderRefund } from '../components/order-refund/order-refund.js';
@@ -57,7 +58,7 @@ export const Order = ({ number }) => {
   const take = (after) => (held.value = { order: after });
   return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
     ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
-    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${Gates} order=${order} /><${OrderShells} order=${order} />
+    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} onChange=${(history) => (held.value = { order: { ...held.value.order, history } })} /><${Gates} order=${order} /><${OrderShells} order=${order} />
         ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
       <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div>`;
 };

@@ -133,10 +133,42 @@ def test_a_changeover_over_a_week_end_counts_in_the_week_of_the_shell_before_it(
     assert [float(one) for one in used.values()] == [1.5, 1.0]
 
 
+def test_a_week_full_to_its_line_does_not_bar_the_other_body_for_ever() -> None:
+    taken = [Visit("framing", date(2027, 1, day), date(2027, 1, day + 2), "roadster") for day in (4, 5, 6, 11, 12)]
+    coupe = asked({"body": "coupe"})
+    made = dated(BOOK, coupe, shop(BOOK, ENGLAND, taken), date(2027, 1, 4))
+    assert made.slot == date(2027, 1, 25)
+    framing = next(stage for stage in BOOK.stages if stage.id == "framing")
+    used = slots_used(framing, [(visit.start, visit.kind) for visit in (*taken, *visits_of(made, coupe.kinds)[1:2])])
+    assert [float(used[week]) for week in sorted(used)] == [3, 2, 1.5]
+
+
 def test_no_gate_and_nothing_planned_binds_nothing() -> None:
     made = promise(BOOK, asked({"body": "roadster"}), shop(BOOK, ENGLAND), date(2027, 1, 4))
     assert isinstance(made, Promise)
     assert (made.slot, made.ready, made.bindings) == (date(2027, 1, 4), date(2027, 2, 2), ())
+
+
+def test_of_two_gates_on_one_day_one_is_named() -> None:
+    gates = [GateDay(name, date(2027, 2, 1), "framing", 5) for name in ("deposit", "specification")]
+    made = promise(BOOK, asked({"body": "roadster"}, *gates), shop(BOOK, ENGLAND), date(2027, 1, 4))
+    assert made is not None
+    assert [(one.what, one.until) for one in made.bindings] == [("deposit", date(2027, 2, 1))]
+
+
+def test_a_full_booth_that_hides_behind_a_full_jig_is_named() -> None:
+    jig = [Visit("framing", date(2027, 1, day), date(2027, 1, day + 2), "roadster") for day in (4, 5, 6)]
+    monday = date(2027, 1, 18)
+    booth = [
+        Visit("paint", monday + timedelta(days=7 * week + day), monday + timedelta(days=7 * week + day + 28))
+        for week in range(4)
+        for day in range(1 + week % 2)
+    ]
+    made = promise(
+        BOOK, asked({"body": "roadster", "finish": "painted"}), shop(BOOK, ENGLAND, [*jig, *booth]), date(2027, 1, 4)
+    )
+    assert made is not None
+    assert made.bindings[0].what == "paint"
 
 
 def test_a_gate_before_a_late_stage_holds_the_shell_there_alone() -> None:

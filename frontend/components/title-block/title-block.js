@@ -12,6 +12,8 @@ import { Totals, totalText } from '../totals/totals.js';
 import { Depends, anyDepends, countDepends } from '../reasons/reasons.js';
 import { RefusalText, useReasons } from '../advice/advice.js';
 import { Ready } from '../ready/ready.js';
+import { Promised, PromiseMore } from '../promise/promise.js';
+import { usePromise } from '../../state/promise.js';
 import { goToOption } from '../option-row/option-row.js';
 
 const seriesOf = (job) => job.line.value.answers.series?.choice ?? job.document.value.donor.series;
@@ -79,6 +81,7 @@ export const TitleBlock = ({ job }) => {
   const opened = useSignal(false);
   const answer = job.answer.value;
   const untouched = isUntouched(job.line.value);
+  const dated = usePromise(untouched || !answer || answer.verdict === 'cant' ? null : job.question.value);
   const [figure, meaning] = totalText(answer?.totals, answer);
   const goTo = (option) => {
     opened.value = false;
@@ -98,7 +101,8 @@ export const TitleBlock = ({ job }) => {
         <p class="block__also">${away.value && !job.fresh.value ? t('verdict.unchecked') : otherVerdicts(answer, donorKnown(job))}</p>
       </section>
       <${LineTotals} job=${job} />
-      <section class="block block--ready" aria-label=${t('ready.title')}><h3>${t('ready.title')}</h3><${Ready} answer=${untouched ? null : answer} shells=${job.line.value.quantity} /></section>
+      <section class="block block--ready" aria-label=${t('ready.title')}><h3>${t('ready.title')}</h3><${Ready} answer=${untouched ? null : answer} shells=${job.line.value.quantity} />
+        ${dated?.promise && html`<${Promised} dated=${dated} /><${PromiseMore} dated=${dated} />`}</section>
       <section class="block block--depends"><div class="block__head"><h3 id="depends-title">${dependsTitle(answer)}</h3>
         <${Instead} job=${job} verdict=${answer?.verdict} onAsk=${() => (opened.value = false)} /></div>
         <div class="block__roll" tabindex="0" role="group" aria-labelledby="depends-title"><${Gates} job=${job} answer=${answer} /></div></section>

@@ -1,0 +1,110 @@
+// The dates of an order: what was promised of each shell, the gates with their days, and slots that are moved only as shown.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { get } from '../../api.js';
+import { may } from '../../state/session.js';
+import { day } from '../../format.js';
+import { useSending } from '../../state/sending.js';
+import { SelectField, TextField, TickField } from '../field/field.js';
+import { Folded } from '../order-payments/order-payments.js';
+import { Notice } from '../notice/notice.js';
+import { Stages, rangeText, weeksText } from '../promise/promise.js';
+
+const ofOrder = (gate) => gate === 'deposit' || gate === 'specification';
+const gateName = ({ gate, of }) => (of ? `${t(`date.gate.${gate}`)} ${of}` : t(`date.gate.${gate}`));
+const gateDay = ({ opened, dated, day: on }) => (opened ? t('date.opened', { day: day(on) }) : dated ? t('date.expected', { day: day(on) }) : t('date.not-dated'));
+
+const Gate = ({ gate }) => html`<li class=${`gate gate--${gate.opened ? 'open' : gate.dated ? 'later' : 'shut'}`}><b>${gateName(gate)}</b> ${gateDay(gate)}
+  ${!gate.opened && gate.by && html` <small>${t('date.by', { day: day(gate.by) })}</small>`}${gate.said_by_name && html` <small class="quiet">${gate.said_by_name}</small>`}</li>`;
+
+const GateForm = ({ number, shell, today, onDates, onDone }) => {
+  const gates = shell.gates.filter(({ gate }) => gate !== 'tools');
+  const [at, on] = [useSignal('0'), useSignal(today)];
+  const { send, problem, busy } = useSending();
+  const press = async (event) => {
+    event.preventDefault();
+    const { gate, of } = gates[Number(at.value)];
+    const after = await send(`/api/orders/${number}/gates`, { shell: ofOrder(gate) ? 0 : shell.shell, gate, of, day: on.value });
+    if (!after) return;
+    onDone();
+    onDates(after);
+  };
+  return html`<form class="money-form" onSubmit=${press}>
+    <${SelectField} label=${t('date.gate')} options=${gates.map((gate, place) => [String(place), gateName(gate)])} value=${at.value} onWrite=${(text) => (at.value = text)} />
+    <${TextField} label=${t('date.day')} hint=${t('date.day-hint')} type="date" required value=${on.value} onWrite=${(text) => (on.value = text)} />
+    <button class="button button--heavy" disabled=${busy.value}>${t('date.write')}</button>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+};
+
+const Letter = ({ letter }) => html`<details><summary>${t('date.letter')}</summary><p><b>${letter.subject}</b></p><pre class="letter__text" tabindex="0">${letter.text}</pre></details>`;
+
+const Moved = ({ one }) => html`<li><b>${t('date.moved-shell', { number: one.number, shell: one.shell, customer: one.customer })}</b>
+  <p>${t('date.before')} ${t('date.slot', { day: day(one.before.slot) })}, ${rangeText(one.before)}</p>
+  <p>${t('date.after')} ${one.after ? html`${t('date.slot', { day: day(one.after.slot) })}, ${rangeText(one.after)}` : t('date.no-slot')}</p>
+  ${one.letter ? html`<${Letter} letter=${one.letter} />` : html`<small class="quiet">${t('date.same-dates')}</small>`}</li>`;
+
+const MoveForm = ({ number, shell, onDates, onDone }) => {
+  const [on, swap, leave, shown] = [useSignal(shell.kept.slot), useSignal(true), useSignal(false), useSignal(null)];
+  const { send, problem, busy } = useSending();
+  const wanted = () => ({ shell: shell.shell, day: leave.value ? null : on.value, swap: swap.value });
+  const forget = (write) => (value) => {
+    write(value);
+    shown.value = null;
+  };
+  const look = async (event) => {
+    event.preventDefault();
+    shown.value = await send(`/api/orders/${number}/slots/what-moves`, wanted());
+  };
+  const move = async () => {
+    const after = await send(`/api/orders/${number}/slots`, { ...wanted(), token: shown.value.token });
+    if (!after) return void (shown.value = null);
+    onDone();
+    onDates(after);
+  };
+  return html`<form class="money-form" onSubmit=${look}>
+    <${TextField} label=${t('date.to-day')} type="date" required=${!leave.value} disabled=${leave.value} value=${on.value} onWrite=${forget((text) => (on.value = text))} />
+    <${TickField} label=${t('date.swap')} value=${swap.value} onWrite=${forget((value) => (swap.value = value))} />
+    <${TickField} label=${t('date.leave')} value=${leave.value} onWrite=${forget((value) => (leave.value = value))} />
+    <button class="button" disabled=${busy.value}>${t('date.look')}</button>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}
+    ${shown.value?.barred && html`<p class="payment__says moves" role="status">${shown.value.says}</p>`}
+    ${shown.value && !shown.value.barred && html`<div class="moves" role="status"><h4>${t('date.moves')}</h4><ul>${shown.value.moves.map((one) => html`<${Moved} key=${`${one.number} ${one.shell}`} one=${one} />`)}</ul>
+      <button type="button" class="button button--heavy" disabled=${busy.value} onClick=${move}>${t('date.move')}</button></div>`}</form>`;
+};
+
+const Shell = ({ shell, number, today, onDates, many }) => {
+  const made = shell.kept ?? shell.now;
+  return html`<section class="order-line" aria-label=${t('order.shell', { place: shell.shell })}>
+    ${many && html`<h3>${t('order.shell', { place: shell.shell })}</h3>`}
+    ${made && html`<p class="promise__range"><b>${rangeText(made)}</b> <small>${weeksText(made)}</small></p>
+      <p>${shell.kept ? t('date.slot', { day: day(shell.kept.slot) }) : t('date.no-slot-yet')}</p>`}
+    <p class=${shell.adrift ? 'payment__says' : 'promise__why'}>${shell.says}</p>
+    ${shell.adrift && shell.now && html`<p>${t('date.now')} ${rangeText(shell.now)}. ${shell.now.says}</p>`}
+    <ul class="gates">${shell.gates.map((gate) => html`<${Gate} key=${gate.gate + gate.of} gate=${gate} />`)}</ul>
+    ${made && html`<details class="promise__folded"><summary>${t('promise.stages')}</summary><${Stages} steps=${made.steps} /></details>`}
+    ${may('decide-tax') && html`<div class="acts"><${Folded} label=${t('date.write-gate')}>${(done) => html`<${GateForm} number=${number} shell=${shell} today=${today} onDates=${onDates} onDone=${done} />`}<//>
+      ${shell.kept && html`<${Folded} label=${t('date.move-slot')}>${(done) => html`<${MoveForm} number=${number} shell=${shell} onDates=${onDates} onDone=${done} />`}<//>`}</div>`}</section>`;
+};
+
+/** A date that is not what was shown before is said: another's deposit may have come first. */
+const later = (before, after) =>
+  after.shells.filter((shell, at) => shell.kept && !before.shells[at]?.kept && before.shells[at]?.now && before.shells[at].now.slot !== shell.kept.slot).map((shell) => t('date.taken-meanwhile', { shell: shell.shell, range: rangeText(shell.kept) }));
+
+/** `number` of the order; `changed`: anything that makes it be read anew. `onChange`: something was written. */
+export const OrderDates = ({ number, changed, onChange }) => {
+  const [held, said] = [useSignal(null), useSignal([])];
+  useEffect(() => void get(`/api/orders/${number}/promises`).then(({ body }) => (held.value = body), () => {}), [number, changed]);
+  if (!held.value) return null;
+  const take = (after) => {
+    said.value = later(held.value, after);
+    held.value = after;
+    onChange(after.history);
+  };
+  const { shells, today } = held.value;
+  return html`<section class="card" aria-labelledby="dates-title"><h2 id="dates-title">${t('date.title')}</h2>
+    ${said.value.map((text) => html`<p class="payment__says" role="status" key=${text}>${text}</p>`)}
+    ${shells.map((shell) => html`<${Shell} key=${shell.shell} shell=${shell} number=${number} today=${today} many=${shells.length > 1} onDates=${take} />`)}
+    <p class="quiet">${t('date.lead')}</p></section>`;
+};

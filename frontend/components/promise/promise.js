@@ -1,0 +1,32 @@
+// A promise as it is read out: the range in dates and weeks, what binds it, a date for each stage, and what would be sooner.
+import { html } from '../../html.js';
+import { t, say } from '../../state/language.js';
+import { choiceLabel, optionLabel } from '../../state/book.js';
+import { day } from '../../format.js';
+
+const week = (text) => Number(text.slice(-2));
+
+export const rangeText = ({ ready, ready_by: by }) => t('promise.range', { from: day(ready), to: day(by) });
+export const weeksText = ({ weeks }) => t('promise.weeks', { from: week(weeks[0]), to: week(weeks[1]) });
+
+export const Stages = ({ steps }) => html`<table class="promise__stages"><caption>${t('promise.stages')}</caption><tbody>
+  ${steps.map(({ stage, label, start }) => html`<tr key=${stage}><th scope="row">${say(label)}</th><td>${day(start)}</td></tr>`)}</tbody></table>`;
+
+const also = ({ also: more }) => Object.entries(more).map(([option, choice]) => `${optionLabel(option)}: ${choiceLabel(option, choice)}`).join(', ');
+
+const Sooner = ({ sooner }) => html`<h4>${t('promise.sooner')}</h4><ul>${sooner.map((one) => html`<li key=${one.option}><b>${optionLabel(one.option)}: ${say(one.label)}</b>
+  ${' '}${t('promise.sooner-by', { range: rangeText(one), days: one.days })}${also(one) && html` <small>${t('promise.also', { changes: also(one) })}</small>`}</li>`)}</ul>`;
+
+const Others = ({ bindings }) => html`<h4>${t('promise.binds')}</h4><ul>${bindings.map((one, at) => html`<li key=${at}>${one.says}</li>`)}</ul>`;
+
+/** `dated`: what POST /api/promises says. In the title block: the range and its reason; the rest opens below. */
+export const Promised = ({ dated }) => {
+  if (!dated?.promise) return html`<p class="promise__why">${dated?.says ?? ''}</p>`;
+  return html`<p class="promise__range"><b>${rangeText(dated.promise)}</b> <small>${weeksText(dated.promise)}</small></p><p class="promise__why">${dated.says}</p>`;
+};
+
+export const PromiseMore = ({ dated }) => dated?.promise && html`<details class="promise__more"><summary>${t('promise.more')}</summary><div class="promise__sheet">
+    <${Stages} steps=${dated.promise.steps} />
+    ${dated.promise.bindings.length > 0 && html`<${Others} bindings=${dated.promise.bindings} />`}
+    ${dated.sooner.length > 0 && html`<${Sooner} sooner=${dated.sooner} />`}
+    <p class="quiet">${dated.basis}</p></div></details>`;
