@@ -70,7 +70,7 @@ const MoveForm = ({ number, shell, onDates, onDone }) => {
     <button class="button" disabled=${busy.value}>${t('date.look')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${shown.value?.barred && html`<p class="payment__says moves" role="status">${shown.value.says}</p>`}
-    ${shown.value && !shown.value.barred && html`<div class="moves" role="status"><h4>${t('date.moves')}</h4><ul>${shown.value.moves.map((one) => html`<${Moved} key=${`${one.number} ${one.shell}`} one=${one} />`)}</ul>
+    ${shown.value && !shown.value.barred && html`<div class="moves" role="status"><h3>${t('date.moves')}</h3><ul>${shown.value.moves.map((one) => html`<${Moved} key=${`${one.number} ${one.shell}`} one=${one} />`)}</ul>
       <button type="button" class="button button--heavy" disabled=${busy.value} onClick=${move}>${t('date.move')}</button></div>`}</form>`;
 };
 

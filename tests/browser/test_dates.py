@@ -1,0 +1,47 @@
+"""When a shell is ready, by clicking: a deposit takes a slot, and a move shows every promise before it moves any."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.test_every_reader import faults
+from tests.cases.desk import Desk, private, quote
+from tests.cases.ordered import Ordered, ordered
+from tests.cases.test_cases_money import shell
+from tests.support.product import Product
+
+
+@pytest.fixture
+def orders(server: Product) -> list[Ordered]:
+    """Two, each with its deposit paid."""
+    desk = Desk(server.url, "imogen", server.passwords["imogen"])
+    made = [ordered(quote(desk, private(name=name)), (shell(desk), 1)) for name in ("First Person", "Second Person")]
+    for order in made:
+        order.pay(order.read()["account"]["deposit"], "GBP")
+    return made
+
+
+def test_a_deposit_takes_a_slot_and_a_swap_shows_both_promises_first(
+    page: Page, server: Product, orders: list[Ordered]
+) -> None:
+    first, second = orders
+    second.post("/gates", {"gate": "deposit", "day": "2026-11-25"})
+    server.sign_in(page, "imogen")
+    page.goto(f"{server.url}/orders/{first.number}")
+    dates = page.get_by_role("region", name="When it is ready")
+    expect(dates).to_contain_text("No slot yet")
+    dates.get_by_role("button", name="Date what came through").click()
+    dates.get_by_role("button", name="Write it down").click()
+    expect(dates).to_contain_text("framing slot")
+    slots = [order.desk.get(f"/api/orders/{order.number}/promises")["shells"][0]["kept"]["slot"] for order in orders]
+    dates.get_by_role("button", name="Move the slot").click()
+    dates.get_by_label("Framing on").fill(slots[1])
+    dates.get_by_role("button", name="Show what moves").click()
+    expect(dates.locator(".moves li")).to_have_count(2)
+    expect(dates.locator(".moves")).to_contain_text("Second Person")
+    assert faults(page) == "[]"
+    dates.get_by_role("button", name="Move exactly these").click()
+    expect(dates.locator(".moves")).to_have_count(0)
+    after = [order.desk.get(f"/api/orders/{order.number}/promises")["shells"][0]["kept"]["slot"] for order in orders]
+    assert after == slots[::-1]
