@@ -104,10 +104,10 @@ class _Lot:
         return self._have(limit, None, forest, self.roots, made)
 
     def near(
-        self, forest: Forest, option: str, touched: frozenset[str], made: Mapping[str, int], limit: int
+        self, forest: Forest, option: str, roots: tuple[Root, ...], made: Mapping[str, int], limit: int
     ) -> Split | None:
-        """The roots that an option touches, by way of open ones, under the other choices made."""
-        return self._have(limit, option, forest, tuple(r for r in self.roots if r.names & touched), made)
+        """The roots near an answered option, which hang on it and on the other choices made alone, under the latter."""
+        return self._have(limit, option, forest, roots, made)
 
     def _have(
         self, limit: int, option: str | None, forest: Forest, roots: Sequence[Root], made: Mapping[str, int]
@@ -181,11 +181,11 @@ class Numbers:
         """The branches of an answered option: what it touches is split anew without its answer, the rest stays."""
         touched = self._touched(lot, found, option, made)
         without = {other: choice for other, choice in made.items() if other != option}
-        again = lot.near(self._forest, option, touched, without, limit)
+        again = lot.near(self._forest, option, found.near(option, touched, lot.roots), without, limit)
         if again is None:
             return {}
         own = self._worlds(again, {p.options: self._look(p, tariff) for p in again.pieces}, touched, tariff)
-        around = self._worlds(found.without(touched), views, frozenset(), tariff)
+        around = self._worlds(found.apart(option, touched), views, frozenset(), tariff)
         at = [(option, k) for k in range(self._width(option))]
         return {each: _with(around, (own[0].branches[each], own[1].branches[each])) for each in at}
 

@@ -34,11 +34,15 @@ class Root:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Open options with a diagram of all that can be built of them, and of what of it is outright."""
+    """Open options with a diagram of all that can be built of them, and of what of it is outright.
+
+    `roots`: those it is made of, as they were before any answer.
+    """
 
     options: tuple[str, ...]
     buildable: Diagram
     outright: Diagram
+    roots: tuple[Root, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,13 +53,22 @@ class Split:
     charged: tuple[tuple[Root, Term], ...]
     broken: tuple[Root, ...]
 
-    def without(self, options: frozenset[str]) -> Split:
-        """What has nothing to do with some options."""
+    def apart(self, option: str, touched: frozenset[str]) -> Split:
+        """What stays as it is when the option's answer is taken back; `touched`: see `near`."""
         return Split(
-            tuple(piece for piece in self.pieces if options.isdisjoint(piece.options)),
-            tuple((root, term) for root, term in self.charged if root.names.isdisjoint(options)),
-            tuple(root for root in self.broken if root.names.isdisjoint(options)),
+            tuple(piece for piece in self.pieces if touched.isdisjoint(piece.options)),
+            tuple((root, term) for root, term in self.charged if option not in root.names),
+            tuple(root for root in self.broken if option not in root.names),
         )
+
+    def near(self, option: str, touched: frozenset[str], roots: Sequence[Root]) -> tuple[Root, ...]:
+        """The others of these roots: all that name the option, and those of the pieces that have touched options.
+
+        What a root depends on before the answers says too much: answers may have settled it, or freed it of options.
+        """
+        met = chain.from_iterable(p.roots for p in self.pieces if not touched.isdisjoint(p.options))
+        chosen = {*met, *(root for root in roots if option in root.names)}
+        return tuple(root for root in roots if root in chosen)
 
 
 def roots_of(forest: Forest, parts: Iterable[tuple[Part, int]]) -> tuple[Root, ...]:
@@ -81,23 +94,28 @@ def split(forest: Forest, roots: Sequence[Root], made: Mapping[str, int], limit:
     left = Forest(tuple(o for o in forest.order if o in named), forest.choices)
     done: dict[int, int] = {}
     grown = [(root, left.regrow(forest, root.node, made, done)) for root in roots]
-    open_ = roots_of(left, ((root.part, node) for root, node in grown if left.children[node]))
+    was: dict[Root, list[Root]] = {}
+    for root, node in grown:
+        if left.children[node]:
+            was.setdefault(Root(root.part, node, left.options_of(node)), []).append(root)
     try:
-        pieces = tuple(_pieces(left, open_, limit))
+        pieces = tuple(_pieces(left, was, limit))
     except TooLarge:
         return None
     charged = tuple((root, left.terms[node]) for root, node in grown if node in left.terms)
     return Split(pieces, charged, tuple(root for root, node in grown if node == TRUE))
 
 
-def _pieces(forest: Forest, roots: Sequence[Root], limit: int) -> Iterator[Piece]:
-    for lot in joined(roots):
-        piece = _piece(forest, lot, limit)
+def _pieces(forest: Forest, was: Mapping[Root, Sequence[Root]], limit: int) -> Iterator[Piece]:
+    """`was`: root under answers → what it comes from, for several may have become one."""
+    each = [root for root, of in was.items() for _ in of]
+    for lot in joined(each):
+        piece = _piece(forest, lot, tuple(chain.from_iterable(was[root] for root in dict.fromkeys(lot))), limit)
         limit -= max(piece.buildable.raw, piece.outright.raw)
         yield piece
 
 
-def _piece(forest: Forest, roots: Sequence[Root], limit: int) -> Piece:
+def _piece(forest: Forest, roots: Sequence[Root], before: tuple[Root, ...], limit: int) -> Piece:
     named = frozenset[str]().union(*(root.names for root in roots))
     options = tuple(o for o in forest.order if o in named)
     own = Forest(options, forest.choices)
@@ -106,4 +124,4 @@ def _piece(forest: Forest, roots: Sequence[Root], limit: int) -> Piece:
     buildable = compile_diagram(own, nodes[Part.BAN], nodes[Part.CHARGE], limit)
     forbidden = [*nodes[Part.BAN], *nodes[Part.GATE]]
     gated = compile_diagram(own, forbidden, nodes[Part.CHARGE], limit) if nodes[Part.GATE] else buildable
-    return Piece(options, buildable, gated)
+    return Piece(options, buildable, gated, before)
