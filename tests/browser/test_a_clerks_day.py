@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-import pytest
 from playwright.sync_api import Page, ViewportSize, expect
 
 from tests.browser import desk
