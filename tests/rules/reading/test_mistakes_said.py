@@ -1,11 +1,12 @@
 """What a mistake is called and how it is mended, to the letter: a book's author has nothing else to go by.
 
 The texts stand in `mistakes_said.txt` beside this file, one mistake a line. Whoever means to change one writes the file
-anew (`python -m tests.rules.reading.test_mistakes_said > tests/rules/reading/mistakes_said.txt`) and reads the difference.
+anew (`python -m tests.rules.reading.test_mistakes_said > …/mistakes_said.txt`) and reads the difference.
 """
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -13,6 +14,15 @@ from rules.reading import BookMistakes, Mistake, read_book
 from tests.rules.reading.test_mistakes import CHANGES, MANY, SOUND
 
 SAID = Path(__file__).with_name("mistakes_said.txt")
+
+#: The labels of what is only there for another mistake.
+D = "  label en: D\n  label de: D"
+
+
+def _another(block: str) -> tuple[str, str]:
+    """One more block, before the last."""
+    return "tool jig", f"{block}\ntool jig"
+
 
 #: More changes to the sound book, whose texts alone matter: what is replaced, by what.
 MORE = [
@@ -38,23 +48,23 @@ MORE = [
     ("2 August to 13", "second August to 13"),
     ("  days: 2\n", "  days: 2\n  changeover: half a slot\n"),
     ("  days: 2\n", "  days: 2\n  changeover: 2000 slots between body\n"),
-    ("tool jig", "phrases body\n  | choice | short en | short de |\n  | roadster | R | R |\ntool jig"),
-    ("tool jig", "phrases body\n  | choice | kind |\n  | roadster | R |\ntool jig"),
-    ("tool jig", "phrases body\n  | kind |\n  | R |\nphrases body\n  | kind |\n  | R |\ntool jig"),
-    ("tool jig", "drawing shell\n  | option | choice | element |\n  | body | coupe | roof |\ntool jig"),
-    ("tool jig", "drawing\n  | option | choice | element |\n  | boddy | coupe | roof |\ntool jig"),
-    ("tool jig", "drawing\n  | option | choice | element |\n  | body | coupe | Roof! |\ntool jig"),
-    ("tool jig", "drawing\n  | option | choice | element |\n  | body | coupe | roof/coupe |\ntool jig"),
+    _another("phrases body\n  | choice | short en | short de |\n  | roadster | R | R |"),
+    _another("phrases body\n  | choice | kind |\n  | roadster | R |"),
+    _another("phrases body\n  | kind |\n  | R |\nphrases body\n  | kind |\n  | R |"),
+    _another("drawing shell\n  | option | choice | element |\n  | body | coupe | roof |"),
+    _another("drawing\n  | option | choice | element |\n  | boddy | coupe | roof |"),
+    _another("drawing\n  | option | choice | element |\n  | body | coupe | Roof! |"),
+    _another("drawing\n  | option | choice | element |\n  | body | coupe | roof/coupe |"),
     ("  never: body is coupe and bumpers is impact\n", "  these exist:\n  | body | bumpers |\n"),
     ("  | series is s2 | impact |", "  | not series is the donor's | impact |"),
     ("  | when | bumpers |", "  | when | series |"),
-    ("tool jig", "adjust dear\n  when: body is coupe\n  lines: bumpers.impact\n  times: 1.1\n  label en: D\n  label de: D\ntool jig"),
-    ("tool jig", "adjust dear\n  when: body is coupe\n  lines: body.coupe\n  times: lots\n  label en: D\n  label de: D\ntool jig"),
-    ("tool jig", "adjust dear\n  when: body is coupe\n  lines: body.coupe\n  times: 1000.5\n  label en: D\n  label de: D\ntool jig"),
-    ("tool jig", "adjust dear\n  lines: body.coupe\n  times: 1.1\n  label en: D\n  label de: D\ntool jig"),
-    ("tool jig", "adjust dear\n  when: body is coupe\n  lines: bumpers\n  times: 1.1\n  label en: D\n  label de: D\ntool jig"),
-    ("tool jig", "extra trip\n  category: A\n  label en: T\n  label de: F\n  | GBP | JPY |\n  | 1 | 1 |\n  | 2 | 2 |\ntool jig"),
-    ("tool jig", "extra trip\n  category: A\n  label en: T\n  label de: F\n  | GBP | JPY |\ntool jig"),
+    _another("adjust dear\n  when: body is coupe\n  lines: bumpers.impact\n  times: 1.1\n" + D),
+    _another("adjust dear\n  when: body is coupe\n  lines: body.coupe\n  times: lots\n" + D),
+    _another("adjust dear\n  when: body is coupe\n  lines: body.coupe\n  times: 1000.5\n" + D),
+    _another("adjust dear\n  lines: body.coupe\n  times: 1.1\n" + D),
+    _another("adjust dear\n  when: body is coupe\n  lines: bumpers\n  times: 1.1\n" + D),
+    _another("extra trip\n  category: A\n  label en: T\n  label de: F\n  | GBP | JPY |\n  | 1 | 1 |\n  | 2 | 2 |"),
+    _another("extra trip\n  category: A\n  label en: T\n  label de: F\n  | GBP | JPY |"),
     ("  never: body", "  where: body is coupe\n  never: body"),
     ("never: body is coupe and", "never: donor number s2 and"),
     ("rule N1", f"rule {'n' * 60}"),
@@ -84,4 +94,4 @@ def test_every_mistake_is_said_in_its_own_words() -> None:
 
 
 if __name__ == "__main__":
-    print("\n".join(said()))
+    sys.stdout.write("\n".join(said()) + "\n")
