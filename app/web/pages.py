@@ -38,7 +38,18 @@ MODULES = ("preact", "htm", "@preact/signals", "@preact/signals-core", "@expo-go
 
 #: Addresses that belong to the page itself: it draws what they name.
 #: /q/CODE is where a paper's QR code leads: the same page for everybody, so that it tells a stranger nothing.
-PAGE_ADDRESSES = ("/", "/enquiries", "/quotations", "/work-to-come", "/tools", "/book", "/q")
+PAGE_ADDRESSES = (
+    "/",
+    "/enquiries",
+    "/quotations",
+    "/orders",
+    "/approvals",
+    "/chasing",
+    "/work-to-come",
+    "/tools",
+    "/book",
+    "/q",
+)
 
 #: Addresses under which nobody looks for a page.
 FOR_PROGRAMS = ("/api/", "/static/", "/problems/")

@@ -19,6 +19,15 @@ def test_every_address_of_the_page_gives_the_page(desk: Desk, path: str) -> None
     assert (answer.status_code, answer.mimetype) == (200, "text/html")
 
 
+def test_every_page_that_the_front_end_draws_is_served_at_its_address(desk: Desk) -> None:
+    routes = (desk.config.frontend / "state" / "route.js").read_text(encoding="utf-8")
+    first = set(re.findall(r"/\^\\/([a-z-]+)", routes))
+    assert {"orders", "approvals", "chasing", "quotations"} <= first
+    for name in first:
+        answer = desk.stranger().get(f"/{name}", Accept="text/html")
+        assert (name, answer.status_code) == (name, 200)
+
+
 def test_a_browser_at_an_unknown_address_gets_the_page_and_a_program_the_problem(desk: Desk) -> None:
     reader = desk.stranger()
     page = reader.get("/no-such-thing", Accept="text/html,*/*;q=0.8")
