@@ -181,4 +181,4 @@ def _rest(paper: QuotationPaper, voice: Voice) -> Iterator[Row]:
 
 def _where(place: DeliveryPlace, voice: Voice) -> str:
     country = voice.figures.country(place.country) if place.country else ""
-    return ", ".join(part for part in (place.region, country) if part) or voice.say("changes.nothing")
+    return ", ".join(part for part in (place.region, country, place.term) if part) or voice.say("changes.nothing")

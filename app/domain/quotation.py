@@ -64,10 +64,14 @@ class Outcome:
 
 @dataclass(frozen=True, slots=True)
 class DeliveryPlace:
-    """Where the goods go: `country` ISO 3166-1 alpha-2, `region` free text or a subdivision."""
+    """Where the goods go: `country` ISO 3166-1 alpha-2, `region` free text or a subdivision.
+
+    `term`: what was agreed on who carries and bears what, in its own words with its place (an Incoterms rule, say).
+    """
 
     country: str = ""
     region: str = ""
+    term: str = ""
 
 
 @dataclass(frozen=True, slots=True)

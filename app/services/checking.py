@@ -47,6 +47,7 @@ def draft_faults(book: Book, draft: Draft) -> Iterator[Fault]:
     yield from list_faults(book, draft.price_list)
     yield from country_faults(draft.delivery_place.country, "delivery_place.country")
     yield from long_faults("delivery_place.region", draft.delivery_place.region)
+    yield from long_faults("delivery_place.term", draft.delivery_place.term)
     yield from long_faults("note", draft.note, LONGEST_TEXT)
     if len(draft.lines) > MOST_LINES:
         yield Fault("lines", "too-long", {"most": MOST_LINES})

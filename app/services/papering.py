@@ -266,7 +266,7 @@ def _tools_down(worked: WorkedOut, shells: tuple[contents.ShellLine, ...]) -> tu
 def _delivery(deal: Deal, shells: tuple[contents.ShellLine, ...]) -> contents.Delivery:
     role = deal.book.roles.get(Role.DELIVERY)
     choices = [shell.settled[role] for shell in shells if role in shell.settled] if role is not None else []
-    return contents.Delivery(choices[0] if choices else "", deal.place.region, deal.place.country)
+    return contents.Delivery(choices[0] if choices else "", deal.place.region, deal.place.country, deal.place.term)
 
 
 def _measures(deal: Deal, shells: tuple[contents.ShellLine, ...]) -> tuple[contents.Measures, ...]:

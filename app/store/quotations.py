@@ -205,6 +205,7 @@ def _typed(draft: Draft) -> dict[str, Any]:
         "price_list": draft.price_list,
         "delivery_country": draft.delivery_place.country,
         "delivery_region": draft.delivery_place.region,
+        "delivery_term": draft.delivery_place.term,
         "note": draft.note,
     }
 
@@ -237,7 +238,7 @@ def _revision(db: Database, row: Row, now: datetime) -> Revision:
         standing=standing_of(row["issued_at"] is not None, row["act"], valid_until, now),
         version=row["version"] + (row["act"] is not None),
         price_list=row["price_list"],
-        delivery_place=DeliveryPlace(row["delivery_country"], row["delivery_region"]),
+        delivery_place=DeliveryPlace(row["delivery_country"], row["delivery_region"], row["delivery_term"]),
         note=row["note"],
         lines=_lines(db, row["id"]),
         extras=_extras(db, row["id"]),

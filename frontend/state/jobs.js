@@ -78,7 +78,7 @@ const ownDocument = () => {
   if (!dealer) return start;
   const units = dealerOf(dealer)?.units ?? start.customer.units;
   const customer = { ...start.customer, trade: true, country, units };
-  return { ...start, dealer, customer, price_list, delivery_place: { country, region: '' } };
+  return { ...start, dealer, customer, price_list, delivery_place: { country, region: '', term: '' } };
 };
 
 const freshJob = (key) => {

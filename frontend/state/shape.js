@@ -16,7 +16,7 @@ export const freshDocument = (language, priceList = 'GBP') => ({
     built: freshPicture(), stands: freshPicture(), ordered: freshPicture(),
   },
   price_list: priceList,
-  delivery_place: { country: 'GB', region: '' },
+  delivery_place: { country: 'GB', region: '', term: '' },
   revision_note: '',
   lines: [freshLine()],
   extras: [],
@@ -74,7 +74,7 @@ export const readDocument = (enquiry, revision, priceList = 'GBP') => {
     note: enquiry?.note ?? '',
     donor: readDonor(enquiry?.donor, empty.donor),
     price_list: revision?.price_list ?? empty.price_list,
-    delivery_place: filled({ country: home, region: '', ...revision?.delivery_place }),
+    delivery_place: filled({ country: home, region: '', term: '', ...revision?.delivery_place }),
     revision_note: revision?.note ?? '',
     lines: lines.length ? lines : [firstLine(enquiry?.donor)],
     extras: (revision?.extras ?? []).map(({ extra, quantity }) => ({ extra, quantity })),
@@ -98,7 +98,7 @@ export const enquiryPart = (document) => ({
   donor: { ...document.donor },
 });
 
-const deliveryPart = (place) => (place.region ? { country: place.country, region: place.region } : { country: place.country });
+const deliveryPart = ({ country, region, term }) => ({ country, ...(region && { region }), ...(term && { term }) });
 
 /** What the server keeps with the revision. */
 export const revisionPart = (document) => ({

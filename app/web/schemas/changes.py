@@ -26,6 +26,7 @@ class AmountMovedOut(Base):
 class PlaceOut(Base):
     country = fields.String()
     region = fields.String()
+    term = fields.String()
 
 
 class PlaceMovedOut(Base):

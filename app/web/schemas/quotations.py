@@ -18,6 +18,7 @@ SIZES = ("a4", "letter")
 class PlaceIn(Base):
     country = Country(blank=True, load_default="")
     region = Text(most=80, load_default="")
+    term = Text(most=80, load_default="")
 
     @post_load
     def make(self, data: dict[str, Any], **_: Any) -> DeliveryPlace:

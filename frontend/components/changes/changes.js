@@ -12,7 +12,7 @@ const moved = ({ before, after }) => JSON.stringify(before) !== JSON.stringify(a
 
 const choiceText = (option, choice) => (choice === null ? NOTHING : choiceLabel(option, choice));
 const daysText = (days) => (days ? t('ready.range', { from: days.from_days, to: days.to_days }) : NOTHING);
-const placeText = ({ country: code, region }) => [code && country(code), region].filter(Boolean).join(', ') || NOTHING;
+const placeText = ({ country: code, region, term }) => [code && country(code), region, term].filter(Boolean).join(', ') || NOTHING;
 
 const bookOrder = () => new Map((book.value?.options ?? []).map((option, at) => [option.id, at]));
 const inOrder = (answers) => {

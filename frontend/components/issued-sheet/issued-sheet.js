@@ -118,7 +118,8 @@ const Whom = ({ customer, revision, dealer }) => html`
   ${dealer && html`<p>${t('issued.through', { dealer })}</p>`}
   ${customer && html`<${Reach} customer=${customer} />`}
   ${customer?.country && html`<p>${t('customer.country')} ${countryName(customer.country)}</p>`}
-  ${revision.delivery_place?.country && html`<p>${t('delivery.country')} ${[countryName(revision.delivery_place.country), revision.delivery_place.region].filter(Boolean).join(', ')}</p>`}`;
+  ${revision.delivery_place?.country && html`<p>${t('delivery.country')} ${[countryName(revision.delivery_place.country), revision.delivery_place.region].filter(Boolean).join(', ')}</p>`}
+  ${revision.delivery_place?.term && html`<p>${t('delivery.term')} ${revision.delivery_place.term}</p>`}`;
 
 export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
   const series = revision.lines[0]?.specification?.series?.choice ?? enquiry?.donor?.series;

@@ -68,6 +68,7 @@ const More = ({ job }) => {
     <${SelectField} label=${t('customer.units')} value=${customer.units} options=${[['metric', t('customer.metric')], ['imperial', t('customer.imperial')]]} onWrite=${into(job, 'customer', 'units')} />
     <${TextField} label=${t('customer.tax-number')} autocomplete="off" maxlength="200" value=${customer.tax_number} onWrite=${into(job, 'customer', 'tax_number')} />
     <${TextField} label=${t('delivery.region')} autocomplete="off" maxlength="80" value=${place.region} onWrite=${into(job, 'delivery_place', 'region')} />
+    <${TextField} label=${t('delivery.term')} hint=${t('delivery.term-hint')} autocomplete="off" maxlength="80" value=${place.term} onWrite=${into(job, 'delivery_place', 'term')} />
     <${TextField} label=${t('enquiry.wanted-by')} type="date" value=${wanted} onWrite=${(value) => writeTop(job, 'wanted_by', value)} />
     <${TextArea} label=${t('customer.address')} rows="2" maxlength="1000" class="field--wide" value=${customer.address} onWrite=${into(job, 'customer', 'address')} />
     <${TextArea} label=${t('enquiry.note')} rows="2" maxlength="10000" class="field--wide" value=${note} onWrite=${(value) => writeTop(job, 'note', value)} />
