@@ -607,7 +607,7 @@ export const de = {
   'prices.shown': 'Preise sichtbar',
   'promise.also': 'ändert auch {changes}',
   'promise.binds': 'Was Tage kostet',
-  'promise.more': 'Stufen, und was früher wäre',
+  'promise.more': 'Nach Stufen',
   'promise.range': '{from} – {to}',
   'promise.sooner': 'Früher mit',
   'promise.sooner-by': '{range}, {days} Arbeitstage früher',

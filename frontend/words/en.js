@@ -607,7 +607,7 @@ export const en = {
   'prices.shown': 'Prices shown',
   'promise.also': 'also changes {changes}',
   'promise.binds': 'What costs days',
-  'promise.more': 'Stages, and what would be sooner',
+  'promise.more': 'By stage',
   'promise.range': '{from} – {to}',
   'promise.sooner': 'Sooner with',
   'promise.sooner-by': '{range}, {days} working days sooner',

@@ -34,7 +34,7 @@ def test_an_accepted_quotation_leads_to_its_order(server: Product, page: Page) -
 def test_the_clerk_records_a_payment_and_bills_it_with_the_keyboard(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     open_order(page, server, UNPAID)
-    expect(page.locator(".gate--shut")).to_contain_text("Deposit – not met")
+    expect(page.locator(".gate--shut", has_text="Deposit – not met")).to_have_count(1)
     page.get_by_role("button", name="Record a payment").press("Enter")
     amount = page.get_by_label("Amount, as it came")
     amount.fill("3,712")
@@ -42,7 +42,7 @@ def test_the_clerk_records_a_payment_and_bills_it_with_the_keyboard(server: Prod
     amount.fill("3,712.50")
     expect(page.locator(".money-form")).to_contain_text("Understood: £3,712.50")
     amount.press("Enter")
-    expect(page.locator(".gate--open")).to_contain_text("Deposit – met")
+    expect(page.locator(".gate--open", has_text="Deposit – met")).to_have_count(1)
     page.get_by_role("button", name="Write the deposit invoice").press("Enter")
     document = page.locator(".document").first
     expect(document).to_contain_text(re.compile(r"Deposit invoice I-2026-\d{5}"))
