@@ -104,6 +104,7 @@ class Tries:
             ("POST", "/api/whys"): ("/api/whys", {"specification": {}, "option": "body"}, {}),
             ("POST", "/api/alternatives"): ("/api/alternatives", {"specification": {}}, {}),
             ("POST", "/api/drawings"): ("/api/drawings", {"specification": {}}, {}),
+            ("POST", "/api/pictures"): ("/api/pictures", {"specification": {}}, {}),
             ("GET", "/api/countries"): ("/api/countries", None, {}),
             **self._orders(keyed),
             ("POST", "/api/promises"): ("/api/promises", {"specification": {}}, {}),
