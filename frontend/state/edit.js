@@ -43,6 +43,18 @@ export const write = (job, [part, name], value) => {
 };
 export const writeTop = (job, name, value) => change(job, { ...job.document.value, [name]: value }, name);
 
+/** How a feature of the donor car stands now; null: nothing is said of it. Who says so, or his words: `writeOfStands`. */
+export const sayStands = (job, option, choice) => {
+  const { donor } = job.document.value;
+  const { [option]: before, ...others } = donor.stands.values;
+  writeOfStands(job, 'values', choice === null ? others : { ...others, [option]: choice }, option);
+};
+export const writeOfStands = (job, name, value, field = name) => {
+  const document = job.document.value;
+  const stands = { ...document.donor.stands, [name]: value };
+  change(job, { ...document, donor: { ...document.donor, stands } }, `donor.stands.${field}`);
+};
+
 /** Quoted through that dealer: a trade customer, from the dealer's list. None: direct, the rest stays as it was. */
 export const sellThrough = (job, dealer) => {
   const document = job.document.value;

@@ -91,7 +91,7 @@ const withKept = (number, theirs, document) => {
   const kept = recall(person.value.name, number);
   if (!kept || theirs.revision.state !== 'draft') return createJob(number, document, theirs, document);
   const etags = { enquiryEtag: kept.server.enquiryEtag, revisionEtag: kept.server.revisionEtag };
-  return createJob(number, brought(kept.document), { ...theirs, ...etags }, document);
+  return createJob(number, brought(kept.document, document), { ...theirs, ...etags }, document);
 };
 
 const storedJob = async (number) => {
@@ -107,7 +107,7 @@ const enquiryJob = async (id) => {
   const document = readDocument(theirs.enquiry, null, dealerOf(dealer)?.price_list);
   const kept = recall(person.value.name, `enquiry-${id}`);
   const server = kept ? { ...theirs, enquiryEtag: kept.server.enquiryEtag } : theirs;
-  return lay(createJob(`enquiry-${id}`, kept ? brought(kept.document) : document, server, document), enquiryAddress(id));
+  return lay(createJob(`enquiry-${id}`, kept ? brought(kept.document, document) : document, server, document), enquiryAddress(id));
 };
 
 /** The job at that address: from memory, from this computer, or from the server. */

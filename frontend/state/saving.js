@@ -16,15 +16,9 @@ const told = (job, more) => {
 /** The same key until it went through, so that a lost answer makes no second enquiry. */
 const keyFor = (job, deed) => (job[`${deed}Key`] ??= freshKey());
 
-/** The donor as built, as it stands and as ordered are not written on this page: they go back as they came. */
-const withPictures = (part, enquiry) => {
-  const { built, stands, ordered } = enquiry?.donor ?? {};
-  return { ...part, donor: { ...part.donor, ...(built ? { built, stands, ordered } : {}) } };
-};
-
 const saveEnquiry = async (job, document) => {
   const { enquiry, enquiryEtag } = job.server.value;
-  const part = withPictures(enquiryPart(document), enquiry);
+  const part = enquiryPart(document);
   if (!enquiry) {
     const { body, etag } = await post('/api/enquiries', part, { key: keyFor(job, 'enquiry') });
     return told(job, { enquiry: body, enquiryEtag: etag });

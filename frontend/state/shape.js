@@ -81,11 +81,10 @@ export const readDocument = (enquiry, revision, priceList = 'GBP') => {
   };
 };
 
-/** A document that was kept by an earlier release, with the fields that came since. */
-export const brought = (document) => {
-  const fresh = freshDocument('en');
-  const both = (part) => ({ ...fresh[part], ...document[part] });
-  return { ...fresh, ...document, customer: both('customer'), donor: both('donor'), delivery_place: both('delivery_place') };
+/** A document that was kept by an earlier release, with the fields that came since as the server `held` them. */
+export const brought = (document, held = freshDocument('en')) => {
+  const both = (part) => ({ ...held[part], ...document[part] });
+  return { ...held, ...document, customer: both('customer'), donor: both('donor'), delivery_place: both('delivery_place') };
 };
 
 const orNull = (text) => (text === '' ? null : text);

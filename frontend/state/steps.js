@@ -46,8 +46,8 @@ const keepSteps = (job) => {
 export const withSteps = (job) => {
   const kept = tryStorage(() => JSON.parse(sessionStorage.getItem(nameOf(person.peek()?.name, job.key.peek()))));
   if (!kept || !sameShape(kept.on, versionsOf(job))) return job;
-  job.past.value = kept.past.map(brought);
-  job.future.value = kept.future.map(brought);
+  job.past.value = kept.past.map((document) => brought(document, job.document.value));
+  job.future.value = kept.future.map((document) => brought(document, job.document.value));
   return job;
 };
 

@@ -65,6 +65,15 @@ def saved(page: Page) -> None:
     expect(page.locator(".save-state")).to_have_text(re.compile(r"^(Saved|Gespeichert)\.\s*$"))
 
 
+def say_how_it_stands(page: Page, feature: str, choice: str) -> None:
+    """How a feature of the donor car stands now; waits until the strip shows it."""
+    if not page.locator(".pictures").get_attribute("open"):
+        page.locator(".pictures > summary").click()
+    page.locator(".pictures__feature select").select_option(feature)
+    page.locator(".pictures__value select").select_option(choice)
+    page.locator(".pictures__strip").wait_for()
+
+
 def total(page: Page) -> Locator:
     """The large figure of the title block."""
     return page.locator(".title-block .totals__big")

@@ -28,8 +28,10 @@ def go(address: str) -> Callable[[Page, Product], None]:
 
 
 def a_draft(page: Page, server: Product) -> None:
+    """Refused, with the car's three pictures and what the panels fold away in sight."""
     desk.small_window_coupe(page)
     desk.take(page, "roof.folding")
+    desk.say_how_it_stands(page, "steering", "left")
 
 
 def what_instead(page: Page, server: Product) -> None:

@@ -9,6 +9,7 @@ import { post } from '../../api.js';
 import { establish, write } from '../../state/edit.js';
 import { narrow } from '../../state/narrow.js';
 import { TextField, SelectField } from '../field/field.js';
+import { DonorPictures, sources } from '../donor-pictures/donor-pictures.js';
 
 const PAUSE = 250;
 
@@ -53,9 +54,6 @@ const gearboxes = () => [['', t('donor.gearbox.unknown')], ...(book.value?.gearb
 const INTENTS = ['as-original', 'another-series', 'modified'];
 const intents = () => [['', t('donor.intent.open')], ...INTENTS.map((intent) => [intent, t(`donor.intent.${intent}`)])];
 
-const SOURCES = ['plate-photograph', 'factory-record', 'owner'];
-const sources = () => [['', t('donor.said-by.nobody')], ...SOURCES.map((source) => [source, t(`donor.said-by.${source}`)])];
-
 const More = ({ job, donor }) => html`
   <${SelectField} label=${t('donor.gearbox')} value=${donor.gearbox ?? ''} options=${gearboxes()}
     onWrite=${(value) => write(job, ['donor', 'gearbox'], value || null)} />
@@ -85,5 +83,6 @@ export const Donor = ({ job }) => {
       <div class=${`reading reading--${reading.value?.reading ?? 'none'}`} role="status"><${Reading} job=${job} reading=${reading.value} /></div>
       ${narrow.value ? html`<details class="more"><summary>${t('donor.more')}</summary><${More} job=${job} donor=${donor} /></details>` : html`<${More} job=${job} donor=${donor} />`}
     </div>
+    <${DonorPictures} job=${job} />
   </section>`;
 };

@@ -21,9 +21,13 @@ const rowsOf = (mine, theirs) => {
     .map((path) => ({ path, here: here.get(path), there: there.get(path) }));
 };
 
-const optionIn = (path) => /^lines\.\d+\.answers\.([\w-]+)\.choice$/.exec(path)?.[1];
-const named = (path) => (optionIn(path) ? optionLabel(optionIn(path)) : t(`field.${path.replace(/\.\d+(?=\.|$)/g, '')}`));
-const worded = (path, value) => (value === undefined || value === null || value === '' ? '–' : optionIn(path) ? choiceLabel(optionIn(path), value) : String(value));
+const CHOICE = /^(?:lines\.\d+\.answers\.([\w-]+)\.choice|donor\.(built|stands|ordered)\.values\.([\w-]+))$/;
+const optionIn = (path) => CHOICE.exec(path)?.[1] ?? CHOICE.exec(path)?.[3];
+const pictureIn = (path) => CHOICE.exec(path)?.[2];
+const ofOption = (path) => [optionLabel(optionIn(path)), pictureIn(path) && t(`pictures.${pictureIn(path)}`)].filter(Boolean).join(', ');
+const named = (path) => (optionIn(path) ? ofOption(path) : t(`field.${path.replace(/\.\d+(?=\.|$)/g, '')}`));
+const texts = (path, value) => (path.endsWith('.said_by') ? t(`donor.said-by.${value}`) : String(value));
+const worded = (path, value) => (value === undefined || value === null || value === '' ? '–' : optionIn(path) ? choiceLabel(optionIn(path), value) : texts(path, value));
 
 export const SideBySide = ({ job }) => {
   const { theirs, document } = job.saving.value;
