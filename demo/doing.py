@@ -5,13 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime, timedelta
 
+from app.domain.chasing import Sending, Way
+from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Picture, Source, Wish
 from app.domain.payment import Direction, Entry, Means
 from app.domain.people import Role
 from app.domain.quotation import Draft, DraftLine, ExtraSold, Reply
 from app.services import (
     accounts,
+    approving,
     billing,
+    chasing,
     enquiring,
     ordering,
     publishing,
@@ -20,14 +24,18 @@ from app.services import (
     settling,
     specifying,
 )
+from app.store import approvals as kept
 from app.store.db import Store
 from demo.people import PEOPLE
-from demo.steps import Accepted, Choices, Declined, Issued, Job, Paid, Revised, Shells, Step
+from demo.steps import Accepted, Asked, Choices, Declined, Issued, Job, Paid, Revised, Ruled, Sent, Shells, Step
 from rules.identity import Identified, read_number
 from rules.specification import Donor, Origin, Specification, Taken
 
 #: Who records what was paid: the firm's clerk.
 OFFICE = next(person for person, _ in PEOPLE if person.role is Role.CLERK)
+
+#: Who answers what only a manager can.
+MANAGER = next(person for person, _ in PEOPLE if person.role is Role.MANAGER)
 
 #: Days for which the firm's quotations are valid.
 VALID = 30
@@ -70,6 +78,31 @@ def _take(store: Store, job: Job, quotation: str, step: Step, at: datetime, url:
             _pay(store, quotation, step, at, name)
         case Declined(reason=reason, note=note):
             settling.decline(*where, Reply(at, name, reason, note), at, expected=version)
+        case Asked(rule=rule, note=note):
+            approving.ask_for(*where, 1, rule, note, at, expected=version)
+        case Ruled():
+            _rule(store, quotation, step, at)
+        case Sent():
+            _send(store, job, quotation, last.letter, step, at)
+
+
+def _rule(store: Store, quotation: str, ruled: Ruled, at: datetime) -> None:
+    """Asked for by somebody, or by the issuing of a dealer."""
+    with store.reading() as db:
+        waiting = [one for one in kept.of_quotation(db, quotation) if one.rule == ruled.rule]
+    approving.answer(store, MANAGER, waiting[-1].id, ruled.granted, ruled.reason, at)
+
+
+def _send(store: Store, job: Job, quotation: str, letter: str, sent: Sent, at: datetime) -> None:
+    """The desk's own text, as it fits on that day."""
+    fitting = chasing.letters(store, job.by, quotation, letter, at)
+    text = next(one.text for one in fitting if one.kind is sent.kind)
+    sending = Sending(sent.kind, sent.way, _addressee(job.customer, sent.way), at.date(), text)
+    chasing.record_sent(store, job.by, quotation, letter, sending, at)
+
+
+def _addressee(customer: Customer, way: Way) -> str:
+    return {Way.E_MAIL: customer.email, Way.TELEPHONE: customer.telephone}.get(way, "") or customer.name
 
 
 def _pay(store: Store, quotation: str, paid: Paid, at: datetime, customer: str) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from app.domain.chasing import Kind, Way
 from app.domain.customer import Customer
 from app.domain.people import Person
 from app.domain.quotation import DeliveryPlace, Reason
@@ -52,7 +53,35 @@ class Paid:
     billed: bool = True
 
 
-Step = Issued | Revised | Accepted | Declined | Paid
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """The manager's yes to `rule` is asked for on the first line."""
+
+    day: int
+    rule: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ruled:
+    """The manager's answer to what was asked for under `rule`, with his reason."""
+
+    day: int
+    rule: str
+    granted: bool
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """Somebody sent the customer the text of that kind, and wrote it down."""
+
+    day: int
+    kind: Kind
+    way: Way = Way.E_MAIL
+
+
+Step = Issued | Revised | Accepted | Declined | Paid | Asked | Ruled | Sent
 
 
 @dataclass(frozen=True, slots=True)

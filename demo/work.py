@@ -5,11 +5,12 @@ Days are counted back from the day of loading, so that whatever lapses has lapse
 
 from __future__ import annotations
 
+from app.domain.chasing import Kind, Way
 from app.domain.people import Person
 from app.domain.quotation import DeliveryPlace, Reason
 from demo import customers as c
 from demo.people import PEOPLE
-from demo.steps import Accepted, Declined, Issued, Job, Paid, Revised, Shells
+from demo.steps import Accepted, Asked, Declined, Issued, Job, Paid, Revised, Ruled, Sent, Shells
 
 _PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
 IMOGEN, NELL, GRETA, WADE, THEMBA = (_PERSON[name] for name in ("imogen", "nell", "greta", "wade", "themba"))
@@ -51,7 +52,8 @@ WORK = (
         (Issued(1), Declined(14, Reason.DETAIL, "Wants the roof to slide, not to fold."))),
     Job(70, WADE, c.ROSCOE, "T2-09001", "USD", US,
         (Shells(f"s2 north-america roadster steering=right {TO_AMERICA}"),),
-        (Issued(3), Declined(10, Reason.IDENTITY, "The plate turned out to be another car's."))),
+        (Issued(3), Ruled(5, "A1", granted=True, reason="The owner has its papers; the hand was changed in 1971."),
+         Declined(10, Reason.IDENTITY, "The plate turned out to be another car's."))),
     Job(66, IMOGEN, c.FINTAN, "T3-30110", "GBP", IE, (Shells(f"s3 home roadster {PORT}"),),
         (Issued(1), Accepted(21))),
     Job(63, NELL, c.CUTHBERT, "T2-18110", "GBP", HERE, (Shells(f"s2 home roadster {VAN}"),),
@@ -61,7 +63,8 @@ WORK = (
         (Shells(f"s2 europe coupe {PAINTED} scope=all-over colour=lichen delivery=port"),),
         (Issued(2), Accepted(16, "Rang to say yes; the paper is to follow."), Paid(20, 2_000_00))),
     Job(54, IMOGEN, c.JORY, "T1-00250", "GBP", HERE, (Shells(f"s1 home roadster {NEW_TUNNEL} {VAN}"),),
-        (Issued(1),), note="One before the first we know: a photograph of the plate was asked for."),
+        (Issued(1), Sent(1, Kind.OFFER), Sent(45, Kind.LAPSE_NOTICE)),
+        note="One before the first we know: a photograph of the plate was asked for."),
     Job(50, GRETA, c.LINDENHOF, "", "EUR", DE, (Shells(f"s2 europe roadster {TO_GERMANY}", 3),),
         (Issued(1), Declined(12, Reason.PRICE, "Kein Lagerplatz zu diesem Preis."))),
     Job(47, IMOGEN, c.DARCY, "T3-05512", "GBP", AU,
@@ -69,7 +72,8 @@ WORK = (
     Job(45, WADE, c.HOLLIS, "T4-11806", "USD", US, (Shells(f"s4 north-america roadster {TO_AMERICA}"),),
         (Issued(1), Revised(5, "primer=epoxy"), Issued(6))),
     Job(41, IMOGEN, c.DORCAS, "T3-33333", "GBP", HERE,
-        (Shells(f"s3 home roadster own-doors=yes trial-fit=customers-trim {VAN}"),), (Issued(2),)),
+        (Shells(f"s3 home roadster own-doors=yes trial-fit=customers-trim {VAN}"),),
+        (Issued(2), Sent(2, Kind.OFFER), Sent(25, Kind.REMINDER, Way.TELEPHONE))),
     Job(38, NELL, c.IVO, "T4-02244", "GBP", HOLLIN, (Shells(f"s4 home coupe {VAN}"),),
         (Issued(1), Revised(9, "packing=wrapped"), Issued(10), Accepted(15))),
     Job(34, IMOGEN, c.UNA, "T3-19007", "GBP", HERE, (Shells(f"s3 home roadster bonnet=aluminium {VAN}"),),
@@ -77,22 +81,28 @@ WORK = (
     Job(30, THEMBA, c.ANNELIE, "T3-40100", "GBP", ZA, (Shells(f"s3 southern-africa roadster {PORT}"),),
         (Issued(1), Accepted(13))),
     Job(28, IMOGEN, c.OTTILIE, "T2-06150", "GBP", HERE, (Shells(f"s2 home coupe {VAN}"),),
-        (Issued(1),), note="She has a sound window ring and will have it cut out."),
+        (Issued(1), Sent(2, Kind.OFFER, Way.POST), Sent(9, Kind.PART_REQUEST, Way.POST), Sent(23, Kind.REMINDER)),
+        note="She has a sound window ring and will have it cut out."),
     Job(27, GRETA, c.LINDENHOF, "T3-20417", "EUR", DE,
         (Shells(f"s3 europe coupe {PAINTED} scope=outside-and-shuts colour=frost delivery=door-germany"),),
         (Issued(1),)),
     Job(25, IMOGEN, c.SILAS, "T3-11290", "GBP", HERE, (Shells(f"s3 home roadster belts=front {VAN}"),),
-        (Issued(1),), note="Waits for Piers to look at the anchorages."),
+        (Asked(1, "A3", "Wants his grandchildren strapped in properly."), Issued(1), Sent(2, Kind.OFFER)),
+        note="Waits for Piers to look at the anchorages."),
     Job(23, THEMBA, c.KAROO_ROAD, "", "GBP", ZA, (Shells(f"s3 southern-africa roadster {PORT}"),),
         (Issued(2), Revised(8, "hood=hood-and-hardtop"), Issued(9))),
     Job(22, IMOGEN, c.MARJORY, "T4-09090", "GBP", HERE, (Shells(f"s4 home roadster {VAN}"),),
         (Issued(1), Declined(7, Reason.OTHER, "Has sold the car."))),
     Job(20, WADE, c.ROSCOE, "T3-36600", "USD", US,
-        (Shells(f"s3 north-america roadster markers=front {TO_AMERICA}"),), (Issued(1),)),
+        (Shells(f"s3 north-america roadster markers=front {TO_AMERICA}"),),
+        (Issued(1), Ruled(4, "A5", granted=False, reason="Not without a letter from his authority."))),
     Job(19, IMOGEN, c.JOOST, "T1-07720", "GBP", NL, (Shells(f"s1 europe roadster {OWN_TUNNEL} {PORT}"),),
         (Issued(2), Revised(6, "tunnel=wide"), Issued(7))),
     Job(17, IMOGEN, c.MAUD, "T4-05050", "GBP", HERE, (Shells(f"s4 home roadster {CHROME_S4} {FOUR_LINK} {VAN}"),),
-        (Issued(1),), note="Four-link on an S4: Piers looks at it first."),
+        (Asked(0, "A2", "Has the axle and the brackets already."),
+         Ruled(1, "A2", granted=True, reason="Looked at with Tomasz: the floor takes it, with the deep well."),
+         Issued(1), Sent(1, Kind.OFFER), Sent(12, Kind.REMINDER, Way.TELEPHONE)),
+        note="Four-link on an S4: Piers looks at it first."),
     Job(16, IMOGEN, c.TAMSIN, "T2-20011 automatic", "GBP", NZ, (Shells(f"s2 home roadster {PORT}"),),
         (Issued(1),)),
     Job(14, GRETA, c.HENRIKE, "T4-18004", "EUR", DE, (Shells(f"s4 europe roadster {TO_GERMANY}"),),

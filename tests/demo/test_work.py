@@ -10,10 +10,12 @@ from pathlib import Path
 
 import pytest
 
+from app.domain.approval import Stage
+from app.domain.chasing import Kind, Way
 from app.domain.enquiry import Enquiry
 from app.domain.people import Person, Role
 from app.domain.quotation import Quotation, Revision, Standing
-from app.services import enquiring, handing_out, quoting, tools
+from app.services import approving, chasing, enquiring, handing_out, quoting, tools
 from app.services.quoting import PricedRevision
 from app.store.db import Store
 from demo.firm import DEALERS, LOST
@@ -103,6 +105,18 @@ def test_one_that_stands_waits_for_an_approval(demo: Store) -> None:
         and any(line.frozen and line.frozen.depends.approvals for line in revision.lines)
     ]
     assert waiting
+
+
+def test_approvals_wait_are_given_and_are_refused(demo: Store) -> None:
+    stages = Counter(one.stage for one in approving.approvals(demo, PIERS, NOW).found)
+    assert set(stages) >= {Stage.WAITING, Stage.GRANTED, Stage.REFUSED}
+
+
+def test_letters_of_every_kind_are_on_record(demo: Store) -> None:
+    sendings = [one.sending for each in all_of(demo) for one in chasing.sent(demo, PIERS, each.number, NOW)]
+    assert {sending.kind for sending in sendings} == set(Kind)
+    assert {sending.way for sending in sendings} == {Way.E_MAIL, Way.POST, Way.TELEPHONE}
+    assert any(one.last is not None for one in chasing.to_chase(demo, PIERS, NOW))
 
 
 def test_drafts_show_what_can_t_be_built_what_is_not_priced_and_what_is_open(demo: Store) -> None:
