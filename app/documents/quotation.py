@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import chain
 from pathlib import Path
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, PageBreak
 
 from app.documents import fonts
 from app.documents.contents import QuotationPaper
 from app.documents.quotation_changes import further_changes
-from app.documents.quotation_close import closing, terms
+from app.documents.quotation_close import cautions, closing, terms
 from app.documents.quotation_front import at_length, front
 from app.documents.quotation_prices import prices
 from app.documents.quotation_specification import specifications
-from app.documents.stationery import Field, Stationery, fits_one_sheet, print_sheets
+from app.documents.stationery import Field, Stationery, fits_one_sheet, print_best
 from app.documents.voice import Voice, voice_of
 
 __all__ = ["QuotationPaper", "quotation_pdf"]
@@ -23,20 +25,45 @@ def quotation_pdf(paper: QuotationPaper, font_folder: Path = fonts.FOLDER) -> by
     """The paper as PDF bytes, identical for identical input; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
     voice = voice_of(paper)
-    return print_sheets(_stationery(paper, voice), _story(paper, voice))
+    return print_best(_stationery(paper, voice), _stories(paper, voice))
 
 
-def _story(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
-    """The terms fill page one where there is room for all of them, else they stand behind the prices."""
-    first, terms_ = front(paper, voice), terms(paper, voice)
-    early = fits_one_sheet([*first, *terms_], paper.sheet)
-    middle = [
+def _stories(paper: QuotationPaper, voice: Voice) -> Iterator[list[Flowable]]:
+    """The same in several arrangements, the one that is wanted first; a later one mends a last sheet of a few lines.
+
+    The terms fill page one where there is room for all of them, else they stand behind the prices. What page one holds
+    of the cautions is not missing at the end; and where none of it spares the sheet, the terms go over to it.
+    """
+    for early in _EARLY:
+        first = front(paper, voice)
+        on_page_one = [piece for name, piece in _pieces(paper, voice) if name in early]
+        if not early or fits_one_sheet([*first, *chain(*on_page_one)], paper.sheet):
+            yield _story(paper, voice, early)
+    yield _story(paper, voice, frozenset(), over=True)
+
+
+#: What goes to the room that is left on page one.
+_EARLY = (frozenset(("terms",)), frozenset[str](), frozenset(("terms", "cautions")), frozenset(("cautions",)))
+
+
+def _pieces(paper: QuotationPaper, voice: Voice) -> tuple[tuple[str, list[Flowable]], ...]:
+    return ("terms", terms(paper, voice)), ("cautions", cautions(paper, voice))
+
+
+def _story(paper: QuotationPaper, voice: Voice, early: frozenset[str], over: bool = False) -> list[Flowable]:
+    """`early`: what stands on page one; `over`: the terms begin the last sheet."""
+    pieces = _pieces(paper, voice)
+    late = [] if "terms" in early else [*([PageBreak()] if over else []), *pieces[0][1]]
+    return [
+        *front(paper, voice),
+        *chain.from_iterable(piece for name, piece in pieces if name in early),
         *at_length(paper, voice),
         *further_changes(paper, voice),
         *specifications(paper, voice),
         *prices(paper, voice),
+        *late,
+        *closing(paper, voice, warned="cautions" in early),
     ]
-    return [*first, *(terms_ if early else []), *middle, *([] if early else terms_), *closing(paper, voice)]
 
 
 def _stationery(paper: QuotationPaper, voice: Voice) -> Stationery:

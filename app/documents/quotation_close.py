@@ -18,10 +18,10 @@ from rules.model import Goes, Words
 _TERMS = ("included", "excluded", "delivery", "measures", "payment", "changes", "warranty")
 
 
-def closing(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
-    """Note, cautions, acceptance."""
-    width = inner_width(paper.sheet)
-    signed = KeepTogether([*_cautions(paper, voice, width), *_acceptance(paper, voice, width)])
+def closing(paper: QuotationPaper, voice: Voice, warned: bool = False) -> list[Flowable]:
+    """Note, cautions unless they stand on page one (`warned`), acceptance."""
+    before = [] if warned else cautions(paper, voice)
+    signed = KeepTogether([*before, *_acceptance(paper, voice, inner_width(paper.sheet))])
     return [*_note(paper.note, voice), signed]
 
 
@@ -138,7 +138,9 @@ def _payment(paper: QuotationPaper, voice: Voice) -> list[str]:
     return [voice.say("close.payment-stages", percent=percent), voice.say("close.payment-bank")]
 
 
-def _cautions(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
+def cautions(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
+    """Those of the rules, and those that stand in the book."""
+    width = inner_width(paper.sheet)
     rules = dict.fromkeys(rule for shell in paper.shells for rule in shell.depends.cautions)
     standing = dict.fromkeys(caution for shell in paper.shells for caution in shell.cautions)
     words = {caution.id: caution.text for caution in paper.book.cautions}

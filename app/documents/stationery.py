@@ -5,6 +5,7 @@ It knows nothing of any one paper: a paper hands it a title block and a story, a
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from io import BytesIO
@@ -79,10 +80,44 @@ def _height(flowable: Flowable, width: float) -> float:
     return float(flowable.wrap(width, 10_000)[1] + flowable.getSpaceBefore() + flowable.getSpaceAfter())
 
 
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A paper's bytes, its number of sheets, and how much of the last one is filled, 0 to 1."""
+
+    data: bytes
+    sheets: int
+    last: float
+
+    @property
+    def thin(self) -> bool:
+        """Whether the last sheet holds little more than a few lines."""
+        return self.sheets > 1 and self.last < _THIN
+
+
+#: Under two fifths a sheet looks left over.
+_THIN = 0.4
+
+
+def print_best(look: Stationery, stories: Iterable[list[Flowable]]) -> bytes:
+    """The story that comes out best; a later one is printed only where it is needed."""
+    return best(printed(look, story) for story in stories).data
+
+
+def best(arranged: Iterator[Printed]) -> Printed:
+    """The first, unless it ends on a thin sheet: then of all the one with the fewest sheets, and none of them thin."""
+    first = next(arranged)
+    return min((first, *arranged), key=lambda one: (one.sheets, one.thin)) if first.thin else first
+
+
 def print_sheets(look: Stationery, story: list[Flowable]) -> bytes:
     """The story on the firm's sheets; the same story gives the same bytes."""
+    return printed(look, story).data
+
+
+def printed(look: Stationery, story: list[Flowable]) -> Printed:
+    """The same, with how it came out."""
     out = BytesIO()
-    document = BaseDocTemplate(
+    document = _Document(
         out,
         pagesize=SIZES[look.sheet],
         title=_stated(look.title),
@@ -95,7 +130,19 @@ def print_sheets(look: Stationery, story: list[Flowable]) -> bytes:
         pageTemplates=[_template(look)],
     )
     document.build(story, canvasmaker=partial(_Counted, look))
-    return out.getvalue()
+    return Printed(out.getvalue(), document.sheets, document.filled)
+
+
+class _Document(BaseDocTemplate):
+    """Notes after each thing that it lays on which sheet it is, and how much of that is filled."""
+
+    sheets, filled = 0, 0.0
+
+    def afterFlowable(self, flowable: Flowable) -> None:  # noqa: N802 - the library's name
+        frame: Any = getattr(self, "frame", None)
+        # Behind a page break there is none until something is laid on the next sheet.
+        if frame is not None:
+            self.sheets, self.filled = self.page, 1 - (frame._y - frame._y1p) / frame._aH
 
 
 def _stated(words: str) -> str:

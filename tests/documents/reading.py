@@ -53,3 +53,16 @@ def fonts(data: bytes) -> dict[str, bool]:
                 descriptor = font.get("/FontDescriptor")
                 found[str(font.BaseFont)] = descriptor is not None and "/FontFile2" in descriptor
         return found
+
+
+def reach(data: bytes, sheet: int) -> float:
+    """How far down its sheet the text goes, 0 at the upper edge and 1 at the lower; the title block apart."""
+    document = pdfium.PdfDocument(data)
+    page = document[sheet % len(document)]
+    height, text = page.get_height(), page.get_textpage()
+    feet = (text.get_rect(place)[1] for place in range(text.count_rects()))
+    return float(1 - min(foot for foot in feet if foot > TITLE_BLOCK) / height)
+
+
+#: Points from the lower edge below which only the title block stands: 10 mm of edge, 12.5 mm of block.
+TITLE_BLOCK = 66

@@ -16,10 +16,11 @@ from app.documents.contents import Customer, DonorCar, Evidence, QuotationPaper,
 from app.documents.fonts import FontsMissing, register
 from app.documents.phrases import LANGUAGES, sentences
 from app.documents.quotation import quotation_pdf
+from app.documents.stationery import Printed, best
 from rules.price import Tariff
 from rules.specification import Donor
 from tests.documents.orders import CRATE, can, dealer, quotation, revised, shell, small_window
-from tests.documents.reading import characters_outside, codes, faults, fonts, pages, whole
+from tests.documents.reading import characters_outside, codes, faults, fonts, pages, reach, whole
 
 LINDENHOF = Customer("Werkstatt Lindenhof", True, ("Lindenhof 3",), "DE", "Werkstatt Lindenhof")
 BAYOU = Customer("Bayou Road Sports Cars", True, ("2210 Bayou Road",), "US", "Bayou Road Sports Cars")
@@ -289,6 +290,29 @@ def test_every_paper_is_sound_on_both_sheets_in_every_language(paper, language, 
     for number, text in enumerate(texts, start=1):
         assert f"{number} {of} {len(texts)}" in text
         assert f"Q-2026-00042 · {made.revision}" in text
+    assert len(texts) == 1 or reach(data, -1) > 0.4
+
+
+@pytest.mark.parametrize(
+    ("came_out", "taken"),
+    [
+        # Nothing is left over: what was wanted first.
+        ([(3, 0.5), (2, 0.9)], 0),
+        # A sheet is spared.
+        ([(4, 0.2), (4, 0.6), (3, 0.3)], 2),
+        # None is, but one arrangement fills the last.
+        ([(4, 0.2), (5, 0.9), (4, 0.6)], 2),
+        # Nothing helps.
+        ([(4, 0.2), (5, 0.9), (4, 0.3)], 0),
+        # One sheet may be as empty as it likes.
+        ([(1, 0.1), (1, 0.9)], 0),
+    ],
+)
+def test_of_several_arrangements_the_one_with_the_fewest_sheets_and_none_left_over(
+    came_out: list[tuple[int, float]], taken: int
+) -> None:
+    tried = [Printed(bytes([number]), *one) for number, one in enumerate(came_out)]
+    assert best(iter(tried)).data == bytes([taken])
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:
