@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, ViewportSize, expect
 
 from tests.browser import desk
 from tests.support.product import Product
@@ -212,3 +212,30 @@ def test_no_car_is_called_the_customer_s_before_it_is_known_which(server: Produc
     desk.all_as_original(page)
     expect(desk.stamp(page)).to_contain_text("as the original had it")
     expect(page.locator(".title-block")).not_to_contain_text("your car")
+
+
+def test_verdict_total_dates_and_the_first_three_it_depends_on_stay_in_sight(server: Product, page: Page) -> None:
+    """With twelve things to depend on, at the height of a small desk screen: the rest is counted and unfolds."""
+    page.set_viewport_size(ViewportSize(width=1280, height=720))
+    server.sign_in(page, "imogen")
+    desk.small_window_coupe(page)
+    desk.take(page, "steering.left", "belts.front", "holes.open", "bonnet.aluminium", "trial-fit.customers-trim",
+              "own-doors.yes", "own-bonnet.yes", "own-boot-lid.yes")  # fmt: skip
+    desk.answered(page)
+    page.evaluate("scrollTo(0, 900)")
+    block = page.locator(".title-block")
+    expect(block.locator("#depends-title")).to_have_text("What it depends on (12)")
+    named = [re.compile(f"Part to send {rule}") for rule in ("P2a .*doors", "P2b .*bonnet", "P2c .*boot lid")]
+    expect(block.locator(".depends__brief li")).to_have_text(named)
+    expect(block.locator(".promise__range")).to_be_visible()
+    for what in (".stamp", ".totals__big", ".promise__range", ".depends__brief li", ".depends__all summary"):
+        for one in block.locator(what).all():
+            expect(one).to_be_in_viewport(ratio=1)
+    hidden = """() => [...document.querySelectorAll('.title-block .block, .title-block .depends__row')]
+      .filter((node) => node.scrollHeight > node.clientHeight + 1).map((node) => node.className)"""
+    assert page.evaluate(hidden) == []
+    block.get_by_text("and 9 more, all in full").click()
+    expect(block.locator(".depends__sheet li")).to_have_count(12)
+    expect(block.locator(".depends__sheet")).to_contain_text("C4 Isolate aluminium from steel")
+    block.get_by_text("and 9 more, all in full").click()
+    expect(block.locator(".depends__sheet")).to_be_hidden()

@@ -2,7 +2,7 @@
 // one, joined.
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { nameOf, reasonOf } from '../../state/book.js';
+import { nameOf, reasonOf, titleOf } from '../../state/book.js';
 import { day } from '../../format.js';
 
 const Id = ({ id }) => html`<b class="reason__id">${nameOf(id)}</b>`;
@@ -37,7 +37,21 @@ export const toolText = (id, down) => (down ? `${nameOf(id)}, ${backText(id, dow
 
 const Tool = ({ id, down }) => html`<span class="reason"><${Id} id=${id} /> ${down ? backText(id, down) : ''}</span>`;
 
-export const Depends = ({ depends, down }) => html`<ul class="depends">
-  ${KINDS.flatMap((kind) => (depends?.[kind] ?? []).map((id) => html`<li key=${`${kind}${id}`} class=${`depends__row depends__row--${KIND_OF[kind]}`}>
-    <span class="depends__kind">${t(`depends.${KIND_OF[kind]}`)}</span> ${kind === 'tools' ? html`<${Tool} id=${id} down=${down} />` : html`<${Reason} id=${id} />`}</li>`))}
+const Named = ({ id }) => html`<span class="reason"><${Id} id=${id} /> ${titleOf(id) || reasonOf(id)}</span>`;
+
+const rowsOf = (depends) => KINDS.flatMap((kind) => (depends?.[kind] ?? []).map((id) => [kind, id]));
+
+/** Several parts may have the same sentence: each says which it is. */
+const Part = ({ id }) => html`<span class="reason"><${Id} id=${id} /> ${[titleOf(id), reasonOf(id)].filter(Boolean).join(': ')}</span>`;
+
+const What = ({ kind, id, down, named }) => {
+  if (kind === 'tools') return html`<${Tool} id=${id} down=${down} />`;
+  if (kind === 'parts' && !named) return html`<${Part} id=${id} />`;
+  return named ? html`<${Named} id=${id} />` : html`<${Reason} id=${id} />`;
+};
+
+/** `named`: each by its name rather than in its sentence; `most`: no more than so many. */
+export const Depends = ({ depends, down, named = false, most = Infinity }) => html`<ul class="depends">
+  ${rowsOf(depends).slice(0, most).map(([kind, id]) => html`<li key=${`${kind}${id}`} class=${`depends__row depends__row--${KIND_OF[kind]}`}>
+    <span class="depends__kind">${t(`depends.${KIND_OF[kind]}`)}</span> <${What} kind=${kind} id=${id} down=${down} named=${named} /></li>`)}
 </ul>`;

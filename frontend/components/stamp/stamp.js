@@ -12,9 +12,14 @@ export const ofCar = (key, verdict, known) => (known || !HELD_AGAINST_A_CAR.incl
 /** P1 part; a tool by its name, and when it is back. */
 const boxText = ({ id, kind }, down) => (kind === 'tool' ? toolText(id, down) : `${id} ${t(`gate.${kind}`)}`);
 
+/** So many lines have room on the stamp; the last of them counts what has none. */
+const LINES = 3;
+
+const fitting = (gates) => (gates.length > LINES ? gates.slice(0, LINES - 1) : gates);
+
 const Boxes = ({ gates, down }) => html`<ul class="stamp__gates">
-  ${gates.slice(0, 4).map((gate) => html`<li key=${gate.id} class=${`stamp__gate--${gate.kind}`}><span class="stamp__box"></span><span>${boxText(gate, down)}</span></li>`)}
-  ${gates.length > 4 && html`<li key="more">${t('gate.more', { count: gates.length - 4 })}</li>`}
+  ${fitting(gates).map((gate) => html`<li key=${gate.id} class=${`stamp__gate--${gate.kind}`}><span class="stamp__box"></span><span>${boxText(gate, down)}</span></li>`)}
+  ${gates.length > LINES && html`<li key="more">${t('gate.more', { count: gates.length - LINES + 1 })}</li>`}
 </ul>`;
 
 /** So far: not every question is answered yet, and the stamp says so. */

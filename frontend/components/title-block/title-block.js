@@ -9,11 +9,12 @@ import { lookAtAll } from '../../state/edit.js';
 import { donorKnown, gatesOf, isUntouched, openQuestions } from '../../state/shown.js';
 import { Stamp, SmallStamp, ofCar } from '../stamp/stamp.js';
 import { Totals, totalText } from '../totals/totals.js';
-import { Depends, anyDepends, countDepends } from '../reasons/reasons.js';
+import { Depends, countDepends } from '../reasons/reasons.js';
 import { RefusalText, useReasons } from '../advice/advice.js';
 import { Ready } from '../ready/ready.js';
 import { Promised, PromiseMore } from '../promise/promise.js';
 import { usePromise } from '../../state/promise.js';
+import { abreast } from '../../state/narrow.js';
 import { goToOption } from '../option-row/option-row.js';
 
 const seriesOf = (job) => job.line.value.answers.series?.choice ?? job.document.value.donor.series;
@@ -32,11 +33,29 @@ const Cells = ({ job }) => {
   </dl>`;
 };
 
-const Gates = ({ job, answer }) => {
-  const refused = answer?.verdict === 'cant';
-  const said = useReasons(job, null, refused && job.fresh.value);
-  if (refused) return html`<${RefusalText} said=${said} brief=${true} causes=${answer.causes} capped=${answer.capped} />`;
-  return anyDepends(answer?.depends) ? html`<${Depends} depends=${answer.depends} down=${answer.tools_down} />` : html`<p class="quiet">${t('depends.none')}</p>`;
+const Refused = ({ job, answer }) => {
+  const said = useReasons(job, null, job.fresh.value);
+  return html`<div class="block__roll" tabindex="0" role="group" aria-labelledby="depends-title">
+    <${RefusalText} said=${said} brief=${true} causes=${answer.causes} capped=${answer.capped} /></div>`;
+};
+
+/** So many have a line each on a desk; the rest is counted, and all are read in full in what unfolds. */
+const BRIEF = 3;
+
+/** One alone has the room to be read out. */
+const Brief = ({ depends, down, count }) => html`<div class=${`depends__brief ${count === 1 ? 'is-single' : ''}`}>
+  <${Depends} depends=${depends} down=${down} named=${count > 1} most=${BRIEF} /></div>`;
+
+const moreText = (count) => (count > BRIEF ? t('depends.more', { count: count - BRIEF }) : t('depends.in-full'));
+
+const Gates = ({ answer }) => {
+  const count = countDepends(answer?.depends);
+  if (!count) return html`<p class="quiet">${t('depends.none')}</p>`;
+  const all = html`<${Depends} depends=${answer.depends} down=${answer.tools_down} />`;
+  if (!abreast.value) return all;
+  return html`<${Brief} depends=${answer.depends} down=${answer.tools_down} count=${count} />
+    <details class="depends__all"><summary>${moreText(count)}</summary>
+      <div class="depends__sheet" tabindex="0" role="group" aria-labelledby="depends-title">${all}</div></details>`;
 };
 
 const Open = ({ job, onGo }) => {
@@ -45,6 +64,12 @@ const Open = ({ job, onGo }) => {
   if (!open.length) return html`<p class="quiet">${t('open.none')}</p>`;
   return html`<ul class="open-list">${open.map((option) => html`<li key=${option}>
     <button class="plain" onClick=${() => onGo(option)}>${optionLabel(option)}</button></li>`)}</ul>`;
+};
+
+/** Where there are more than are in sight, the head says how many. */
+const openTitle = (job) => {
+  const count = openQuestions(job.answer.value, job.line.value).length;
+  return count ? t('open.count', { count }) : t('open.title');
 };
 
 const OFFERED = { cant: 'advice.open', once: 'advice.open-once' };
@@ -105,8 +130,8 @@ export const TitleBlock = ({ job }) => {
         ${dated?.promise && html`<${Promised} dated=${dated} /><${PromiseMore} dated=${dated} />`}</section>
       <section class="block block--depends"><div class="block__head"><h3 id="depends-title">${dependsTitle(answer)}</h3>
         <${Instead} job=${job} verdict=${answer?.verdict} onAsk=${() => (opened.value = false)} /></div>
-        <div class="block__roll" tabindex="0" role="group" aria-labelledby="depends-title"><${Gates} job=${job} answer=${answer} /></div></section>
-      <section class="block block--open"><h3 id="open-title">${t('open.title')}</h3>
+        ${answer?.verdict === 'cant' ? html`<${Refused} job=${job} answer=${answer} />` : html`<${Gates} answer=${answer} />`}</section>
+      <section class="block block--open"><h3 id="open-title">${openTitle(job)}</h3>
         <div class="block__roll" tabindex="0" role="group" aria-labelledby="open-title"><${Open} job=${job} onGo=${goTo} /></div></section>
     </aside>`;
 };
