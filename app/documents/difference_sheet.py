@@ -126,7 +126,7 @@ def _fact(label: str, series: Series, voice: Voice) -> list[Cell]:
 def _who_says(sheet: DifferenceSheet, voice: Voice, width: float) -> list[Flowable]:
     pictures = (("difference.built", sheet.built), ("difference.stands", sheet.stands))
     rows: list[list[Cell]] = [
-        [text(voice.say(key), STRONG), (text(_evidence(said, key, sheet, voice)), *_note(said.note))]
+        [text(voice.say(key), STRONG), (text(_evidence(said, key, sheet, voice)), *_note(said.note, voice))]
         for key, said in pictures
     ]
     rows.append([text(voice.say("difference.ordered"), STRONG), text(_wanted(sheet.quotation, voice))])
@@ -142,8 +142,8 @@ def _evidence(said: Said, key: str, sheet: DifferenceSheet, voice: Voice) -> str
     return f"{voice.say('difference.usual-by-number')} {says}" if by_number else says
 
 
-def _note(note: str) -> list[Flowable]:
-    return [text(f"“{note.strip()}”", SMALL)] if note.strip() else []
+def _note(note: str, voice: Voice) -> list[Flowable]:
+    return [text(voice.say("difference.note", note=note.strip()), SMALL)] if note.strip() else []
 
 
 def _wanted(paper: QuotationPaper, voice: Voice) -> str:

@@ -13,7 +13,7 @@ def test_a_wrong_password_is_refused_with_what_to_do(server: Product, page: Page
     page.get_by_label("Name").fill("imogen")
     page.get_by_label("Password").fill("not-the-one")
     page.keyboard.press("Enter")
-    expect(page.get_by_role("alert")).to_contain_text("don't go together")
+    expect(page.get_by_role("alert")).to_contain_text("don’t go together")
     expect(page.locator(".notice__repair")).not_to_be_empty()
     expect(page.get_by_label("Name")).to_have_value("imogen")
 

@@ -35,7 +35,7 @@ def test_a_closed_choice_says_why_and_is_not_taken_by_a_click(server: Product, p
     folding = desk.choice(page, "roof.folding")
     expect(folding).to_contain_text("can’t be had")
     folding.click()
-    reason = "The folding roof's rear rail runs where the small window's upper edge was."
+    reason = "The folding roof’s rear rail runs where the small window’s upper edge was."
     expect(page.locator(".note")).to_contain_text(reason)
     expect(folding).to_have_attribute("aria-pressed", "false")
     page.get_by_role("button", name="Write it down all the same").click()

@@ -48,7 +48,7 @@ def why(desk: Desk, asked: Any, option: str) -> str:
 
 def test_case_03_impact_bumpers_on_an_s3(clerk: Desk) -> None:
     assert reasons(clerk, CASE_3)[0] == (
-        "Because it is an S3 and it has impact bumpers, and D1: impact bumpers belong to S4, this shell can't be built."
+        "Because it is an S3 and it has impact bumpers, and D1: impact bumpers belong to S4, this shell can’t be built."
     )
     assert reasons(clerk, CASE_3, language="de")[0] == (
         "Weil es ein S3 ist und der Wagen Prallstoßfänger hat und weil (D1) Prallstoßfänger zur Serie S4 gehören, "
@@ -63,7 +63,7 @@ def test_case_03_chrome_or_an_s4(clerk: Desk) -> None:
     )
     assert read_out(s4) == (
         "If it is an S4, it can be built; it follows that the spare-wheel well is shallow and the rail ends are boxed. "
-        "Ready in 26 to 36 working days. To be said with it: Not the donor's series. "
+        "Ready in 26 to 36 working days. To be said with it: Not the donor’s series. "
         "With tax it comes to £14,970.00: £462.00 more than number 1."
     )
     assert "C1" in s4["gains"]["cautions"]
@@ -72,9 +72,9 @@ def test_case_03_chrome_or_an_s4(clerk: Desk) -> None:
 def test_case_04_a_right_hand_s3_for_north_america(clerk: Desk) -> None:
     assert reasons(clerk, CASE_4, RIGHT)[:2] == [
         "Because it is an S3 and it is for North America, and N6: no right-hand bulkhead for that dash was ever made, "
-        "a right-hand shell can't be built.",
+        "a right-hand shell can’t be built.",
         "Because there are three wipers (as original), and D4: only the later North American left-hand bulkhead was "
-        "pierced for three, a right-hand shell can't be built.",
+        "pierced for three, a right-hand shell can’t be built.",
     ]
     assert reasons(clerk, CASE_4, RIGHT, "de")[0] == (
         "Weil es ein S3 ist und die Karosserie für Nordamerika ist und weil (N6) eine Spritzwand für Rechtslenker mit "
@@ -99,7 +99,7 @@ def test_case_04_left_to_keep_all_else_or_right_for_the_home_market(clerk: Desk)
 
 def test_case_06_not_as_the_car_had_it(clerk: Desk) -> None:
     assert reasons(clerk, CASE_6) == [
-        "We can't build it as the car had it: whatever else is chosen, a shell with the vented scuttle can't be built "
+        "We can’t build it as the car had it: whatever else is chosen, a shell with the vented scuttle can’t be built "
         "– N1: the press for the vented scuttle is gone, and lifting one from an old car bends it."
     ]
     assert reasons(clerk, CASE_6, language="de") == [
@@ -120,7 +120,7 @@ def test_case_06_the_two_nearest_are_768_pounds_and_fifteen_working_days_apart(c
 def test_case_06_is_read_out_with_its_part(clerk: Desk) -> None:
     narrow, wide, *_ = offers(clerk, CASE_6)["alternatives"]
     assert read_out(narrow) == (
-        "If the scuttle is plain, it can be built, once what it waits for is settled. It waits for the customer's "
+        "If the scuttle is plain, it can be built, once what it waits for is settled. It waits for the customer’s "
         "part: original narrow tunnel. Ready in 36 to 46 working days. With tax it comes to £15,348.00."
     )
     assert read_out(wide) == (
@@ -143,7 +143,7 @@ def test_case_06_in_german(clerk: Desk) -> None:
 def test_case_07_four_link_against_impact(clerk: Desk) -> None:
     assert reasons(clerk, CASE_7, FOUR_LINK)[0] == (
         "Because it has impact bumpers, and N2: the rear rail for the impact bumper fouls the four-link brackets, "
-        "a four-link shell can't be built."
+        "a four-link shell can’t be built."
     )
     assert reasons(clerk, CASE_7, FOUR_LINK, "de")[0] == (
         "Weil der Wagen Prallstoßfänger hat und weil (N2) der hintere Träger des Prallstoßfängers an die Konsolen des "
@@ -156,7 +156,7 @@ def test_case_07_two_wells_are_listed_as_two_and_leaf_keeps_impact(clerk: Desk) 
     shallow, deep = found["alternatives"][:2]
     assert shallow["sentence"] == (
         "If it has chrome bumpers, it can be built, once what it waits for is settled; it follows that the rail ends "
-        "are plain and the bonnet is raised. It waits for the manager's approval: Four-link on S1 or S4 and Shallow "
+        "are plain and the bonnet is raised. It waits for the manager’s approval: Four-link on S1 or S4 and Shallow "
         "well with chrome bumpers. That is 10 working days more work. Ready in 36 to 46 working days."
     )
     assert deep["also_changes"] == [{"beside": 0, "options": ["wheel-well"], "sheds": ["A4"]}]
@@ -183,12 +183,12 @@ def test_case_08_every_reason_and_no_part_asked_for(clerk: Desk) -> None:
     own = {"series": "s1", "tunnel": "narrow", "suspension": "four-link", "scuttle": "vented"}
     answers = {option: {"choice": choice, "origin": "chosen"} for option, choice in own.items()}
     found = clerk.send("POST", "/api/reasons", {"specification": answers, "language": "en"})
-    assert found["sentence"] == "That can't be built. There are 2 reasons."
+    assert found["sentence"] == "That can’t be built. There are 2 reasons."
     assert [reason["sentence"] for reason in found["reasons"]] == [
-        "Whatever else is chosen, a shell with the vented scuttle can't be built – N1: the press for the vented "
+        "Whatever else is chosen, a shell with the vented scuttle can’t be built – N1: the press for the vented "
         "scuttle is gone, and lifting one from an old car bends it.",
         "Because the tunnel is narrow and the suspension is four-link, and N3: the four-link brackets pick up on the "
-        "wide tunnel, this shell can't be built.",
+        "wide tunnel, this shell can’t be built.",
     ]
 
 
@@ -219,7 +219,7 @@ def test_case_11_small_once_or_large_at_once(clerk: Desk) -> None:
     assert (large["difference"]["with_tax"], large["days_difference"]) == (-864_00, -12)
     assert large["price"] == {"net": 13_500_00, "with_tax": 16_200_00}
     assert read_out(large) == (
-        "If the rear window is large, it can be built. The customer's part is no longer needed: window ring, cut 150 "
+        "If the rear window is large, it can be built. The customer’s part is no longer needed: window ring, cut 150 "
         "mm clear all round. That is 12 working days less work. Ready in 26 to 36 working days. "
         "With tax it comes to £16,200.00: £864.00 less."
     )

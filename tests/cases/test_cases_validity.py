@@ -76,7 +76,7 @@ def test_case_21_half_past_seven_in_new_york_is_3_december_here_and_it_has_lapse
     with pytest.raises(Lapsed) as refused:
         _accept(desk, at)
     assert desk.revision("Q-2026-00001", at=at).standing is Standing.LAPSED
-    for language, words in (("en", "today's prices"), ("de", "heutigen Preisen")):
+    for language, words in (("en", "today’s prices"), ("de", "heutigen Preisen")):
         assert words in say("problem.lapsed.repair", language, **refused.value.facts)
 
 

@@ -244,7 +244,7 @@ def test_the_paper_explains_hatching_only_where_something_is_hatched() -> None:
     paper = small_window()
     bitten = replace(paper.shells[0], bites={"bumpers": ("D14",)})
     plain, hatched = (pages(quotation_pdf(replace(paper, shells=(shell,))))[1] for shell in (*paper.shells, bitten))
-    assert "Hatched: can't stand" in hatched
+    assert "Hatched: can’t stand" in hatched
     assert "D14" in hatched
     assert "Hatched" not in plain
 

@@ -158,7 +158,7 @@ def test_case_19_shows_both_totals_with_their_deposits_and_leaves_the_deciding_t
 
 def test_a_shell_that_cant_be_built_has_every_cause_and_no_part_no_price_no_date() -> None:
     first = pages(quotation_pdf(not_to_be_built()))[0]
-    assert "We can't build this shell." in first
+    assert "We can’t build this shell." in first
     assert "N1" in first
     assert "N3" in first
     assert "P1" not in first

@@ -44,7 +44,7 @@ def test_every_standard_shell_stands_with_its_price_on_each_list() -> None:
 
 
 def test_a_car_with_the_small_window_stands_apart_with_what_it_waits_for() -> None:
-    assert "S2 · Home · Coupé as T2-06200 Rear window: Small P4: Customer's small window ring 14,220.00" in whole(
+    assert "S2 · Home · Coupé as T2-06200 Rear window: Small P4: Customer’s small window ring 14,220.00" in whole(
         printed()
     )
 

@@ -39,7 +39,7 @@ def test_the_readers_own_language_is_spoken_unless_another_is_asked_for(desk: De
     clerk = desk.signed_in("imogen")
     own = clerk.post("/api/reasons", asked(clerk, wish=IMPACT)).get_json()["sentence"]
     german = clerk.post("/api/reasons", asked(clerk, wish=IMPACT, language="de")).get_json()["sentence"]
-    assert own == "That can't be built. There are 3 reasons."
+    assert own == "That can’t be built. There are 3 reasons."
     assert german == "Das lässt sich nicht bauen. Dafür gibt es 3 Gründe."
     assert clerk.post("/api/reasons", asked(clerk, language="fr")).status_code == 422
 
@@ -69,7 +69,7 @@ def test_what_has_no_price_on_the_list_is_said_not_to_be_told(desk: Desk) -> Non
     assert first["difference"] == {
         "net": None,
         "with_tax": None,
-        "sentence": "What it costs can't be told: not all of it is priced.",
+        "sentence": "What it costs can’t be told: not all of it is priced.",
     }
 
 
@@ -102,7 +102,7 @@ def test_a_tool_that_is_lost_is_said_in_words(desk: Desk) -> None:
     (reason,) = manager.post("/api/reasons", body).get_json()["reasons"]
     assert reason["rules"] == [{"id": "D3a", "sort": "rule"}, {"id": "raised-bonnet-press", "sort": "tool"}]
     assert reason["sentence"] == (
-        "Whatever else is chosen, a four-link shell can't be built – D3a: the tall turrets need the raised bonnet, and "
+        "Whatever else is chosen, a four-link shell can’t be built – D3a: the tall turrets need the raised bonnet, and "
         "the press for the raised bonnet is not available."
     )
 

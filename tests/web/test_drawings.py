@@ -38,7 +38,7 @@ def test_where_rules_bite_the_answers_that_clash_are_hatched_with_their_ids(desk
     hatched = {part["option"]: part["rules"] for part in shown["parts"] if part["rules"]}
     assert hatched == {"series": ["D1"], "bumpers": ["D1", "D2", "D14"], "rail-ends": ["D2"], "wheel-well": ["D14"]}
     assert part(shown, "bumpers")["state"] == "closed"
-    assert part(shown, "bumpers")["words"].endswith("(can't stand, hatched: D1, D2, D14)")
+    assert part(shown, "bumpers")["words"].endswith("(can’t stand, hatched: D1, D2, D14)")
     assert part(shown, "body")["state"] == "usual"
 
 

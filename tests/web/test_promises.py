@@ -34,7 +34,7 @@ def test_the_promise_of_a_specification_says_what_binds_and_what_would_be_sooner
 def test_what_cant_be_built_has_no_date(desk: Desk) -> None:
     vented = {**S3, "scuttle": {"choice": "vented", "origin": "chosen"}}
     told = desk.signed_in("imogen").post("/api/promises", {"specification": vented}).get_json()
-    assert (told["promise"], told["says"]) == (None, "What can't be built is never ready.")
+    assert (told["promise"], told["says"]) == (None, "What can’t be built is never ready.")
 
 
 def test_a_tool_that_is_back_in_spring_binds_and_one_without_a_day_names_none(desk: Desk) -> None:

@@ -64,7 +64,7 @@ def test_the_same_yes_sent_again_gets_the_same_answer(busy_desk: Desk, worked: W
 
 @pytest.mark.parametrize(
     ("language", "day", "repair"),
-    [("en", "25 December 2026", "today's prices"), ("de", "25. Dezember 2026", "heutigen Preisen")],
+    [("en", "25 December 2026", "today’s prices"), ("de", "25. Dezember 2026", "heutigen Preisen")],
 )
 def test_a_yes_that_came_too_late_is_told_to_copy_at_today_s_prices(
     busy_desk: Desk, worked: Work, language: str, day: str, repair: str
