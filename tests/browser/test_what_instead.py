@@ -63,6 +63,40 @@ def test_one_press_takes_an_alternative_and_one_undoes_it(server: Product, page:
     expect(desk.choice(page, "tunnel.narrow")).to_have_attribute("aria-pressed", "true")
 
 
+def test_case_07_four_link_and_impact_is_never_and_three_ways_out_are_offered(server: Product, page: Page) -> None:
+    """The shallow well, then the deep one, and what stays; one is taken, what follows is forced, and it is undone."""
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T4-10000")
+    desk.take(page, "body.roadster", "market.home")
+    desk.all_as_original(page)
+    desk.choice(page, "suspension.four-link").click()
+    for reason in (
+        "N2: the rear rail for the impact bumper fouls the four-link brackets",
+        "D3a: the tall turrets need",
+    ):
+        expect(sheet(page)).to_contain_text(reason)
+    shallow, deep = offers(page).nth(0), offers(page).nth(1)
+    for offer in (shallow, deep):
+        expect(offer).to_contain_text("Bumpers: Chrome instead of Impact set")
+        expect(offer).to_contain_text("£16,440.00 with tax")
+        expect(offer).to_contain_text("Four-link on S1 or S4")
+    expect(shallow).to_contain_text("Shallow well with chrome bumpers")
+    expect(deep).to_contain_text("Spare-wheel well: Deep instead of Shallow")
+    expect(offers(page).last).to_contain_text("Suspension mountings: Leaf stays")
+    deep.get_by_role("button").click()
+    expect(desk.total(page)).to_have_text("£16,440.00")
+    expect(desk.stamp(page)).to_contain_text("A2")
+    for forced, rule in (("rail-ends.plain", "D2"), ("bonnet.raised", "D3a")):
+        expect(desk.choice(page, forced).locator(".choice__state")).to_contain_text("forced")
+        desk.choice(page, forced).locator("xpath=following-sibling::button").click()
+        expect(sheet(page)).to_contain_text(rule)
+        page.locator(".note__close").click()
+    page.get_by_role("button", name="Undo", exact=True).first.click()
+    expect(desk.total(page)).to_have_text("£14,970.00")
+    expect(desk.stamp(page)).to_contain_text("as your car had it")
+
+
 def test_case_11_a_shell_that_waits_for_a_part_is_offered_one_that_does_not(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page)
