@@ -79,6 +79,15 @@ export const ask = async (method, path, options = {}) => {
   throw new Refusal(response.status, answer.body || {});
 };
 
+/** Fetches a file and hands it to the browser to be kept under that name. Asked for with POST: that it was is recorded. */
+export const download = async (path, name) => {
+  const response = await reach(path, { method: 'POST', headers: headersFor('POST', {}), credentials: 'same-origin' });
+  if (!response.ok) throw new Refusal(response.status, (await readBody(response)) || {});
+  const address = URL.createObjectURL(await response.blob());
+  Object.assign(document.createElement('a'), { href: address, download: name }).click();
+  setTimeout(() => URL.revokeObjectURL(address), 10_000);
+};
+
 export const get = (path, options) => ask('GET', path, options);
 export const post = (path, body, options) => ask('POST', path, { ...options, body });
 export const put = (path, body, options) => ask('PUT', path, { ...options, body });

@@ -30,6 +30,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── SlotBarred                  no shell can have that slot; facts: number, why (past, closed, gate, full)
     │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
     │   ├── FirmUntold                  a document needs the firm's own particulars; facts: missing
+    │   ├── DataErased                  the customer's personal data were erased; facts: number, day
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
     │   ├── BeingWorkedOut              it takes a while and has begun: ask again; facts: seconds
     │   └── Underway                    the first request with this key has not ended yet; facts: key
@@ -189,6 +190,10 @@ class NothingToBill(Conflict):
 
 class FirmUntold(Conflict):
     slug = "firm-untold"
+
+
+class DataErased(Conflict):
+    slug = "data-erased"
 
 
 class AlreadyPublished(Conflict):

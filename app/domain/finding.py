@@ -7,7 +7,8 @@ a number that was taken down in one way is found by any other, and nothing that 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from unicodedata import normalize
 
 import phonenumbers
@@ -25,6 +26,24 @@ SHORTEST = 6
 _DIALLED = re.compile(r"(?<!\S)(?:\+|\(?0)[\d\s()/.\-‐-―]*\d(?!\S)")
 
 
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """By what a thing was found: which sort of fact holds the word, and the fact as it was typed."""
+
+    sort: str
+    text: str
+
+
+def hits(words: Sequence[str], facts: Mapping[str, Sequence[str]]) -> tuple[Hit, ...]:
+    """Of each word of `sought_words` the first fact that holds it. `facts`: sort → texts as typed."""
+    found = (next(_holding(word, facts), None) for word in words)
+    return tuple(dict.fromkeys(hit for hit in found if hit is not None))
+
+
+def _holding(word: str, facts: Mapping[str, Sequence[str]]) -> Iterator[Hit]:
+    return (Hit(sort, text) for sort, texts in facts.items() for text in texts if word in _squeeze(text))
+
+
 def sought_text(fields: Iterable[str]) -> str:
     """What is searched in: each field without its spaces and signs, in one line."""
     return " ".join(squeezed for squeezed in map(_squeeze, fields) if squeezed)
@@ -36,9 +55,9 @@ def sought_words(text: str, series: Sequence[Series] = ()) -> tuple[str, ...]:
     A telephone number counts as one word, without its country and what is dialled before it; a word that reads as a
     donor car's number of one of the `series` counts as that number written out.
     """
-    dialled = [found for found in _DIALLED.finditer(text) if _subscriber(found[0])]
-    rest = _DIALLED.sub(lambda found: " " if _subscriber(found[0]) else found[0], text)
-    words = (*(_subscriber(found[0]) for found in dialled), *(_known_as(word, series) for word in rest.split()))
+    dialled = [found for found in _DIALLED.finditer(text) if subscriber(found[0])]
+    rest = _DIALLED.sub(lambda found: " " if subscriber(found[0]) else found[0], text)
+    words = (*(subscriber(found[0]) for found in dialled), *(_known_as(word, series) for word in rest.split()))
     return tuple(squeezed for squeezed in map(_squeeze, words) if squeezed)
 
 
@@ -50,11 +69,7 @@ def known_number(text: str, series: Sequence[Series]) -> str:
     return getattr(reading, "offer", "") or getattr(reading, "canonical", "")
 
 
-def _known_as(word: str, series: Sequence[Series]) -> str:
-    return known_number(word, series) or word
-
-
-def _subscriber(text: str) -> str:
+def subscriber(text: str) -> str:
     """The part of a telephone number that stays the same from wherever one dials; empty where it is none."""
     try:
         number = phonenumbers.parse(text, DIALLED_FROM)
@@ -62,6 +77,10 @@ def _subscriber(text: str) -> str:
         return ""
     subscriber = phonenumbers.national_significant_number(number)
     return subscriber if phonenumbers.is_possible_number(number) and len(subscriber) >= SHORTEST else ""
+
+
+def _known_as(word: str, series: Sequence[Series]) -> str:
+    return known_number(word, series) or word
 
 
 def _squeeze(text: str) -> str:

@@ -28,6 +28,7 @@ class Action(Enum):
     DECLINE = "decline"
     DECLARE_LOST = "declare-lost"
     ANSWER = "answer"
+    ERASE = "erase"
 
 
 class Sort(Enum):
@@ -37,6 +38,9 @@ class Sort(Enum):
     TOOL = "tool"
     DONOR_NUMBER = "donor-number"
     DEALER = "dealer"
+    CUSTOMER = "customer"
+    PERSONAL_DATA = "personal-data"
+    RETENTION = "retention"
     ENQUIRY = "enquiry"
     QUOTATION = "quotation"
     PRICE = "price"
@@ -116,6 +120,12 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.BOOKKEEPING): _OFFICE,
     (Action.READ, Sort.TOLERANCE): _OFFICE,
     (Action.CHANGE, Sort.TOLERANCE): {Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.CUSTOMER): _OFFICE_AND_OWN_DEALER,
+    (Action.CHANGE, Sort.CUSTOMER): _OFFICE_AND_OWN_DEALER,
+    (Action.READ, Sort.PERSONAL_DATA): _OFFICE,
+    (Action.ERASE, Sort.PERSONAL_DATA): {Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.RETENTION): {Role.MANAGER: Reach.EVERY},
+    (Action.CHANGE, Sort.RETENTION): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CREATE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,
     (Action.CHANGE, Sort.ENQUIRY): _OFFICE_AND_OWN_DEALER,

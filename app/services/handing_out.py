@@ -12,14 +12,14 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.enquiry import Enquiry
-from app.domain.errors import NotFound
+from app.domain.errors import DataErased, NotFound
 from app.domain.quotation import Imprint, Quotation, Revision
 from app.services import checking, papering
 from app.services.comparing import changes_of
 from app.services.enquiring import own_enquiry
 from app.services.owned import own_quotation, own_revision
 from app.services.working_out import work_out
-from app.store import dealers, papers
+from app.store import customers, dealers, orders, papers
 from app.store import quotations as kept
 from app.store.db import Store
 
@@ -27,8 +27,8 @@ from app.store.db import Store
 def paper(store: Store, actor: Actor, number: str, letter: str, language: str, size: str, now: datetime) -> bytes:
     """A PDF.
 
-    Raises NotFound, BadInput for a language or size that there is none in, and, of a draft, UnknownNames where the book
-    in force has no such price list.
+    Raises NotFound, DataErased, BadInput for a language or size that there is none in, and, of a draft, UnknownNames
+    where the book in force has no such price list.
     """
     return _handed_out(store, actor, (number, letter), (language, size), papers.QUOTATION, now)
 
@@ -48,11 +48,22 @@ def _handed_out(
         enquiry = own_enquiry(db, actor, quotation.enquiry)
         revision = own_revision(db, actor, *of, now)
         stored = papers.get(db, revision.id, *kind, which)
+        erased = None if stored is not None or not revision.issued else erased_of(db, enquiry, number=of[0])
     if stored is not None:
         return stored
+    if erased is not None:
+        raise erased
     draw = papering.pdf if which == papers.QUOTATION else papering.difference_pdf
     pdf = draw(_sheetful(store, actor, quotation, enquiry, revision, kind, now), *kind)
     return _kept(store, revision, kind, which, pdf) if revision.issued else pdf
+
+
+def erased_of(db: Database, enquiry: Enquiry, number: str) -> DataErased | None:
+    """Where no order follows, no paper of an erased customer is drawn anew: it would be none that went out."""
+    who = None if enquiry.customer.id is None else customers.get(db, enquiry.customer.id, None)
+    if who is None or who.erased is None or orders.of_quotation(db, number, None) is not None:
+        return None
+    return DataErased(number=who.id, day=who.erased.at.date())
 
 
 def by_code(store: Store, code: str) -> tuple[str, str] | None:

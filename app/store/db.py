@@ -13,13 +13,15 @@ from sqlite_utils import Database
 
 from app.store.migrations import migrate
 
-#: Recursive triggers, or a REPLACE would take a row out past the triggers that forbid it.
+#: Recursive triggers, or a REPLACE would take a row out past the triggers that forbid it. Secure delete, or what was
+#: erased would still be read in the file's free pages.
 PRAGMAS = (
     "journal_mode=WAL",
     "synchronous=FULL",
     "foreign_keys=ON",
     "recursive_triggers=ON",
     "busy_timeout=5000",
+    "secure_delete=ON",
 )
 
 
@@ -63,6 +65,11 @@ class Store:
         """All of the block or nothing; on disk when it is left."""
         with self._lock, self._block("BEGIN IMMEDIATE") as db:
             yield db
+
+    def forget(self) -> None:
+        """After erasing: empties the log of writes, in which the pages of before still stand, unless somebody reads."""
+        with self._lock:
+            self._database().conn.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
     def close(self) -> None:
         """Close this thread's connection; the next block opens another. No thread may close one that another uses."""

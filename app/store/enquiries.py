@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime
 from sqlite3 import Row
 from typing import Any
@@ -12,7 +13,7 @@ from sqlite_utils import Database
 
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Enquiry, Intent, Picture, Source, Wish
-from app.domain.finding import sought_text
+from app.store import customers
 from app.store.texts import json_text, maybe_day, moment, moment_text
 
 PICTURES = ("built", "stands", "ordered")
@@ -21,8 +22,11 @@ _ENQUIRY = "SELECT * FROM enquiries WHERE (? IS NULL OR dealer = ?)"
 
 
 def add(db: Database, reference: str, wish: Wish, dealer: str | None, by: str, now: datetime, *, car: str = "") -> int:
-    """The id of the new enquiry. `car`: the donor's number written out, empty where it can't be read."""
-    customer: Any = db.table("customers").insert(_customer_row(wish.customer, dealer)).last_pk
+    """The id of the new enquiry. `car`: the donor's number written out, empty where it can't be read.
+
+    A customer with an id is the one of that number, and what is said of him now is what is known of him.
+    """
+    customer = wish.customer.id or customers.add(db, wish.customer, dealer)
     donor: Any = db.table("donors").insert(_donor_row(wish.donor)).last_pk
     _put_pictures(db, donor, wish.donor)
     row = {
@@ -33,20 +37,28 @@ def add(db: Database, reference: str, wish: Wish, dealer: str | None, by: str, n
         "created_at": moment_text(now),
         "created_by": by,
         "version": 1,
-        **_typed(reference, wish, car, now),
+        "sought": "",
+        **_typed(wish, car, now),
     }
     enquiry: Any = db.table("enquiries").insert(row).last_pk
+    _know(db, int(enquiry), customer, wish.customer, dealer)
     return int(enquiry)
 
 
 def change(db: Database, enquiry: Enquiry, wish: Wish, now: datetime, *, car: str = "") -> None:
-    """Replaces what was typed; the version goes up by one. `car` as in `add`."""
-    customer, donor = db.execute("SELECT customer, donor FROM enquiries WHERE id = ?", [enquiry.id]).fetchone()
-    db.table("customers").update(customer, _customer_row(wish.customer, enquiry.dealer))
+    """Replaces what was typed; the version goes up by one. `car` as in `add`.
+
+    A customer without an id, or with that of nobody known, is the one it had, if he is nobody else's; else a new one.
+    """
+    (donor,) = db.execute("SELECT donor FROM enquiries WHERE id = ?", [enquiry.id]).fetchone()
+    customer = _customer_meant(db, enquiry, wish.customer)
     db.table("donors").update(donor, _donor_row(wish.donor))
     _put_pictures(db, donor, wish.donor)
-    typed = _typed(enquiry.reference, wish, car, now)
-    db.table("enquiries").update(enquiry.id, {**typed, "version": enquiry.version + 1})
+    row = {**_typed(wish, car, now), "customer": customer, "version": enquiry.version + 1}
+    db.table("enquiries").update(enquiry.id, row)
+    _know(db, enquiry.id, customer, wish.customer, enquiry.dealer)
+    if customer != enquiry.customer.id and enquiry.customer.id is not None:
+        customers.let_go(db, enquiry.customer.id)
 
 
 def get(db: Database, enquiry: int, dealer: str | None) -> Enquiry | None:
@@ -57,8 +69,9 @@ def get(db: Database, enquiry: int, dealer: str | None) -> Enquiry | None:
 def find(db: Database, words: Sequence[str], dealer: str | None, limit: int, offset: int) -> tuple[Enquiry, ...]:
     """Those in which every one of `words` (app.domain.finding) is found, the last changed first."""
     found = "".join(
-        " AND (sought LIKE '%' || ? || '%' OR EXISTS (SELECT 1 FROM quotations WHERE enquiry = enquiries.id"
-        " AND lower(replace(number, '-', '')) LIKE '%' || ? || '%'))"
+        " AND (sought LIKE '%' || ? || '%' OR EXISTS (SELECT 1 FROM quotations LEFT JOIN orders"
+        " ON orders.quotation = quotations.id WHERE enquiry = enquiries.id"
+        " AND lower(replace(quotations.number || ' ' || ifnull(orders.number, ''), '-', '')) LIKE '%' || ? || '%'))"
         for _ in words
     )
     order = " ORDER BY updated_at DESC, id DESC LIMIT ? OFFSET ?"
@@ -67,21 +80,33 @@ def find(db: Database, words: Sequence[str], dealer: str | None, limit: int, off
     return tuple(_enquiry(db, row) for row in rows)
 
 
-def _typed(reference: str, wish: Wish, car: str, now: datetime) -> dict[str, Any]:
-    customer = wish.customer
-    names = (reference, customer.name, customer.telephone, customer.email, wish.donor.number_text, car)
+def _customer_meant(db: Database, enquiry: Enquiry, customer: Customer) -> int:
+    known = None if customer.id is None else customers.standing(db, customer.id, None)
+    if known is not None and known.customer.dealer == enquiry.dealer:
+        return known.id
+    own = enquiry.customer.id
+    if own is not None and (customers.enquiries_of(db, own) == (enquiry.id,) or _same(enquiry.customer, customer)):
+        return own
+    return customers.add(db, customer, enquiry.dealer)
+
+
+def _same(one: Customer, other: Customer) -> bool:
+    return replace(one, id=None, dealer=None) == replace(other, id=None, dealer=None)
+
+
+def _know(db: Database, enquiry: int, number: int, customer: Customer, dealer: str | None) -> None:
+    """Whatever was said of him counts for all his enquiries; each is found by it."""
+    if not customers.change(db, number, customer, dealer, besides=enquiry):
+        customers.seek_anew(db, number)
+
+
+def _typed(wish: Wish, car: str, now: datetime) -> dict[str, Any]:
     return {
         "wanted_by": wish.wanted_by and wish.wanted_by.isoformat(),
         "note": wish.note,
         "updated_at": moment_text(now),
         "car": car,
-        "sought": sought_text(dict.fromkeys(names)),
     }
-
-
-def _customer_row(customer: Customer, dealer: str | None) -> dict[str, Any]:
-    columns = ("name", "country", "language", "units", "telephone", "email", "address", "tax_number")
-    return {"dealer": dealer, "trade": int(customer.trade), **{name: getattr(customer, name) for name in columns}}
 
 
 def _donor_row(donor: DonorCar) -> dict[str, Any]:
@@ -117,8 +142,7 @@ def _enquiry(db: Database, row: Row) -> Enquiry:
 
 
 def _customer(db: Database, customer: int) -> Customer:
-    row = dict(db.execute("SELECT * FROM customers WHERE id = ?", [customer]).fetchone())
-    return Customer(**{**row, "trade": bool(row["trade"])})
+    return customers.customer_of(db.execute("SELECT * FROM customers WHERE id = ?", [customer]).fetchone())
 
 
 def _donor(db: Database, donor: int) -> DonorCar:

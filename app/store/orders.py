@@ -75,6 +75,12 @@ def rows(db: Database, dealer: str | None, text: str, limit: int, offset: int) -
     return tuple(_row(row) for row in db.execute(f"{_ROWS}{_FOUND * len(words)}{order}", facts).fetchall())
 
 
+def of_customer(db: Database, customer: int) -> tuple[OrderRow, ...]:
+    """Those of all his enquiries, the last made first."""
+    sql = f"{_ROWS} AND enquiries.customer = ? ORDER BY orders.id DESC"
+    return tuple(_row(row) for row in db.execute(sql, [None, None, customer]).fetchall())
+
+
 def _order(db: Database, row: Row, now: datetime) -> Order:
     bases = _bases(db, row["id"])
     quotation = quotations.get(db, row["quotation_number"], None, now)

@@ -50,7 +50,9 @@ INSERT INTO revision_acts (revision, act, at, by, why, said_at, said_by, reason)
 """
 
 _FOUND = """
- AND (enquiries.sought LIKE '%' || ? || '%' OR lower(replace(quotations.number, '-', '')) LIKE '%' || ? || '%')
+ AND (enquiries.sought LIKE '%' || ? || '%' OR lower(replace(quotations.number, '-', '')) LIKE '%' || ? || '%'
+  OR EXISTS (SELECT 1 FROM orders WHERE orders.quotation = quotations.id
+   AND lower(replace(orders.number, '-', '')) LIKE '%' || ? || '%'))
 """
 
 #: `out`: the letter of the last revision that left the house.
@@ -159,8 +161,14 @@ def rows(
     found = _FOUND * len(words)
     stands, moments = _stands(standing, now)
     order = " ORDER BY quotations.updated_at DESC, quotations.id DESC LIMIT ? OFFSET ?"
-    facts = [dealer, dealer, *(word for word in words for _ in range(2)), *moments, limit, offset]
+    facts = [dealer, dealer, *(word for word in words for _ in range(3)), *moments, limit, offset]
     return tuple(_row(row, now) for row in db.execute(f"{_ROWS} WHERE {_OWN}{found}{stands}{order}", facts))
+
+
+def of_customer(db: Database, customer: int, now: datetime) -> tuple[QuotationRow, ...]:
+    """Those of all his enquiries, the last changed first."""
+    sql = f"{_ROWS} WHERE enquiries.customer = ? ORDER BY quotations.updated_at DESC, quotations.id DESC"
+    return tuple(_row(row, now) for row in db.execute(sql, [customer]))
 
 
 def by_code(db: Database, code: str) -> tuple[str, str] | None:

@@ -44,6 +44,8 @@ PAGE_ADDRESSES = (
     "/quotations",
     "/orders",
     "/approvals",
+    "/customers",
+    "/retention",
     "/chasing",
     "/work-to-come",
     "/tools",

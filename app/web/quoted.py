@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
+from app.domain.finding import Hit
 from app.domain.happenings import Deed, deeds
 from app.domain.quotation import EarlierYes, FrozenLine, Outcome, Quotation, QuotationLine, Revision
 from app.services import comparing, introducing, publishing, quoting
+from app.services.listing import ListedQuotation
 from app.services.papering import kind_for, kinds
 from app.services.quoting import PricedRevision
 from app.services.readying import ready_of
 from app.services.specifying import Answered
 from app.web import here
 from app.web.changed import changes_view
-from app.web.views import depends_view, price_view, totals_view
+from app.web.views import depends_view, price_view, total_view, totals_view
 from app.wording import knows, say
 from rules.model import Book
 from rules.specification import Donor
@@ -29,7 +31,7 @@ def quotation_view(quotation: Quotation) -> dict[str, Any]:
         "state": quotation.standing.value,
         "dealer": quotation.dealer,
         "revisions": [revision_view(quotation, revision) for revision in quotation.revisions],
-        "history": [_deed(deed, names) for deed in deeds(quotation.history)],
+        "history": [deed_view(deed, names) for deed in deeds(quotation.history)],
     }
 
 
@@ -37,6 +39,21 @@ def revision_view(quotation: Quotation, revision: Revision) -> dict[str, Any]:
     """A draft with today's answers, an issued revision with its own."""
     shown = _issued(quotation, revision) if revision.issued else _draft(quotation, revision)
     return {**shown, "earlier_yes": _earlier_yes(quotation, revision)}
+
+
+def row_view(listed: ListedQuotation, found_by: Sequence[Hit] = ()) -> dict[str, Any]:
+    """A row of a list; `found_by`: what of it holds the words that were sought."""
+    row = listed.row
+    return {
+        **{name: getattr(row, name) for name in row.__slots__},
+        "state": row.standing.value,
+        "earlier_yes": yes_view(row.earlier_yes),
+        "total": total_view(listed.totals, listed.currency),
+        "waits_for": listed.waits_for,
+        "parts": listed.parts,
+        "approvals": listed.approvals,
+        "found_by": found_by,
+    }
 
 
 def yes_view(yes: EarlierYes | None, *, stands: bool = False) -> dict[str, Any] | None:
@@ -197,7 +214,7 @@ def _outcome(outcome: Outcome | None) -> dict[str, Any] | None:
     }
 
 
-def _deed(deed: Deed, names: Mapping[str, str]) -> dict[str, Any]:
+def deed_view(deed: Deed, names: Mapping[str, str]) -> dict[str, Any]:
     happening, times = deed.last, deed.times
     closer = f"history.{happening.what}-{'often' if times > 1 else happening.facts.get('reason', '')}"
     key = closer if knows(closer) else f"history.{happening.what}"

@@ -38,7 +38,7 @@ const waits = ({ deposit_met: met, account }) => {
   return account.due ? t('orders.due', { sum: money(account.due, account.currency) }) : t('orders.deposit-met');
 };
 
-const Row = ({ row }) => html`<li class="slip"><${Link} to=${`/orders/${row.number}`} class="slip__link slip__link--order">
+export const OrderRow = ({ row }) => html`<li class="slip"><${Link} to=${`/orders/${row.number}`} class="slip__link slip__link--order">
   <b class="slip__number">${row.number}</b>
   <span class="slip__name">${row.customer}<small>${[dealerName(row.dealer) === row.customer ? '' : dealerName(row.dealer), `${row.quotation} ${row.letter}`].filter(Boolean).join(' · ')}</small></span>
   <span>${t(row.shells === 1 ? 'orders.shell' : 'orders.shells', { count: row.shells })}</span>
@@ -52,7 +52,7 @@ export const Orders = () => {
   return html`<div class="work"><h1>${t('orders.title')}</h1><p class="quiet">${t('orders.lead')}</p>
     <div class="work__find"><${TextField} label=${t('work.find')} hint=${t('orders.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => batch(() => ((q.value = text), (page.value = 1)))} /></div>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${found.value && (found.value.orders.length ? html`<ul class="slips">${found.value.orders.map((row) => html`<${Row} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
+    ${found.value && (found.value.orders.length ? html`<ul class="slips">${found.value.orders.map((row) => html`<${OrderRow} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
     ${found.value?.more && html`<button class="button" onClick=${() => (page.value += 1)}>${t('work.more')}</button>`}
     <div class="orders__beneath"><${Bookkeeping} /><${Tolerances} /></div></div>`;
 };

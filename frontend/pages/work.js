@@ -5,12 +5,13 @@ import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { may, pricesShown, sight } from '../state/session.js';
 import { get, Refusal } from '../api.js';
-import { day, lastDay, money } from '../format.js';
+import { country, day, lastDay, money } from '../format.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Standing } from '../components/standing/standing.js';
 import { dealerName } from '../state/dealers.js';
 import { shortYesText } from '../components/earlier-yes/earlier-yes.js';
+import { FoundBy } from '../components/found-by/found-by.js';
 import { Notice } from '../components/notice/notice.js';
 import { Watch } from '../components/watch/watch.js';
 
@@ -20,8 +21,10 @@ const find = async (q, state, page, signal) => {
   const query = new URLSearchParams({ ...(q ? { q } : {}), ...(page > 1 ? { page } : {}) });
   const inState = new URLSearchParams({ ...Object.fromEntries(query), ...(state ? { state } : {}) });
   const enquiries = may('enquire') && !state ? get(`/api/enquiries?${query}`, { signal }) : { body: { enquiries: [], more: false } };
-  const [found, asked] = await Promise.all([get(`/api/quotations?${inState}`, { signal }), enquiries]);
-  return { quotations: found.body.quotations, enquiries: asked.body.enquiries, more: found.body.more || asked.body.more, page };
+  const customers = may('read-customers') && q.trim() && !state ? get(`/api/customers?${query}`, { signal }) : { body: { customers: [], more: false } };
+  const [found, asked, known] = await Promise.all([get(`/api/quotations?${inState}`, { signal }), enquiries, customers]);
+  const more = [found, asked, known].some(({ body }) => body.more);
+  return { quotations: found.body.quotations, enquiries: asked.body.enquiries, customers: known.body.customers, more, page };
 };
 
 const together = (before, next, name) => [...new Map([...before, ...next].map((row) => [row[name], row])).values()];
@@ -34,6 +37,7 @@ const joined = (before, next) =>
         ...next,
         quotations: together(before.quotations, next.quotations, 'number'),
         enquiries: together(before.enquiries, next.enquiries, 'id'),
+        customers: together(before.customers, next.customers, 'id'),
       };
 
 const useFound = (q, state, page, found, problem) => {
@@ -66,7 +70,7 @@ const totalOf = ({ total, state }) => {
 const waitsText = ({ waits_for: waits, draft, earlier_yes: yes, parts, approvals }) =>
   [draft ? t('slip.draft', { letter: draft }) : waits && t(`waits.${waits}`), yes && shortYesText(yes), (parts.length || approvals.length) && t('slip.parts', { ids: [...parts, ...approvals].join(', ') })].filter(Boolean).join(' · ');
 
-const QuotationRow = ({ row }) => html`<li class="slip">
+export const QuotationRow = ({ row }) => html`<li class="slip">
   <${Link} to=${`/quotations/${row.number}`} class="slip__link">
     <b class="slip__number">${row.number} ${row.letter}</b>
     <span class="slip__name">${nameOf(row.customer)}<small>${dealerName(row.dealer)}</small></span>
@@ -74,6 +78,7 @@ const QuotationRow = ({ row }) => html`<li class="slip">
     <span class="slip__waits">${waitsText(row)}</span>
     <span class="slip__total">${totalOf(row)}</span>
     <span class="slip__day">${row.valid_until ? t('slip.valid', { day: lastDay(row.valid_until) }) : t('slip.changed', { day: day(row.updated_at) })}</span>
+    <${FoundBy} hits=${row.found_by} />
   <//></li>`;
 
 const EnquiryRow = ({ row }) => html`<li class="slip">
@@ -84,6 +89,15 @@ const EnquiryRow = ({ row }) => html`<li class="slip">
     <span class="slip__waits">${row.quotations?.join(', ') || t('slip.no-quotation')}</span>
     <span class="slip__total"></span>
     <span class="slip__day">${t('slip.changed', { day: day(row.updated_at) })}</span>
+    <${FoundBy} hits=${row.found_by} />
+  <//></li>`;
+
+const CustomerRow = ({ row: { id, customer, found_by: hits } }) => html`<li class="slip">
+  <${Link} to=${`/customers/${id}`} class="slip__link slip__link--customer">
+    <b class="slip__name">${customer.name}<small>${dealerName(customer.dealer)}</small></b>
+    <span>${[customer.country && country(customer.country), t(customer.trade ? 'customer.is-trade' : 'customer.private')].filter(Boolean).join(' · ')}</span>
+    <span>${customer.telephone}</span>
+    <${FoundBy} hits=${hits} />
   <//></li>`;
 
 const Slips = ({ title, rows, of: Row, id }) => html`<section aria-labelledby=${id}><h2 id=${id}>${title} <small>${rows.length}</small></h2>
@@ -95,7 +109,9 @@ const StateChoice = ({ state, onState }) => html`<div class="state-choice" role=
   ${['', ...STATES].map((one) => html`<button key=${one} class="plain" aria-pressed=${state.value === one} onClick=${() => onState(one)}>${t(one ? `state.${one}` : 'work.all')}</button>`)}
 </div>`;
 
-const Found = ({ found, inState, onMore }) => html`
+/** Customers are listed only where something is sought: else the desk shows what lies on it. */
+const Found = ({ found, inState, sought, onMore }) => html`
+  ${sought && !inState && found.customers.length > 0 && html`<${Slips} id="customers" title=${t('work.customers')} rows=${found.customers} of=${CustomerRow} />`}
   <${Slips} id="quotations" title=${t('work.quotations')} rows=${found.quotations} of=${QuotationRow} />
   ${may('enquire') && !inState && html`<${Slips} id="enquiries" title=${t('work.enquiries')} rows=${found.enquiries} of=${EnquiryRow} />`}
   ${found.more && html`<button class="button" onClick=${onMore}>${t('work.more')}</button>`}`;
@@ -116,8 +132,8 @@ export const Work = () => {
       <${TextField} label=${t('work.find')} hint=${t('work.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => ask(q, text)} />
     </div>
     <${StateChoice} state=${state} onState=${(one) => ask(state, one)} />
-    <p class="work__chase"><${Link} to="/chasing">${t('chasing.link')}<//></p>
+    <p class="work__chase"><${Link} to="/chasing">${t('chasing.link')}<//>${may('set-retention') && html` · <${Link} to="/retention">${t('retention.link')}<//>`}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${found.value && html`<${Found} found=${found.value} inState=${state.value} onMore=${() => (page.value += 1)} />`}
+    ${found.value && html`<${Found} found=${found.value} inState=${state.value} sought=${Boolean(q.value.trim())} onMore=${() => (page.value += 1)} />`}
   </div>`;
 };

@@ -1,7 +1,7 @@
 // The deeds on a job. Each replaces the document by a new whole; typing in one field is one step of history.
 import { batch } from '@preact/signals';
 import { post } from '../api.js';
-import { freshLine, questionPart, usualPart } from './shape.js';
+import { freshLine, questionPart, readCustomer, usualPart } from './shape.js';
 
 const LONGEST_HISTORY = 200;
 
@@ -61,6 +61,9 @@ export const sellThrough = (job, dealer) => {
   const terms = dealer ? { price_list: dealer.price_list, customer: { ...document.customer, trade: true } } : {};
   change(job, { ...document, ...terms, dealer: dealer?.id ?? null });
 };
+
+/** The enquiry is one that is known already: all that is known of him stands there, in one step that one undo takes back. */
+export const beKnown = (job, customer) => change(job, { ...job.document.value, customer: readCustomer(customer, {}) });
 
 const withLine = (document, key, alter) => ({
   ...document,

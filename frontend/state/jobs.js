@@ -2,7 +2,7 @@
 // is one action and loses nothing.
 import { signal, effect } from '@preact/signals';
 import { createJob } from './job.js';
-import { brought, freshDocument, readDocument } from './shape.js';
+import { brought, freshDocument, readCustomer, readDocument } from './shape.js';
 import { fetchTheirs, fetchEnquiry, followSaving } from './saving.js';
 import { followQuestion } from './asking.js';
 import { recall, forget, keepAsides, recallAsides } from './kept.js';
@@ -120,6 +120,22 @@ export const jobAt = async ({ fresh, number, enquiry }) => {
 export const heldJob = (at) => held.get(at) ?? null;
 
 export const newJob = () => go(addressOf(crypto.randomUUID().slice(0, 8)));
+
+/** A fresh job for one who is known: on his dealer's list, to his country. */
+export const newJobFor = (customer) => {
+  const key = crypto.randomUUID().slice(0, 8);
+  const start = ownDocument();
+  const country = customer.country || start.delivery_place.country;
+  const document = {
+    ...start,
+    customer: readCustomer(customer, start.customer),
+    dealer: customer.dealer,
+    price_list: dealerOf(customer.dealer)?.price_list ?? start.price_list,
+    delivery_place: { ...start.delivery_place, country },
+  };
+  lay(createJob(key, document), addressOf(key));
+  go(addressOf(key));
+};
 
 /** Takes a job off the desk. Unsaved work stays on this computer until it is opened again. */
 const takeOff = (at) => {

@@ -11,6 +11,8 @@ const PAGES = [
   ['revision', /^\/quotations\/(?<number>[\w.-]+)\/(?<letter>[A-Z]{1,4})$/],
   ['coming', /^\/work-to-come$/],
   ['coming-sheet', /^\/work-to-come\/(?<number>[\w.-]+)$/],
+  ['customer', /^\/customers\/(?<customer>\d+)$/],
+  ['retention', /^\/retention$/],
   ['approvals', /^\/approvals$/],
   ['chasing', /^\/chasing$/],
   ['orders', /^\/orders$/],

@@ -24,7 +24,7 @@ export const freshDocument = (language, priceList = 'GBP') => ({
 
 const filled = (fields) => Object.fromEntries(Object.entries(fields).map(([name, value]) => [name, value ?? '']));
 
-const readCustomer = (customer, empty) => {
+export const readCustomer = (customer, empty) => {
   const { dealer: ignored, ...own } = customer ?? {};
   return { ...empty, ...filled(own), trade: Boolean(own.trade) };
 };
@@ -91,7 +91,7 @@ const orNull = (text) => (text === '' ? null : text);
 
 /** What the server keeps with the enquiry. */
 export const enquiryPart = (document) => ({
-  customer: { ...document.customer, dealer: document.dealer },
+  customer: { ...document.customer, id: document.customer.id || null, dealer: document.dealer },
   wanted_by: orNull(document.wanted_by),
   note: document.note,
   donor: { ...document.donor },

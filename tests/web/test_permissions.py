@@ -47,6 +47,13 @@ class Tries:
         self.owner = desk.signed_in(OWNER, prices=True)
         self.work = work
         self.approval = self.owner.get("/api/approvals").get_json()["approvals"][0]["approval"]["id"]
+        self.customers = [self._customer(name) for name in ("Vera Ambach", "Nils Oster", "Uta Brahm")]
+        outlook = desk.signed_in("piers").get(f"/api/customers/{self.customers[2]}/erasure")
+        self.erasure = {"why": "Asked for.", "seen": outlook.get_json()["seen"]}
+
+    def _customer(self, name: str) -> int:
+        made = self.owner.send("POST", "/api/enquiries", {"customer": {"name": name}}, **fresh_key()).get_json()
+        return int(made["customer"]["id"])
 
     def send(self, reader: Reader, method: str, rule: str) -> int:
         keyed = fresh_key()
@@ -107,6 +114,7 @@ class Tries:
             ("POST", "/api/pictures"): ("/api/pictures", {"specification": {}}, {}),
             ("GET", "/api/countries"): ("/api/countries", None, {}),
             **self._orders(keyed),
+            **self._customers(),
             ("POST", "/api/promises"): ("/api/promises", {"specification": {}}, {}),
             ("GET", "/api/dealers"): ("/api/dealers", None, {}),
             ("GET", "/api/enquiries"): ("/api/enquiries", None, {}),
@@ -199,6 +207,25 @@ class Tries:
         path, sent, headers = requests[(method, plain)]
         return reader.send(method, path, sent, **headers).status_code
 
+    def _customers(self) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
+        """What is asked of customers: one is looked at, one merged with another, one erased."""
+        one, other, third = self.customers
+        at, path = "/api/customers/<int(max=999999999):customer_id>", f"/api/customers/{one}"
+        merge = {"other": other, "version": 1}
+        return {
+            ("GET", "/api/customers"): ("/api/customers", None, {}),
+            ("POST", "/api/customers/alike"): ("/api/customers/alike", {"name": "Vera Ambach"}, {}),
+            ("GET", at): (path, None, {}),
+            ("POST", f"{at}/merge"): (f"{path}/merge", merge, {"If-Match": '"1"'}),
+            ("POST", f"{at}/apart"): (f"{path}/apart", {"other": third}, {}),
+            ("POST", f"{at}/everything"): (f"{path}/everything", None, {}),
+            ("GET", f"{at}/erasure"): (f"{path}/erasure", None, {}),
+            ("POST", f"{at}/erasure"): (f"/api/customers/{third}/erasure", self.erasure, {}),
+            ("GET", "/api/retention"): ("/api/retention", None, {}),
+            ("PUT", "/api/retention"): ("/api/retention", {"months": 24}, {}),
+            ("POST", "/api/retention/erasures"): ("/api/retention/erasures", {"customers": []}, {}),
+        }
+
     def _orders(self, keyed: dict[str, str]) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
         """What is asked of orders and their money."""
         order, paid = f"/api/orders/{self.work.order}", f"/api/orders/{self.work.order}/payments/{self.work.payment}"
@@ -269,7 +296,14 @@ def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, 
     far = reach(WHO[name], action, sort)
     if far is None:
         return (403,)
-    names_one = "<" in rule and sort in (Sort.ENQUIRY, Sort.QUOTATION, Sort.APPROVAL, Sort.ORDER, Sort.DOCUMENT)
+    names_one = "<" in rule and sort in (
+        Sort.CUSTOMER,
+        Sort.ENQUIRY,
+        Sort.QUOTATION,
+        Sort.APPROVAL,
+        Sort.ORDER,
+        Sort.DOCUMENT,
+    )
     if far is Far.OWN and sort is Sort.CODE and name != OWNER:
         return (404,)
     if far is Far.OWN and names_one and name != OWNER:

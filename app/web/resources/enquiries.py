@@ -27,7 +27,9 @@ def find_enquiries(query: dict[str, Any]) -> Any:
     found = enquiring.find_enquiries(
         here.store(), here.me(), here.now(), query["q"], page=query["page"], size=PAGE_SIZE
     )
-    return {"enquiries": found, "page": query["page"], "more": len(found) == PAGE_SIZE}
+    hits = enquiring.found_by(here.store(), here.me(), [one.id for one in found], query["q"], here.now())
+    rows = [{**{name: getattr(one, name) for name in one.__slots__}, "found_by": hits.get(one.id, ())} for one in found]
+    return {"enquiries": rows, "page": query["page"], "more": len(found) == PAGE_SIZE}
 
 
 @blp.route("/enquiries", methods=["POST"])

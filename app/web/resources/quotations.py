@@ -8,15 +8,16 @@ from typing import Any
 from flask import Response
 
 from app.domain.errors import NotFound
+from app.domain.finding import Hit
 from app.domain.people import Action, Sort, reach
 from app.domain.quotation import Draft, Quotation, QuotationRow, Reason, Reply, Revision, Standing
-from app.services import foreseeing, handing_out, listing, quoting, settling
+from app.services import enquiring, foreseeing, handing_out, listing, quoting, settling
 from app.services.listing import ListedQuotation
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does, refuse_hidden_prices
-from app.web.quoted import quotation_view, revision_view, yes_view
+from app.web.quoted import quotation_view, revision_view, row_view
 from app.web.schemas.quotations import (
     AcceptIn,
     CodeOut,
@@ -30,7 +31,6 @@ from app.web.schemas.quotations import (
     QuotationsOut,
     RevisionOut,
 )
-from app.web.views import total_view
 
 PAGE_SIZE = 50
 ONE = "/quotations/<string(maxlength=40):number>"
@@ -58,8 +58,9 @@ def find_quotations(query: dict[str, Any]) -> Any:
     rows = quoting.quotations(
         here.store(), here.me(), here.now(), standing=state, text=query["q"], page=query["page"], size=PAGE_SIZE
     )
+    hits = _found_by(rows, query["q"])
     return {
-        "quotations": [_row(one) for one in _listed(rows)],
+        "quotations": [row_view(one, hits.get(one.row.number, ())) for one in _listed(rows)],
         "page": query["page"],
         "more": len(rows) == PAGE_SIZE,
     }
@@ -228,14 +229,10 @@ def _listed(rows: Sequence[QuotationRow]) -> list[ListedQuotation]:
     return listing.listed(here.store(), here.me(), rows, here.now(), sums=here.prices_visible())
 
 
-def _row(listed: ListedQuotation) -> dict[str, Any]:
-    row = listed.row
+def _found_by(rows: Sequence[QuotationRow], text: str) -> dict[str, tuple[Hit, ...]]:
+    """Its enquiry's facts are its own, but for the numbers of the enquiry's other quotations."""
+    of = enquiring.found_by(here.store(), here.me(), [row.enquiry for row in rows], text, here.now())
     return {
-        **{name: getattr(row, name) for name in row.__slots__},
-        "state": row.standing.value,
-        "earlier_yes": yes_view(row.earlier_yes),
-        "total": total_view(listed.totals, listed.currency),
-        "waits_for": listed.waits_for,
-        "parts": listed.parts,
-        "approvals": listed.approvals,
+        row.number: tuple(hit for hit in of.get(row.enquiry, ()) if hit.sort != "quotation" or hit.text == row.number)
+        for row in rows
     }

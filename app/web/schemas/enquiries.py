@@ -16,8 +16,9 @@ INTENTS = tuple(intent.value for intent in Intent)
 
 
 class CustomerIn(Base):
-    """`dealer`: whose customer; a dealer's own is his, whatever stands here."""
+    """`dealer`: whose customer; a dealer's own is his, whatever stands here. `id`: of one who is known already."""
 
+    id = Whole(least=1, most=999_999_999, allow_none=True, load_default=None)
     name = Text(required=True, least=1, most=200)
     trade = Flag(load_default=False)
     country = Country(blank=True, load_default="")
@@ -110,6 +111,7 @@ class DonorElsewhereOut(Base):
 
 
 class CustomerOut(Base):
+    id = fields.Integer()
     name = fields.String()
     trade = fields.Boolean()
     country = fields.String()
@@ -160,9 +162,22 @@ class EnquiryOut(Base):
     version = fields.Integer()
 
 
+class HitOut(Base):
+    """`sort`: name, former-name, telephone, email, donor, reference, quotation, order; `text` as it was typed."""
+
+    sort = fields.String()
+    text = fields.String()
+
+
+class EnquiryRowOut(EnquiryOut):
+    """`found_by`: which facts hold the words of `q`; empty where nothing was sought."""
+
+    found_by = fields.List(Of(HitOut))
+
+
 class EnquiriesOut(Base):
     """`page` counts from 1; `more` says whether a next one holds anything."""
 
-    enquiries = fields.List(Of(EnquiryOut))
+    enquiries = fields.List(Of(EnquiryRowOut))
     page = fields.Integer()
     more = fields.Boolean()

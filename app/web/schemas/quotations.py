@@ -10,6 +10,7 @@ from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Rea
 from app.web.fields import Amount, Base, Country, Flag, Many, Moment, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
 from app.web.schemas.asking import DependsOut, ReadyOut, ShellPriceOut, TotalsOut, specification_field
 from app.web.schemas.changes import ChangesOut, PlaceOut
+from app.web.schemas.enquiries import HitOut
 from rules.specification import Specification
 
 SIZES = ("a4", "letter")
@@ -228,6 +229,7 @@ class QuotationRowOut(Base):
 
     `draft`: the letter of a later draft. `total`: a draft's as it would be issued now, null where it can't be.
     `waits_for`: issue, answer, order; null: nothing any longer. `parts`, `approvals`: ids of the rules still to be met.
+    `found_by`: which facts hold the words of `q`; empty where nothing was sought.
     """
 
     number = fields.String()
@@ -244,6 +246,7 @@ class QuotationRowOut(Base):
     waits_for = fields.String(allow_none=True)
     parts = fields.List(fields.String())
     approvals = fields.List(fields.String())
+    found_by = fields.List(Of(HitOut))
 
 
 class QuotationsOut(Base):

@@ -9,6 +9,7 @@ import { dealers, dealerOf } from '../../state/dealers.js';
 import { isDealer } from '../../state/session.js';
 import { write, writeTop, sellThrough, take, clear } from '../../state/edit.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
+import { Known } from '../known/known.js';
 
 const lists = () => (book.value?.lists ?? []).map((list) => [list.id, list.label ? `${list.id} · ${say(list.label)}` : list.id]);
 const dealerRows = () => [['', t('customer.no-dealer')], ...dealers.value.map((dealer) => [dealer.id, dealer.name])];
@@ -58,7 +59,7 @@ const First = ({ job }) => {
     <${SelectField} label=${t('price.list-for')} value=${list} options=${lists()} onWrite=${(value) => writeTop(job, 'price_list', value)} />
     <${TextField} label=${t('customer.telephone')} name="customer.telephone" type="tel" autocomplete="off" maxlength="200" value=${customer.telephone} onWrite=${into(job, 'customer', 'telephone')} />
     <${TextField} label=${t('customer.email')} type="email" autocomplete="off" maxlength="200" value=${customer.email} onWrite=${into(job, 'customer', 'email')} />
-  </div><${Places} job=${job} />`;
+  </div><${Known} job=${job} /><${Places} job=${job} />`;
 };
 
 const More = ({ job }) => {

@@ -1,0 +1,119 @@
+"""A customer's page: who he is, all that he asked for and was promised, and who else he may be. Changes nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlite_utils import Database
+
+from app.domain.actor import Actor
+from app.domain.customer import Customer
+from app.domain.enquiry import Enquiry
+from app.domain.errors import NotFound
+from app.domain.finding import Hit, hits
+from app.domain.likeness import Ground, grounds
+from app.domain.order import OrderRow
+from app.domain.quotation import Happening, QuotationRow
+from app.services.enquiring import own_enquiry, words_of
+from app.store import customers, held, history, orders, quotations
+from app.store.customers import Kept
+from app.store.db import Store
+from app.store.held import HeldPaper
+
+#: So many of those who share a key are looked at, and so many are offered.
+LOOKED_AT, OFFERED = 400, 5
+
+
+@dataclass(frozen=True, slots=True)
+class Like:
+    """Somebody who may be the same, and what speaks for it."""
+
+    kept: Kept
+    grounds: tuple[Ground, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """`former`: who was merged into him, as they were then. `papers`: what is kept of him, byte for byte."""
+
+    kept: Kept
+    former: tuple[Kept, ...]
+    enquiries: tuple[Enquiry, ...]
+    quotations: tuple[QuotationRow, ...]
+    orders: tuple[OrderRow, ...]
+    papers: tuple[HeldPaper, ...]
+    alike: tuple[Like, ...]
+    history: tuple[Happening, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A customer and by what he was found."""
+
+    kept: Kept
+    found_by: tuple[Hit, ...]
+
+
+def find_customers(
+    store: Store, actor: Actor, now: datetime, text: str = "", *, page: int = 1, size: int = 50
+) -> tuple[Found, ...]:
+    """Those whose name, telephone or e-mail holds every word of `text`, the names before a merger too."""
+    words = words_of(store, text, now)
+    with store.reading() as db:
+        rows = customers.find(db, words, actor.dealer, size, (page - 1) * size)
+        facts = customers.facts_of(db, [row.id for row in rows])
+    return tuple(Found(row, hits(words, facts[row.id])) for row in rows)
+
+
+def customer_page(store: Store, actor: Actor, number: int, now: datetime) -> Page:
+    """Of one who was merged the page of the other. Raises NotFound, for another dealer's as for none."""
+    with store.reading() as db:
+        kept = own_customer(db, actor, number)
+        return Page(
+            kept=kept,
+            former=customers.former(db, kept.id),
+            enquiries=tuple(own_enquiry(db, actor, key) for key in customers.enquiries_of(db, kept.id)),
+            quotations=quotations.of_customer(db, kept.id, now),
+            orders=orders.of_customer(db, kept.id),
+            papers=held.papers(db, kept.id),
+            alike=() if kept.erased else _alike(db, kept.customer, kept.customer.dealer, actor.dealer),
+            history=history.of(db, "customer", str(kept.id)),
+        )
+
+
+def alike(store: Store, actor: Actor, customer: Customer) -> tuple[Like, ...]:
+    """Who of the same dealer's is known already and may be he: for an offer, never for a change."""
+    with store.reading() as db:
+        return _alike(db, customer, actor.dealer or customer.dealer, actor.dealer)
+
+
+def own_customer(db: Database, actor: Actor, number: int) -> Kept:
+    """Him, or whom he was merged into; for use inside a transaction. Raises NotFound."""
+    found = customers.standing(db, number, actor.dealer)
+    if found is None:
+        raise NotFound(what="customer", name=str(number))
+    return found
+
+
+def _alike(db: Database, customer: Customer, owner: str | None, reader: str | None) -> tuple[Like, ...]:
+    """Whose he is decides: what one dealer knows of people is nothing to another."""
+    if reader is not None and owner != reader:
+        return ()
+    apart = customers.apart_from(db, customer.id) if customer.id else frozenset()
+    shared = [one for one in customers.alike(db, customer, owner, LOOKED_AT) if one.id not in apart]
+    found = [Like(one, _grounds(db, customer, one)) for one in shared]
+    return tuple(sorted((one for one in found if one.grounds), key=_strength)[:OFFERED])
+
+
+def _grounds(db: Database, customer: Customer, other: Kept) -> tuple[Ground, ...]:
+    """By who he is now, or by who he was before a merger."""
+    people: Sequence[Customer] = (other.customer, *(one.customer for one in customers.former(db, other.id)))
+    said = {ground for person in people for ground in grounds(customer, person)}
+    return tuple(ground for ground in Ground if ground in said)
+
+
+def _strength(like: Like) -> tuple[int, int, int]:
+    order = list(Ground)
+    return (order.index(like.grounds[0]), -len(like.grounds), like.kept.id)

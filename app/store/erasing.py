@@ -1,0 +1,101 @@
+"""Erasing what says who a customer was, and telling beforehand what of it goes and what stays.
+
+What an order follows stays whole: the quotation that was agreed, its papers, what was paid and the documents about it.
+The triggers know of the same line (see the migration that brought erasures): nothing past it can be erased from here.
+"""
+
+# ruff: noqa: S608 - what is put together here are texts of this file alone
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlite_utils import Database
+
+from app.store import customers
+from app.store.texts import moment_text
+
+_ENQUIRIES = "SELECT id FROM enquiries WHERE customer = :customer"
+_LOOSE = f"SELECT id FROM quotations WHERE enquiry IN ({_ENQUIRIES}) AND id NOT IN (SELECT quotation FROM orders)"
+_ORDERED = f"SELECT id FROM quotations WHERE enquiry IN ({_ENQUIRIES}) AND id IN (SELECT quotation FROM orders)"
+_OF_LOOSE = f"SELECT id FROM revisions WHERE quotation IN ({_LOOSE})"
+
+#: In place of a name stands the customer's number, in every language the same.
+_PEOPLE = """
+UPDATE customers SET name = '№ ' || :customer, telephone = '', email = '', address = '', tax_number = '', sought = '',
+  version = version + 1 WHERE id = :customer OR merged_into = :customer
+"""
+
+_FORGET_FROZEN = f"""
+UPDATE revisions SET note = '', frozen = CASE WHEN frozen IS NULL THEN NULL ELSE json_set(json_replace(frozen,
+    '$.donor.built.note', '', '$.donor.stands.note', '', '$.donor.ordered.note', ''),
+  '$.customer.name', '№ ' || :customer, '$.customer.telephone', '', '$.customer.email', '', '$.customer.address', '',
+  '$.customer.tax_number', '') END
+WHERE id IN ({_OF_LOOSE})
+"""
+
+_STEPS = (
+    _PEOPLE,
+    "DELETE FROM customer_keys WHERE customer IN "
+    "(SELECT id FROM customers WHERE id = :customer OR merged_into = :customer)",
+    "UPDATE enquiries SET note = '', version = version + 1 WHERE customer = :customer",
+    "UPDATE donor_pictures SET note = '' WHERE donor IN (SELECT donor FROM enquiries WHERE customer = :customer)",
+    _FORGET_FROZEN,
+    f"DELETE FROM papers WHERE revision IN ({_OF_LOOSE})",
+    f"DELETE FROM difference_sheets WHERE revision IN ({_OF_LOOSE})",
+    f"UPDATE revision_acts SET said_by = '', why = '' WHERE revision IN ({_OF_LOOSE})",
+    f"UPDATE sendings SET addressee = '', text = '' WHERE revision IN ({_OF_LOOSE})",
+    "UPDATE history SET facts = json_replace(facts, '$.to', '–', '$.said_by', '–') WHERE thing = 'quotation' "
+    f"AND name IN (SELECT number FROM quotations WHERE id IN ({_LOOSE}))",
+)
+
+#: Of what goes: sort, and how its names or its count are read.
+_GOES = (
+    ("enquiries", "SELECT reference FROM enquiries WHERE customer = :customer ORDER BY id"),
+    ("quotations", f"SELECT number FROM quotations WHERE id IN ({_LOOSE}) ORDER BY id"),
+    (
+        "papers",
+        "SELECT number || ' ' || revisions.letter || ' ' || language FROM (SELECT revision, language, size FROM papers "
+        "UNION ALL SELECT revision, language, size FROM difference_sheets) "
+        "JOIN revisions ON revisions.id = revision JOIN quotations ON quotations.id = quotation "
+        f"WHERE revision IN ({_OF_LOOSE}) ORDER BY 1",
+    ),
+    ("letters", f"SELECT kind || ' ' || sent_on FROM sendings WHERE revision IN ({_OF_LOOSE}) ORDER BY id"),
+)
+
+_STAYS = (
+    ("quotations", f"SELECT number FROM quotations WHERE id IN ({_ORDERED}) ORDER BY id"),
+    ("orders", f"SELECT number FROM orders WHERE quotation IN ({_ORDERED}) ORDER BY id"),
+    (
+        "documents",
+        f"SELECT number FROM documents WHERE order_id IN (SELECT id FROM orders WHERE quotation IN ({_ORDERED})) "
+        "ORDER BY id",
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """Sort → which. Go: enquiries, quotations, papers, letters; stay: quotations, orders, documents."""
+
+    goes: dict[str, tuple[str, ...]]
+    stays: dict[str, tuple[str, ...]]
+
+
+def reach(db: Database, customer: int) -> Reach:
+    """What erasing would reach as things stand."""
+    return Reach(_named(db, customer, _GOES), _named(db, customer, _STAYS))
+
+
+def erase(db: Database, customer: int, why: str, by: str, now: datetime) -> None:
+    """Blanks all that says who he was, and records that it was done: when, by whom and why."""
+    row = [customer, why, moment_text(now), by]
+    db.execute("INSERT INTO erasures (customer, why, at, by) VALUES (?, ?, ?, ?)", row)
+    for step in _STEPS:
+        db.execute(step, {"customer": customer})
+    customers.seek_anew(db, customer)
+
+
+def _named(db: Database, customer: int, sorts: tuple[tuple[str, str], ...]) -> dict[str, tuple[str, ...]]:
+    return {sort: tuple(row[0] for row in db.execute(sql, {"customer": customer}).fetchall()) for sort, sql in sorts}

@@ -1,0 +1,212 @@
+"""Customers: found, looked at, merged, handed out to themselves, erased."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response
+
+from app.domain.customer import Customer
+from app.domain.happenings import deeds
+from app.domain.people import Action, Sort
+from app.services import accounts, disclosing, erasing, introducing, knowing, listing, merging
+from app.services.erasing import Proposed
+from app.services.knowing import Like, Page
+from app.store.customers import Kept
+from app.store.held import HeldPaper
+from app.web import here
+from app.web.blueprint import resource
+from app.web.conditions import edits, expected, tag
+from app.web.guard import does, refuse_hidden_prices
+from app.web.ordered import row_view as order_view
+from app.web.quoted import deed_view, row_view
+from app.web.schemas.customers import (
+    AlikeIn,
+    AlikeOut,
+    ApartIn,
+    CustomerPageOut,
+    CustomerSearchIn,
+    CustomersOut,
+    EraseProposedIn,
+    ErasureIn,
+    MergeIn,
+    OutlookOut,
+    RetentionIn,
+    RetentionOut,
+)
+from app.wording import say
+
+PAGE_SIZE = 20
+ONE = "/customers/<int(max=999999999):customer_id>"
+
+blp = resource("customers", "Who asked, all that was asked for and promised, and what becomes of personal data.")
+
+
+@blp.route("/customers", methods=["GET"])
+@does(Action.READ, Sort.CUSTOMER)
+@blp.arguments(CustomerSearchIn, location="query")
+@blp.response(200, CustomersOut)
+def find_customers(query: dict[str, Any]) -> Any:
+    """Those that hold every word of `q` in name, telephone or e-mail, the last come first."""
+    found = knowing.find_customers(here.store(), here.me(), here.now(), query["q"], page=query["page"], size=PAGE_SIZE)
+    rows = [{**_kept(one.kept), "found_by": one.found_by} for one in found]
+    return {"customers": rows, "page": query["page"], "more": len(found) == PAGE_SIZE}
+
+
+@blp.route("/customers/alike", methods=["POST"])
+@does(Action.READ, Sort.CUSTOMER)
+@blp.arguments(AlikeIn)
+@blp.response(200, AlikeOut)
+def alike(customer: Customer) -> Any:
+    """Who is known already and may be the one who is typed in. It saves nothing."""
+    return {"alike": [_like(one) for one in knowing.alike(here.store(), here.me(), customer)]}
+
+
+@blp.route(ONE, methods=["GET"])
+@does(Action.READ, Sort.CUSTOMER)
+@blp.response(200, CustomerPageOut)
+def one_customer(customer_id: int) -> Any:
+    """One customer; of one who was merged, the page of whom he was merged into."""
+    return _shown(customer_id)
+
+
+@blp.route(f"{ONE}/merge", methods=["POST"])
+@does(Action.CHANGE, Sort.CUSTOMER)
+@edits
+@blp.arguments(MergeIn)
+@blp.response(200, CustomerPageOut)
+def merge(body: dict[str, Any], customer_id: int) -> Any:
+    """Make the other one this one; what is taken from the other is named."""
+    kept = merging.merge(
+        here.store(),
+        here.me(),
+        customer_id,
+        body["other"],
+        body["take"],
+        here.now(),
+        expected=expected(),
+        other_expected=body["version"],
+    )
+    return _shown(kept)
+
+
+@blp.route(f"{ONE}/apart", methods=["POST"])
+@does(Action.CHANGE, Sort.CUSTOMER)
+@blp.arguments(ApartIn)
+@blp.response(200, CustomerPageOut)
+def keep_apart(body: dict[str, int], customer_id: int) -> Any:
+    """The other one is somebody else: neither is offered for the other again."""
+    merging.keep_apart(here.store(), here.me(), customer_id, body["other"], here.now())
+    return _shown(customer_id)
+
+
+@blp.route(f"{ONE}/everything", methods=["POST"])
+@does(Action.READ, Sort.PERSONAL_DATA)
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/zip")
+def everything(customer_id: int) -> Any:
+    """All that is held on the customer: data.json and every paper. That it was handed out is recorded."""
+    refuse_hidden_prices()
+    archive = disclosing.everything_on(here.store(), here.me(), customer_id, here.now())
+    named = {"Content-Disposition": f'attachment; filename="customer-{customer_id}.zip"'}
+    return Response(archive, mimetype="application/zip", headers=named)
+
+
+@blp.route(f"{ONE}/erasure", methods=["GET"])
+@does(Action.ERASE, Sort.PERSONAL_DATA)
+@blp.response(200, OutlookOut)
+def erasure_outlook(customer_id: int) -> Any:
+    """What erasing would take away, what would stay, and why. It erases nothing."""
+    told = erasing.outlook(here.store(), here.me(), customer_id)
+    return {
+        "id": told.kept.id,
+        "customer": told.kept.customer,
+        "goes": told.reach.goes,
+        "stays": told.reach.stays,
+        "why_stays": say("erasing.why-stays", here.language()),
+        "beyond": say("erasing.beyond", here.language()),
+        "seen": told.seen,
+    }
+
+
+@blp.route(f"{ONE}/erasure", methods=["POST"])
+@does(Action.ERASE, Sort.PERSONAL_DATA)
+@blp.arguments(ErasureIn)
+@blp.response(200, CustomerPageOut)
+def erase(body: dict[str, str], customer_id: int) -> Any:
+    """Erase it, as it was looked at. There is no way back."""
+    return _shown(erasing.erase(here.store(), here.me(), customer_id, body["why"], body["seen"], here.now()))
+
+
+@blp.route("/retention", methods=["GET"])
+@does(Action.READ, Sort.RETENTION)
+@blp.response(200, RetentionOut)
+def retention() -> Any:
+    """After how many months whoever never ordered is proposed for erasing, and who that is today."""
+    return _proposed()
+
+
+@blp.route("/retention", methods=["PUT"])
+@does(Action.CHANGE, Sort.RETENTION)
+@blp.arguments(RetentionIn)
+@blp.response(200, RetentionOut)
+def set_retention(body: dict[str, Any]) -> Any:
+    """Say after how many months. It erases nobody."""
+    erasing.keep_for(here.store(), here.me(), body["months"], here.now())
+    return _proposed()
+
+
+@blp.route("/retention/erasures", methods=["POST"])
+@does(Action.ERASE, Sort.PERSONAL_DATA)
+@blp.arguments(EraseProposedIn)
+@blp.response(200, RetentionOut)
+def erase_proposed(body: dict[str, Any]) -> Any:
+    """Erase those of the customers named that are still proposed."""
+    return _proposed(erasing.erase_proposed(here.store(), here.me(), body["customers"], here.now()))
+
+
+def _proposed(left: tuple[int, ...] = ()) -> dict[str, Any]:
+    told: Proposed = erasing.retention_proposals(here.store(), here.now())
+    return {"months": told.months, "due": told.due, "left": left}
+
+
+def _shown(number: int) -> Any:
+    page = knowing.customer_page(here.store(), here.me(), number, here.now())
+    return _page(page), tag(page.kept.version)
+
+
+def _page(page: Page) -> dict[str, Any]:
+    store, me, now = here.store(), here.me(), here.now()
+    stand = accounts.accounts_of(store, me, page.orders, now)
+    names = introducing.display_names(store)
+    return {
+        **_kept(page.kept),
+        "former": [{"id": one.id, "customer": one.customer} for one in page.former],
+        "alike": [_like(one) for one in page.alike],
+        "enquiries": page.enquiries,
+        "quotations": [
+            row_view(one) for one in listing.listed(store, me, page.quotations, now, sums=here.prices_visible())
+        ],
+        "orders": [order_view(row, stand[row.number]) for row in page.orders],
+        "papers": [{**_paper(paper), "url": _url(paper)} for paper in page.papers],
+        "history": [deed_view(deed, names) for deed in deeds(page.history)],
+    }
+
+
+def _kept(kept: Kept) -> dict[str, Any]:
+    return {"id": kept.id, "customer": kept.customer, "version": kept.version, "erased": kept.erased}
+
+
+def _like(like: Like) -> dict[str, Any]:
+    return {**_kept(like.kept), "grounds": [ground.value for ground in like.grounds]}
+
+
+def _paper(paper: HeldPaper) -> dict[str, str]:
+    return {name: getattr(paper, name) for name in paper.__slots__}
+
+
+def _url(paper: HeldPaper) -> str:
+    asked = f"language={paper.language}&size={paper.size}"
+    if paper.letter:
+        which = "paper" if paper.sort == "quotation" else paper.sort
+        return f"/api/quotations/{paper.number}/revisions/{paper.letter}/{which}?{asked}"
+    return f"/api/documents/{paper.number}/paper?{asked}"

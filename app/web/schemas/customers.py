@@ -1,0 +1,186 @@
+"""Customers: found, looked at, merged, handed out, erased; and after how long erasing is proposed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from marshmallow import fields, post_load
+
+from app.domain.customer import Customer
+from app.services.merging import FIELDS
+from app.web.fields import Base, Country, Many, Of, OneOf, QueryWhole, Text, Whole
+from app.web.schemas.enquiries import CustomerOut, EnquiryOut, HitOut
+from app.web.schemas.orders import OrderRowOut
+from app.web.schemas.quotations import HappeningOut, QuotationRowOut
+
+
+class CustomerSearchIn(Base):
+    q = Text(load_default="")
+    page = QueryWhole(least=1, most=100_000, load_default=1)
+
+
+class AlikeIn(Base):
+    """Somebody as he is being typed in; `id`: his own number, where he has one.
+
+    It is sent as a body, so that no log of addresses holds it.
+    """
+
+    id = Whole(least=1, most=999_999_999, allow_none=True, load_default=None)
+    name = Text(load_default="")
+    country = Country(blank=True, load_default="")
+    telephone = Text(load_default="")
+    email = Text(load_default="")
+    dealer = Text(most=80, allow_none=True, load_default=None)
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Customer:
+        return Customer(**data)
+
+
+class MergeIn(Base):
+    """`other` becomes this one. `take`: the fields whose value is the other's; `version`: of the other, as read."""
+
+    other = Whole(required=True, least=1, most=999_999_999)
+    version = Whole(required=True, least=1, most=10**9)
+    take = Many(OneOf(FIELDS), load_default=list)
+
+
+class ApartIn(Base):
+    other = Whole(required=True, least=1, most=999_999_999)
+
+
+class ErasureIn(Base):
+    """`seen`: of the outlook that was looked at. `why`: kept; no name belongs in it."""
+
+    why = Text(required=True, least=1)
+    seen = Text(required=True, most=80)
+
+
+class RetentionIn(Base):
+    """null: nobody is proposed."""
+
+    months = Whole(required=True, least=1, most=600, allow_none=True)
+
+
+class EraseProposedIn(Base):
+    """Those that were looked at: of these, whoever is still proposed is erased."""
+
+    customers = Many(Whole(least=1, most=999_999_999), required=True, most=200)
+
+
+class ErasedOut(Base):
+    at = fields.DateTime()
+    by = fields.String()
+    why = fields.String()
+
+
+class CustomerRowOut(Base):
+    """`id` is the customer's number. `erased` null: nothing was erased."""
+
+    id = fields.Integer()
+    customer = Of(CustomerOut)
+    version = fields.Integer()
+    erased = Of(ErasedOut, allow_none=True)
+    found_by = fields.List(Of(HitOut))
+
+
+class CustomersOut(Base):
+    """`page` counts from 1; `more` says whether a next one holds anything."""
+
+    customers = fields.List(Of(CustomerRowOut))
+    page = fields.Integer()
+    more = fields.Boolean()
+
+
+class LikeOut(Base):
+    """`grounds`: telephone, email, name, near-name."""
+
+    id = fields.Integer()
+    customer = Of(CustomerOut)
+    version = fields.Integer()
+    grounds = fields.List(fields.String())
+
+
+class AlikeOut(Base):
+    """The likeliest first, at most five."""
+
+    alike = fields.List(Of(LikeOut))
+
+
+class FormerOut(Base):
+    """Who was merged into the customer, as he was then."""
+
+    id = fields.Integer()
+    customer = Of(CustomerOut)
+
+
+class HeldPaperOut(Base):
+    """`sort`: quotation, difference-sheet, or the kind of document."""
+
+    sort = fields.String()
+    number = fields.String()
+    letter = fields.String()
+    language = fields.String()
+    size = fields.String()
+    url = fields.String()
+
+
+class CustomerPageOut(Base):
+    """`version` is what the ETag names. `papers`: those that are stored, as they went out."""
+
+    id = fields.Integer()
+    customer = Of(CustomerOut)
+    version = fields.Integer()
+    erased = Of(ErasedOut, allow_none=True)
+    former = fields.List(Of(FormerOut))
+    alike = fields.List(Of(LikeOut))
+    enquiries = fields.List(Of(EnquiryOut))
+    quotations = fields.List(Of(QuotationRowOut))
+    orders = fields.List(Of(OrderRowOut))
+    papers = fields.List(Of(HeldPaperOut))
+    history = fields.List(Of(HappeningOut))
+
+
+class ErasureGoesOut(Base):
+    """Which: references, numbers, papers, letters. The particulars and all notes go besides."""
+
+    enquiries = fields.List(fields.String())
+    quotations = fields.List(fields.String())
+    papers = fields.List(fields.String())
+    letters = fields.List(fields.String())
+
+
+class ErasureStaysOut(Base):
+    """Which stay as they went out, since an order follows them and invoices have to be kept."""
+
+    quotations = fields.List(fields.String())
+    orders = fields.List(fields.String())
+    documents = fields.List(fields.String())
+
+
+class OutlookOut(Base):
+    """`seen` stands for exactly this and goes back with the deed; `why_stays`, `beyond`: to be read before it."""
+
+    id = fields.Integer()
+    customer = Of(CustomerOut)
+    goes = Of(ErasureGoesOut)
+    stays = Of(ErasureStaysOut)
+    why_stays = fields.String()
+    beyond = fields.String()
+    seen = fields.String()
+
+
+class ProposedOut(Base):
+    id = fields.Integer()
+    name = fields.String()
+    country = fields.String()
+    dealer = fields.String(allow_none=True)
+    moved = fields.DateTime()
+
+
+class RetentionOut(Base):
+    """`months` null: nobody has said after how long. `left`: of those asked for, who was not erased."""
+
+    months = fields.Integer(allow_none=True)
+    due = fields.List(Of(ProposedOut))
+    left = fields.List(fields.Integer())

@@ -1,0 +1,53 @@
+// After how many months whoever never ordered is proposed for erasing, and the list. Nobody is erased by time alone.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../html.js';
+import { t } from '../state/language.js';
+import { sight } from '../state/session.js';
+import { get, post, put } from '../api.js';
+import { country, day } from '../format.js';
+import { dealerName } from '../state/dealers.js';
+import { problemOf } from '../state/sending.js';
+import { TextField } from '../components/field/field.js';
+import { Link } from '../components/link/link.js';
+import { Notice } from '../components/notice/notice.js';
+
+const Months = ({ held, onHeld }) => {
+  const [typed, problem] = [useSignal(''), useSignal(null)];
+  const set = (months) => put('/api/retention', { months }).then(({ body }) => ((typed.value = ''), (problem.value = null), onHeld(body)), (error) => (problem.value = problemOf(error)));
+  const press = (event) => {
+    event.preventDefault();
+    if (/^\d{1,3}$/.test(typed.value.trim())) set(Number(typed.value));
+    else problem.value = { title: t('retention.not-read') };
+  };
+  return html`<form class="card retention" onSubmit=${press}><p>${held.months ? t(held.months === 1 ? 'retention.now-one' : 'retention.now', { months: held.months }) : t('retention.none')}</p>
+    <${TextField} label=${t('retention.months')} inputmode="numeric" autocomplete="off" maxlength="3" value=${typed.value} onWrite=${(text) => (typed.value = text)} />
+    <div class="acts"><button class="button">${t('retention.set')}</button>
+      ${held.months && html`<button type="button" class="button" onClick=${() => set(null)}>${t('retention.stop')}</button>`}</div>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+};
+
+const Row = ({ one }) => html`<li class="slip"><${Link} to=${`/customers/${one.id}`} class="slip__link slip__link--due">
+  <span class="slip__name">${one.name}<small>${[dealerName(one.dealer), one.country && country(one.country)].filter(Boolean).join(' · ')}</small></span>
+  <span class="slip__day">${t('retention.moved', { day: day(one.moved) })}</span><//></li>`;
+
+const List = ({ held, onHeld }) => {
+  const problem = useSignal(null);
+  const erase = () => post('/api/retention/erasures', { customers: held.due.map((one) => one.id) }).then(({ body }) => onHeld(body), (error) => (problem.value = problemOf(error)));
+  if (!held.due.length) return html`<p class="quiet">${t('retention.nobody')}</p>`;
+  return html`<ul class="slips">${held.due.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul>
+    <p>${t('retention.what')}</p>
+    <div class="acts"><button class="button button--heavy" onClick=${erase}>${t(held.due.length === 1 ? 'retention.erase-one' : 'retention.erase', { count: held.due.length })}</button></div>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
+};
+
+export const Retention = () => {
+  const [held, problem] = [useSignal(null), useSignal(null)];
+  useEffect(() => void get('/api/retention').then(({ body }) => (held.value = body), (error) => (problem.value = problemOf(error))), [sight.value]);
+  return html`<div class="work"><h1>${t('retention.title')}</h1><p class="quiet">${t('retention.lead')}</p>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}
+    ${held.value && html`<${Months} held=${held.value} onHeld=${(body) => (held.value = body)} />
+      <section aria-labelledby="due-title"><h2 id="due-title">${t('retention.due')} <small>${held.value.due.length}</small></h2>
+        ${held.value.left.length > 0 && html`<p role="status">${t('retention.left', { count: held.value.left.length })}</p>`}
+        <${List} held=${held.value} onHeld=${(body) => (held.value = body)} /></section>`}</div>`;
+};
