@@ -41,7 +41,8 @@ def merge(
         _refuse_pair(kept, gone)
         _refuse_changed(kept, expected)
         _refuse_changed(gone, other_expected)
-        customers.merge(db, kept.id, gone.id, _chosen(kept, gone, take), kept.customer.dealer)
+        chosen, left = _taken(kept, gone, take), _taken(gone, kept, take)
+        customers.merge(db, kept.id, gone.id, chosen, left, kept.customer.dealer)
         _note(db, actor, kept.id, "customers-merged", now, other=str(gone.id), fields=", ".join(sorted(take)) or "–")
         return kept.id
 
@@ -76,5 +77,6 @@ def _refuse_changed(kept: Kept, expected: int) -> None:
         raise ChangedByAnother(what="customer", name=str(kept.id), expected=expected, actual=kept.version)
 
 
-def _chosen(kept: Kept, gone: Kept, take: Collection[str]) -> Any:
-    return replace(kept.customer, **{field: getattr(gone.customer, field) for field in FIELDS if field in take})
+def _taken(one: Kept, other: Kept, take: Collection[str]) -> Any:
+    """The one, with these of the other's fields. Nothing that either was called gets lost: both ways make both."""
+    return replace(one.customer, **{field: getattr(other.customer, field) for field in FIELDS if field in take})

@@ -140,8 +140,9 @@ def change(db: Database, number: int, customer: Customer, dealer: str | None, *,
     return True
 
 
-def merge(db: Database, kept: int, gone: int, customer: Customer, dealer: str | None) -> None:
-    """What was `gone`'s is `kept`'s, who is `customer` from now on."""
+def merge(db: Database, kept: int, gone: int, customer: Customer, left: Customer, dealer: str | None) -> None:
+    """What was `gone`'s is `kept`'s, who is `customer` from now on; `left`: what of both he is no longer called."""
+    change(db, gone, left, dealer)
     db.execute("UPDATE customers SET merged_into = ? WHERE id = ? OR merged_into = ?", [kept, gone, gone])
     db.execute("UPDATE enquiries SET customer = ? WHERE customer = ?", [kept, gone])
     if not change(db, kept, customer, dealer):

@@ -248,6 +248,14 @@ def test_after_merging_both_names_are_found(desk: Desk, text: str, sort: str) ->
     assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, text)) == 2
 
 
+def test_a_name_that_gave_way_to_the_other_s_is_still_found(desk: Desk) -> None:
+    kept, gone = two_of_one(desk)
+    merging.merge(desk.store, CLERK, kept, gone, ["name"], NOW, expected=1, other_expected=1)
+    page = knowing.customer_page(desk.store, CLERK, kept, NOW)
+    assert page.kept.customer.name == "Agnes Thornbury-Fell"
+    assert [(one.customer.name, one.customer.address) for one in page.former] == [("Agnes Thornbury", "9 New Street")]
+
+
 def test_the_history_tells_of_the_merging_and_holds_nothing_personal(desk: Desk) -> None:
     kept, gone = merged(desk)
     (entry,) = knowing.customer_page(desk.store, CLERK, kept, NOW).history
