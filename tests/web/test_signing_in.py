@@ -18,7 +18,19 @@ def test_signing_in_tells_who_and_what_he_may(desk: Desk) -> None:
         "dealer_price_list": "EUR",
         "language": "de",
     }
-    seen = {"book", "tool", "dealer", "price", "code", "order", "document", "enquiry", "quotation", "approval"}
+    seen = {
+        "book",
+        "tool",
+        "dealer",
+        "price",
+        "code",
+        "order",
+        "document",
+        "enquiry",
+        "customer",
+        "quotation",
+        "approval",
+    }
     assert set(session["may"]["read"]) == seen
     assert session["firm"]["name"] == "Ravensmoor Body Company"
 
