@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import Enum
 
+from app.domain.customer import Customer
 from rules.promise import GateDay, Promise
 
 
@@ -50,8 +51,7 @@ class Move:
     """A promise before and after; `after` None: its slot is given up."""
 
     seat: Seat
-    customer: str
-    language: str
+    customer: Customer
     before: Promise
     after: Promise | None
 

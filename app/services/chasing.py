@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from babel.dates import format_date
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
@@ -17,14 +16,14 @@ from app.domain.quotation import Frozen, Quotation, Revision, Standing
 from app.services.checking import LONGEST_TEXT, long_faults, refuse
 from app.services.once import Once, perform
 from app.services.owned import note, own_quotation, own_revision
-from app.services.papering import ON_LETTER
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
-from app.store import approvals, dealers
+from app.services.writing import day_in_words, language_of, sender_of
+from app.store import approvals
 from app.store import chasing as kept
 from app.store.chasing import Unanswered
 from app.store.db import Store
-from app.wording import LANGUAGES, say
+from app.wording import say
 from rules.model import Book
 
 
@@ -69,11 +68,11 @@ def letters(
     with store.reading() as db:
         quotation = own_quotation(db, actor, number, now)
         revision = own_revision(db, actor, number, letter, now)
-        sender = _sender(db, actor)
+        sender = sender_of(db, actor)
     frozen = revision.frozen
     if frozen is None:
         return ()
-    wanted = language or (frozen.customer.language if frozen.customer.language in LANGUAGES else LANGUAGES[0])
+    wanted = language or language_of(frozen.customer.language)
     return tuple(_letters(store, quotation, revision, frozen, wanted, {"author": actor.display_name, "sender": sender}))
 
 
@@ -140,12 +139,6 @@ def _open(book: Book, row: Unanswered, given: frozenset[tuple[str, str]]) -> Ite
         yield from (rule for rule in depends.approvals if (rule, mark) not in given)
 
 
-def _sender(db: Database, actor: Actor) -> str:
-    """A dealer writes for his own house, the office for the firm."""
-    dealer = None if actor.dealer is None else dealers.get(db, actor.dealer)
-    return str(dealers.firm(db).get("name", "")) if dealer is None else dealer.name
-
-
 def _letters(
     store: Store, quotation: Quotation, revision: Revision, frozen: Frozen, language: str, sender: Mapping[str, str]
 ) -> Iterator[Letter]:
@@ -176,11 +169,7 @@ def _last_moment(revision: Revision) -> datetime | None:
 
 
 def _day(book: Book, at: datetime | None, language: str, country: str) -> str:
-    if at is None:
-        return "–"
-    day: date = day_of(book, at)
-    english = "en_US" if country in ON_LETTER else "en_GB"
-    return format_date(day, "long", locale=english if language == "en" else language)
+    return "–" if at is None else day_in_words(day_of(book, at), language, country)
 
 
 def _part(book: Book, rule_id: str, language: str) -> str:

@@ -215,7 +215,7 @@ class _Moving:
 
     def _move(self, was: Kept, after: Promise | None) -> Move:
         customer = own_order(self.db, _EVERYBODY, was.seat.number, self.now).frozen.customer
-        return Move(was.seat, customer.name, customer.language, was.promise, after)
+        return Move(was.seat, customer, was.promise, after)
 
     def _shell(self, number: str, place: int) -> Shown:
         order = own_order(self.db, self.actor, number, self.now)

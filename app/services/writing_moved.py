@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
-
-from babel.dates import format_date
 
 from app.domain.actor import Actor
 from app.domain.slots import Move
-from app.store import dealers
+from app.services.writing import day_in_words, language_of, sender_of
 from app.store.db import Store
-from app.wording import LANGUAGES, say
-
-#: Whose way of writing days, where a language has several.
-_LOCALES = {"en": "en_GB"}
+from app.wording import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,18 +22,17 @@ def letter_of(store: Store, actor: Actor, move: Move) -> MovedLetter | None:
     """None where the customer's dates stand: only the slot moves."""
     if not move.days_move:
         return None
-    language = move.language if move.language in LANGUAGES else LANGUAGES[0]
+    language = language_of(move.customer.language)
     key = "letter.moved" if move.after is not None else "letter.released"
-    slots = {**_days(move, language), "number": move.seat.number, "shell": move.seat.place, "name": move.customer}
+    slots = {**_days(move, language), "number": move.seat.number, "shell": move.seat.place, "name": move.customer.name}
     with store.reading() as db:
-        sender = str(dealers.firm(db).get("name", ""))
+        sender = sender_of(db, actor)
     text = say(key, language, **slots, author=actor.display_name, sender=sender).strip()
     return MovedLetter(language, say(f"{key}-subject", language, **slots), text)
 
 
 def _days(move: Move, language: str) -> dict[str, str]:
-    def day(on: date) -> str:
-        return format_date(on, "long", locale=_LOCALES.get(language, language))
-
-    was = {"was_from": day(move.before.ready), "was_to": day(move.before.ready_by)}
-    return was if move.after is None else {**was, "from": day(move.after.ready), "to": day(move.after.ready_by)}
+    told = {"was_from": move.before.ready, "was_to": move.before.ready_by}
+    if move.after is not None:
+        told |= {"from": move.after.ready, "to": move.after.ready_by}
+    return {slot: day_in_words(day, language, move.customer.country) for slot, day in told.items()}

@@ -72,7 +72,7 @@ def _move(book: Book, today: date, move: Move) -> dict[str, Any]:
     return {
         "number": move.seat.number,
         "shell": move.seat.place,
-        "customer": move.customer,
+        "customer": move.customer.name,
         "before": _promise(book, move.before, (), today),
         "after": move.after and _promise(book, move.after, (), today),
         "letter": letter and {name: getattr(letter, name) for name in letter.__slots__},

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from threading import Barrier, Thread
 
@@ -180,6 +181,25 @@ def test_a_moved_date_makes_a_letter_in_the_customer_s_language(desk: Desk) -> N
     assert letter.language == "en"
     assert "between 9 December 2026 and 23 December 2026" in letter.text
     assert "between 16 December 2026 and 4 January 2027" in letter.text
+
+
+@pytest.mark.parametrize(
+    ("language", "country", "day"),
+    [("en", "US", "December 16, 2026"), ("de", "DE", "16. Dezember 2026"), ("en", "GB", "16 December 2026")],
+)
+def test_the_letter_writes_days_as_the_customer_s_country_does(
+    desk: Desk, language: str, country: str, day: str
+) -> None:
+    number = paid(desk, (S3_ROADSTER, 1))
+    clear(desk, number)
+    proposal = promising.propose(desk.store, CLERK, number, 1, date(2026, 11, 17), False, calendar.around, LATER)
+    (move,) = proposal.moves
+    letter = letter_of(
+        desk.store, CLERK, replace(move, customer=replace(move.customer, language=language, country=country))
+    )
+    assert letter is not None
+    assert letter.language == language
+    assert day in letter.text
 
 
 def test_a_gate_that_slips_past_the_slot_leaves_the_promise_standing_and_says_that_it_no_longer_holds(
