@@ -7,6 +7,7 @@ from datetime import date, datetime
 from enum import Enum
 
 from app.domain.customer import Customer
+from rules.model import Book
 from rules.promise import GateDay, Promise
 
 
@@ -48,9 +49,10 @@ class Due:
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """A promise before and after; `after` None: its slot is given up."""
+    """A promise before and after; `after` None: its slot is given up. `book`: the one that its order was quoted by."""
 
     seat: Seat
+    book: Book
     customer: Customer
     before: Promise
     after: Promise | None

@@ -5,7 +5,7 @@ All that decides about a slot happens inside one writing transaction: of two dep
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from hashlib import sha256
@@ -30,7 +30,7 @@ from app.store import slots as kept
 from app.store.db import Store
 from app.store.frozen import frozen_text
 from rules.capacity import Shop, Visit
-from rules.days import Route, route_days
+from rules.days import route_days
 from rules.model import Book
 from rules.promise import Promise, Wanted, earliest_slot, visits_of
 
@@ -39,13 +39,13 @@ from rules.promise import Promise, Wanted, earliest_slot, visits_of
 class Shown:
     """A shell's gates and its promise. `kept` None: it has no slot, and `now` is what it would be promised today.
 
-    `now`: worked out with today's gates and its slot, None where no day can be named; where it differs from `kept`, the
-    promise needs planning anew. `undated`: tools that are down and nobody knows until when.
+    `wanted`: what it is dated by. `now`: worked out with today's gates and its slot, None where no day can be named;
+    where it differs from `kept`, the promise needs planning anew. `undated`: tools that are down with no day named.
     """
 
     seat: Seat
     line: int
-    settled: Mapping[str, str]
+    wanted: Wanted
     due: tuple[Due, ...]
     said: Mapping[Key, Said]
     undated: tuple[str, ...]
@@ -74,7 +74,9 @@ class OrderDates:
 def order_dates(store: Store, actor: Actor, number: str, working: Working, now: datetime) -> OrderDates:
     """Every shell of the order with its gates and its promise. Raises NotFound."""
     with store.reading() as db:
-        return _dates(store, db, own_order(db, actor, number, now), working, now)
+        whole = _whole(store, db, own_order(db, actor, number, now), now)
+        shells = tuple(_shown(db, whole, place, working) for place in whole.places)
+    return OrderDates(whole.order, whole.book, whole.today, shells)
 
 
 def say_gate(
@@ -97,13 +99,13 @@ def say_gate(
 
     def write(db: Database) -> int:
         order = own_order(db, actor, number, now)
-        dates = _dates(store, db, order, working, now)
-        refuse(_gate_faults(dates, place, key))
-        if key[0] == "deposit" and day <= dates.today and not opened(db, actor, number, now).account.deposit_met:
+        before = _whole(store, db, order, now)
+        refuse(_gate_faults(before, place, key, lambda: _shown(db, before, place, working).due))
+        if key[0] == "deposit" and day <= before.today and not opened(db, actor, number, now).account.deposit_met:
             raise DepositShort(number=number)
         kept.say_gate(db, order.id, place, key, day, actor.name, now)
         note(db, number, f"gate-{key[0]}", actor, now, of=key[1], day=day.isoformat(), shell=str(place))
-        _take(store, db, actor, order, working, now)
+        _take(db, actor, _whole(store, db, order, now), working, now)
         return place
 
     perform(store, once, now, write)
@@ -152,11 +154,34 @@ def move(
     perform(store, once, now, write)
 
 
+@dataclass(frozen=True, slots=True)
+class _Whole:
+    """What all shells of an order share. `shells`: line (from 1) and specification, in order of their places."""
+
+    order: Order
+    book: Book
+    today: date
+    said: Mapping[tuple[int, Key], Said]
+    back: Mapping[str, date | None]
+    shells: tuple[tuple[int, FrozenLine], ...]
+
+    @property
+    def places(self) -> range:
+        """Of its shells, from 1."""
+        return range(1, len(self.shells) + 1)
+
+    @property
+    def deposit_through(self) -> bool:
+        said = self.said.get((0, ("deposit", "")))
+        return said is not None and said.day <= self.today
+
+
 class _Moving:
-    """One shell's move, inside a transaction that sees everybody's slots."""
+    """One shell's move, inside a transaction that sees everybody's slots. No shell is read twice."""
 
     def __init__(self, store: Store, db: Database, actor: Actor, working: Working, now: datetime) -> None:
         self.store, self.db, self.actor, self.working, self.now = store, db, actor, working, now
+        self._read: dict[tuple[str, int], tuple[_Whole, Shown]] = {}
 
     def proposal(self, number: str, place: int, day: date | None, swap: bool) -> Proposal:
         own = self._shell(number, place)
@@ -174,11 +199,11 @@ class _Moving:
             kept.give_up(self.db, one.seat)
         for one in proposal.moves:
             act = Act.RELEASED if one.after is None else Act.MOVED
-            _keep(self.store, self.db, self.actor, self.now, one.seat, act, one.after)
+            _keep(self.db, self.actor, self._shell(one.seat.number, one.seat.place), act, one.after, self.now)
 
     def _rearranged(self, own: Shown, other: Shown | None, day: date, swap: bool) -> Proposal:
         leave = [own.seat, *([] if other is None else [other.seat])]
-        first = self._planned(own, day, leave, [])
+        first = self._planned(own, day, leave, ())
         if isinstance(first, Proposal):
             return first
         assert own.kept is not None
@@ -186,108 +211,96 @@ class _Moving:
         if other is not None:
             assert other.kept is not None
             goes = own.kept.promise.slot if swap else None
-            taken = _visits(self.store, self.db, own.seat, first, self.now)
-            second = self._planned(other, goes, leave, taken)
+            second = self._planned(other, goes, leave, visits_of(first, own.wanted.kinds))
             if isinstance(second, Proposal):
                 return second
             moves.append(self._move(other.kept, second))
         return _proposal(tuple(moves))
 
-    def _planned(self, shell: Shown, day: date | None, leave: list[Seat], taken: list[Visit]) -> Promise | Proposal:
+    def _planned(
+        self, shell: Shown, day: date | None, leave: Sequence[Seat], taken: Sequence[Visit]
+    ) -> Promise | Proposal:
         """With that very slot, or why not; `day` None: the first that is free."""
-        order = own_order(self.db, _EVERYBODY, shell.seat.number, self.now)
-        book, today = _book(self.store, order), _today(self.store, order, self.now)
-        full = shop_of(self.db, book, self.working, today, *leave, more=taken)
-        frozen, route = _shell_of(book, order, shell.seat.place)
-        gates = Gates(tuple(due.gate for due in shell.due), shell.undated)
-        wanted = wanted_of(book, frozen.settled, route, gates, day)
-        earliest = earliest_slot(wanted, full, today)
-        barred = None if day is None else _barred(day, today, earliest, full.working.is_working(day))
-        made = None if shell.undated or barred else promised(book, wanted, full, today)
+        whole, _ = self._read[shell.seat.number, shell.seat.place]
+        full = shop_of(self.db, whole.book, self.working, whole.today, *leave, more=taken)
+        wanted = replace(shell.wanted, slot=day)
+        earliest = earliest_slot(wanted, full, whole.today)
+        barred = None if day is None else _barred(day, whole.today, earliest, full.working.is_working(day))
+        made = None if shell.undated or barred else promised(whole.book, wanted, full, whole.today)
         if made is None:
             return Proposal((), "", barred or Barred.GATE, earliest)
-        kind = wanted.kinds.get(full.slot_stage, "")
         step = next(step for step in made.steps if step.stage == full.slot_stage)
+        kind = wanted.kinds.get(full.slot_stage, "")
         if day is not None and not full.fits(Visit(full.slot_stage, step.start, step.end, kind)):
-            free = promised(book, replace(wanted, slot=None), full, today)
+            free = promised(whole.book, replace(wanted, slot=None), full, whole.today)
             return Proposal((), "", Barred.FULL, None if free is None else free.slot)
         return made
 
     def _move(self, was: Kept, after: Promise | None) -> Move:
-        customer = own_order(self.db, _EVERYBODY, was.seat.number, self.now).frozen.customer
-        return Move(was.seat, customer, was.promise, after)
+        whole, _ = self._read[was.seat.number, was.seat.place]
+        return Move(was.seat, whole.book, whole.order.frozen.customer, was.promise, after)
 
     def _shell(self, number: str, place: int) -> Shown:
-        order = own_order(self.db, self.actor, number, self.now)
-        dates = _dates(self.store, self.db, order, self.working, self.now)
-        found = next((shell for shell in dates.shells if shell.seat.place == place), None)
-        if found is None:
-            raise NotFound(what="shell", name=f"{number} {place}")
-        return found
+        if (number, place) not in self._read:
+            whole = _whole(self.store, self.db, own_order(self.db, self.actor, number, self.now), self.now)
+            if place not in whole.places:
+                raise NotFound(what="shell", name=f"{number} {place}")
+            self._read[number, place] = whole, _shown(self.db, whole, place, self.working)
+        return self._read[number, place][1]
 
 
-@dataclass(frozen=True, slots=True)
-class _Everybody:
-    name: str = ""
-    display_name: str = ""
-    dealer: str | None = None
+def _whole(store: Store, db: Database, order: Order, now: datetime) -> _Whole:
+    book = book_of(store, order.revision.book or 0)
+    said, back = kept.gates_said(db, order.id), back_of(tool_states(store))
+    return _Whole(order, book, day_of(book, now), said, back, tuple(_shells(order)))
 
 
-_EVERYBODY = _Everybody()
+def _shells(order: Order) -> Iterator[tuple[int, FrozenLine]]:
+    for number, line in enumerate(order.lines, start=1):
+        for _ in line.shells:
+            if line.line.frozen is not None:
+                yield number, line.line.frozen
 
 
-def _dates(store: Store, db: Database, order: Order, working: Working, now: datetime) -> OrderDates:
-    book, today = _book(store, order), _today(store, order, now)
-    said, tools = kept.gates_said(db, order.id), back_of(tool_states(store))
-    shells = []
-    for place, (line, frozen) in enumerate(_shells(order), start=1):
-        seat, route = Seat(order.id, order.number, place), route_days(book, frozen.settled, order.frozen.donor.facts())
-        own = {key: one for (at, key), one in said.items() if at == (0 if key[0] in OF_THE_ORDER else place)}
-        days = {key: one.day for key, one in own.items()} | _approved(frozen, own)
-        gates = gates_of(book, route, frozen.depends, days, tools, today)
-        had = kept.promised(db, seat)
-        wanted = wanted_of(book, frozen.settled, route, gates, None if had is None else had.promise.slot)
-        full = shop_of(db, book, working, today, seat)
-        live = _live(book, wanted, full, today, had, gates)
-        made = live if had is None else had.promise
-        due = due_of(gates, made, full.working) if made is not None else tuple(Due(gate, None) for gate in gates.gates)
-        shells.append(Shown(seat, line, frozen.settled, due, own, gates.undated, had, live))
-    return OrderDates(order, book, today, tuple(shells))
+def _shown(db: Database, whole: _Whole, place: int, working: Working) -> Shown:
+    """As the plan stands now."""
+    line, frozen = whole.shells[place - 1]
+    seat = Seat(whole.order.id, whole.order.number, place)
+    had = kept.promised(db, seat)
+    route = route_days(whole.book, frozen.settled, whole.order.frozen.donor.facts())
+    said = {key: one for (at, key), one in whole.said.items() if at == (0 if key[0] in OF_THE_ORDER else place)}
+    days = {key: one.day for key, one in said.items()} | _approved(frozen, said)
+    gates = gates_of(whole.book, route, frozen.depends, days, whole.back, whole.today)
+    wanted = wanted_of(whole.book, frozen.settled, route, gates, None if had is None else had.promise.slot)
+    full = shop_of(db, whole.book, working, whole.today, seat)
+    live = _live(whole, wanted, full, had, gates)
+    made = live if had is None else had.promise
+    due = due_of(gates, made, full.working) if made is not None else tuple(Due(gate, None) for gate in gates.gates)
+    return Shown(seat, line, wanted, due, said, gates.undated, had, live)
 
 
-def _live(book: Book, wanted: Wanted, full: Shop, today: date, had: Kept | None, gates: Gates) -> Promise | None:
+def _live(whole: _Whole, wanted: Wanted, full: Shop, had: Kept | None, gates: Gates) -> Promise | None:
     """A shell whose slot has come is past its gates: until the workshop records stages its promise stands."""
-    if had is not None and had.promise.slot <= today:
+    if had is not None and had.promise.slot <= whole.today:
         return had.promise
-    return None if gates.undated else promised(book, wanted, full, today)
+    return None if gates.undated else promised(whole.book, wanted, full, whole.today)
 
 
-def _take(store: Store, db: Database, actor: Actor, order: Order, working: Working, now: datetime) -> None:
-    """A slot for every shell that has none, once the deposit is through."""
-    said = kept.gates_said(db, order.id).get((0, ("deposit", "")))
-    if said is None or said.day > _today(store, order, now):
-        return
-    for place, _ in enumerate(_shells(order), start=1):
-        shell = _dates(store, db, order, working, now).shells[place - 1]
+def _take(db: Database, actor: Actor, whole: _Whole, working: Working, now: datetime) -> None:
+    """A slot for every shell that has none, once the deposit is through; each is planned behind the one before it."""
+    for place in whole.places if whole.deposit_through else ():
+        shell = _shown(db, whole, place, working)
         if shell.kept is None and shell.now is not None:
-            _keep(store, db, actor, now, shell.seat, Act.TAKEN, shell.now)
+            _keep(db, actor, shell, Act.TAKEN, shell.now, now)
 
 
-def _keep(store: Store, db: Database, actor: Actor, now: datetime, seat: Seat, act: Act, made: Promise | None) -> None:
-    order = own_order(db, _EVERYBODY, seat.number, now)
-    _, route = _shell_of(_book(store, order), order, seat.place)
+def _keep(db: Database, actor: Actor, shell: Shown, act: Act, made: Promise | None, now: datetime) -> None:
+    seat = shell.seat
     if made is not None:
-        kept.plan(db, seat, _visits(store, db, seat, made, now), made.slot)
-    kept.promise(db, seat, act, made, frozen_text(route), actor.name, now)
+        kept.plan(db, seat, visits_of(made, shell.wanted.kinds), made.slot)
+    kept.promise(db, seat, act, made, frozen_text(shell.wanted.route), actor.name, now)
     facts = {} if made is None else {"day": made.slot.isoformat()}
     note(db, seat.number, f"slot-{act.value}", actor, now, shell=str(seat.place), **facts)
-
-
-def _visits(store: Store, db: Database, seat: Seat, made: Promise, now: datetime) -> list[Visit]:
-    order = own_order(db, _EVERYBODY, seat.number, now)
-    book = _book(store, order)
-    frozen, route = _shell_of(book, order, seat.place)
-    return list(visits_of(made, wanted_of(book, frozen.settled, route, Gates(())).kinds))
 
 
 def _barred(day: date, today: date, earliest: date, works: bool) -> Barred | None:
@@ -304,41 +317,20 @@ def _proposal(moves: tuple[Move, ...]) -> Proposal:
     return Proposal(moves, sha256(text.encode()).hexdigest())
 
 
-def _gate_faults(dates: OrderDates, place: int, key: Key) -> Iterator[Fault]:
-    """Each gate is said of what it belongs to, and only where there is such a gate."""
+def _gate_faults(whole: _Whole, place: int, key: Key, due: Callable[[], tuple[Due, ...]]) -> Iterator[Fault]:
+    """Each gate is said of what it belongs to, and only where there is such a gate. `due`: those of the shell."""
     if key[0] not in BY_HAND:
         yield Fault("gate", "not-one-of", {"allowed": BY_HAND})
     elif key[0] in OF_THE_ORDER:
         if place or key[1]:
             yield Fault("shell", "not-one-of", {"allowed": (0,)})
-    elif not 0 < place <= len(dates.shells):
-        yield Fault("shell", "not-one-of", {"allowed": tuple(shell.seat.place for shell in dates.shells)})
-    elif all((due.gate.name, due.gate.of) != key for due in dates.shells[place - 1].due):
-        yield Fault("of", "not-one-of", {"allowed": [d.gate.of for d in dates.shells[place - 1].due if d.gate.of]})
+    elif place not in whole.places:
+        yield Fault("shell", "not-one-of", {"allowed": tuple(whole.places)})
+    elif all((one.gate.name, one.gate.of) != key for one in due()):
+        yield Fault("of", "not-one-of", {"allowed": [one.gate.of for one in due() if one.gate.of]})
 
 
 def _approved(frozen: FrozenLine, said: Mapping[Key, Said]) -> dict[Key, date]:
     """Given before the revision was issued."""
     given = {("approvals", one.rule): one.day for one in frozen.approved}
     return {key: day for key, day in given.items() if key not in said}
-
-
-def _shells(order: Order) -> Iterator[tuple[int, FrozenLine]]:
-    """Line (from 1) and specification of every shell, in the order of their places."""
-    for number, line in enumerate(order.lines, start=1):
-        for _ in line.shells:
-            if line.line.frozen is not None:
-                yield number, line.line.frozen
-
-
-def _shell_of(book: Book, order: Order, place: int) -> tuple[FrozenLine, Route]:
-    _, frozen = list(_shells(order))[place - 1]
-    return frozen, route_days(book, frozen.settled, order.frozen.donor.facts())
-
-
-def _book(store: Store, order: Order) -> Book:
-    return book_of(store, order.revision.book or 0)
-
-
-def _today(store: Store, order: Order, now: datetime) -> date:
-    return day_of(_book(store, order), now)

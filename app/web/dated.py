@@ -28,8 +28,8 @@ def specification_date_view(dated: Dated) -> dict[str, Any]:
     return {
         "today": dated.today,
         "complete": dated.complete,
-        "promise": promise and _promise(book, promise, dated.due, dated.today),
-        "says": _says(book, promise, dated.due, dated.today) if promise else _why_none(book, dated.undated),
+        "promise": promise and _promise(book, promise, dated.due),
+        "says": _says(book, promise, dated.due) if promise else _why_none(book, dated.undated),
         "basis": _say("promise.basis", today=dated.today) + " " + _say("promise.assumed"),
         "gates": [_due(due, {}, {}) for due in dated.due],
         "sooner": [
@@ -55,26 +55,26 @@ def order_dates_view(dates: OrderDates) -> dict[str, Any]:
     }
 
 
-def proposal_view(book: Book, today: date, proposal: Proposal) -> dict[str, Any]:
+def proposal_view(proposal: Proposal) -> dict[str, Any]:
     """What would move, each promise before and after, with the letter for whoever has to be told."""
     barred = proposal.barred and proposal.barred.value
     return {
         "token": proposal.token,
-        "moves": [_move(book, today, move) for move in proposal.moves],
+        "moves": [_move(move) for move in proposal.moves],
         "barred": barred,
         "earliest": proposal.earliest,
         "says": _say(f"promise.barred.{barred}", earliest=proposal.earliest) if barred else "",
     }
 
 
-def _move(book: Book, today: date, move: Move) -> dict[str, Any]:
+def _move(move: Move) -> dict[str, Any]:
     letter = letter_of(here.store(), here.me(), move)
     return {
         "number": move.seat.number,
         "shell": move.seat.place,
         "customer": move.customer.name,
-        "before": _promise(book, move.before, (), today),
-        "after": move.after and _promise(book, move.after, (), today),
+        "before": _promise(move.book, move.before, ()),
+        "after": move.after and _promise(move.book, move.after, ()),
         "letter": letter and {name: getattr(letter, name) for name in letter.__slots__},
     }
 
@@ -82,24 +82,24 @@ def _move(book: Book, today: date, move: Move) -> dict[str, Any]:
 def _shell(dates: OrderDates, shell: Shown, names: Names) -> dict[str, Any]:
     kept = None if shell.kept is None else shell.kept.promise
     made = kept or shell.now
-    told = _says(dates.book, made, shell.due, dates.today) if made else _why_none(dates.book, shell.undated)
+    told = _says(dates.book, made, shell.due) if made else _why_none(dates.book, shell.undated)
     return {
         "shell": shell.seat.place,
         "line": shell.line,
-        "kept": kept and _promise(dates.book, kept, shell.due, dates.today),
-        "now": shell.now and _promise(dates.book, shell.now, shell.due, dates.today),
+        "kept": kept and _promise(dates.book, kept, shell.due),
+        "now": shell.now and _promise(dates.book, shell.now, shell.due),
         "adrift": shell.adrift,
         "says": _say("promise.adrift") if shell.adrift else told,
         "gates": [_due(due, shell.said, names) for due in shell.due],
     }
 
 
-def _promise(book: Book, promise: Promise, due: Iterable[Due], today: date) -> dict[str, Any]:
+def _promise(book: Book, promise: Promise, due: Iterable[Due]) -> dict[str, Any]:
     labels = {stage.id: stage.label for stage in book.stages}
     return {
         **{name: getattr(promise, name) for name in ("slot", "ready", "ready_by")},
         "weeks": [_week(promise.ready), _week(promise.ready_by)],
-        "says": _says(book, promise, due, today),
+        "says": _says(book, promise, due),
         "bindings": [_binding(book, one) for one in promise.bindings],
         "steps": [
             {"stage": s.stage, "label": labels.get(s.stage, {}), "could": s.could, "start": s.start, "end": s.end}
@@ -118,7 +118,7 @@ def _binding(book: Book, one: Binding) -> dict[str, Any]:
     return {"kind": one.kind.value, **plain, "says": _says_binding(book, one)}
 
 
-def _says(book: Book, promise: Promise, due: Iterable[Due], today: date) -> str:
+def _says(book: Book, promise: Promise, due: Iterable[Due]) -> str:
     """The constraint that binds; where none does, the part that has to come, or that it is the work itself."""
     if promise.bindings:
         return _says_binding(book, promise.bindings[0])

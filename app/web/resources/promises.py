@@ -69,9 +69,7 @@ def date_a_gate(body: dict[str, Any], number: str) -> Any:
 def what_would_move(body: dict[str, Any], number: str) -> Any:
     """Every promise that the move would move, before and after. Nothing is written."""
     wanted = (body["shell"], body["day"], body["swap"])
-    dates = promising.order_dates(here.store(), here.me(), number, calendar.around, here.now())
-    proposal = promising.propose(here.store(), here.me(), number, *wanted, calendar.around, here.now())
-    return proposal_view(dates.book, dates.today, proposal)
+    return proposal_view(promising.propose(here.store(), here.me(), number, *wanted, calendar.around, here.now()))
 
 
 @blp.route(f"{ONE}/slots", methods=["POST"])
