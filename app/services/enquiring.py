@@ -11,13 +11,13 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.enquiry import Enquiry, Wish
-from app.domain.errors import ChangedByAnother, DataErased, NoBook, NotFound
+from app.domain.errors import ChangedByAnother, NoBook, NotFound
 from app.domain.finding import Hit, hits, known_number, sought_words
 from app.services.checking import refuse, wish_faults
+from app.services.erased import refuse_erased
 from app.services.once import Once, perform
 from app.services.publishing import current_book
 from app.store import counters, customers, dealers, enquiries, found, history
-from app.store.customers import Kept
 from app.store.db import Store
 from rules.model import Book
 
@@ -54,7 +54,7 @@ def edit_enquiry(store: Store, actor: Actor, enquiry: int, wish: Wish, now: date
             raise ChangedByAnother(what="enquiry", name=old.reference, expected=expected, actual=old.version)
         _check(db, actor, book, wish)
         for number in (old.customer.id, wish.customer.id):
-            _refuse_erased(None if number is None else customers.standing(db, number, actor.dealer))
+            refuse_erased(None if number is None else customers.standing(db, number, actor.dealer))
         enquiries.change(db, old, wish, now, car=_car(book, wish))
         history.add(db, "enquiry", old.reference, "enquiry-changed", actor.name, now)
         return own_enquiry(db, actor, enquiry)
@@ -124,13 +124,8 @@ def _known(db: Database, wish: Wish, dealer: str | None) -> Wish:
     kept = customers.standing(db, wish.customer.id, None)
     if kept is None or kept.customer.dealer != dealer:
         raise NotFound(what="customer", name=str(wish.customer.id))
-    _refuse_erased(kept)
+    refuse_erased(kept)
     return replace(wish, customer=replace(wish.customer, id=kept.id))
-
-
-def _refuse_erased(kept: Kept | None) -> None:
-    if kept is not None and kept.erased is not None:
-        raise DataErased(number=kept.id, day=kept.erased.at.date())
 
 
 def _check(db: Database, actor: Actor, book: Book, wish: Wish) -> None:

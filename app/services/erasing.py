@@ -17,8 +17,9 @@ from dateutil.relativedelta import relativedelta
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.errors import BadInput, ChangedByAnother, DataErased, Fault
+from app.domain.errors import BadInput, ChangedByAnother, Fault
 from app.services.checking import LONGEST_LINE, long_faults, refuse
+from app.services.erased import refuse_erased
 from app.services.knowing import own_customer
 from app.store import erasing as kept_data
 from app.store import history, retention
@@ -115,8 +116,7 @@ def _proposed(db: Database, now: datetime) -> Proposed:
 
 
 def _outlook(db: Database, kept: Kept) -> Outlook:
-    if kept.erased is not None:
-        raise DataErased(number=kept.id, day=kept.erased.at.date())
+    refuse_erased(kept)
     reach = kept_data.reach(db, kept.id)
     told = json.dumps([kept.id, kept.version, asdict(reach)], sort_keys=True)
     return Outlook(kept, reach, hashlib.sha256(told.encode()).hexdigest()[:32])

@@ -17,6 +17,7 @@ from app.domain.quotation import Imprint, Quotation, Revision
 from app.services import checking, papering
 from app.services.comparing import changes_of
 from app.services.enquiring import own_enquiry
+from app.services.erased import erased
 from app.services.owned import own_quotation, own_revision
 from app.services.working_out import work_out
 from app.store import customers, dealers, orders, papers
@@ -48,11 +49,11 @@ def _handed_out(
         enquiry = own_enquiry(db, actor, quotation.enquiry)
         revision = own_revision(db, actor, *of, now)
         stored = papers.get(db, revision.id, *kind, which)
-        erased = None if stored is not None or not revision.issued else erased_of(db, enquiry, number=of[0])
+        refusal = None if stored is not None or not revision.issued else erased_of(db, enquiry, number=of[0])
     if stored is not None:
         return stored
-    if erased is not None:
-        raise erased
+    if refusal is not None:
+        raise refusal
     draw = papering.pdf if which == papers.QUOTATION else papering.difference_pdf
     pdf = draw(_sheetful(store, actor, quotation, enquiry, revision, kind, now), *kind)
     return _kept(store, revision, kind, which, pdf) if revision.issued else pdf
@@ -61,9 +62,7 @@ def _handed_out(
 def erased_of(db: Database, enquiry: Enquiry, number: str) -> DataErased | None:
     """Where no order follows, no paper of an erased customer is drawn anew: it would be none that went out."""
     who = None if enquiry.customer.id is None else customers.get(db, enquiry.customer.id, None)
-    if who is None or who.erased is None or orders.of_quotation(db, number, None) is not None:
-        return None
-    return DataErased(number=who.id, day=who.erased.at.date())
+    return None if orders.of_quotation(db, number, None) is not None else erased(who)
 
 
 def by_code(store: Store, code: str) -> tuple[str, str] | None:

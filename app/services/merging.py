@@ -10,7 +10,8 @@ from typing import Any
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.errors import BadInput, ChangedByAnother, DataErased, Fault
+from app.domain.errors import BadInput, ChangedByAnother, Fault
+from app.services.erased import refuse_erased
 from app.services.knowing import own_customer
 from app.store import customers, history
 from app.store.customers import COLUMNS, Kept
@@ -67,9 +68,7 @@ def _refuse_pair(one: Kept, other: Kept) -> None:
         raise BadInput((Fault("other", "duplicate"),))
     if one.customer.dealer != other.customer.dealer:
         raise BadInput((Fault("other", "another-dealers"),))
-    for kept in (one, other):
-        if kept.erased is not None:
-            raise DataErased(number=kept.id, day=kept.erased.at.date())
+    refuse_erased(one, other)
 
 
 def _refuse_changed(kept: Kept, expected: int) -> None:
