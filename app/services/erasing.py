@@ -81,7 +81,8 @@ def retention_proposals(store: Store, now: datetime) -> Proposed:
 def keep_for(store: Store, actor: Actor, months: int | None, now: datetime) -> None:
     """From now on; None: nobody is proposed. Raises BadInput."""
     if months is not None and not 1 <= months <= MOST_MONTHS:
-        raise BadInput((Fault("months", "too-small", {"least": 1}) if months < 1 else _too_many(),))
+        said = ("too-small", {"least": 1}) if months < 1 else ("too-large", {"most": MOST_MONTHS})
+        raise BadInput((Fault("months", *said),))
     with store.writing() as db:
         retention.keep_for(db, months, actor.name, now)
         history.add(db, "retention", "retention", "retention-set", actor.name, now, months=str(months or "–"))
@@ -96,10 +97,6 @@ def erase_proposed(store: Store, actor: Actor, customers: Sequence[int], now: da
                 _erase(db, actor, number, BY_RETENTION, now)
     store.forget()
     return tuple(number for number in customers if number not in due)
-
-
-def _too_many() -> Fault:
-    return Fault("months", "too-large", {"most": MOST_MONTHS})
 
 
 def _erase(db: Database, actor: Actor, number: int, why: str, now: datetime) -> None:
