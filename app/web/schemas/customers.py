@@ -7,6 +7,7 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.customer import Customer
+from app.services.erasing import MOST_MONTHS, PROPOSED
 from app.services.merging import FIELDS
 from app.web.fields import Base, Country, Many, Of, OneOf, QueryWhole, Text, Whole
 from app.web.schemas.enquiries import CustomerOut, EnquiryOut, HitOut
@@ -59,13 +60,13 @@ class ErasureIn(Base):
 class RetentionIn(Base):
     """null: nobody is proposed."""
 
-    months = Whole(required=True, least=1, most=600, allow_none=True)
+    months = Whole(required=True, least=1, most=MOST_MONTHS, allow_none=True)
 
 
 class EraseProposedIn(Base):
     """Those that were looked at: of these, whoever is still proposed is erased."""
 
-    customers = Many(Whole(least=1, most=999_999_999), required=True, most=200)
+    customers = Many(Whole(least=1, most=999_999_999), required=True, most=PROPOSED)
 
 
 class ErasedOut(Base):
