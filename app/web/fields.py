@@ -16,6 +16,9 @@ from app.domain.errors import Fault
 from app.web import here
 from rules.countries import COUNTRIES
 
+#: The largest number by which a thing of the desk is asked for.
+LARGEST_KEY = 999_999_999
+
 _MARK = "\x1f"
 # The library fills its messages as format strings: braces of ours go through it in disguise.
 _WITHOUT_BRACES = str.maketrans("{}", "\x1e\x1d")

@@ -9,7 +9,7 @@ from marshmallow import fields, post_load
 from app.domain.customer import Customer
 from app.services.erasing import MOST_MONTHS, PROPOSED
 from app.services.merging import FIELDS
-from app.web.fields import Base, Country, Many, Of, OneOf, QueryWhole, Text, Whole
+from app.web.fields import LARGEST_KEY, Base, Country, Many, Of, OneOf, QueryWhole, Text, Whole
 from app.web.schemas.enquiries import CustomerOut, EnquiryOut, HitOut
 from app.web.schemas.orders import OrderRowOut
 from app.web.schemas.quotations import HappeningOut, QuotationRowOut
@@ -26,7 +26,7 @@ class AlikeIn(Base):
     It is sent as a body, so that no log of addresses holds it.
     """
 
-    id = Whole(least=1, most=999_999_999, allow_none=True, load_default=None)
+    id = Whole(least=1, most=LARGEST_KEY, allow_none=True, load_default=None)
     name = Text(load_default="")
     country = Country(blank=True, load_default="")
     telephone = Text(load_default="")
@@ -41,13 +41,13 @@ class AlikeIn(Base):
 class MergeIn(Base):
     """`other` becomes this one. `take`: the fields whose value is the other's; `version`: of the other, as read."""
 
-    other = Whole(required=True, least=1, most=999_999_999)
+    other = Whole(required=True, least=1, most=LARGEST_KEY)
     version = Whole(required=True, least=1, most=10**9)
     take = Many(OneOf(FIELDS), load_default=list)
 
 
 class ApartIn(Base):
-    other = Whole(required=True, least=1, most=999_999_999)
+    other = Whole(required=True, least=1, most=LARGEST_KEY)
 
 
 class ErasureIn(Base):
@@ -66,7 +66,7 @@ class RetentionIn(Base):
 class EraseProposedIn(Base):
     """Those that were looked at: of these, whoever is still proposed is erased."""
 
-    customers = Many(Whole(least=1, most=999_999_999), required=True, most=PROPOSED)
+    customers = Many(Whole(least=1, most=LARGEST_KEY), required=True, most=PROPOSED)
 
 
 class ErasedOut(Base):

@@ -8,7 +8,7 @@ from marshmallow import fields, post_load
 
 from app.domain.customer import UNITS, Customer
 from app.domain.enquiry import DonorCar, Intent, Picture, Source, Wish
-from app.web.fields import Base, By, Country, Day, Flag, Of, OneOf, QueryWhole, Text, Whole
+from app.web.fields import LARGEST_KEY, Base, By, Country, Day, Flag, Of, OneOf, QueryWhole, Text, Whole
 from app.wording import LANGUAGES
 
 SOURCES = tuple(source.value for source in Source)
@@ -18,7 +18,7 @@ INTENTS = tuple(intent.value for intent in Intent)
 class CustomerIn(Base):
     """`dealer`: whose customer; a dealer's own is his, whatever stands here. `id`: of one who is known already."""
 
-    id = Whole(least=1, most=999_999_999, allow_none=True, load_default=None)
+    id = Whole(least=1, most=LARGEST_KEY, allow_none=True, load_default=None)
     name = Text(required=True, least=1, most=200)
     trade = Flag(load_default=False)
     country = Country(blank=True, load_default="")
@@ -90,7 +90,7 @@ class DonorElsewhereIn(Base):
     """`number` as typed; `enquiry`: the one at hand, whose own quotations are left out."""
 
     number = Text(required=True, most=200)
-    enquiry = QueryWhole(least=1, most=999_999_999, load_default=None)
+    enquiry = QueryWhole(least=1, most=LARGEST_KEY, load_default=None)
 
 
 class CarQuotedOut(Base):
