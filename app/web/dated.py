@@ -15,6 +15,7 @@ from app.services.writing_moved import letter_of
 from app.web import here
 from app.web.ordered import happening_view
 from app.web.problems import spoken
+from app.web.views import slots
 from app.wording import say
 from rules.model import Book
 from rules.promise import Binding, Binds, Promise
@@ -75,7 +76,7 @@ def _move(move: Move) -> dict[str, Any]:
         "customer": move.customer.name,
         "before": _promise(move.book, move.before, ()),
         "after": move.after and _promise(move.book, move.after, ()),
-        "letter": letter and {name: getattr(letter, name) for name in letter.__slots__},
+        "letter": letter and slots(letter),
     }
 
 

@@ -19,7 +19,7 @@ from app.services.accounts import Opened
 from app.services.papering import kinds
 from app.web import here
 from app.web.problems import LOCALES, spoken
-from app.web.views import percent_text, tax_case_view
+from app.web.views import percent_text, slots, tax_case_view
 from app.wording import knows, say
 from rules.model import Book, Role
 from rules.totals import TaxedSum
@@ -48,7 +48,7 @@ def order_view(opened: Opened) -> dict[str, Any]:
 def row_view(row: OrderRow, account: Account) -> dict[str, Any]:
     """An order as the list shows it."""
     return {
-        **{name: getattr(row, name) for name in row.__slots__},
+        **slots(row),
         "deposit_met": account.deposit_met,
         "account": account_view(account),
     }
@@ -126,7 +126,7 @@ def _open_cases(order: Order) -> Iterator[dict[str, Any]]:
 def _pending(out: Pending, currency: str) -> dict[str, Any]:
     """The later revision's sums, and what each shell that stays costs more or less, as a sentence to be read out."""
     sums = {"payable": out.case and out.case.sum.payable, "deposit": out.case and out.case.deposit}
-    moved = [{**_slots(one), "says": _says_moved(one, currency)} for one in out.moved]
+    moved = [{**slots(one), "says": _says_moved(one, currency)} for one in out.moved]
     return {"letter": out.letter, **sums, "moved": moved}
 
 
@@ -156,15 +156,11 @@ def _payment(opened: Opened, book: Book, payment: Payment, names: Names) -> dict
         "note": entry.note,
         "at": payment.at,
         "by_name": names.get(payment.by, payment.by),
-        "agreement": agreed and {**_slots(agreed), "by_name": names.get(agreed.by, agreed.by)},
+        "agreement": agreed and {**slots(agreed), "by_name": names.get(agreed.by, agreed.by)},
         "mistake": payment.mistake and payment.mistake.why,
         "document": payment.document,
         "says": list(_says(opened, book, payment)),
     }
-
-
-def _slots(thing: Any) -> dict[str, Any]:
-    return {name: getattr(thing, name) for name in thing.__slots__}
 
 
 def _says(opened: Opened, book: Book, payment: Payment) -> Iterator[str]:

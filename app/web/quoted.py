@@ -16,7 +16,7 @@ from app.services.readying import ready_of
 from app.services.specifying import Answered
 from app.web import here
 from app.web.changed import changes_view
-from app.web.views import depends_view, price_view, total_view, totals_view
+from app.web.views import depends_view, price_view, slots, total_view, totals_view
 from app.wording import knows, say
 from rules.model import Book
 from rules.specification import Donor
@@ -45,7 +45,7 @@ def row_view(listed: ListedQuotation, found_by: Sequence[Hit] = ()) -> dict[str,
     """A row of a list; `found_by`: what of it holds the words that were sought."""
     row = listed.row
     return {
-        **{name: getattr(row, name) for name in row.__slots__},
+        **slots(row),
         "state": row.standing.value,
         "earlier_yes": yes_view(row.earlier_yes),
         "total": total_view(listed.totals, listed.currency),

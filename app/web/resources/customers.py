@@ -34,6 +34,7 @@ from app.web.schemas.customers import (
     RetentionIn,
     RetentionOut,
 )
+from app.web.views import slots
 from app.wording import say
 
 PAGE_SIZE = 20
@@ -187,7 +188,7 @@ def _page(page: Page) -> dict[str, Any]:
             row_view(one) for one in listing.listed(store, me, page.quotations, now, sums=here.prices_visible())
         ],
         "orders": [order_view(row, stand[row.number]) for row in page.orders],
-        "papers": [{**_paper(paper), "url": _url(paper)} for paper in page.papers],
+        "papers": [{**slots(paper), "url": _url(paper)} for paper in page.papers],
         "history": [deed_view(deed, names) for deed in deeds(page.history)],
     }
 
@@ -198,10 +199,6 @@ def _kept(kept: Kept) -> dict[str, Any]:
 
 def _like(like: Like) -> dict[str, Any]:
     return {**_kept(like.kept), "grounds": [ground.value for ground in like.grounds]}
-
-
-def _paper(paper: HeldPaper) -> dict[str, str]:
-    return {name: getattr(paper, name) for name in paper.__slots__}
 
 
 def _url(paper: HeldPaper) -> str:

@@ -12,6 +12,7 @@ from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does
 from app.web.schemas.enquiries import DonorElsewhereIn, DonorElsewhereOut, EnquiriesOut, EnquiryOut, SearchIn, WishIn
+from app.web.views import slots
 
 PAGE_SIZE = 50
 
@@ -28,7 +29,7 @@ def find_enquiries(query: dict[str, Any]) -> Any:
         here.store(), here.me(), here.now(), query["q"], page=query["page"], size=PAGE_SIZE
     )
     hits = enquiring.found_by(here.store(), here.me(), [one.id for one in found], query["q"], here.now())
-    rows = [{**{name: getattr(one, name) for name in one.__slots__}, "found_by": hits.get(one.id, ())} for one in found]
+    rows = [{**slots(one), "found_by": hits.get(one.id, ())} for one in found]
     return {"enquiries": rows, "page": query["page"], "more": len(found) == PAGE_SIZE}
 
 
