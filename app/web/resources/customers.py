@@ -25,7 +25,6 @@ from app.web.schemas.customers import (
     AlikeOut,
     ApartIn,
     CustomerPageOut,
-    CustomerSearchIn,
     CustomersOut,
     EraseProposedIn,
     ErasureIn,
@@ -34,6 +33,7 @@ from app.web.schemas.customers import (
     RetentionIn,
     RetentionOut,
 )
+from app.web.schemas.enquiries import SearchIn
 from app.web.views import slots
 from app.wording import say
 
@@ -45,7 +45,7 @@ blp = resource("customers", "Who asked, all that was asked for and promised, and
 
 @blp.route("/customers", methods=["GET"])
 @does(Action.READ, Sort.CUSTOMER)
-@blp.arguments(CustomerSearchIn, location="query")
+@blp.arguments(SearchIn, location="query")
 @blp.response(200, CustomersOut)
 def find_customers(query: dict[str, Any]) -> Any:
     """Those that hold every word of `q` in name, telephone or e-mail, the last come first."""

@@ -13,12 +13,12 @@ from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.guard import does
 from app.web.ordered import order_view, row_view
+from app.web.schemas.enquiries import SearchIn
 from app.web.schemas.orders import (
     AgreementIn,
     MistakeIn,
     OrderNumberOut,
     OrderOut,
-    OrderSearchIn,
     OrdersOut,
     PaymentIn,
     TaxCaseIn,
@@ -35,7 +35,7 @@ blp = resource("orders", "Orders, their planned shells, and what was paid for th
 
 @blp.route("/orders", methods=["GET"])
 @does(Action.READ, Sort.ORDER)
-@blp.arguments(OrderSearchIn, location="query")
+@blp.arguments(SearchIn, location="query")
 @blp.response(200, OrdersOut)
 def find_orders(query: dict[str, Any]) -> Any:
     """Those that hold `q`, the last made first."""

@@ -9,15 +9,10 @@ from marshmallow import fields, post_load
 from app.domain.customer import Customer
 from app.services.erasing import MOST_MONTHS, PROPOSED
 from app.services.merging import FIELDS
-from app.web.fields import LARGEST_KEY, Base, Country, Many, Of, OneOf, QueryWhole, Text, Whole
+from app.web.fields import LARGEST_KEY, Base, Country, Many, Of, OneOf, Text, Whole
 from app.web.schemas.enquiries import CustomerOut, EnquiryOut, HitOut
 from app.web.schemas.orders import OrderRowOut
 from app.web.schemas.quotations import HappeningOut, QuotationRowOut
-
-
-class CustomerSearchIn(Base):
-    q = Text(load_default="")
-    page = QueryWhole(least=1, most=100_000, load_default=1)
 
 
 class AlikeIn(Base):

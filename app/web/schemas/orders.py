@@ -10,16 +10,11 @@ from app.domain.crediting import LONGEST_WHY, Credit
 from app.domain.payment import Direction, Entry, Means
 from app.services.receiving import Agreed
 from app.services.refunding import Decided
-from app.web.fields import Amount, Base, Day, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
+from app.web.fields import Amount, Base, Day, Of, OneOf, Priced, Text, Whole, Words
 from app.web.schemas.quotations import HappeningOut, PaperOut
 
 #: More than any order comes to, and small enough for every reader of JSON.
 MOST_MONEY = 10**12
-
-
-class OrderSearchIn(Base):
-    q = Text(load_default="")
-    page = QueryWhole(least=1, most=100_000, load_default=1)
 
 
 class TaxCaseIn(Base):
