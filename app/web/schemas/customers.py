@@ -70,12 +70,22 @@ class ErasedOut(Base):
     why = fields.String()
 
 
-class CustomerRowOut(Base):
-    """`id` is the customer's number. `erased` null: nothing was erased."""
+class NumberedOut(Base):
+    """`id` is the customer's number."""
 
     id = fields.Integer()
     customer = Of(CustomerOut)
+
+
+class KnownOut(NumberedOut):
+    """`version` counts the edits; it is what the ETag of his page names."""
+
     version = fields.Integer()
+
+
+class CustomerRowOut(KnownOut):
+    """`erased` null: nothing was erased."""
+
     erased = Of(ErasedOut, allow_none=True)
     found_by = fields.List(Of(HitOut))
 
@@ -88,12 +98,9 @@ class CustomersOut(Base):
     more = fields.Boolean()
 
 
-class LikeOut(Base):
-    """`grounds`: telephone, email, name, near-name."""
+class LikeOut(KnownOut):
+    """`grounds`: telephone, email, name, near-name, name-abroad: the whole name, in another country."""
 
-    id = fields.Integer()
-    customer = Of(CustomerOut)
-    version = fields.Integer()
     grounds = fields.List(fields.String())
 
 
@@ -103,11 +110,8 @@ class AlikeOut(Base):
     alike = fields.List(Of(LikeOut))
 
 
-class FormerOut(Base):
+class FormerOut(NumberedOut):
     """Who was merged into the customer, as he was then."""
-
-    id = fields.Integer()
-    customer = Of(CustomerOut)
 
 
 class HeldPaperOut(Base):
@@ -121,12 +125,9 @@ class HeldPaperOut(Base):
     url = fields.String()
 
 
-class CustomerPageOut(Base):
-    """`version` is what the ETag names. `papers`: those that are stored, as they went out."""
+class CustomerPageOut(KnownOut):
+    """`papers`: those that are stored, as they went out."""
 
-    id = fields.Integer()
-    customer = Of(CustomerOut)
-    version = fields.Integer()
     erased = Of(ErasedOut, allow_none=True)
     former = fields.List(Of(FormerOut))
     alike = fields.List(Of(LikeOut))
@@ -154,11 +155,9 @@ class ErasureStaysOut(Base):
     documents = fields.List(fields.String())
 
 
-class OutlookOut(Base):
+class OutlookOut(NumberedOut):
     """`seen` stands for exactly this and goes back with the deed; `why_stays`, `beyond`: to be read before it."""
 
-    id = fields.Integer()
-    customer = Of(CustomerOut)
     goes = Of(ErasureGoesOut)
     stays = Of(ErasureStaysOut)
     why_stays = fields.String()
