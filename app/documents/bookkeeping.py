@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from io import StringIO
 
 from app.documents.standard_csv import major
-from app.domain.invoice import Document, Kind
+from app.domain.invoice import Document, Kind, Stated
 from app.domain.payment import Payment, counted
 
 HEADER = (
@@ -29,6 +29,7 @@ HEADER = (
     ),
     *("currency", "tax_category", "tax_percent", "net", "tax", "amount"),
     *("means", "counts_for", "order_currency", "rate", "rate_date", "agreed_by", "mistake", "text"),
+    *("stated_currency", "stated_net", "stated_tax", "stated_rate", "stated_rate_date", "stated_source"),
 )
 
 #: What a spreadsheet begins a formula with (OWASP, CSV injection).
@@ -49,7 +50,7 @@ def bookkeeping_csv(documents: Sequence[Document], payments: Sequence[tuple[str,
 
 def _guarded(row: dict[str, str]) -> dict[str, str]:
     """Only texts: our own figures may well be below nothing."""
-    figures = ("net", "tax", "amount", "counts_for")
+    figures = ("net", "tax", "amount", "counts_for", "stated_net", "stated_tax")
     return {
         name: f"'{value}" if value.startswith(_FORMULA) and name not in figures else value
         for name, value in row.items()
@@ -60,7 +61,7 @@ def _document(document: Document) -> Iterator[dict[str, str]]:
     """One row for each category and rate."""
     content = document.content
     sign = -1 if content.kind is Kind.CREDIT_NOTE else 1
-    for row in () if content.kind is Kind.WORKSHEET else document.rows:
+    for at, row in enumerate(() if content.kind is Kind.WORKSHEET else document.rows):
         amounts = {"net": row.taxable, "tax": row.tax, "amount": row.taxable + row.tax}
         yield {
             "row": content.kind.value,
@@ -77,7 +78,23 @@ def _document(document: Document) -> Iterator[dict[str, str]]:
             "tax_percent": f"{row.percent.normalize():f}",
             **{name: major(sign * amount, content.currency) for name, amount in amounts.items()},
             "text": content.why,
+            **_stated(content.stated, at, sign),
         }
+
+
+def _stated(stated: Stated | None, at: int, sign: int) -> dict[str, str]:
+    """What the row is in the tax office's currency; a balance has taken over what was stated in advance."""
+    if stated is None:
+        return {}
+    row, rate = stated.rows[at], stated.exchange
+    return {
+        "stated_currency": stated.currency,
+        "stated_net": major(sign * row.taxable, stated.currency),
+        "stated_tax": major(sign * row.tax, stated.currency),
+        "stated_rate": rate.rate,
+        "stated_rate_date": rate.day.isoformat(),
+        "stated_source": rate.source,
+    }
 
 
 def _payment(order: str, currency: str, payment: Payment) -> dict[str, str]:

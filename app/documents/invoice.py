@@ -13,7 +13,7 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 from app.documents import fonts
 from app.documents.contents import Sheet
 from app.documents.figures import Figures
-from app.documents.invoice_sums import breakdown, line_rows, set_off, worksheet
+from app.documents.invoice_sums import breakdown, line_rows, set_off, stated, worksheet
 from app.documents.lettering import CELL, HEAVY, SMALL, STRONG, caption, heading, style, text
 from app.documents.marks import Stamp
 from app.documents.phrases import sentences
@@ -85,6 +85,7 @@ def _bill(content: Content, speech: Speech, width: float) -> list[Flowable]:
         line_rows(content, speech, width),
         *set_off(content, speech, width),
         KeepTogether([heading(speech.say("invoice.sum")), breakdown(content, speech, width)]),
+        *stated(content, speech, width),
         *_came(content.came_as, content, speech),
     ]
 

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from decimal import Decimal
 
-from reportlab.platypus import Flowable, KeepTogether, Table
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, KeepTogether, Spacer, Table
 
 from app.documents.lettering import (
     CAPTION_RIGHT,
@@ -20,7 +23,8 @@ from app.documents.lettering import (
 )
 from app.documents.ruled import Cell, between, boxed, headed, over, ruled, shares
 from app.documents.speech import Speech
-from app.domain.invoice import Content, Worksheet
+from app.domain.invoice import Content, Stated, Worksheet
+from rules.settlement import tax_of
 from rules.totals import InvoiceSum, TaxedSum
 
 
@@ -85,6 +89,31 @@ def _sums(content: Content, whole: InvoiceSum, speech: Speech) -> list[list[Cell
         [text(speech.say("invoice.payable", currency=currency), STRONG), text(money(whole.payable), RIGHT_STRONG)]
     )
     return told
+
+
+def stated(content: Content, speech: Speech, width: float) -> list[Flowable]:
+    """What is taxed in the tax office's currency, and the rate that a person entered for it."""
+    told = content.stated
+    if told is None:
+        return []
+    other = replace(speech, figures=replace(speech.figures, currency=told.currency))
+    head = ("invoice.stated-rows", "invoice.rate", "invoice.net", "invoice.tax", "invoice.with-tax")
+    rows = [[speech.say("invoice.stated-row", currency=told.currency), *_taxed(row, other)] for row in told.rows]
+    table = [heading(speech.say("invoice.stated", currency=told.currency)), _figures(head, rows, other, width)]
+    whole = speech.say(
+        "invoice.stated-tax", tax=speech.words(content.tax_label), sum=other.figures.money(tax_of(told.rows))
+    )
+    return [KeepTogether([*table, Spacer(0, 1.5 * mm), text(whole, STRONG), *_rate_words(content, told, speech)])]
+
+
+def _rate_words(content: Content, told: Stated, speech: Speech) -> list[Flowable]:
+    rate = told.exchange
+    slots = {"rate": speech.figures.exact(Decimal(rate.rate)), "day": speech.figures.day(rate.day)}
+    slots |= {"currency": content.currency, "home": told.currency, "source": rate.source}
+    words = [speech.say("invoice.stated-credit" if content.credits else "invoice.stated-rate", **slots)]
+    if told.taken_over:
+        words.append(speech.say("invoice.stated-before", documents=", ".join(told.taken_over)))
+    return [text(" ".join(words), SMALL)]
 
 
 def worksheet(content: Content, speech: Speech, width: float) -> list[Flowable]:

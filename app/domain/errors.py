@@ -70,8 +70,8 @@ class Fault:
     Codes: unknown-option, unknown-choice, unknown-list, unknown-extra, unknown-tool, unknown-series, unknown-gearbox,
     unknown-country, unknown-dealer, required, not-a-whole-number, too-small, too-large, too-long, not-a-date,
     not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency,
-    unknown-currency, own-currency, not-a-rate, not-received, not-a-bill, no-such-line, more-than-left,
-    more-than-received.
+    unknown-currency, own-currency, not-a-rate, exchange-needed, no-exchange-needed, not-received,
+    not-a-bill, no-such-line, more-than-left, more-than-received.
     """
 
     path: str

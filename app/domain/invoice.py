@@ -73,6 +73,28 @@ class CameAs:
 
 
 @dataclass(frozen=True, slots=True)
+class Exchange:
+    """A rate as a person entered it: `rate` units of the document's currency for one of the tax office's.
+
+    `source`: who publishes it, as in "HMRC monthly rates, November 2026".
+    """
+
+    rate: str
+    day: date
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """The document's rows in the currency that the tax office counts in. `taken_over`: documents whose figures stay."""
+
+    currency: str
+    rows: tuple[TaxedSum, ...]
+    exchange: Exchange
+    taken_over: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Worksheet:
     """The facts a person decided by, as he wrote them, and what comes of it. Nothing in it was proposed."""
 
@@ -90,7 +112,8 @@ class Content:
     """All that a document says. `tax_point`: the day for which its tax falls due; `author`: who wrote it.
 
     `reasons`, `cautions`: ids of the tax sentences. `credits`, `credited_line`: of a credit note; `why`, `concession`
-    as somebody wrote them. `language`, `size`, `locale`: the customer's own.
+    as somebody wrote them. `language`, `size`, `locale`: the customer's own. `stated`: what is
+    taxed in the tax office's currency, where the document is in another one.
     """
 
     kind: Kind
@@ -120,6 +143,7 @@ class Content:
     why: str = ""
     concession: str = ""
     worksheet: Worksheet | None = None
+    stated: Stated | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,7 +27,7 @@ from app.domain.errors import (
     NothingToBill,
     TaxUndecided,
 )
-from app.domain.invoice import CameAs, Kind, Line
+from app.domain.invoice import CameAs, Exchange, Kind, Line
 from app.domain.order import Order, case_of
 from app.domain.payment import Payment, counted
 from app.services import printing
@@ -39,6 +39,7 @@ from app.services.ordering import note
 from app.services.pricing import Deal, cases_of, day_of
 from app.services.publishing import book
 from app.services.receiving import own_payment
+from app.services.stating import state
 from app.store import orders as kept_orders
 from app.store.db import Store
 from rules.model import Book, Role, Words
@@ -69,9 +70,18 @@ def decide_tax(
 
 
 def bill_deposit(
-    store: Store, actor: Actor, number: str, payment: int, now: datetime, *, once: Once | None = None
+    store: Store,
+    actor: Actor,
+    number: str,
+    payment: int,
+    now: datetime,
+    *,
+    exchange: Exchange | None = None,
+    once: Once | None = None,
 ) -> str:
     """The document of a payment in advance, as far as it counts towards the price. Its number.
+
+    `exchange`: where the tax has to be stated in another currency besides (`stating.wanted`), and only there.
 
     Raises NotFound, BadInput, TaxUndecided, NotAgreed, DocumentStands, NothingToBill, FirmUntold, KeyReused, Underway.
     """
@@ -82,17 +92,29 @@ def bill_deposit(
         _refuse_to_bill(found, paid)
         desk = Desk(store, db, actor, now)
         rows = part_of(_counted(found, paid), _at_day(desk.book, paid.entry.day, case.sum.taxed))
+        told = state(desk.book, found.order.frozen.currency, rows, exchange, desk.today)
         content = content_of(desk, found.order, case, Kind.DEPOSIT, paid.entry.day, _paid_sum(rows))
         lines = tuple(_advance_line(desk.book, found.order, row) for row in rows)
-        return keep(desk, found.order, replace(content, lines=lines, came_as=_came_as(paid)), payment=payment)
+        content = replace(content, lines=lines, came_as=_came_as(paid), stated=told)
+        return keep(desk, found.order, content, payment=payment)
 
     return str(perform(store, once, now, write))
 
 
-def bill_balance(store: Store, actor: Actor, number: str, now: datetime, *, once: Once | None = None) -> str:
+def bill_balance(
+    store: Store,
+    actor: Actor,
+    number: str,
+    now: datetime,
+    *,
+    exchange: Exchange | None = None,
+    once: Once | None = None,
+) -> str:
     """The document of the whole price, with what was billed in advance set off. Its number.
 
-    Raises NotFound, TaxUndecided, DocumentStands, FirmUntold, KeyReused, Underway.
+    `exchange`: as for `bill_deposit`; what documents in advance stated stays as it was.
+
+    Raises NotFound, BadInput, TaxUndecided, DocumentStands, FirmUntold, KeyReused, Underway.
     """
 
     def write(db: Database) -> str:
@@ -105,8 +127,11 @@ def bill_balance(store: Store, actor: Actor, number: str, now: datetime, *, once
         prepaid = less([row for one in advance for row in one.rows], ())
         balance = balance_of([Taxable(line.net, line.category, line.percent) for line in lines], prepaid)
         moved = tuple(_moved_line(desk.book, part) for part in balance.moved)
+        rows, currency = balance.sum.taxed, found.order.frozen.currency
+        told = state(desk.book, currency, rows, exchange, desk.today, found.documents)
         content = content_of(desk, found.order, case, Kind.BALANCE, desk.today, balance.sum)
-        return keep(desk, found.order, replace(content, lines=(*lines, *moved), set_off=advance))
+        content = replace(content, lines=(*lines, *moved), set_off=advance, stated=told)
+        return keep(desk, found.order, content)
 
     return str(perform(store, once, now, write))
 
@@ -127,7 +152,7 @@ def credit(store: Store, actor: Actor, number: str, wanted: Credit, now: datetim
         credited = credit_of(wanted.net, row, credited_rows(document, found.documents))
         told = replace(line, quantity=1, net=wanted.net)
         desk = Desk(store, db, actor, now)
-        content = credit_content(desk, document, (credited,), (told,), wanted.why)
+        content = credit_content(desk, document, found.documents, (credited,), (told,), wanted.why)
         content = replace(content, credited_line=wanted.line, concession=wanted.concession)
         return keep(desk, found.order, content, credits=document.id)
 

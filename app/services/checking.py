@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
+from decimal import Decimal
 
 from app.domain.customer import UNITS, Customer
 from app.domain.enquiry import DonorCar, Wish
@@ -17,6 +19,8 @@ LONGEST_LINE = 200
 LONGEST_TEXT = 10_000
 MOST_LINES = 100
 MOST_PIECES = 1_000
+
+_RATE = re.compile(r"[0-9]{1,12}(\.[0-9]{1,12})?")
 
 
 def refuse(faults: Iterable[Fault]) -> None:
@@ -102,6 +106,17 @@ def country_faults(country: str, path: str) -> Iterator[Fault]:
     """Anything but nothing or a country of the one list."""
     if country and country not in COUNTRIES:
         yield Fault(path, "unknown-country", {"name": country})
+
+
+def blank_faults(path: str, text: str) -> Iterator[Fault]:
+    if not text.strip():
+        yield Fault(path, "required")
+
+
+def rate_faults(path: str, text: str) -> Iterator[Fault]:
+    """A rate between two currencies as it was published: digits with a point, above nothing."""
+    if not _RATE.fullmatch(text) or not Decimal(text):
+        yield Fault(path, "not-a-rate")
 
 
 def long_faults(path: str, text: str, most: int = LONGEST_LINE) -> Iterator[Fault]:

@@ -24,12 +24,13 @@ from app.domain.errors import (
 from app.domain.invoice import SERIES, Content, Document, Kind, Line, Party
 from app.domain.order import Order
 from app.services import printing
-from app.services.checking import long_faults
+from app.services.checking import blank_faults, long_faults
 from app.services.enquiring import running_name
 from app.services.ordering import note
 from app.services.papering import kind_for
 from app.services.pricing import day_of
 from app.services.publishing import current_book
+from app.services.stating import state_credit
 from app.store import dealers, invoices
 from app.store.db import Store
 from rules.model import Book
@@ -106,9 +107,14 @@ def _buyer(order: Order) -> Party:
 
 
 def credit_content(
-    desk: Desk, document: Document, rows: tuple[TaxedSum, ...], lines: tuple[Line, ...], why: str
+    desk: Desk,
+    document: Document,
+    documents: Sequence[Document],
+    rows: tuple[TaxedSum, ...],
+    lines: tuple[Line, ...],
+    why: str,
 ) -> Content:
-    """As the document that it credits, in its own words and to its own parties."""
+    """As the document that it credits, in its own words and to its own parties. `documents`: all of the order."""
     return replace(
         document.content,
         kind=Kind.CREDIT_NOTE,
@@ -123,6 +129,7 @@ def credit_content(
         credits=document.number,
         credits_dated=document.content.dated,
         why=why,
+        stated=state_credit(document, rows, documents),
     )
 
 
@@ -158,6 +165,5 @@ def keep(
 
 def why_faults(why: str) -> Iterator[Fault]:
     """A reason is given, and not too long."""
-    if not why.strip():
-        yield Fault("why", "required")
+    yield from blank_faults("why", why)
     yield from long_faults("why", why, LONGEST_WHY)

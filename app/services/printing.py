@@ -13,6 +13,7 @@ from app.domain.invoice import Content, Kind
 from app.services.papering import PRESS
 from app.wording import LANGUAGES
 from rules.model import Book
+from rules.settlement import tax_of
 from rules.totals import Taxable
 
 #: The kinds of document in UNTDID 1001's codes.
@@ -58,6 +59,7 @@ def ubl(content: Content, delivered: str) -> bytes:
             terms=said("terms", language) if content.sum.payable > 0 else "",
             exempt=_exempt(content, language),
             delivered=delivered,
+            stated=None if content.stated is None else (content.stated.currency, tax_of(content.stated.rows)),
         )
     )
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
-from decimal import Decimal, InvalidOperation
 
 from iso4217 import Currency
 from sqlite_utils import Database
@@ -16,7 +15,7 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.errors import DocumentStands, Fault, NotFound
 from app.domain.payment import Agreement, Entry, Mistake, Payment
-from app.services.checking import LONGEST_TEXT, long_faults, refuse
+from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, rate_faults, refuse
 from app.services.once import Once, perform
 from app.services.ordering import note, own_order
 from app.services.pricing import day_of
@@ -81,7 +80,7 @@ def was_mistaken(
 
     Raises NotFound, BadInput, DocumentStands, KeyReused, Underway.
     """
-    refuse((*_blank("why", why), *long_faults("why", why, LONGEST_TEXT)))
+    refuse((*blank_faults("why", why), *long_faults("why", why, LONGEST_TEXT)))
 
     def write(db: Database) -> int:
         found = own_payment(db, actor, number, payment, now)
@@ -137,21 +136,7 @@ def _agreed_faults(agreed: Agreed, today: date) -> Iterator[Fault]:
     """The rate is kept as it was written: nothing is worked out from it."""
     if agreed.amount < 1:
         yield Fault("amount", "too-small", {"least": 1})
-    if not _is_rate(agreed.rate):
-        yield Fault("rate", "not-a-rate")
+    yield from rate_faults("rate", agreed.rate)
     if agreed.rate_day > today:
         yield Fault("rate_day", "in-the-future")
-    yield from (*_blank("agreed_by", agreed.agreed_by), *long_faults("agreed_by", agreed.agreed_by))
-
-
-def _is_rate(text: str) -> bool:
-    try:
-        rate = Decimal(text)
-    except InvalidOperation:
-        return False
-    return rate.is_finite() and rate > 0
-
-
-def _blank(path: str, text: str) -> Iterator[Fault]:
-    if not text.strip():
-        yield Fault(path, "required")
+    yield from (*blank_faults("agreed_by", agreed.agreed_by), *long_faults("agreed_by", agreed.agreed_by))

@@ -121,7 +121,7 @@ def _credit_sheet(desk: Desk, found: Opened, sheet: Document) -> str:
             )
             for r in rows
         )
-        content = credit_content(desk, document, rows, lines, sheet.content.why)
+        content = credit_content(desk, document, found.documents, rows, lines, sheet.content.why)
         last = keep(desk, found.order, content, credits=document.id, worksheet=sheet.id)
     if not last:
         raise NothingToBill(number=found.order.number)

@@ -9,12 +9,12 @@ from typing import Any
 from app.documents.figures import Figures
 from app.domain.account import Account
 from app.domain.crediting import credits_of, left_of_line
-from app.domain.invoice import Document, Kind, Worksheet
-from app.domain.order import Order, OrderLine, OrderRow
+from app.domain.invoice import Document, Kind, Stated, Worksheet
+from app.domain.order import Order, OrderLine, OrderRow, case_of
 from app.domain.payment import Payment, counted
 from app.domain.pending import MovedShell, Pending
 from app.domain.quotation import Happening
-from app.services import introducing, publishing
+from app.services import introducing, publishing, stating
 from app.services.accounts import Opened
 from app.services.papering import kinds
 from app.web import here
@@ -22,6 +22,7 @@ from app.web.problems import LOCALES, spoken
 from app.web.views import percent_text, slots, tax_case_view
 from app.wording import knows, say
 from rules.model import Book, Role
+from rules.settlement import tax_of
 from rules.totals import TaxedSum
 
 Names = Mapping[str, str]
@@ -33,6 +34,7 @@ def order_view(opened: Opened) -> dict[str, Any]:
     book = publishing.book(here.store(), order.revision.book or 0)
     return {
         **_head(order, names),
+        "state_tax_in": _state_tax_in(book, order),
         "lines": [_line(book, line) for line in order.lines],
         "gates": [{"gate": gate, "open": open_} for gate, open_ in _gates(opened)],
         "account": account_view(opened.account),
@@ -83,6 +85,11 @@ def _head(order: Order, names: Names) -> dict[str, Any]:
         "made_at": order.made_at,
         "made_by_name": names.get(order.made_by, order.made_by),
     }
+
+
+def _state_tax_in(book: Book, order: Order) -> str | None:
+    case = case_of(order)
+    return None if case is None else stating.wanted(book, order.frozen.currency, case.sum.taxed)
 
 
 def _line(book: Book, line: OrderLine) -> dict[str, Any]:
@@ -191,6 +198,7 @@ def _document(opened: Opened, book: Book, document: Document, names: Names) -> d
         "credits": content.credits or None,
         "follows": next((one.number for one in opened.documents if one.id == document.worksheet), None),
         "worksheet": content.worksheet and worksheet_view(content.worksheet),
+        "stated": content.stated and _stated(content.stated),
         "credited_by": [one.number for one in credits_of(document, opened.documents)],
         "by_name": names.get(document.by, document.by),
         "at": document.at,
@@ -209,6 +217,11 @@ def _lines(opened: Opened, document: Document) -> Iterator[dict[str, Any]]:
 def _taxed(row: TaxedSum) -> dict[str, Any]:
     sums = {"net": row.taxable, "tax": row.tax, "with_tax": row.taxable + row.tax}
     return {"category": row.category, "percent": percent_text(row.percent), **sums}
+
+
+def _stated(stated: Stated) -> dict[str, Any]:
+    sums = {"tax": tax_of(stated.rows), "taxed": [_taxed(row) for row in stated.rows]}
+    return {"currency": stated.currency, **sums, **_slots(stated.exchange)}
 
 
 def _papers(opened: Opened, book: Book, document: Document) -> list[dict[str, Any]]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import csv
 import sqlite3
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from decimal import Decimal
 
@@ -10,11 +12,11 @@ import pytest
 
 from app.domain.crediting import Credit
 from app.domain.errors import BadInput, DocumentStands, FirmUntold, NotAgreed, NothingToBill, TaxUndecided
-from app.domain.invoice import Document, Kind
+from app.domain.invoice import Document, Exchange, Kind, Stated
 from app.domain.payment import Direction, Entry, Means
 from app.domain.people import Person
 from app.domain.quotation import DeliveryPlace, Reply
-from app.services import accounts, billing, ordering, printing, publishing, receiving, refunding, settling
+from app.services import accounts, billing, bookkeeping, ordering, printing, publishing, receiving, refunding, settling
 from app.services.receiving import Agreed
 from app.store import dealers, invoices
 from demo.loading import BOOK
@@ -200,6 +202,94 @@ def test_pounds_for_a_euro_order_are_billed_for_what_was_agreed(desk: Desk, brok
     german, english = (whole(printing.pdf(made.content, language, "a4")) for language in ("de", "en"))
     assert "Kurs 1,15 vom" in german
     assert "rate 1.15 of" in english
+
+
+#: The invented rate: 1.16 euro for a pound.
+NOVEMBER = Exchange("1.16", TODAY, "HMRC monthly rates, November 2026")
+
+
+def taxed_in_euro(desk: Desk) -> str:
+    """Collected here and, so a person decided, taxed: €14 490.00 before tax, 2 898.00 of it."""
+    order = ordered(desk, country="NL", currency="EUR", delivery="collected")
+    billing.decide_tax(desk.store, CLERK, order, "standard", "Held as security until the evidence is here.", NOW)
+    return order
+
+
+def test_a_taxed_deposit_in_euro_states_its_tax_in_sterling(desk: Desk, broken_rules: Check) -> None:
+    """GOV.UK, Transactions in foreign currencies and VAT; EN 16931: BT-6, BT-111 and BR-53."""
+    order = taxed_in_euro(desk)
+    payment = receive(desk, order, 4_347_00, "EUR")
+    with pytest.raises(BadInput) as refused:
+        billing.bill_deposit(desk.store, CLERK, order, payment, NOW)
+    assert [(one.path, one.code, dict(one.facts)) for one in refused.value.faults] == [
+        ("exchange", "exchange-needed", {"home": "GBP", "currency": "EUR"})
+    ]
+    made = document(desk, billing.bill_deposit(desk.store, CLERK, order, payment, NOW, exchange=NOVEMBER))
+    assert made.rows == (TaxedSum("S", TWENTY, 3_622_50, 724_50),)
+    assert made.content.stated == Stated("GBP", (TaxedSum("S", TWENTY, 3_122_84, 624_57),), NOVEMBER)
+    written = xml(desk, made.number)
+    assert b"<cbc:TaxCurrencyCode>GBP</cbc:TaxCurrencyCode>" in written
+    assert b'<cbc:TaxAmount currencyID="GBP">624.57</cbc:TaxAmount>' in written
+    assert (broken_rules(written.decode()), schema_faults(written)) == ([], [])
+    assert "BR-53" in broken_rules(written.decode().replace('currencyID="GBP">624.57', 'currencyID="USD">624.57'))
+    english, german = (whole(printing.pdf(made.content, language, "a4")) for language in ("en", "de"))
+    for words in ("VAT due: £624.57", "£3,122.84", "1.16 EUR for 1 GBP, of 2 November 2026", NOVEMBER.source):
+        assert words in english
+    assert "1,16 EUR für 1 GBP, vom 2. November 2026" in german
+    assert "624,57 £" in german
+
+
+def test_the_balance_takes_over_the_sterling_of_the_deposit_and_credits_go_at_their_own_document_s_rate(
+    desk: Desk, broken_rules: Check
+) -> None:
+    """Of 2 898.00 euro of tax 724.50 were stated at 1.16 and stay 624.57; 2 173.50 at 1.20 are 1 811.25."""
+    order = taxed_in_euro(desk)
+    payment = receive(desk, order, 4_347_00, "EUR")
+    advance = document(desk, billing.bill_deposit(desk.store, CLERK, order, payment, NOW, exchange=NOVEMBER))
+    december = replace(NOVEMBER, rate="1.20")
+    balance = document(desk, billing.bill_balance(desk.store, CLERK, order, NOW, exchange=december))
+    (row,) = balance.content.stated.rows if balance.content.stated else ()
+    assert row.tax == 624_57 + 1_811_25
+    assert row.taxable == 3_122_84 + 9_056_25
+    assert (broken_rules(xml(desk, balance.number).decode()), schema_faults(xml(desk, balance.number))) == ([], [])
+    assert advance.number in whole(paper(desk, balance.number))
+    first = billing.credit(desk.store, CLERK, order, Credit(advance.number, 1, 100_00, "goodwill"), NOW)
+    rest = billing.credit(desk.store, CLERK, order, Credit(advance.number, 1, 3_522_50, "all of it"), NOW)
+    told = [document(desk, number).content.stated for number in (first, rest)]
+    assert [one.rows[0].tax for one in told if one] == [17_24, 607_33]  # 20.00 / 1.16; together 624.57
+    assert (broken_rules(xml(desk, rest).decode()), schema_faults(xml(desk, rest))) == ([], [])
+
+
+def test_a_rate_is_whole_or_nothing_and_only_where_it_is_needed(desk: Desk) -> None:
+    order, home = taxed_in_euro(desk), ordered(desk)
+    wrong = Exchange("1,16", TODAY + timedelta(days=1), " ")
+    with pytest.raises(BadInput) as refused:
+        billing.bill_balance(desk.store, CLERK, order, NOW, exchange=wrong)
+    assert {(one.path, one.code) for one in refused.value.faults} == {
+        ("exchange.rate", "not-a-rate"),
+        ("exchange.day", "in-the-future"),
+        ("exchange.source", "required"),
+    }
+    with pytest.raises(BadInput) as needless:
+        billing.bill_balance(desk.store, CLERK, home, NOW, exchange=NOVEMBER)
+    assert [one.code for one in needless.value.faults] == ["no-exchange-needed"]
+
+
+def test_the_bookkeeper_reads_the_sterling_beside_the_euro(desk: Desk) -> None:
+    order = taxed_in_euro(desk)
+    payment = receive(desk, order, 4_347_00, "EUR")
+    billing.bill_deposit(desk.store, CLERK, order, payment, NOW, exchange=NOVEMBER)
+    rows = list(csv.DictReader(bookkeeping.exported(desk.store, TODAY, TODAY).splitlines()))
+    (row,) = [one for one in rows if one["row"] == "deposit"]
+    assert (row["currency"], row["tax"], row["stated_currency"], row["stated_net"], row["stated_tax"]) == (
+        *("EUR", "724.50"),
+        *("GBP", "3122.84", "624.57"),
+    )
+    assert (row["stated_rate"], row["stated_rate_date"], row["stated_source"]) == (
+        "1.16",
+        "2026-11-02",
+        NOVEMBER.source,
+    )
 
 
 def test_money_beyond_the_price_is_not_billed(desk: Desk) -> None:

@@ -107,6 +107,19 @@ def test_case_16_pounds_for_a_deposit_in_euro(clerk: Desk, manager: Desk) -> Non
     assert gate(order, "deposit") is False
 
 
+def test_a_bill_in_euro_that_is_taxed_asks_for_the_rate_to_state_its_tax_in_sterling(clerk: Desk) -> None:
+    customer = {"name": "Joost Aalberts", "trade": False, "country": "NL", "language": "en"}
+    order = ordered(quote(clerk, customer, price_list="EUR", to="NL"), (shell(clerk), 1))
+    assert order.read()["state_tax_in"] is None  # nobody has decided yet whether it is taxed
+    order.post("/tax-case", {"case": "standard", "why": "No evidence of export yet."})
+    assert order.read()["state_tax_in"] == "GBP"
+    refused = order.post("/invoices", {}, expect=422)
+    assert "GBP" in refused["errors"]["exchange"][0]
+    rate = {"rate": "1.16", "day": "2026-11-24", "source": "HMRC monthly rates, November 2026"}
+    told = order.post("/invoices", {"exchange": rate})["documents"][-1]["stated"]
+    assert (told["currency"], told["tax"], told["rate"], told["source"]) == ("GBP", 2_498_28, "1.16", rate["source"])
+
+
 def test_case_16_in_rand_there_is_no_list(clerk: Desk) -> None:
     choices = shell(clerk, market="southern-africa", packing="frame", delivery="port")
     order = ordered(quote(clerk, KAROO_ROAD, to="ZA"), (choices, 1))

@@ -19,7 +19,6 @@ class Tree:
 
     def __init__(self, name: str, currency: str) -> None:
         self.currency = currency
-        self._digits = get_currency_precision(currency)
         self._space = f"{_SCHEMA}{name}-2"
         self.root = ET.Element(f"{{{self._space}}}{name}")
 
@@ -28,8 +27,11 @@ class Tree:
         if value:
             ET.SubElement(parent, _CBC + name, attributes).text = value
 
-    def amount(self, parent: ET.Element, name: str, minor: int) -> None:
-        self.text(parent, name, f"{in_major_units(minor, self._digits):f}", currencyID=self.currency)
+    def amount(self, parent: ET.Element, name: str, minor: int, currency: str = "") -> None:
+        """In the document's currency, unless another is said."""
+        currency = currency or self.currency
+        written = f"{in_major_units(minor, get_currency_precision(currency)):f}"
+        self.text(parent, name, written, currencyID=currency)
 
     def part(self, parent: ET.Element, *names: str) -> ET.Element:
         """The innermost of parts within each other."""

@@ -32,7 +32,8 @@ class UblInvoice:
     """`code`: one of the three above; a credit note's amounts are written positive, as the standard has it.
 
     `billed`: the documents that this one credits or sets off, with their days. `exempt`: tax category → why it is not
-    taxed, for those that need a reason. `delivered`: country that the goods go to.
+    taxed, for those that need a reason. `delivered`: country that the goods go to. `stated`: (currency, tax) where the
+    tax office counts in another one (BT-6, BT-111).
     """
 
     code: str
@@ -52,6 +53,7 @@ class UblInvoice:
     charges: tuple[Taxable, ...] = ()
     exempt: Mapping[str, str] = field(default_factory=dict)
     delivered: str = ""
+    stated: tuple[str, int] | None = None
 
 
 def ubl_invoice(invoice: UblInvoice) -> bytes:
@@ -87,6 +89,8 @@ def _head(tree: Tree, invoice: UblInvoice) -> None:
     if not credits:
         tree.text(tree.root, "TaxPointDate", tax_point)
     tree.text(tree.root, "DocumentCurrencyCode", invoice.currency)
+    if invoice.stated is not None:
+        tree.text(tree.root, "TaxCurrencyCode", invoice.stated[0])
 
 
 def _references(tree: Tree, invoice: UblInvoice) -> None:
@@ -150,6 +154,9 @@ def _tax(tree: Tree, invoice: UblInvoice) -> None:
         tree.amount(made, "TaxableAmount", row.taxable)
         tree.amount(made, "TaxAmount", row.tax)
         tree.category(made, "TaxCategory", row.category, row.percent, invoice.exempt.get(row.category, ""))
+    if invoice.stated is not None:
+        currency, minor = invoice.stated
+        tree.amount(tree.part(tree.root, "TaxTotal"), "TaxAmount", minor, currency)
 
 
 def _totals(tree: Tree, whole: InvoiceSum) -> None:

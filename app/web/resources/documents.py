@@ -18,6 +18,7 @@ from app.web.ordered import worksheet_view
 from app.web.resources.orders import ONE, shown
 from app.web.resources.quotations import PAPER_HEADERS
 from app.web.schemas.orders import (
+    BalanceIn,
     CreditIn,
     DepositIn,
     DocumentPaperIn,
@@ -38,19 +39,21 @@ blp = resource("documents", "Deposit invoices, invoices, credit notes and refund
 @creates
 @blp.arguments(DepositIn)
 @blp.response(201, OrderOut)
-def bill_deposit(body: dict[str, int], number: str) -> Any:
+def bill_deposit(body: dict[str, Any], number: str) -> Any:
     """Write the document of a payment in advance, at the tax point of the day on which it came."""
-    billing.bill_deposit(here.store(), here.me(), number, body["payment"], here.now(), once=once())
+    told = {"exchange": body["exchange"], "once": once()}
+    billing.bill_deposit(here.store(), here.me(), number, body["payment"], here.now(), **told)
     return shown(number)
 
 
 @blp.route(f"{ONE}/invoices", methods=["POST"])
 @does(Action.CREATE, Sort.DOCUMENT)
 @creates
+@blp.arguments(BalanceIn)
 @blp.response(201, OrderOut)
-def bill_balance(number: str) -> Any:
+def bill_balance(body: dict[str, Any], number: str) -> Any:
     """Write the invoice of the whole price, with what was billed in advance set off."""
-    billing.bill_balance(here.store(), here.me(), number, here.now(), once=once())
+    billing.bill_balance(here.store(), here.me(), number, here.now(), exchange=body["exchange"], once=once())
     return shown(number)
 
 

@@ -7,6 +7,7 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.crediting import LONGEST_WHY, Credit
+from app.domain.invoice import Exchange
 from app.domain.payment import Direction, Entry, Means
 from app.services.receiving import Agreed
 from app.services.refunding import Decided
@@ -56,7 +57,25 @@ class MistakeIn(Base):
     why = Text(required=True, least=1, most=LONGEST_WHY)
 
 
-class DepositIn(Base):
+class ExchangeIn(Base):
+    """`rate` units of the document's currency for one of the tax office's, of which `day`, published by whom."""
+
+    rate = Text(required=True, least=1, most=25)
+    day = Day(required=True)
+    source = Text(required=True, least=1)
+
+    @post_load
+    def make(self, data: dict[str, Any], **_: Any) -> Exchange:
+        return Exchange(**data)
+
+
+class BalanceIn(Base):
+    """`exchange`: where the tax has to be stated in the tax office's currency besides, and only there."""
+
+    exchange = Of(ExchangeIn, load_default=None, allow_none=True)
+
+
+class DepositIn(BalanceIn):
     """`payment`: what was received."""
 
     payment = Whole(required=True, least=1, most=10**9)
@@ -188,6 +207,17 @@ class DocumentLineOut(Base):
     left = Amount()
 
 
+class StatedOut(Base):
+    """What is taxed in the tax office's currency; `rate` units of the document's for one of it."""
+
+    currency = fields.String()
+    tax = Amount()
+    taxed = fields.List(Of(TaxedOut))
+    rate = fields.String()
+    day = fields.Date()
+    source = fields.String()
+
+
 class WorksheetOut(Base):
     """What was received and billed, what of it is paid back and what kept. Nothing in it is proposed."""
 
@@ -224,6 +254,7 @@ class DocumentOut(Base):
     why = fields.String()
     concession = fields.String()
     worksheet = Of(WorksheetOut, allow_none=True)
+    stated = Of(StatedOut, allow_none=True)
     credited_by = fields.List(fields.String())
     by_name = fields.String()
     at = fields.DateTime()
@@ -274,7 +305,11 @@ class PendingOut(Base):
 
 
 class OrderOut(Base):
-    """`confirmed` is false: this desk confirms none yet. `followed`: letters of all revisions it ever followed."""
+    """`confirmed` is false: this desk confirms none yet. `followed`: letters of all revisions it ever followed.
+
+    `state_tax_in`: the currency in which bills have to state their tax besides, at a rate that is sent with them; null
+    where they are in it, where nothing is taxed, or where nobody has decided yet which tax case holds.
+    """
 
     number = fields.String()
     quotation = fields.String()
@@ -287,6 +322,7 @@ class OrderOut(Base):
     customer_country = fields.String()
     donor_number = fields.String()
     currency = fields.String()
+    state_tax_in = fields.String(allow_none=True)
     made_at = fields.DateTime()
     made_by_name = fields.String()
     lines = fields.List(Of(OrderLineOut))

@@ -8,7 +8,7 @@ import { may } from '../../state/session.js';
 import { day } from '../../format.js';
 import { useSending } from '../../state/sending.js';
 import { SelectField, TextField, TickField } from '../field/field.js';
-import { Folded } from '../order-payments/order-payments.js';
+import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
 import { Stages, rangeText, weeksText } from '../promise/promise.js';
 

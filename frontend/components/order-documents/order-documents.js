@@ -3,13 +3,14 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { may } from '../../state/session.js';
-import { day, money, percent } from '../../format.js';
+import { day, exact, money, percent } from '../../format.js';
 import { readAmount } from '../../state/amounts.js';
 import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
 import { SelectField, TextArea, TextField } from '../field/field.js';
+import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
-import { Folded } from '../order-payments/order-payments.js';
+import { WriteBill } from '../write-bill/write-bill.js';
 
 const LANGUAGE = { en: 'English', de: 'Deutsch' };
 const SIZE = { a4: 'A4', letter: 'Letter' };
@@ -21,6 +22,9 @@ const Papers = ({ document }) => html`<p class="document__papers">
 
 const Sums = ({ document: { taxed, currency, with_tax: whole, prepaid, payable } }) => html`<p>${taxed.map((row) => t('document.taxed', { net: money(row.net, currency), percent: percent(row.percent), tax: money(row.tax, currency) })).join(' + ')} = <b class="amount">${money(whole, currency)}</b>
   ${prepaid ? html`<br />${t('document.payable', { prepaid: money(prepaid, currency), payable: money(payable, currency) })}` : ''}</p>`;
+
+const StatedTax = ({ currency, stated: { currency: home, tax, rate, day: of, source } }) =>
+  html`<p>${t('exchange.stated', { tax: money(tax, home), rate: exact(rate), currency, home, day: day(of), source })}</p>`;
 
 const share = (rows, currency) => t('refund.share', { sum: money(rows.reduce((sum, row) => sum + row.with_tax, 0), currency), tax: money(rows.reduce((sum, row) => sum + row.tax, 0), currency) });
 
@@ -67,19 +71,14 @@ const refers = ({ credits, credited_line: line, credited_by: by }) =>
 const Document = ({ order, document, onOrder }) => html`<li class="document">
   <h3>${t(`document.${document.kind}`)} ${document.number} <small>${day(document.dated)}${document.worksheet ? '' : `, ${t('document.tax-point', { day: day(document.tax_point) })}`}</small></h3>
   ${document.worksheet ? html`<${Sheet} order=${order} document=${document} onOrder=${onOrder} />` : html`<${Sums} document=${document} />`}
+  ${document.stated && html`<${StatedTax} currency=${document.currency} stated=${document.stated} />`}
   ${refers(document) && html`<p>${refers(document)}</p>`}
   ${document.why && html`<p class="quiet">${document.why}${document.concession ? ` (${document.concession})` : ''}</p>`}
   <${Papers} document=${document} />
   ${may('bill') && document.lines.some(({ left }) => left > 0) && html`<${Folded} label=${t('credit.open')}>${(close) => html`<${Credit} order=${order} document=${document} onOrder=${onOrder} onDone=${close} />`}<//>`}</li>`;
 
-const Balance = ({ order, onOrder }) => {
-  const { send, problem, busy } = useSending();
-  const press = async () => {
-    const after = await send(`/api/orders/${order.number}/invoices`, undefined);
-    if (after) onOrder(after);
-  };
-  return html`<p class="quiet">${t('document.balance-hint')}</p><button class="button" disabled=${busy.value} onClick=${press}>${t('document.write-balance')}</button>${problem.value && html`<${Notice} problem=${problem.value} />`}`;
-};
+const Balance = ({ order, onOrder }) =>
+  html`<p class="quiet">${t('document.balance-hint')}</p><${WriteBill} order=${order} path=${`/api/orders/${order.number}/invoices`} body=${{}} label=${t('document.write-balance')} onOrder=${onOrder} />`;
 
 const hasBalance = (order) => order.documents.some(({ kind, lines }) => kind === 'balance' && lines.some(({ left }) => left > 0));
 

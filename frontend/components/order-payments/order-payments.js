@@ -8,18 +8,13 @@ import { readAmount } from '../../state/amounts.js';
 import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
 import { SelectField, TextField } from '../field/field.js';
+import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
+import { WriteBill } from '../write-bill/write-bill.js';
 
 const MEANS = ['bank-transfer', 'card', 'cash', 'cheque', 'other'];
 const today = () => (session.value?.now ?? new Date().toISOString()).slice(0, 10);
 const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
-
-/** A form behind a button; `fields` are drawn only while it is open. */
-export const Folded = ({ label, heavy = false, children }) => {
-  const open = useSignal(false);
-  return html`<div class="folded-form"><button class=${`button${heavy ? ' button--heavy' : ''}`} aria-expanded=${open.value} onClick=${() => (open.value = !open.value)}>${label}</button>
-    ${open.value && children(() => (open.value = false))}</div>`;
-};
 
 const Record = ({ order, onOrder, onDone }) => {
   const [amount, currency, on, means, note, direction] = [useSignal(''), useSignal(order.currency), useSignal(today()), useSignal('bank-transfer'), useSignal(''), useSignal('received')];
@@ -80,14 +75,8 @@ const Mistake = ({ order, payment, onOrder, onDone }) => {
     <button class="button" disabled=${busy.value}>${t('payment.mistake-now')}</button>${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
-const Bill = ({ order, payment, onOrder }) => {
-  const { send, problem, busy } = useSending();
-  const press = async () => {
-    const after = await send(`/api/orders/${order.number}/deposit-invoices`, { payment: payment.id });
-    if (after) onOrder(after);
-  };
-  return html`<button class="button" disabled=${busy.value} onClick=${press}>${t('payment.bill')}</button>${problem.value && html`<${Notice} problem=${problem.value} />`}`;
-};
+const Bill = ({ order, payment, onOrder }) =>
+  html`<${WriteBill} order=${order} path=${`/api/orders/${order.number}/deposit-invoices`} body=${{ payment: payment.id }} day=${payment.day} label=${t('payment.bill')} onOrder=${onOrder} />`;
 
 const Acts = ({ order, payment, onOrder }) => {
   if (payment.mistake || payment.document || !may('take-payments')) return null;

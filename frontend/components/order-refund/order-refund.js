@@ -11,7 +11,7 @@ import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
 import { TextArea, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
-import { Folded } from '../order-payments/order-payments.js';
+import { Folded } from '../folded/folded.js';
 
 const PAUSE = 250;
 const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
