@@ -221,7 +221,7 @@ def _taxed(row: TaxedSum) -> dict[str, Any]:
 
 def _stated(stated: Stated) -> dict[str, Any]:
     sums = {"tax": tax_of(stated.rows), "taxed": [_taxed(row) for row in stated.rows]}
-    return {"currency": stated.currency, **sums, **_slots(stated.exchange)}
+    return {"currency": stated.currency, **sums, **slots(stated.exchange)}
 
 
 def _papers(opened: Opened, book: Book, document: Document) -> list[dict[str, Any]]:
