@@ -29,6 +29,8 @@ export const wholeNumber = (digits) => kept(Intl.NumberFormat, {}).format(BigInt
 /** A decimal in text, none of it rounded. */
 export const exact = (text) => kept(Intl.NumberFormat, { maximumFractionDigits: 20 }).format(text);
 export const percent = (value) => `${kept(Intl.NumberFormat, { maximumFractionDigits: 2 }).format(Number(value))} %`;
+/** A, B and C. */
+export const listed = (texts) => kept(Intl.ListFormat, {}).format(texts);
 /** A share to one place, always shown. */
 export const share = (value) => `${kept(Intl.NumberFormat, { minimumFractionDigits: 1, maximumFractionDigits: 1 }).format(Number(value))} %`;
 

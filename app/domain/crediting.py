@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from app.domain.errors import Fault
+from app.domain.errors import Fault, Sum
 from app.domain.invoice import Document, Kind, SetOff
 from rules.settlement import gross, less, part_of
 from rules.totals import TaxedSum
@@ -33,7 +33,7 @@ def credit_faults(credit: Credit, document: Document | None, documents: Sequence
     elif not 1 <= credit.line <= len(document.content.lines):
         yield Fault("line", "no-such-line", {"most": len(document.content.lines)})
     elif credit.net > (left := left_of_line(document, credit.line, documents)):
-        yield Fault("net", "more-than-left", {"left": left, "currency": document.content.currency})
+        yield Fault("net", "more-than-left", {"left": Sum(left, document.content.currency)})
 
 
 def left_of_line(document: Document, line: int, documents: Sequence[Document]) -> int:

@@ -60,7 +60,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any, ClassVar
+from typing import Any, ClassVar, NamedTuple
+
+
+class Sum(NamedTuple):
+    """An amount among the facts of a refusal: whole minor units and the currency; the reader gets it written out."""
+
+    minor: int
+    currency: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ from app.domain.errors import (
     Fault,
     NotFound,
     NothingToBill,
+    Sum,
 )
 from app.domain.invoice import Document, Kind, Line, Worksheet
 from app.services import printing
@@ -101,9 +102,8 @@ def _worksheet(found: Opened, decided: Decided) -> Worksheet:
     if not received or balance_in(found.documents) is not None:
         raise NothingToBill(number=found.order.number)
     if not 0 <= decided.kept <= gross(received):
-        refuse(
-            [Fault("kept", "more-than-received", {"most": gross(received), "currency": found.order.frozen.currency})]
-        )
+        most = Sum(gross(received), found.order.frozen.currency)
+        refuse([Fault("kept", "more-than-received", {"most": most})])
     refund = refund_of(received, decided.kept)
     told = (decided.stage, decided.hours, decided.resale)
     return Worksheet(*told, received, refund.refunded, refund.kept, tuple(one.number for one in advance))

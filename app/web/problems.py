@@ -19,11 +19,12 @@ from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
 from app.domain import errors
-from app.domain.errors import BookRefused, CannotIssue, Fault, Refusal, StructureOpen
+from app.domain.errors import BookRefused, CannotIssue, Fault, Refusal, StructureOpen, Sum
 from app.services import publishing
 from app.store.db import TakesNothing
 from app.web import here
 from app.web.naming import named
+from app.web.telling.speech import money_text
 from app.wording import knows, say
 from rules.model import Book
 
@@ -164,11 +165,11 @@ def problem(
 def sentence_of(fault: Fault, language: str) -> str:
     """What is wrong with one field, as a sentence."""
     key = f"fault.{fault.code}"
-    return say(key if knows(key) else "fault.invalid", language, **{"name": "", **fault.facts})
+    return say(key if knows(key) else "fault.invalid", language, **{"name": "", **spoken(fault.facts, language)})
 
 
 def spoken(slots: Mapping[str, Any], language: str) -> dict[str, Any]:
-    """The slots with days written out and countries named, as that language does."""
+    """The slots with days and sums written out and countries named, as that language does."""
     locale = Locale.parse(LOCALES.get(language, language))
     return {name: _spoken(name, value, locale) for name, value in slots.items()}
 
@@ -176,6 +177,8 @@ def spoken(slots: Mapping[str, Any], language: str) -> dict[str, Any]:
 def _spoken(name: str, value: Any, locale: Locale) -> Any:
     if isinstance(value, date) and not isinstance(value, datetime):
         return format_date(value, "long", locale=locale)
+    if isinstance(value, Sum):
+        return money_text(value.minor, value.currency, locale)
     if name == "zone":
         return get_timezone_location(value, locale=locale, return_city=True)
     return locale.territories.get(value, value) if name == "country" else value

@@ -78,7 +78,7 @@ export const Book = () => {
   const number = book.value.number;
   const [prices, rules, q] = [usePrices(number), useRules(number), useSignal('')];
   return html`<div class="work"><h1>${t('book.heading', { number })}</h1><p class="quiet">${say(book.value.title)}</p>
-    <${TextField} label=${t('book.find')} hint=${t('book.find-hint')} type="search" value=${q.value} onWrite=${(text) => (q.value = text)} />
+    <${TextField} label=${t('book.find')} hint=${t(may('see-price-lists') ? 'book.find-hint' : 'book.find-hint-rules')} type="search" value=${q.value} onWrite=${(text) => (q.value = text)} />
     <${Rules} rows=${matching(rules, q.value, textOf)} q=${q.value} />
     ${prices && html`<${Prices} prices=${prices} q=${q.value} />`}
     <${Options} rows=${matching(book.value.options, q.value, textOf)} q=${q.value} />

@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { batch, useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { book, choiceLabel, optionLabel } from '../state/book.js';
+import { book, choiceLabel, optionLabel, titleOf } from '../state/book.js';
 import { get, Refusal } from '../api.js';
 import { day, lastDay } from '../format.js';
 import { gatesOf } from '../state/shown.js';
@@ -43,7 +43,7 @@ const Row = ({ work }) => html`<li class="slip"><${Link} to=${`/work-to-come/${w
   <b class="slip__number">${work.number} ${work.letter}</b>
   <span class="slip__name">${work.lines.map((line) => `${line.quantity} × ${shellName(line)}`).join('; ')}<small>${[work.customer, work.donor.number_text].filter(Boolean).join(' · ')}</small></span>
   <${Standing} state=${work.state} />
-  <span class="slip__waits">${[work.earlier_yes && shortYesText(work.earlier_yes), needed(work).length && t('slip.parts', { ids: needed(work).join(', ') })].filter(Boolean).join(' · ')}</span>
+  <span class="slip__waits">${[work.earlier_yes && shortYesText(work.earlier_yes), needed(work).length && t('slip.parts', { ids: needed(work).map((id) => `${id} ${titleOf(id)}`).join(', ') })].filter(Boolean).join(' · ')}</span>
   <span class="slip__day">${work.wanted_by ? `${t('coming.wanted')} ${day(work.wanted_by)}` : t('coming.issued', { day: day(work.issued_at) })}</span><//></li>`;
 
 export const Coming = () => {

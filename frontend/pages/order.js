@@ -58,7 +58,7 @@ export const Order = ({ number }) => {
   const take = (after) => (held.value = { order: after });
   return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
     ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
-    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} onChange=${(history) => (held.value = { order: { ...held.value.order, history } })} /><${Gates} order=${order} /><${OrderShells} order=${order} />
+    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${(history) => (held.value = { order: { ...held.value.order, history } })} /><${Gates} order=${order} /><${OrderShells} order=${order} />
         ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
       <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div>`;
 };

@@ -11,6 +11,7 @@ import { problemOf } from '../state/sending.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
+import { Sure } from '../components/sure/sure.js';
 
 const Months = ({ held, onHeld }) => {
   const [typed, problem] = [useSignal(''), useSignal(null)];
@@ -36,8 +37,8 @@ const List = ({ held, onHeld }) => {
   const erase = () => post('/api/retention/erasures', { customers: held.due.map((one) => one.id) }).then(({ body }) => onHeld(body), (error) => (problem.value = problemOf(error)));
   if (!held.due.length) return html`<p class="quiet">${t('retention.nobody')}</p>`;
   return html`<ul class="slips">${held.due.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul>
-    <p>${t('retention.what')}</p>
-    <div class="acts"><button class="button button--heavy" onClick=${erase}>${t(held.due.length === 1 ? 'retention.erase-one' : 'retention.erase', { count: held.due.length })}</button></div>
+    <p class="retention__what">${t('retention.what')}</p>
+    <${Sure} label=${t(held.due.length === 1 ? 'retention.erase-one' : 'retention.erase', { count: held.due.length })} says=${t('retention.sure')} onPress=${erase} />
     ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
 };
 

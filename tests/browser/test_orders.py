@@ -43,6 +43,7 @@ def test_the_clerk_records_a_payment_and_bills_it_with_the_keyboard(server: Prod
     expect(page.locator(".money-form")).to_contain_text("Understood: £3,712.50")
     amount.press("Enter")
     expect(page.locator(".gate--open", has_text="Deposit – met")).to_have_count(1)
+    expect(page.locator(".gate--later", has_text="Deposit cleared – met; the day")).to_have_count(1)
     page.get_by_role("button", name="Write the deposit invoice").press("Enter")
     document = page.locator(".document").first
     expect(document).to_contain_text(re.compile(r"Deposit invoice I-2026-\d{5}"))
@@ -61,6 +62,18 @@ def test_pounds_on_a_euro_order_show_how_short_they_are(server: Product, page: P
     expect(page.locator(".payment").first).to_contain_text("£4,800.00")
     expect(page.locator(".payment").first).to_contain_text("Counts for €5,520.00: rate 1.15")
     expect(page.locator(".account__short")).to_contain_text("€64.60")
+
+
+def test_an_invoice_takes_two_presses(server: Product, page: Page) -> None:
+    server.sign_in(page, "imogen")
+    open_order(page, server, PAID)
+    documents = page.locator("section[aria-labelledby=documents-title]")
+    before = documents.locator(".document").count()
+    documents.get_by_role("button", name="Write the invoice …").press("Enter")
+    expect(documents.locator(".sure")).to_contain_text("It bills £14,850.00 with tax.")
+    documents.get_by_role("button", name="Leave everything as it is").press("Enter")
+    expect(documents.locator(".sure")).to_have_count(0)
+    expect(documents.locator(".document")).to_have_count(before)
 
 
 def test_the_manager_works_out_a_refund_and_nothing_is_proposed(server: Product, page: Page) -> None:

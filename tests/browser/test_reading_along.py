@@ -51,7 +51,7 @@ def test_title_block_and_issued_sheet_say_when_it_is_ready_and_after_what(server
     desk.small_window_coupe(page, "Ansel Thorne")
     ready = page.locator(".block--ready")
     expect(ready).to_contain_text("33 to 43 working days")
-    expect(ready).to_contain_text("the passing of your parts")
+    expect(ready).to_contain_text("the passing of the customer’s parts")
     desk.issue(page)
     expect(page.locator(".issued-line__ready")).to_contain_text("33 to 43 working days")
     expect(page.locator(".cells--issued")).to_contain_text("Imogen Faulk")

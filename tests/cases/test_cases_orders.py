@@ -136,6 +136,10 @@ def test_case_22_money_the_worksheet_proposes_nothing_and_shares_the_tax(clerk: 
     told = {"stage": "rollover weld", "hours": "61", "resale": "stock in build", "why": "Cancelled by letter."}
     missing = managed.post("/refund-worksheets", told, expect=422)
     assert missing["errors"]["kept"]  # no forfeit is proposed: a person writes it
+    beyond = managed.post("/refund-worksheets", {**told, "kept": 3_712_51}, expect=422)
+    assert beyond["errors"]["kept"] == [
+        "No more than £3,712.50 with tax was received and billed: write that or less, or 0."
+    ]
     worked = manager.send("POST", f"/api/orders/{order.number}/refund-sum", {"kept": 2_000_00})
     assert [(row["with_tax"], row["tax"]) for row in worked["refunded"]] == [(1_712_50, 285_42)]
     assert [(row["with_tax"], row["tax"]) for row in worked["kept"]] == [(2_000_00, 333_33)]

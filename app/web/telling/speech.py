@@ -8,6 +8,7 @@ from decimal import Decimal
 from functools import reduce
 from typing import Any
 
+from babel import Locale
 from babel.lists import format_list
 from babel.numbers import format_currency, get_currency_precision
 
@@ -17,6 +18,11 @@ from rules.refusal import Against, Given
 from rules.specification import Origin
 
 _LOCALES = {"en": "en_GB", "de": "de_DE"}
+
+
+def money_text(minor: int, currency: str, locale: Locale | str) -> str:
+    """Whole minor units with the currency's sign, as the locale writes them."""
+    return format_currency(Decimal(minor).scaleb(-get_currency_precision(currency)), currency, locale=locale)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +77,7 @@ class Speech:
 
     def money(self, minor: int, currency: str) -> str:
         """Whole minor units with the currency's sign, without a minus."""
-        amount = Decimal(abs(minor)).scaleb(-get_currency_precision(currency))
-        return format_currency(amount, currency, locale=self._locale)
+        return money_text(abs(minor), currency, self._locale)
 
     @property
     def _locale(self) -> str:

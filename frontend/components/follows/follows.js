@@ -39,9 +39,15 @@ const Sums = ({ nets }) => html`<span class="follows__sums">${nets.map(({ curren
 /** Of a long group the number and the sum are seen first, the rows when it is opened. */
 const FEW = 5;
 
-const Group = ({ group }) => html`<details class="folded follows__group" open=${group.count <= FEW}><summary><span class="follows__head">${t(`follows.touched.${group.sort}`)} <small>${group.count}</small>
-  ${pricesShown.value && may('see-prices') && group.nets.length > 0 && html`<${Sums} nets=${group.nets} />`}</span></summary>
-  ${group.revisions.length > 0 && html`<ul>${group.revisions.map((one) => html`<${Touched} key=${one.number + one.letter} one=${one} sort=${group.sort} />`)}</ul>`}</details>`;
+const Head = ({ group }) => html`<span class="follows__head">${t(`follows.touched.${group.sort}`)} <small>${group.count}</small>
+  ${pricesShown.value && may('see-prices') && group.nets.length > 0 && html`<${Sums} nets=${group.nets} />`}</span>`;
+
+/** The workshop is told how many drafts there are, and reads none: nothing unfolds there. */
+const Group = ({ group }) =>
+  group.revisions.length
+    ? html`<details class="folded follows__group" open=${group.count <= FEW}><summary><${Head} group=${group} /></summary>
+      <ul>${group.revisions.map((one) => html`<${Touched} key=${one.number + one.letter} one=${one} sort=${group.sort} />`)}</ul></details>`
+    : html`<p class="follows__count"><${Head} group=${group} /></p>`;
 
 export const Follows = ({ found }) => {
   const groups = found.touched.filter((group) => group.count > 0);
@@ -49,5 +55,5 @@ export const Follows = ({ found }) => {
   return html`<div class="follows"><h3>${t('follows.title')}</h3><${Effect} found=${found} />
     ${found.relies ? html`<${Relies} relies=${found.relies} effect=${found.effect} />` : html`<p>${t('follows.not-counted')}</p>`}
     ${groups.map((group) => html`<${Group} key=${group.sort} group=${group} />`)}
-    <p class="quiet">${t(out ? 'follows.out' : groups.length ? 'follows.drafts-alone' : 'follows.nobody')}</p></div>`;
+    <p class="quiet">${t(out ? (may('read-quotations') ? 'follows.out' : 'follows.out-desk') : groups.length ? 'follows.drafts-alone' : 'follows.nobody')}</p></div>`;
 };

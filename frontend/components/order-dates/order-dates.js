@@ -14,9 +14,11 @@ import { Stages, rangeText, weeksText } from '../promise/promise.js';
 
 const ofOrder = (gate) => gate === 'deposit' || gate === 'specification';
 const gateName = ({ gate, of }) => (of ? `${t(`date.gate.${gate}`)} ${of}` : t(`date.gate.${gate}`));
-const gateDay = ({ opened, dated, day: on }) => (opened ? t('date.opened', { day: day(on) }) : dated ? t('date.expected', { day: day(on) }) : t('date.not-dated'));
 
-const Gate = ({ gate }) => html`<li class=${`gate gate--${gate.opened ? 'open' : gate.dated ? 'later' : 'shut'}`}><b>${gateName(gate)}</b> ${gateDay(gate)}
+/** A deposit may be met by what was received and still have no day on which it cleared. */
+const gateDay = ({ opened, dated, day: on }, met) => (opened ? t('date.opened', { day: day(on) }) : dated ? t('date.expected', { day: day(on) }) : t(met ? 'date.met-not-dated' : 'date.not-dated'));
+
+const Gate = ({ gate, met }) => html`<li class=${`gate gate--${gate.opened ? 'open' : gate.dated || met ? 'later' : 'shut'}`}><b>${gateName(gate)}</b> ${gateDay(gate, met)}
   ${!gate.opened && gate.by && html` <small>${t('date.by', { day: day(gate.by) })}</small>`}${gate.said_by_name && html` <small class="quiet">${gate.said_by_name}</small>`}</li>`;
 
 const GateForm = ({ number, shell, today, onDates, onDone }) => {
@@ -74,7 +76,7 @@ const MoveForm = ({ number, shell, onDates, onDone }) => {
       <button type="button" class="button button--heavy" disabled=${busy.value} onClick=${move}>${t('date.move')}</button></div>`}</form>`;
 };
 
-const Shell = ({ shell, number, today, onDates, many }) => {
+const Shell = ({ shell, number, today, onDates, many, depositMet }) => {
   const made = shell.kept ?? shell.now;
   return html`<section class="order-line" aria-label=${t('order.shell', { place: shell.shell })}>
     ${many && html`<h3>${t('order.shell', { place: shell.shell })}</h3>`}
@@ -82,7 +84,7 @@ const Shell = ({ shell, number, today, onDates, many }) => {
       <p>${shell.kept ? t('date.slot', { day: day(shell.kept.slot) }) : t('date.no-slot-yet')}</p>`}
     <p class=${shell.adrift ? 'payment__says' : 'promise__why'}>${shell.says}</p>
     ${shell.adrift && shell.now && html`<p>${t('date.now')} ${rangeText(shell.now)}. ${shell.now.says}</p>`}
-    <ul class="gates">${shell.gates.map((gate) => html`<${Gate} key=${gate.gate + gate.of} gate=${gate} />`)}</ul>
+    <ul class="gates">${shell.gates.map((gate) => html`<${Gate} key=${gate.gate + gate.of} gate=${gate} met=${depositMet && gate.gate === 'deposit'} />`)}</ul>
     ${made && html`<details class="promise__folded"><summary>${t('promise.stages')}</summary><${Stages} steps=${made.steps} /></details>`}
     ${may('decide-tax') && html`<div class="acts"><${Folded} label=${t('date.write-gate')}>${(done) => html`<${GateForm} number=${number} shell=${shell} today=${today} onDates=${onDates} onDone=${done} />`}<//>
       ${shell.kept && html`<${Folded} label=${t('date.move-slot')}>${(done) => html`<${MoveForm} number=${number} shell=${shell} onDates=${onDates} onDone=${done} />`}<//>`}</div>`}</section>`;
@@ -92,8 +94,8 @@ const Shell = ({ shell, number, today, onDates, many }) => {
 const later = (before, after) =>
   after.shells.filter((shell, at) => shell.kept && !before.shells[at]?.kept && before.shells[at]?.now && before.shells[at].now.slot !== shell.kept.slot).map((shell) => t('date.taken-meanwhile', { shell: shell.shell, range: rangeText(shell.kept) }));
 
-/** `number` of the order; `changed`: anything that makes it be read anew. `onChange`: something was written. */
-export const OrderDates = ({ number, changed, onChange }) => {
+/** `number` of the order; `changed`: anything that makes it be read anew; `depositMet`: by what was received. `onChange`: something was written. */
+export const OrderDates = ({ number, changed, depositMet, onChange }) => {
   const [held, said] = [useSignal(null), useSignal([])];
   useEffect(() => void get(`/api/orders/${number}/promises`).then(({ body }) => (held.value = body), () => {}), [number, changed]);
   if (!held.value) return null;
@@ -105,6 +107,6 @@ export const OrderDates = ({ number, changed, onChange }) => {
   const { shells, today } = held.value;
   return html`<section class="card" aria-labelledby="dates-title"><h2 id="dates-title">${t('date.title')}</h2>
     ${said.value.map((text) => html`<p class="payment__says" role="status" key=${text}>${text}</p>`)}
-    ${shells.map((shell) => html`<${Shell} key=${shell.shell} shell=${shell} number=${number} today=${today} many=${shells.length > 1} onDates=${take} />`)}
+    ${shells.map((shell) => html`<${Shell} key=${shell.shell} shell=${shell} number=${number} today=${today} many=${shells.length > 1} depositMet=${depositMet} onDates=${take} />`)}
     <p class="quiet">${t('date.lead')}</p></section>`;
 };

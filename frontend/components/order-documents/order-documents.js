@@ -10,6 +10,7 @@ import { AmountField } from '../amount-field/amount-field.js';
 import { SelectField, TextArea, TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
+import { Sure } from '../sure/sure.js';
 import { WriteBill } from '../write-bill/write-bill.js';
 
 const LANGUAGE = { en: 'English', de: 'Deutsch' };
@@ -38,7 +39,8 @@ const Sheet = ({ order, document, onOrder }) => {
   };
   return html`<p>${t('refund.refunded')}: ${share(worksheet.refunded, document.currency)} · ${t('refund.kept')}: ${share(worksheet.kept, document.currency)}</p>
     <p class="quiet">${[worksheet.stage, worksheet.hours, worksheet.resale].filter(Boolean).join(' · ')}</p>
-    ${may('refund') && !done && html`<button class="button" disabled=${busy.value} onClick=${press}>${t('refund.credit')}</button>`}
+    ${may('refund') && !done && html`<${Sure} label=${t('refund.credit')} busy=${busy.value} onPress=${press}
+      says=${t('refund.credit-sure', { sum: money(worksheet.refunded.reduce((sum, row) => sum + row.with_tax, 0), document.currency) })} />`}
     ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
 };
 
@@ -77,8 +79,10 @@ const Document = ({ order, document, onOrder }) => html`<li class="document">
   <${Papers} document=${document} />
   ${may('bill') && document.lines.some(({ left }) => left > 0) && html`<${Folded} label=${t('credit.open')}>${(close) => html`<${Credit} order=${order} document=${document} onOrder=${onOrder} onDone=${close} />`}<//>`}</li>`;
 
+const balanceSays = ({ payable, currency }) => [payable !== null && t('document.balance-sum', { sum: money(payable, currency) }), t('document.for-good')].filter(Boolean).join(' ');
+
 const Balance = ({ order, onOrder }) =>
-  html`<p class="quiet">${t('document.balance-hint')}</p><${WriteBill} order=${order} path=${`/api/orders/${order.number}/invoices`} body=${{}} label=${t('document.write-balance')} onOrder=${onOrder} />`;
+  html`<p class="quiet">${t('document.balance-hint')}</p><${WriteBill} order=${order} path=${`/api/orders/${order.number}/invoices`} body=${{}} label=${t('document.write-balance')} says=${balanceSays(order.account)} onOrder=${onOrder} />`;
 
 const hasBalance = (order) => order.documents.some(({ kind, lines }) => kind === 'balance' && lines.some(({ left }) => left > 0));
 

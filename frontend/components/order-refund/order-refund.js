@@ -46,15 +46,15 @@ const Form = ({ order, onOrder, onDone }) => {
     onDone();
     onOrder(after);
   };
+  const refusal = problem.value ?? found.value?.problem;
   return html`<form class="money-form" onSubmit=${press}>
     <${TextField} label=${t('refund.stage')} autocomplete="off" ...${typed(stage)} /><${TextField} label=${t('refund.hours')} autocomplete="off" ...${typed(hours)} />
     <${TextField} label=${t('refund.resale')} autocomplete="off" ...${typed(resale)} />
     <${AmountField} label=${t('refund.keep', { currency: order.currency })} hint=${t('refund.keep-hint')} currency=${order.currency} required ...${typed(kept)} />
     <${TextArea} class="field--wide" label=${t('refund.why')} required rows="2" ...${typed(why)} />
     ${found.value?.body && html`<div class="field--wide"><${Sum} sum=${found.value.body} currency=${order.currency} /></div>`}
-    ${found.value?.problem && html`<${Notice} problem=${found.value.problem} />`}
     <button class="button button--heavy" disabled=${busy.value}>${t('refund.write')}</button>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+    ${refusal && html`<${Notice} problem=${refusal} />`}</form>`;
 };
 
 /** The manager's alone, and only where something was billed in advance and the whole is not billed yet. */

@@ -1,6 +1,7 @@
 // When one shell is ready: the figure of the paper, in working days after the gates. No day of a calendar is made here.
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
+import { listed } from '../../format.js';
 import { backText } from '../reasons/reasons.js';
 
 export const readyText = (ready, complete) => (ready ? t(complete ? 'ready.range' : 'ready.so-far', { from: ready.from_days, to: ready.to_days }) : '');
@@ -10,7 +11,7 @@ const toolsText = (down) => down.map(({ tool }) => t('ready.gate.tool', { back: 
 
 export const gatesText = (ready, down = []) => {
   const gates = ready.gates.flatMap((gate) => (gate === 'tools' && down.length ? toolsText(down) : [t(`ready.gate.${gate}`)]));
-  return t('ready.after', { gates: gates.join(', ') });
+  return t('ready.after', { gates: listed(gates) });
 };
 
 /** `answer`: {verdict, complete, ready, tools_down}; `shells`: how many are quoted. */

@@ -35,6 +35,9 @@ const Seen = ({ seen, changed }) => {
   return seen.body ? html`<${Follows} found=${seen.body} />` : html`<p>${t('follows.looking')}</p>`;
 };
 
+/** The page calls an enquiry's note by another name. */
+const ofTool = ({ errors, ...problem }) => ({ ...problem, ...(errors && { errors: Object.fromEntries(Object.entries(errors).map(([path, said]) => [`tool.${path}`, said])) }) });
+
 const Press = ({ tool, entry, ready }) =>
   stands(tool, entry)
     ? html`<p class="quiet">${t('tool.unchanged')}</p>`
@@ -55,7 +58,7 @@ export const ToolSwitch = ({ tool, etag, onDone }) => {
       await put(`/api/tools/${tool.id}`, entry, { etag });
       onDone();
     } catch (error) {
-      problem.value = error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') };
+      problem.value = error instanceof Refusal ? ofTool(error.problem) : { title: t('away.title'), detail: t('away.later') };
       if (error.status === 412) onDone(false);
     }
   };

@@ -8,17 +8,18 @@ import { useSending } from '../../state/sending.js';
 import { TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
+import { Sure } from '../sure/sure.js';
 
 const today = () => (session.value?.now ?? new Date().toISOString()).slice(0, 10);
 const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
 
-const Plain = ({ path, body, label, onOrder }) => {
+const Plain = ({ path, body, label, says, onOrder }) => {
   const { send, problem, busy } = useSending();
   const press = async () => {
     const after = await send(path, body);
     if (after) onOrder(after);
   };
-  return html`<button class="button" disabled=${busy.value} onClick=${press}>${label}</button>${problem.value && html`<${Notice} problem=${problem.value} />`}`;
+  return html`${says ? html`<${Sure} label=${label} says=${says} busy=${busy.value} onPress=${press} />` : html`<button class="button" disabled=${busy.value} onClick=${press}>${label}</button>`}${problem.value && html`<${Notice} problem=${problem.value} />`}`;
 };
 
 const Rate = ({ order, path, body, label, day, onOrder }) => {
@@ -39,7 +40,7 @@ const Rate = ({ order, path, body, label, day, onOrder }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
-/** `day`: the tax point, where it is not today. */
+/** `day`: the tax point, where it is not today. `says`: what the bill comes to, where it is written on a second press alone. */
 export const WriteBill = ({ order, label, ...rest }) =>
   order.state_tax_in
     ? html`<${Folded} label=${`${label} …`}>${() => html`<${Rate} order=${order} label=${label} ...${rest} />`}<//>`
