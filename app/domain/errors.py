@@ -26,6 +26,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── DocumentStands              that is billed, or put right, already; facts: document
     │   ├── DepositShort                a slot is taken by a deposit that is met; facts: number
     │   ├── NoSlot                      the shell has no slot that could be moved; facts: number
+    │   ├── SlotsFollow                 slots would be given back by it: see which, and agree; facts: number, count
     │   ├── PlanMoved                   what would move is not what was shown: read it again; facts: number
     │   ├── SlotBarred                  no shell can have that slot; facts: number, why (past, closed, gate, full)
     │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
@@ -181,6 +182,10 @@ class DepositShort(Conflict):
 
 class NoSlot(Conflict):
     slug = "no-slot"
+
+
+class SlotsFollow(Conflict):
+    slug = "slots-follow"
 
 
 class PlanMoved(Conflict):

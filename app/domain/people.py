@@ -56,6 +56,7 @@ class Sort(Enum):
     DONOR_ELSEWHERE = "donor-elsewhere"
     CODE = "code"
     WATCH = "watch"
+    SLOT = "slot"
     APPROVAL = "approval"
 
 
@@ -109,6 +110,7 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.PROOF): _OFFICE,
     (Action.READ, Sort.WORK_TO_COME): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.CODE): {**_OFFICE_AND_WORKSHOP, Role.DEALER: Reach.OWN},
+    (Action.READ, Sort.SLOT): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.WATCH): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,
     (Action.READ, Sort.ORDER): _OFFICE_AND_OWN_DEALER,

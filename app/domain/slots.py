@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import Enum
@@ -66,6 +67,35 @@ class Move:
         )
 
 
+def places_kept(before: Sequence[object], after: Sequence[object]) -> dict[int, int]:
+    """Place after → place before (both from 1) of the shell whose slot it keeps, where what is built is compared.
+
+    First who stays as he was in his place, then who is the same in another, then whoever is left, in their order.
+    """
+    kept: dict[int, int] = {}
+    for same in (_in_place, _alike, _any):
+        for place, wanted in enumerate(after, start=1):
+            left = (
+                n for n in range(1, len(before) + 1) if n not in kept.values() and same(n, before[n - 1], place, wanted)
+            )
+            found = None if place in kept else next(left, None)
+            if found is not None:
+                kept[place] = found
+    return kept
+
+
+def _in_place(had: int, before: object, place: int, after: object) -> bool:
+    return had == place and before == after
+
+
+def _alike(had: int, before: object, place: int, after: object) -> bool:
+    return before == after
+
+
+def _any(had: int, before: object, place: int, after: object) -> bool:
+    return True
+
+
 class Barred(Enum):
     """Why a slot cannot be moved there. An answer, not a fault."""
 
@@ -73,6 +103,7 @@ class Barred(Enum):
     PAST = "past"
     GATE = "gate"
     FULL = "full"
+    BEGUN = "begun"
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,6 +53,11 @@ def opened(db: Database, actor: Actor, number: str, now: datetime) -> Opened:
     return Opened(order, paid, shown, account(db, order, paid, written), papers, out)
 
 
+def deposit_met(db: Database, order: Order) -> bool:
+    """For use inside a transaction, with whatever was written in it."""
+    return account(db, order, payments.of(db, order.id), invoices.of(db, order.id)).deposit_met
+
+
 def account(db: Database, order: Order, paid: Sequence[Payment], written: Sequence[Document]) -> Account:
     currency, balance = order.frozen.currency, balance_in(written)
     return account_of(

@@ -18,7 +18,7 @@ from app.domain.gates import BY_HAND, OF_THE_ORDER, Gates, Key, Said, gates_of
 from app.domain.order import Order
 from app.domain.quotation import FrozenLine
 from app.domain.slots import Act, Barred, Due, Kept, Move, Proposal, Seat
-from app.services.accounts import opened
+from app.services.accounts import deposit_met
 from app.services.checking import refuse
 from app.services.dating import Working, back_of, due_of, promised, shop_of, wanted_of
 from app.services.once import Once, perform
@@ -33,6 +33,9 @@ from rules.capacity import Shop, Visit
 from rules.days import route_days
 from rules.model import Book
 from rules.promise import Promise, Wanted, earliest_slot, visits_of
+
+#: The gate that takes a slot.
+_DEPOSIT: Key = ("deposit", "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +104,7 @@ def say_gate(
         order = own_order(db, actor, number, now)
         before = _whole(store, db, order, now)
         refuse(_gate_faults(before, place, key, lambda: _shown(db, before, place, working).due))
-        if key[0] == "deposit" and day <= before.today and not opened(db, actor, number, now).account.deposit_met:
+        if key == _DEPOSIT and day <= before.today and not deposit_met(db, order):
             raise DepositShort(number=number)
         kept.say_gate(db, order.id, place, key, day, actor.name, now)
         note(db, number, f"gate-{key[0]}", actor, now, of=key[1], day=day.isoformat(), shell=str(place))
@@ -172,7 +175,7 @@ class _Whole:
 
     @property
     def deposit_through(self) -> bool:
-        said = self.said.get((0, ("deposit", "")))
+        said = self.said.get((0, _DEPOSIT))
         return said is not None and said.day <= self.today
 
 
@@ -187,10 +190,14 @@ class _Moving:
         own = self._shell(number, place)
         if own.kept is None:
             raise NoSlot(number=number)
+        if self._begun(own):
+            return Proposal((), "", Barred.BEGUN)
         if day is None:
-            return _proposal((self._move(own.kept, None),))
+            return proposal_of((self._move(own.kept, None),))
         other = kept.holder(self.db, day)
         others = None if other is None or other == own.seat else self._shell(other.number, other.place)
+        if others is not None and self._begun(others):
+            return Proposal((), "", Barred.BEGUN)
         return self._rearranged(own, others, day, swap)
 
     def carry_out(self, proposal: Proposal) -> None:
@@ -215,7 +222,7 @@ class _Moving:
             if isinstance(second, Proposal):
                 return second
             moves.append(self._move(other.kept, second))
-        return _proposal(tuple(moves))
+        return proposal_of(tuple(moves))
 
     def _planned(
         self, shell: Shown, day: date | None, leave: Sequence[Seat], taken: Sequence[Visit]
@@ -236,6 +243,11 @@ class _Moving:
             return Proposal((), "", Barred.FULL, None if free is None else free.slot)
         return made
 
+    def _begun(self, shell: Shown) -> bool:
+        """Its slot has come: it is in the workshop."""
+        whole, _ = self._read[shell.seat.number, shell.seat.place]
+        return shell.kept is not None and shell.kept.promise.slot <= whole.today
+
     def _move(self, was: Kept, after: Promise | None) -> Move:
         whole, _ = self._read[was.seat.number, was.seat.place]
         return Move(was.seat, whole.book, whole.order.frozen.customer, was.promise, after)
@@ -251,8 +263,17 @@ class _Moving:
 
 def _whole(store: Store, db: Database, order: Order, now: datetime) -> _Whole:
     book = book_of(store, order.revision.book or 0)
-    said, back = kept.gates_said(db, order.id), back_of(tool_states(store))
-    return _Whole(order, book, day_of(book, now), said, back, tuple(_shells(order)))
+    today, back = day_of(book, now), back_of(tool_states(store))
+    return _Whole(order, book, today, _said(db, order, today), back, tuple(_shells(order)))
+
+
+def _said(db: Database, order: Order, today: date) -> Mapping[tuple[int, Key], Said]:
+    """A deposit that was dated opens nothing while the money for it does not stand."""
+    said = kept.gates_said(db, order.id)
+    deposit = said.get((0, _DEPOSIT))
+    if deposit is None or deposit.day > today or deposit_met(db, order):
+        return said
+    return {key: one for key, one in said.items() if key != (0, _DEPOSIT)}
 
 
 def _shells(order: Order) -> Iterator[tuple[int, FrozenLine]]:
@@ -311,7 +332,8 @@ def _barred(day: date, today: date, earliest: date, works: bool) -> Barred | Non
     return Barred.GATE if day < earliest else None
 
 
-def _proposal(moves: tuple[Move, ...]) -> Proposal:
+def proposal_of(moves: tuple[Move, ...]) -> Proposal:
+    """The list with the token that names exactly it."""
     told = [(move.seat.number, move.seat.place, move.before, move.after) for move in moves]
     text = "".join(f"{number} {place} {frozen_text(was)} {frozen_text(to)}" for number, place, was, to in told)
     return Proposal(moves, sha256(text.encode()).hexdigest())

@@ -15,7 +15,9 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.errors import DocumentStands, Fault, NotFound
 from app.domain.payment import Agreement, Entry, Mistake, Payment
+from app.services.accounts import deposit_met
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, rate_faults, refuse
+from app.services.giving_back import give_back_unpaid
 from app.services.once import Once, perform
 from app.services.ordering import note, own_order
 from app.services.pricing import day_of
@@ -36,25 +38,48 @@ class Agreed:
     agreed_by: str
 
 
-def record(store: Store, actor: Actor, number: str, entry: Entry, now: datetime, *, once: Once | None = None) -> None:
-    """Raises NotFound, BadInput, UnknownNames, KeyReused, Underway."""
+def record(
+    store: Store,
+    actor: Actor,
+    number: str,
+    entry: Entry,
+    now: datetime,
+    *,
+    gives_back: str = "",
+    once: Once | None = None,
+) -> None:
+    """`gives_back`: the token of the slots that are given back by it, where money paid back undoes the deposit.
+
+    Raises NotFound, BadInput, UnknownNames, SlotsFollow, KeyReused, Underway.
+    """
     today = day_of(current_book(store, now), now)
     refuse(_entry_faults(entry, today))
 
     def write(db: Database) -> int:
         order = own_order(db, actor, number, now)
+        met = deposit_met(db, order)
         note(db, number, f"payment-{entry.direction.value}", actor, now, day=entry.day.isoformat())
-        return kept.add(db, order.id, entry, actor.name, now)
+        key = kept.add(db, order.id, entry, actor.name, now)
+        give_back_unpaid(store, db, actor, number, now, agreed=gives_back, was_met=met)
+        return key
 
     perform(store, once, now, write)
 
 
 def agree(
-    store: Store, actor: Actor, number: str, payment: int, agreed: Agreed, now: datetime, *, once: Once | None = None
+    store: Store,
+    actor: Actor,
+    number: str,
+    payment: int,
+    agreed: Agreed,
+    now: datetime,
+    *,
+    gives_back: str = "",
+    once: Once | None = None,
 ) -> None:
     """What money in another currency counts for; said again, the last word counts, until it is billed.
 
-    Raises NotFound, BadInput, DocumentStands, KeyReused, Underway.
+    Raises NotFound, BadInput, DocumentStands, SlotsFollow, KeyReused, Underway.
     """
     today = day_of(current_book(store, now), now)
     refuse(_agreed_faults(agreed, today))
@@ -65,20 +90,31 @@ def agree(
         _refuse_billed(found)
         if found.entry.currency == order.frozen.currency:
             refuse([Fault("payment", "own-currency")])
+        met = deposit_met(db, order)
         row = Agreement(agreed.amount, agreed.rate, agreed.rate_day, agreed.agreed_by, now, actor.name)
         kept.agree(db, payment, row)
         note(db, number, "payment-agreed", actor, now, agreed_by=agreed.agreed_by)
+        give_back_unpaid(store, db, actor, number, now, agreed=gives_back, was_met=met)
         return payment
 
     perform(store, once, now, write)
 
 
 def was_mistaken(
-    store: Store, actor: Actor, number: str, payment: int, why: str, now: datetime, *, once: Once | None = None
+    store: Store,
+    actor: Actor,
+    number: str,
+    payment: int,
+    why: str,
+    now: datetime,
+    *,
+    gives_back: str = "",
+    once: Once | None = None,
 ) -> None:
     """It was written down by mistake: it stays, and counts for nothing.
 
-    Raises NotFound, BadInput, DocumentStands, KeyReused, Underway.
+    `gives_back`: the token of the slots that are given back, where the deposit does not stand without it.
+    Raises NotFound, BadInput, DocumentStands, SlotsFollow, KeyReused, Underway.
     """
     refuse((*blank_faults("why", why), *long_faults("why", why, LONGEST_TEXT)))
 
@@ -86,8 +122,10 @@ def was_mistaken(
         found = own_payment(db, actor, number, payment, now)
         _refuse_billed(found)
         if found.mistake is None:
+            met = deposit_met(db, own_order(db, actor, number, now))
             kept.mistaken(db, payment, Mistake(why, now, actor.name))
             note(db, number, "payment-mistaken", actor, now)
+            give_back_unpaid(store, db, actor, number, now, agreed=gives_back, was_met=met)
         return payment
 
     perform(store, once, now, write)

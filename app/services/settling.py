@@ -14,8 +14,8 @@ from app.domain.errors import Lapsed
 from app.domain.quotation import Outcome, Reply, Revision, Standing
 from app.domain.settling import refusal_of, reply_faults
 from app.services.checking import LONGEST_TEXT, long_faults, refuse
+from app.services.giving_back import follow_yes
 from app.services.once import Once, perform
-from app.services.ordering import follow_acceptance
 from app.services.owned import note, own_revision, refuse_changed
 from app.services.pricing import day_of
 from app.services.publishing import book
@@ -77,7 +77,7 @@ def _settle(
 def _order(store: Store, db: Database, actor: Actor, number: str, revision: Revision, outcome: Outcome) -> None:
     """A yes makes the order, or the order that there is follows it; it confirms none."""
     if outcome.standing is Standing.ACCEPTED and revision.book is not None:
-        follow_acceptance(db, actor, book(store, revision.book), number, revision, outcome.at)
+        follow_yes(store, db, actor, book(store, revision.book), number, revision, outcome.at)
 
 
 def _refuse(store: Store, actor: Actor, number: str, revision: Revision, outcome: Outcome) -> None:

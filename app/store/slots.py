@@ -21,18 +21,20 @@ WHERE promises.id = (SELECT max(id) FROM promises WHERE order_id = ? AND seat = 
 """
 
 
-def say_gate(db: Database, order: int, seat: int, key: Key, day: date, by: str, now: datetime) -> None:
-    """The last word counts. `seat` 0: the whole order."""
-    row = [order, seat, *key, day.isoformat(), moment_text(now), by]
+def say_gate(db: Database, order: int, seat: int, key: Key, day: date | None, by: str, now: datetime) -> None:
+    """The last word counts. `seat` 0: the whole order; `day` None: what was said before counts no more."""
+    row = [order, seat, *key, day and day.isoformat(), moment_text(now), by]
     db.execute("INSERT INTO gate_days (order_id, seat, gate, of, day, at, by) VALUES (?, ?, ?, ?, ?, ?, ?)", row)
 
 
 def gates_said(db: Database, order: int) -> Mapping[tuple[int, Key], Said]:
     """(seat, gate) → what was last said of it."""
     rows = db.execute("SELECT * FROM gate_days WHERE order_id = ? ORDER BY id", [order]).fetchall()
+    last = {(row["seat"], (row["gate"], row["of"])): row for row in rows}
     return {
-        (row["seat"], (row["gate"], row["of"])): Said(date.fromisoformat(row["day"]), row["by"], moment(row["at"]))
-        for row in rows
+        key: Said(date.fromisoformat(row["day"]), row["by"], moment(row["at"]))
+        for key, row in last.items()
+        if row["day"] is not None
     }
 
 
@@ -43,12 +45,26 @@ def planned(db: Database, since: date, without: Iterable[Seat] = ()) -> list[Vis
     return [_visit(row) for row in rows if (row["order_id"], row["seat"]) not in left]
 
 
+def visits(db: Database, seat: Seat) -> list[Visit]:
+    """What that shell takes of the stages."""
+    rows = db.execute("SELECT * FROM visits WHERE order_id = ? AND seat = ?", [seat.order, seat.place]).fetchall()
+    return [_visit(row) for row in rows]
+
+
 def promised(db: Database, seat: Seat) -> Kept | None:
     """The promise of the shell as it stands; None while it has no slot."""
     row = db.execute(_LAST_PROMISE, [seat.order, seat.place]).fetchone()
     if row is None:
         return None
     return Kept(seat, thawed(Promise, row["promise"]), row["route"], moment(row["at"]), row["by"])
+
+
+def held(db: Database, order: int) -> tuple[Kept, ...]:
+    """The promises of an order's shells that have a slot, by their places."""
+    rows = db.execute("SELECT DISTINCT seat FROM promises WHERE order_id = ? ORDER BY seat", [order]).fetchall()
+    (number,) = db.execute("SELECT number FROM orders WHERE id = ?", [order]).fetchone()
+    found = (promised(db, Seat(order, number, row["seat"])) for row in rows)
+    return tuple(one for one in found if one is not None)
 
 
 def holder(db: Database, slot: date) -> Seat | None:

@@ -78,6 +78,8 @@ const DEEDS = {
   accept: ['accept', 'quotation'],
   decline: ['decline', 'quotation'],
   'read-orders': ['read', 'order'],
+  'move-slots': ['change', 'order'],
+  'see-calendar': ['read', 'slot'],
   'decide-tax': ['change', 'order'],
   'take-payments': ['create', 'payment'],
   bill: ['create', 'document'],

@@ -656,6 +656,7 @@ export const de = {
   'payment.currency-hint': 'Drei Buchstaben; nichts wird umgerechnet',
   'payment.day': 'Tag, an dem es kam oder ging',
   'payment.direction': 'Was geschah',
+  'payment.give-back': 'Eintragen und diese Plätze freigeben',
   'payment.means': 'Auf welchem Weg',
   'payment.means-bank-transfer': 'Überweisung',
   'payment.means-card': 'Karte',

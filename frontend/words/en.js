@@ -656,6 +656,7 @@ export const en = {
   'payment.currency-hint': 'Three letters; nothing is converted',
   'payment.day': 'Day on which it came or went',
   'payment.direction': 'What happened',
+  'payment.give-back': 'Write it down and give these slots back',
   'payment.means': 'By what means',
   'payment.means-bank-transfer': 'bank transfer',
   'payment.means-card': 'card',

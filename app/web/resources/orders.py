@@ -77,9 +77,10 @@ def decide_tax_case(body: dict[str, str], number: str) -> Any:
 @creates
 @blp.arguments(PaymentIn)
 @blp.response(201, OrderOut)
-def record_payment(entry: Entry, number: str) -> Any:
+def record_payment(body: tuple[Entry, str], number: str) -> Any:
     """Record money as it came, or as it was paid back, in the currency in which it came."""
-    receiving.record(here.store(), here.me(), number, entry, here.now(), once=once())
+    entry, token = body
+    receiving.record(here.store(), here.me(), number, entry, here.now(), gives_back=token, once=once())
     return shown(number)
 
 
@@ -88,9 +89,10 @@ def record_payment(entry: Entry, number: str) -> Any:
 @creates
 @blp.arguments(AgreementIn)
 @blp.response(201, OrderOut)
-def agree_payment(agreed: Agreed, number: str, payment: int) -> Any:
+def agree_payment(body: tuple[Agreed, str], number: str, payment: int) -> Any:
     """What money in another currency counts for, at which rate of which day, and who agreed."""
-    receiving.agree(here.store(), here.me(), number, payment, agreed, here.now(), once=once())
+    agreed, token = body
+    receiving.agree(here.store(), here.me(), number, payment, agreed, here.now(), gives_back=token, once=once())
     return shown(number)
 
 
@@ -101,7 +103,8 @@ def agree_payment(agreed: Agreed, number: str, payment: int) -> Any:
 @blp.response(201, OrderOut)
 def payment_was_mistaken(body: dict[str, str], number: str, payment: int) -> Any:
     """It was recorded by mistake: it stays, and counts for nothing."""
-    receiving.was_mistaken(here.store(), here.me(), number, payment, body["why"], here.now(), once=once())
+    told = (number, payment, body["why"], here.now())
+    receiving.was_mistaken(here.store(), here.me(), *told, gives_back=body["gives_back"], once=once())
     return shown(number)
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from app import calendar
 from app.domain.people import Action, Sort
-from app.services import dating, promising
+from app.services import dating, giving_back, promising
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
@@ -63,13 +63,21 @@ def date_a_gate(body: dict[str, Any], number: str) -> Any:
 
 
 @blp.route(f"{ONE}/slots/what-moves", methods=["POST"])
-@does(Action.CHANGE, Sort.ORDER)
+@does(Action.READ, Sort.SLOT)
 @blp.arguments(MoveIn)
 @blp.response(200, ProposalOut)
 def what_would_move(body: dict[str, Any], number: str) -> Any:
     """Every promise that the move would move, before and after. Nothing is written."""
     wanted = (body["shell"], body["day"], body["swap"])
     return proposal_view(promising.propose(here.store(), here.me(), number, *wanted, calendar.around, here.now()))
+
+
+@blp.route(f"{ONE}/slots/what-falls", methods=["GET"])
+@does(Action.CHANGE, Sort.ORDER)
+@blp.response(200, ProposalOut)
+def what_would_fall(number: str) -> Any:
+    """The slots that the order gives back once its deposit no longer stands. Nothing is written."""
+    return proposal_view(giving_back.what_falls(here.store(), here.me(), number, here.now()))
 
 
 @blp.route(f"{ONE}/slots", methods=["POST"])

@@ -25,7 +25,13 @@ class TaxCaseIn(Base):
     why = Text(required=True, least=1, most=LONGEST_WHY)
 
 
-class PaymentIn(Base):
+class GivingBack(Base):
+    """`gives_back`: the token of the slots that are given back by it, as they were shown; asked for where any are."""
+
+    gives_back = Text(load_default="")
+
+
+class PaymentIn(GivingBack):
     """As it came: whole minor units of its own currency (ISO 4217), the day on which it came or went."""
 
     direction = OneOf(tuple(one.value for one in Direction), load_default=Direction.RECEIVED.value)
@@ -36,11 +42,12 @@ class PaymentIn(Base):
     note = Text(most=10_000, load_default="")
 
     @post_load
-    def make(self, data: dict[str, Any], **_: Any) -> Entry:
-        return Entry(**{**data, "direction": Direction(data["direction"]), "means": Means(data["means"])})
+    def make(self, data: dict[str, Any], **_: Any) -> tuple[Entry, str]:
+        token = data.pop("gives_back")
+        return Entry(**{**data, "direction": Direction(data["direction"]), "means": Means(data["means"])}), token
 
 
-class AgreementIn(Base):
+class AgreementIn(GivingBack):
     """What money in another currency counts for: minor units of the order's currency, and the rate as it was agreed."""
 
     amount = Whole(required=True, least=1, most=MOST_MONEY)
@@ -49,11 +56,12 @@ class AgreementIn(Base):
     agreed_by = Text(required=True, least=1)
 
     @post_load
-    def make(self, data: dict[str, Any], **_: Any) -> Agreed:
-        return Agreed(**data)
+    def make(self, data: dict[str, Any], **_: Any) -> tuple[Agreed, str]:
+        token = data.pop("gives_back")
+        return Agreed(**data), token
 
 
-class MistakeIn(Base):
+class MistakeIn(GivingBack):
     why = Text(required=True, least=1, most=LONGEST_WHY)
 
 

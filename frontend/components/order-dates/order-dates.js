@@ -9,6 +9,7 @@ import { day } from '../../format.js';
 import { useSending } from '../../state/sending.js';
 import { SelectField, TextField, TickField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
+import { Moves } from '../moves/moves.js';
 import { Notice } from '../notice/notice.js';
 import { Stages, rangeText, weeksText } from '../promise/promise.js';
 
@@ -40,13 +41,6 @@ const GateForm = ({ number, shell, today, onDates, onDone }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
-const Letter = ({ letter }) => html`<details><summary>${t('date.letter')}</summary><p><b>${letter.subject}</b></p><pre class="letter__text" tabindex="0">${letter.text}</pre></details>`;
-
-const Moved = ({ one }) => html`<li><b>${t('date.moved-shell', { number: one.number, shell: one.shell, customer: one.customer })}</b>
-  <p>${t('date.before')} ${t('date.slot', { day: day(one.before.slot) })}, ${rangeText(one.before)}</p>
-  <p>${t('date.after')} ${one.after ? html`${t('date.slot', { day: day(one.after.slot) })}, ${rangeText(one.after)}` : t('date.no-slot')}</p>
-  ${one.letter ? html`<${Letter} letter=${one.letter} />` : html`<small class="quiet">${t('date.same-dates')}</small>`}</li>`;
-
 const MoveForm = ({ number, shell, onDates, onDone }) => {
   const [on, swap, leave, shown] = [useSignal(shell.kept.slot), useSignal(true), useSignal(false), useSignal(null)];
   const { send, problem, busy } = useSending();
@@ -71,9 +65,7 @@ const MoveForm = ({ number, shell, onDates, onDone }) => {
     <${TickField} label=${t('date.leave')} value=${leave.value} onWrite=${forget((value) => (leave.value = value))} />
     <button class="button" disabled=${busy.value}>${t('date.look')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${shown.value?.barred && html`<p class="payment__says moves" role="status">${shown.value.says}</p>`}
-    ${shown.value && !shown.value.barred && html`<div class="moves" role="status"><h3>${t('date.moves')}</h3><ul>${shown.value.moves.map((one) => html`<${Moved} key=${`${one.number} ${one.shell}`} one=${one} />`)}</ul>
-      <button type="button" class="button button--heavy" disabled=${busy.value} onClick=${move}>${t('date.move')}</button></div>`}</form>`;
+    ${shown.value && html`<${Moves} proposal=${shown.value}><button type="button" class="button button--heavy" disabled=${busy.value} onClick=${move}>${t('date.move')}</button><//>`}</form>`;
 };
 
 const Shell = ({ shell, number, today, onDates, many, depositMet }) => {
@@ -86,7 +78,7 @@ const Shell = ({ shell, number, today, onDates, many, depositMet }) => {
     ${shell.adrift && shell.now && html`<p>${t('date.now')} ${rangeText(shell.now)}. ${shell.now.says}</p>`}
     <ul class="gates">${shell.gates.map((gate) => html`<${Gate} key=${gate.gate + gate.of} gate=${gate} met=${depositMet && gate.gate === 'deposit'} />`)}</ul>
     ${made && html`<details class="promise__folded"><summary>${t('promise.stages')}</summary><${Stages} steps=${made.steps} /></details>`}
-    ${may('decide-tax') && html`<div class="acts"><${Folded} label=${t('date.write-gate')}>${(done) => html`<${GateForm} number=${number} shell=${shell} today=${today} onDates=${onDates} onDone=${done} />`}<//>
+    ${may('move-slots') && html`<div class="acts"><${Folded} label=${t('date.write-gate')}>${(done) => html`<${GateForm} number=${number} shell=${shell} today=${today} onDates=${onDates} onDone=${done} />`}<//>
       ${shell.kept && html`<${Folded} label=${t('date.move-slot')}>${(done) => html`<${MoveForm} number=${number} shell=${shell} onDates=${onDates} onDone=${done} />`}<//>`}</div>`}</section>`;
 };
 

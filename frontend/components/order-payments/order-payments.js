@@ -8,6 +8,7 @@ import { readAmount } from '../../state/amounts.js';
 import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
 import { SelectField, TextField } from '../field/field.js';
+import { Refused } from '../falling/falling.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
 import { WriteBill } from '../write-bill/write-bill.js';
@@ -19,11 +20,11 @@ const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.val
 const Record = ({ order, onOrder, onDone }) => {
   const [amount, currency, on, means, note, direction] = [useSignal(''), useSignal(order.currency), useSignal(today()), useSignal('bank-transfer'), useSignal(''), useSignal('received')];
   const { send, problem, busy } = useSending();
-  const press = async (event) => {
-    event.preventDefault();
+  const press = async (event, token = '') => {
+    event?.preventDefault();
     const minor = readAmount(amount.value, currency.value);
     if (minor === null) return (problem.value = { title: t('amount.not-read') });
-    const body = { direction: direction.value, amount: minor, currency: currency.value, day: on.value, means: means.value, note: note.value };
+    const body = { direction: direction.value, amount: minor, currency: currency.value, day: on.value, means: means.value, note: note.value, gives_back: token };
     const after = await send(`/api/orders/${order.number}/payments`, body);
     if (!after) return;
     onDone();
@@ -37,17 +38,17 @@ const Record = ({ order, onOrder, onDone }) => {
     <${SelectField} label=${t('payment.means')} options=${MEANS.map((one) => [one, t(`payment.means-${one}`)])} ...${typed(means)} />
     <${TextField} label=${t('payment.note')} autocomplete="off" ...${typed(note)} />
     <button class="button button--heavy" disabled=${busy.value}>${t('payment.record-now')}</button>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+    ${problem.value && html`<${Refused} number=${order.number} problem=${problem.value} busy=${busy.value} onAgree=${(token) => press(null, token)} />`}</form>`;
 };
 
 const Agree = ({ order, payment, onOrder, onDone }) => {
   const [amount, rate, on, by] = [useSignal(''), useSignal(''), useSignal(payment.day), useSignal('')];
   const { send, problem, busy } = useSending();
-  const press = async (event) => {
-    event.preventDefault();
+  const press = async (event, token = '') => {
+    event?.preventDefault();
     const minor = readAmount(amount.value, order.currency);
     if (minor === null) return (problem.value = { title: t('amount.not-read') });
-    const after = await send(`/api/orders/${order.number}/payments/${payment.id}/agreement`, { amount: minor, rate: rate.value.replace(',', '.'), rate_day: on.value, agreed_by: by.value });
+    const after = await send(`/api/orders/${order.number}/payments/${payment.id}/agreement`, { amount: minor, rate: rate.value.replace(',', '.'), rate_day: on.value, agreed_by: by.value, gives_back: token });
     if (!after) return;
     onDone();
     onOrder(after);
@@ -58,21 +59,21 @@ const Agree = ({ order, payment, onOrder, onDone }) => {
     <${TextField} label=${t('payment.rate-day')} type="date" required max=${today()} ...${typed(on)} />
     <${TextField} label=${t('payment.agreed-by')} required autocomplete="off" ...${typed(by)} />
     <button class="button button--heavy" disabled=${busy.value}>${t('payment.agree-now')}</button>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+    ${problem.value && html`<${Refused} number=${order.number} problem=${problem.value} busy=${busy.value} onAgree=${(token) => press(null, token)} />`}</form>`;
 };
 
 const Mistake = ({ order, payment, onOrder, onDone }) => {
   const why = useSignal('');
   const { send, problem, busy } = useSending();
-  const press = async (event) => {
-    event.preventDefault();
-    const after = await send(`/api/orders/${order.number}/payments/${payment.id}/mistake`, { why: why.value });
+  const press = async (event, token = '') => {
+    event?.preventDefault();
+    const after = await send(`/api/orders/${order.number}/payments/${payment.id}/mistake`, { why: why.value, gives_back: token });
     if (!after) return;
     onDone();
     onOrder(after);
   };
   return html`<form class="money-form" onSubmit=${press}><${TextField} label=${t('payment.mistake-why')} required autocomplete="off" ...${typed(why)} />
-    <button class="button" disabled=${busy.value}>${t('payment.mistake-now')}</button>${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+    <button class="button" disabled=${busy.value}>${t('payment.mistake-now')}</button>${problem.value && html`<${Refused} number=${order.number} problem=${problem.value} busy=${busy.value} onAgree=${(token) => press(null, token)} />`}</form>`;
 };
 
 const Bill = ({ order, payment, onOrder }) =>
