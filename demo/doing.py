@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime, timedelta
 
+from app import calendar
 from app.domain.chasing import Sending, Way
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Picture, Source, Wish
@@ -18,6 +19,7 @@ from app.services import (
     chasing,
     enquiring,
     ordering,
+    promising,
     publishing,
     quoting,
     receiving,
@@ -69,7 +71,7 @@ def _take(store: Store, job: Job, quotation: str, step: Step, at: datetime, url:
     where, version, name = (store, job.by, quotation, last.letter), last.version, job.customer.name
     match step:
         case Issued():
-            quoting.issue(*where, at, expected=version, url=url, draw=draw)
+            quoting.issue(*where, at, expected=version, url=url, draw=draw, working=calendar.around)
         case Revised(choices=choices):
             _revise(store, job, quotation, choices, at)
         case Accepted(note=note):
@@ -119,6 +121,14 @@ def _pay(store: Store, quotation: str, paid: Paid, at: datetime, customer: str) 
         receiving.agree(store, OFFICE, number, payment, told, at)
     if paid.billed:
         billing.bill_deposit(store, OFFICE, number, payment, at)
+    if accounts.open_order(store, OFFICE, number, at).account.deposit_met:
+        _through(store, number, at)
+
+
+def _through(store: Store, number: str, at: datetime) -> None:
+    """The signed specification came with the money: each shell has its slot."""
+    for gate in ("specification", "deposit"):
+        promising.say_gate(store, OFFICE, number, 0, (gate, ""), at.date(), calendar.around, at)
 
 
 def _revise(store: Store, job: Job, quotation: str, choices: Choices, at: datetime) -> None:

@@ -5,6 +5,7 @@ All of it is invented. Dates are counted from the day of loading. People are add
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -14,22 +15,27 @@ from app.store.db import Store
 from demo.doing import do
 from demo.firm import DEALERS, FIRM, LOST
 from demo.people import PEOPLE
+from demo.steps import Job
 from demo.work import WORK
+from demo.year import year
 from rules.model import ToolCondition
 
 BOOK = Path(__file__).parent / "skerry.book"
 
 #: Days before loading since which the book has been in force: longer than any work goes back.
-SINCE = 120
+SINCE = 400
 
 PIERS = next(person for person, _ in PEOPLE if person.name == "piers")
 
 
-def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765") -> None:
-    """All of it or nothing; the desk must be empty. `url`: where the codes on the issued papers lead."""
+def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765", *, jobs: Sequence[Job] | None = None) -> None:
+    """All of it or nothing; the desk must be empty. `url`: where the codes on the issued papers lead.
+
+    `jobs`: these, and not the year of orders with the work in hand.
+    """
     with store.writing():
         set_up(store, now - timedelta(days=SINCE))
-        for number, job in enumerate(WORK):
+        for number, job in enumerate((*year(), *WORK) if jobs is None else jobs):
             do(store, job, number, now, url)
 
 

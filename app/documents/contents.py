@@ -15,7 +15,7 @@ from enum import Enum
 
 from app.domain.changes import Changes
 from app.domain.enquiry import Intent
-from app.domain.quotation import Approved
+from app.domain.quotation import Approved, Foreseen
 from rules.answer import Depends, State, Verdict
 from rules.model import Book, Words
 from rules.price import Tariff
@@ -134,7 +134,8 @@ class ShellLine:
     for the whole line; None where it was not priced at all. `open_questions`: options still open, on a draft.
     `bites`: option → ids of the rules that its choice runs into, for the drawing of a shell that can't be built.
     `donor_had`: option → what the donor car, or without one the original of the ordered series, had; as far as known.
-    `approved`: of the approvals it depends on, those that had been given.
+    `approved`: of the approvals it depends on, those that had been given. `foreseen`: when it would be ready, with the
+    slots of the day of issue; None where no calendar was at hand or no day can be named.
     """
 
     quantity: int
@@ -152,6 +153,7 @@ class ShellLine:
     bites: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     donor_had: Mapping[str, str] = field(default_factory=dict)
     approved: tuple[Approved, ...] = ()
+    foreseen: Foreseen | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer
 
+from app.dates_said import DatesSaid
 from app.documents.alike import numbers
 from app.documents.answers import part_name
 from app.documents.contents import Gate, QuotationPaper, ShellLine
@@ -12,6 +13,7 @@ from app.documents.lettering import BODY, CELL, SMALL, STRONG, THIN, caption, he
 from app.documents.marks import TickBox
 from app.documents.ruled import Cell, between, headed, ruled, shares, under
 from app.documents.voice import Voice
+from app.domain.quotation import Foreseen
 from rules.answer import Verdict
 
 
@@ -22,7 +24,44 @@ def dates(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
     if _unfinished(paper):
         return [KeepTogether([head, text(voice.say("date.open"), BODY)])]
     gates = _gate_boxes(_gates(paper, voice), width)
-    return [KeepTogether([head, *_ranges(paper, voice), gates, text(voice.say("date.basis"), SMALL)])]
+    foreseen = _foreseen(paper)
+    if not foreseen:
+        return [KeepTogether([head, *_ranges(paper, voice), gates, text(voice.say("date.basis"), SMALL)])]
+    basis = voice.say("date.slots", day=voice.figures.day(foreseen[0].on))
+    return [KeepTogether([head, *_days(paper, foreseen, voice), *_ranges(paper, voice), gates, text(basis, SMALL)])]
+
+
+def _foreseen(paper: QuotationPaper) -> list[Foreseen]:
+    """Line by line; empty where one of them has no date."""
+    found = [shell.foreseen for shell in paper.shells if shell.foreseen is not None]
+    return found if len(found) == len(paper.shells) else []
+
+
+def _days(paper: QuotationPaper, foreseen: list[Foreseen], voice: Voice) -> list[Flowable]:
+    """The range and what binds; where the lines differ, each with its own."""
+    said = DatesSaid(paper.book, voice.language, paper.locale)
+    if len(set(foreseen)) == 1:
+        range_ = voice.say("date.foreseen", **_range(foreseen[0], voice))
+        return [text(range_, STRONG), text(_why(foreseen[0], said), BODY)]
+    lines = [
+        voice.say("date.foreseen-shell", shells=numbers([place]), why=_why(one, said), **_range(one, voice))
+        for place, one in enumerate(foreseen)
+    ]
+    return [text(line, BODY) for line in lines]
+
+
+def _range(one: Foreseen, voice: Voice) -> dict[str, str]:
+    weeks = (day.isocalendar().week for day in (one.ready, one.ready_by))
+    days = {"earliest": voice.figures.day(one.ready), "latest": voice.figures.day(one.ready_by)}
+    return days | dict(zip(("first", "last"), map(str, weeks), strict=True))
+
+
+def _why(one: Foreseen, said: DatesSaid) -> str:
+    """What costs most days, and by when the customer's part must have passed."""
+    part = said.part(one.part, one.part_by) if one.part else ""
+    if one.binds is None:
+        return part or said.why(())
+    return f"{said.binding(one.binds)} {part}".strip()
 
 
 def _unfinished(paper: QuotationPaper) -> bool:

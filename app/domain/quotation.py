@@ -17,6 +17,7 @@ from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar
 from rules.answer import Depends, State, Verdict
 from rules.price import Tariff
+from rules.promise import Binding
 from rules.specification import Specification
 from rules.totals import ExtraNet, ShellsPrice, Totals
 
@@ -110,11 +111,27 @@ class Approved:
 
 
 @dataclass(frozen=True, slots=True)
+class Foreseen:
+    """When the shells of a line would be ready, with the slots of `on`, were all that is open through on that day.
+
+    `ready` of the first to `ready_by` of the last. `binds`: what costs the last most, None where nothing does;
+    `part`: the rule of a customer's part that has to come, `part_by` by when. Nothing is reserved by it.
+    """
+
+    on: date
+    ready: date
+    ready_by: date
+    binds: Binding | None = None
+    part: str = ""
+    part_by: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class FrozenLine:
     """What issuing fixed of a line: how each option stood, what it depends on, and the price of each shell.
 
     `settled`: option → choice, every option of the book; `standing`: option → usual, chosen or forced. `approved`: of
-    the approvals it depends on, those that had been given.
+    the approvals it depends on, those that had been given. `foreseen`: None where no day could be named.
     """
 
     settled: Mapping[str, str]
@@ -123,6 +140,7 @@ class FrozenLine:
     depends: Depends
     price: ShellsPrice
     approved: tuple[Approved, ...] = ()
+    foreseen: Foreseen | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ asks for it, stored, and from then on served as it is stored.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 
 from sqlite_utils import Database
@@ -16,22 +17,34 @@ from app.domain.errors import DataErased, NotFound
 from app.domain.quotation import Imprint, Quotation, Revision
 from app.services import checking, papering
 from app.services.comparing import changes_of
+from app.services.dating import Working
 from app.services.enquiring import own_enquiry
 from app.services.erased import erased
 from app.services.owned import own_quotation, own_revision
+from app.services.ranging import foreseen
 from app.services.working_out import work_out
 from app.store import customers, dealers, orders, papers
 from app.store import quotations as kept
 from app.store.db import Store
 
 
-def paper(store: Store, actor: Actor, number: str, letter: str, language: str, size: str, now: datetime) -> bytes:
-    """A PDF.
+def paper(
+    store: Store,
+    actor: Actor,
+    number: str,
+    letter: str,
+    language: str,
+    size: str,
+    now: datetime,
+    *,
+    working: Working | None = None,
+) -> bytes:
+    """A PDF. `working`: the firm's working days, by which a draft's paper names dates.
 
     Raises NotFound, DataErased, BadInput for a language or size that there is none in, and, of a draft, UnknownNames
     where the book in force has no such price list.
     """
-    return _handed_out(store, actor, (number, letter), (language, size), papers.QUOTATION, now)
+    return _handed_out(store, actor, (number, letter), (language, size), papers.QUOTATION, now, working)
 
 
 def difference_sheet(
@@ -42,7 +55,13 @@ def difference_sheet(
 
 
 def _handed_out(
-    store: Store, actor: Actor, of: tuple[str, str], kind: papering.Kind, which: str, now: datetime
+    store: Store,
+    actor: Actor,
+    of: tuple[str, str],
+    kind: papering.Kind,
+    which: str,
+    now: datetime,
+    working: Working | None = None,
 ) -> bytes:
     with store.reading() as db:
         quotation = own_quotation(db, actor, of[0], now)
@@ -55,7 +74,10 @@ def _handed_out(
     if refusal is not None:
         raise refusal
     draw = papering.pdf if which == papers.QUOTATION else papering.difference_pdf
-    pdf = draw(_sheetful(store, actor, quotation, enquiry, revision, kind, now), *kind)
+    sheetful = _sheetful(store, actor, quotation, enquiry, revision, kind, now)
+    if not revision.issued:
+        sheetful = replace(sheetful, worked=foreseen(store, sheetful.worked, working, now))
+    pdf = draw(sheetful, *kind)
     return _kept(store, revision, kind, which, pdf) if revision.issued else pdf
 
 

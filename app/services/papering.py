@@ -169,10 +169,11 @@ def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.Quotation
 
 def _shells(worked: WorkedOut) -> Iterator[contents.ShellLine]:
     prices = (None,) * len(worked.answers) if worked.sum is None else worked.sum.price.lines
-    lines = zip(worked.draft.lines, worked.answers, prices, worked.approved, strict=True)
-    for line, one, price, given in lines:
+    ranges = worked.foreseen or (None,) * len(worked.answers)
+    lines = zip(worked.draft.lines, worked.answers, prices, worked.approved, ranges, strict=True)
+    for line, one, price, given, range_ in lines:
         if one is not None:
-            yield replace(_shell(worked.deal, line, one, price), approved=given)
+            yield replace(_shell(worked.deal, line, one, price), approved=given, foreseen=range_)
 
 
 def _shell(deal: Deal, line: DraftLine, one: Answered, price: ShellsPrice | None) -> contents.ShellLine:

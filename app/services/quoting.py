@@ -31,12 +31,14 @@ from app.domain.quotation import (
 from app.services import checking, papering
 from app.services.approving import at_issue
 from app.services.comparing import changes_of
+from app.services.dating import Working
 from app.services.enquiring import own_enquiry, running_name, words_of
 from app.services.handing_out import imprint_of
 from app.services.once import Once, already, perform
 from app.services.owned import note, opened, own_draft, own_quotation, own_revision
 from app.services.pricing import day_of, tariff_of
 from app.services.publishing import current_book
+from app.services.ranging import foreseen
 from app.services.specifying import Answered
 from app.services.working_out import WorkedOut, frozen_lines, frozen_of, refusals, work_out
 from app.store import books, dealers, papers, tools
@@ -180,15 +182,17 @@ def issue(
     url: str = "",
     draw: bool = True,
     replaces_yes: bool = False,
+    working: Working | None = None,
 ) -> Revision:
     """Freezes it, keeps the customer's paper, supersedes the one before: all or nothing, and durable once it returns.
 
     `url`: where people reach the desk; the papers' QR code says `{url}/q/{code}`. `draw` False leaves the customer's
     paper, too, to whoever first asks for it. `replaces_yes`: it takes the place of a revision that the customer has
-    accepted, on purpose. Raises NotFound, Frozen, ChangedByAnother, a CannotIssue, YesStands where that was not said,
-    BadInput where the place or the customer's country is missing, KeyReused, Underway.
+    accepted, on purpose. `working`: the firm's working days; without them the paper names no date. Raises NotFound,
+    Frozen, ChangedByAnother, a CannotIssue, YesStands where that was not said, BadInput where the place or the
+    customer's country is missing, KeyReused, Underway.
     """
-    act = _Issue(actor, number, letter, now, expected, url, replaces_yes)
+    act = _Issue(actor, number, letter, now, expected, url, replaces_yes, working)
     for _ in range(TRIES):
         try:
             perform(store, once, now, _sealing(store, act, once, draw))
@@ -213,6 +217,7 @@ class _Issue:
     expected: int
     url: str
     replaces_yes: bool
+    working: Working | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,6 +252,7 @@ def _make_ready(store: Store, act: _Issue) -> _Ready:
     for refusal in refusals(worked):
         raise refusal
     _refuse_beside_a_yes(quotation, act, worked)
+    worked = foreseen(store, worked, act.working, act.now)
     return _Ready(quotation, enquiry, revision, worked, _issuing(worked, imprint, code, act.now))
 
 

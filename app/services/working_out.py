@@ -23,7 +23,7 @@ from app.domain.errors import (
     Refusal,
     UnknownNames,
 )
-from app.domain.quotation import Approved, Draft, Frozen, FrozenLine, Imprint, Revision
+from app.domain.quotation import Approved, Draft, Foreseen, Frozen, FrozenLine, Imprint, Revision
 from app.domain.tool_state import ToolStates
 from app.services import checking
 from app.services.approved import approved
@@ -46,7 +46,8 @@ class WorkedOut:
     """`answers`: one per line, None for a line that names what the book hasn't; `sum` None with any `faults`.
 
     `faults`: names in the draft that the book in force hasn't (any longer). `approved`: line by line, what has been
-    given of the approvals it depends on; of an issued revision, what had been when it was issued.
+    given of the approvals it depends on; of an issued revision, what had been when it was issued. `foreseen`: line by
+    line when it would be ready; empty where nobody looked.
     """
 
     deal: Deal
@@ -60,6 +61,7 @@ class WorkedOut:
     answers: tuple[Answered | None, ...]
     sum: Sum | None
     approved: tuple[tuple[Approved, ...], ...] = ()
+    foreseen: tuple[Foreseen | None, ...] = ()
 
     @property
     def totals(self) -> Totals | None:
@@ -121,10 +123,11 @@ def frozen_of(worked: WorkedOut, imprint: Imprint) -> Frozen:
 def frozen_lines(worked: WorkedOut) -> tuple[FrozenLine, ...]:
     """What issuing keeps of each line. Only of a revision that can be issued."""
     prices = () if worked.sum is None else worked.sum.price.lines
-    lines = zip(worked.draft.lines, worked.answers, prices, worked.approved, strict=True)
+    ranges = worked.foreseen or (None,) * len(worked.answers)
+    lines = zip(worked.draft.lines, worked.answers, prices, worked.approved, ranges, strict=True)
     return tuple(
-        _frozen_line(line.specification, one.answer, price, given)
-        for line, one, price, given in lines
+        replace(_frozen_line(line.specification, one.answer, price, given), foreseen=range_)
+        for line, one, price, given, range_ in lines
         if one is not None
     )
 
@@ -148,7 +151,12 @@ def _again(store: Store, revision: Revision, frozen: Frozen, number: int, issued
     deal = Deal(book, donor.facts(), frozen.tariff, revision.delivery_place, country, day_of(book, issued_at))
     terms = (frozen.customer, donor, frozen.trade_of, frozen.enquiry_version)
     worked = _work(store, deal, tool_states(store, revision.tool_state), terms, revision.draft())
-    return replace(worked, approved=tuple(line.frozen.approved if line.frozen else () for line in revision.lines))
+    frozen_lines = [line.frozen for line in revision.lines if line.frozen is not None]
+    return replace(
+        worked,
+        approved=tuple(line.approved for line in frozen_lines),
+        foreseen=tuple(line.foreseen for line in frozen_lines),
+    )
 
 
 def _bound(worked: WorkedOut) -> list[tuple[Mapping[str, str], tuple[str, ...]]]:

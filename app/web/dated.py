@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
+from app.dates_said import DatesSaid
 from app.domain.gates import Key, Said
 from app.domain.slots import Due, Move, Proposal
 from app.services import introducing
@@ -18,7 +19,7 @@ from app.web.problems import spoken
 from app.web.views import slots
 from app.wording import say
 from rules.model import Book
-from rules.promise import Binding, Binds, Promise
+from rules.promise import Binding, Promise
 
 Names = Mapping[str, str]
 
@@ -30,7 +31,7 @@ def specification_date_view(dated: Dated) -> dict[str, Any]:
         "today": dated.today,
         "complete": dated.complete,
         "promise": promise and _promise(book, promise, dated.due),
-        "says": _says(book, promise, dated.due) if promise else _why_none(book, dated.undated),
+        "says": _said(book).why(promise.bindings, dated.due) if promise else _why_none(book, dated.undated),
         "basis": _say("promise.basis", today=dated.today) + " " + _say("promise.assumed"),
         "gates": [_due(due, {}, {}) for due in dated.due],
         "sooner": [
@@ -83,7 +84,7 @@ def _move(move: Move) -> dict[str, Any]:
 def _shell(dates: OrderDates, shell: Shown, names: Names) -> dict[str, Any]:
     kept = None if shell.kept is None else shell.kept.promise
     made = kept or shell.now
-    told = _says(dates.book, made, shell.due) if made else _why_none(dates.book, shell.undated)
+    told = _said(dates.book).why(made.bindings, shell.due) if made else _why_none(dates.book, shell.undated)
     return {
         "shell": shell.seat.place,
         "line": shell.line,
@@ -100,7 +101,7 @@ def _promise(book: Book, promise: Promise, due: Iterable[Due]) -> dict[str, Any]
     return {
         **{name: getattr(promise, name) for name in ("slot", "ready", "ready_by")},
         "weeks": [_week(promise.ready), _week(promise.ready_by)],
-        "says": _says(book, promise, due),
+        "says": _said(book).why(promise.bindings, due),
         "bindings": [_binding(book, one) for one in promise.bindings],
         "steps": [
             {"stage": s.stage, "label": labels.get(s.stage, {}), "could": s.could, "start": s.start, "end": s.end}
@@ -116,40 +117,15 @@ def _week(day: date) -> str:
 
 def _binding(book: Book, one: Binding) -> dict[str, Any]:
     plain = {name: getattr(one, name) for name in ("what", "of", "days", "until")}
-    return {"kind": one.kind.value, **plain, "says": _says_binding(book, one)}
+    return {"kind": one.kind.value, **plain, "says": _said(book).binding(one)}
 
 
-def _says(book: Book, promise: Promise, due: Iterable[Due]) -> str:
-    """The constraint that binds; where none does, the part that has to come, or that it is the work itself."""
-    if promise.bindings:
-        return _says_binding(book, promise.bindings[0])
-    part = next((one for one in due if one.gate.name == "parts" and not one.gate.opened and one.by), None)
-    if part is not None:
-        return _say("promise.part-by", of=_of(book, part.gate.of), by=part.by)
-    return _say("promise.work")
-
-
-def _says_binding(book: Book, one: Binding) -> str:
-    days = _say("promise.days-one") if one.days == 1 else _say("promise.days", count=one.days)
-    if one.kind is Binds.CAPACITY:
-        label = next((stage.label for stage in book.stages if stage.id == one.what), {})
-        return _say("promise.full", stage=here.words(label), until=one.until, days=days)
-    if one.kind is Binds.CLOSURE:
-        return _say("promise.closed", closure=here.words(book.calendar.closures[int(one.what)].label), days=days)
-    return _say(f"promise.gate-{one.what}", of=_of(book, one.of), until=one.until, days=days)
-
-
-def _of(book: Book, id_: str) -> str:
-    """A tool by its name; a rule by its short name with its id, where it has one."""
-    tool = next((tool for tool in book.tools if tool.id == id_), None)
-    if tool is not None:
-        return here.words(tool.label)
-    title = next((rule.title for rule in book.rules if rule.id == id_), {})
-    return f"{id_}, {here.words(title)}" if title else id_
+def _said(book: Book) -> DatesSaid:
+    return DatesSaid(book, here.language())
 
 
 def _why_none(book: Book, undated: Iterable[str]) -> str:
-    tools = ", ".join(_of(book, tool) for tool in undated)
+    tools = ", ".join(map(_said(book).thing, undated))
     return _say("promise.undated", tools=tools) if tools else _say("promise.cant")
 
 

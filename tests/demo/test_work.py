@@ -151,7 +151,7 @@ def test_the_states_are_the_same_whenever_it_is_loaded(
     day = datetime(2027, 4, 1, 0, 5, tzinfo=UTC)
     monkeypatch.setattr("app.services.papering.pdf", lambda *_: b"%PDF-")
     store = Store(tmp_path / "desk.sqlite3")
-    load(store, day)
+    load(store, day, jobs=WORK)
     again = Counter(revision.standing for one in all_of(store, day) for revision in one.revisions)
     assert again == Counter(revision.standing for one in all_of(demo) for revision in one.revisions)
 

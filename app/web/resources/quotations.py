@@ -7,6 +7,7 @@ from typing import Any
 
 from flask import Response
 
+from app import calendar
 from app.domain.errors import NotFound
 from app.domain.finding import Hit
 from app.domain.people import Action, Sort, reach
@@ -118,9 +119,9 @@ def save_draft(draft: Draft, number: str, letter: str) -> Any:
 @blp.response(200, RevisionOut)
 def issue(body: dict[str, Any], number: str, letter: str) -> Any:
     """Freeze it and let it leave the house. What the customer has said yes to is only replaced on purpose."""
-    url = here.parts().config.url
+    with_dates = {"url": here.parts().config.url, "working": calendar.around, **body}
     issued = quoting.issue(
-        here.store(), here.me(), number, letter, here.now(), expected=expected(), once=once(), url=url, **body
+        here.store(), here.me(), number, letter, here.now(), expected=expected(), once=once(), **with_dates
     )
     return _tagged(number, issued)
 
@@ -169,7 +170,8 @@ def next_revision(number: str) -> Any:
 def paper(query: dict[str, str], number: str, letter: str) -> Any:
     """The paper: an issued revision's always the same bytes, a draft's made now and marked so."""
     refuse_hidden_prices()
-    content = handing_out.paper(here.store(), here.me(), number, letter, query["language"], query["size"], here.now())
+    kind = (query["language"], query["size"])
+    content = handing_out.paper(here.store(), here.me(), number, letter, *kind, here.now(), working=calendar.around)
     return _pdf(content, f"{number}-{letter}-{query['language']}-{query['size']}.pdf")
 
 

@@ -1,0 +1,68 @@
+"""The quotation's paper says the range that the screen says: with the slots of its day, and what binds."""
+
+from __future__ import annotations
+
+from datetime import date
+from io import BytesIO
+
+from pypdf import PdfReader
+
+from app import calendar
+from app.domain.quotation import Foreseen
+from app.services import handing_out, quoting
+from rules.promise import Binds
+from tests.app.desk import CLERK, S3_ROADSTER, Desk
+from tests.app.test_ordering import LATER, S3_COUPE
+from tests.app.test_promising import clear, paid, shells
+
+
+def issued(desk: Desk, *lines: tuple[dict[str, str], int]) -> tuple[str, list[Foreseen | None]]:
+    number = desk.drafted(*lines)
+    version = desk.revision(number).version
+    revision = quoting.issue(
+        desk.store, CLERK, number, "A", LATER, expected=version, draw=False, working=calendar.around
+    )
+    return number, [line.frozen.foreseen for line in revision.lines if line.frozen]
+
+
+def words(desk: Desk, number: str, language: str) -> str:
+    pdf = handing_out.paper(desk.store, CLERK, number, "A", language, "a4", LATER)
+    return " ".join(PdfReader(BytesIO(pdf)).pages[0].extract_text().split())
+
+
+def test_the_paper_says_what_the_next_deposit_would_be_promised(desk: Desk) -> None:
+    for number in [paid(desk, (S3_ROADSTER, 1)) for _ in range(4)]:
+        clear(desk, number)
+    number, (range_,) = issued(desk, (S3_ROADSTER, 1))
+    assert range_ is not None
+    next_one = paid(desk, (S3_ROADSTER, 1))
+    promised = shells(desk, next_one)[0].now
+    assert promised is not None
+    assert (range_.ready, range_.ready_by) == (promised.ready, promised.ready_by)
+    assert range_.binds == promised.bindings[0]
+    assert range_.binds.kind is Binds.CAPACITY
+
+
+def test_what_was_said_at_issue_is_printed_in_every_language_however_the_slots_go(desk: Desk) -> None:
+    number, (range_,) = issued(desk, (S3_ROADSTER, 1))
+    assert range_ is not None
+    assert (range_.ready, range_.ready_by) == (date(2026, 12, 9), date(2026, 12, 23))
+    for taken in [paid(desk, (S3_ROADSTER, 1)) for _ in range(3)]:
+        clear(desk, taken)
+    assert "Between 9 December 2026 and 23 December 2026 (weeks 50 to 52)." in words(desk, number, "en")
+    assert "Zwischen 9. Dezember 2026 und 23. Dezember 2026 (Kalenderwochen 50 bis 52)." in words(desk, number, "de")
+
+
+def test_several_shells_are_planned_one_behind_the_other(desk: Desk) -> None:
+    _, (roadsters, coupe) = issued(desk, (S3_ROADSTER, 3), (S3_COUPE, 1))
+    assert roadsters is not None
+    assert coupe is not None
+    assert roadsters.ready == date(2026, 12, 9)
+    assert roadsters.ready < roadsters.ready_by < coupe.ready_by
+
+
+def test_without_a_calendar_no_day_is_named(desk: Desk) -> None:
+    number = desk.drafted((S3_ROADSTER, 1))
+    desk.issue(number)
+    assert desk.revision(number).lines[0].frozen.foreseen is None  # type: ignore[union-attr]
+    assert "working days after the last of these" in words(desk, number, "en")
