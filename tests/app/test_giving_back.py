@@ -14,7 +14,7 @@ from app.domain.quotation import DraftLine
 from app.domain.slots import places_kept
 from app.services import accounts, giving_back, promising, quoting, receiving
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
-from tests.app.test_ordering import LATER, S3_COUPE, accept, ordered
+from tests.app.test_ordering import LATER, S3_COUPE, accept
 from tests.app.test_promising import TODAY, clear, kept, paid, shells
 
 
