@@ -81,8 +81,7 @@ class ChoiceAnswer(NamedTuple):
     causes: tuple[Cause, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class OptionAnswer:
+class OptionAnswer(NamedTuple):
     """`settled`: the choice that stands, answered or forced; None while the question is open."""
 
     option: str

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from rules.answer import Answer, Cause, ChoiceAnswer, Depends, OptionAnswer, PriceFrom, State, Verdict
 from rules.prepare import LIMIT, Prepared, prepare
@@ -42,8 +43,7 @@ class _Standing:
     price_from: PriceFrom
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
+class _Place(NamedTuple):
     """What is the same for all choices of an option. `only`: one of them is left."""
 
     usual: str | None
@@ -110,10 +110,10 @@ def _option(standing: _Standing, option: str) -> tuple[OptionAnswer, bool]:
     """Every choice of the option, and whether more causes were found than are listed. Every click goes through here."""
     layout, taken = standing.prepared.layout, standing.specification.answers.get(option)
     branches, outright = standing.buildable.branches[option], standing.outright.branches[option]
-    place = _Place(standing.usual.get(option), taken, [branch.ways for branch in branches].count(True) == 1)
+    place = _Place(standing.usual.get(option), taken, [ways for ways, _, _ in branches].count(True) == 1)
     found, capped = list[ChoiceAnswer](), False
     for choice, bit, branch, apart in zip(layout.domains[option], layout.bits(option), branches, outright, strict=True):
-        if branch.ways:
+        if branch[0]:
             found.append(_open(standing, place, choice, bit, branch, apart))
         else:
             causes, more = standing.prepared.causes.of(standing.answers & ~layout.field(option) | bit)
@@ -129,16 +129,18 @@ def _closed(place: _Place, choice: str, causes: tuple[Cause, ...]) -> ChoiceAnsw
 
 def _open(standing: _Standing, place: _Place, choice: str, bit: int, branch: Branch, outright: Branch) -> ChoiceAnswer:
     """What is taken over counts as forced by the reader's own answers alone."""
-    taken, here, ready = place.taken, standing.price_from.amount, standing.prepared
-    price_from = _price_from(branch.ways, branch.price, outright.ways, outright.price)
+    (usual, taken, only), here, ready = place, standing.price_from.amount, standing.prepared
+    ways, price, choices = branch
+    price_from = _price_from(ways, price, outright[0], outright[1])
+    amount = price_from.amount
     return ChoiceAnswer(
         choice,
-        standing_of(choice, place.usual, taken, only=place.only if taken is None else standing.own & bit != 0),
+        standing_of(choice, usual, taken, only=only if taken is None else standing.own & bit != 0),
         taken is not None and taken.choice == choice,
-        place.usual == choice,
+        usual == choice,
         price_from,
-        None if price_from.amount is None or here is None else price_from.amount - here,
-        ready.voices.depends(ready.layout.settled(branch.choices)),
+        None if amount is None or here is None else amount - here,
+        ready.voices.depends(ready.layout.settled(choices)),
         (),
     )
 

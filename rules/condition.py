@@ -96,7 +96,7 @@ def truth(condition: Condition, made: Mapping[str, str], domains: Mapping[str, t
     """
     match condition:
         case Is(option, choices):
-            return _truth_of_is(choices, made.get(option), domains[option])
+            return truth_of_is(choices, made.get(option), domains[option])
         case Among():
             return _truth_of_among(condition, made, domains)
         case Not(part):
@@ -130,7 +130,8 @@ def options_of(condition: Condition) -> frozenset[str]:
             raise TypeError(f"resolve {condition!r} before asking what it names")
 
 
-def _truth_of_is(choices: frozenset[str], made: str | None, domain: tuple[str, ...]) -> bool | None:
+def truth_of_is(choices: frozenset[str], made: str | None, domain: tuple[str, ...]) -> bool | None:
+    """As `truth`, where one option is named: `choices` of it, the one that is `made`, all it has."""
     if made is not None:
         return made in choices
     if choices.isdisjoint(domain):

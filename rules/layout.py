@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 class Layout:
     """The place of every choice in a number. `options`: in the book's order; `domains`: option → its choices."""
 
-    __slots__ = ("_bits", "_each", "_full", "_guard", "_low", "_offsets", "_width", "domains", "options")
+    __slots__ = ("_bits", "_each", "_fields", "_full", "_guard", "_low", "_offsets", "_width", "domains", "options")
 
     def __init__(self, domains: Mapping[str, tuple[str, ...]]) -> None:
         self.domains = domains
@@ -23,6 +23,7 @@ class Layout:
             (o, c): 1 << self._offsets[o] + k for o, choices in domains.items() for k, c in enumerate(choices)
         }
         self._each = {o: tuple(self._bits[o, c] for c in choices) for o, choices in domains.items()}
+        self._fields = {o: (1 << self._width - 1) - 1 << offset for o, offset in self._offsets.items()}
         self._low = sum(1 << offset for offset in self._offsets.values())
         self._guard = self._low << self._width - 1
         self._full = self._guard - self._low
@@ -37,7 +38,7 @@ class Layout:
 
     def field(self, option: str) -> int:
         """Every bit that a choice of this option may have."""
-        return (1 << self._width - 1) - 1 << self._offsets[option]
+        return self._fields[option]
 
     def fields(self, options: Iterable[str]) -> int:
         """The fields of several options."""
@@ -59,7 +60,7 @@ class Layout:
 
     def choice(self, alone: int, option: str) -> int | None:
         """The index of the option's choice in a set of choices that stand alone; None where it has none."""
-        field = (alone & self.field(option)) >> self._offsets[option]
+        field = (alone & self._fields[option]) >> self._offsets[option]
         return field.bit_length() - 1 if field else None
 
     def unanswered(self, alone: int) -> int:

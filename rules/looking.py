@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from rules.diagram import Diagram
-from rules.sweep import UNPRICED, Price, Sweep, allowed, branches, downward, upward
+from rules.sweep import UNPRICED, Price, Sweep, allowed, downward, upward
 from rules.view import View
 
 #: For each layer the set of each of its choices.
@@ -16,10 +16,7 @@ def look(diagram: Diagram, made: Mapping[str, int], costs: Sequence[Price], bits
     """The view of all completions of the choices made (option → index); `costs`: the price of each emission."""
     open_to = allowed(diagram, made)
     below = upward(diagram, open_to, costs, bits)
-    above = downward(diagram, open_to, costs, bits)
-    found = {
-        layer.option: branches(layer, above[i], below[i + 1], costs, bits[i]) for i, layer in enumerate(diagram.layers)
-    }
+    found = downward(diagram, open_to, costs, bits, below)
     ways, price, choices = _root(diagram, below[0])
     return View(bool(ways), ways, price, choices, found)
 

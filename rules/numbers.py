@@ -85,9 +85,10 @@ class Counted:
 
     def _one(self, branch: Branch, told: Told | None, side: int) -> Branch:
         if told is None:
-            return branch if side == 0 else Branch(False, None, 0)
+            return branch if side == 0 else (False, None, 0)
         ways, price = told[side]
-        return Branch(branch.ways if side == 0 else ways, price, branch.choices if side == 0 else 0)
+        can, _, choices = branch
+        return (can, price, choices) if side == 0 else (ways, price, 0)
 
 
 class _Lot:
@@ -219,7 +220,7 @@ class Numbers:
             can = not dead and all(counts[:place]) and all(counts[place + 1 :])
             rest = base + sum(prices[:place]) + sum(prices[place + 1 :])
             for option, found in view.branches.items():
-                branches.update({(option, k): (can and b.ways, rest + _known(b.price)) for k, b in enumerate(found)})
+                branches.update({(option, k): (can and w, rest + _known(p)) for k, (w, p, _) in enumerate(found)})
         count, price = 0 if dead else open_ * prod(counts), base + sum(prices)
         loose = ((option, k) for option in free for k in range(self._width(option)))
         return World(count, price, branches | dict.fromkeys(loose, (bool(count), price)))

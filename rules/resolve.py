@@ -24,6 +24,7 @@ from rules.condition import (
     Not,
     SeriesAsDonor,
     holds,
+    truth_of_is,
 )
 from rules.model import Book, Role
 from rules.specification import Donor
@@ -52,10 +53,10 @@ def holds_with(
 ) -> bool:
     """Whether the choices made settle that a condition of the book is true, for the donor car.
 
-    Most conditions of prices name one option, and that is answered: these are told without resolving them.
+    Most conditions of prices name one option, and are resolved as they stand.
     """
-    if isinstance(condition, Is) and (choice := made.get(condition.option)) is not None:
-        return choice in condition.choices
+    if isinstance(condition, Is):
+        return truth_of_is(condition.choices, made.get(condition.option), domains[condition.option]) is True
     return holds(resolve(condition, book, donor), made, domains)
 
 

@@ -7,7 +7,6 @@ stays so whatever is added, allowances too, and any known price is less.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import inf
 from typing import NamedTuple
 
@@ -21,8 +20,7 @@ UNPRICED: Price = inf
 Allowed = Sequence[Sequence[int]]
 
 
-@dataclass(frozen=True, slots=True)
-class Sweep:
+class Sweep(NamedTuple):
     """For each node of one layer: how many ways lead there, the least price of one, and every choice that one takes.
 
     From below, ways are complete. From above, `counts` only tells 0 from some.
@@ -33,15 +31,9 @@ class Sweep:
     choices: list[int]
 
 
-class Branch(NamedTuple):
-    """One choice, all other answers kept. `ways`: it can be; `choices`: the set of all that its completions take.
-
-    `price` None: not worked out.
-    """
-
-    ways: bool
-    price: Price | None
-    choices: int
+#: One choice, all other answers kept: whether it can be; its least price, None where it isn't worked out; the set of
+#: all choices that its completions take. An answer has two hundred: with names they'd take twice as long to make.
+Branch = tuple[bool, Price | None, int]
 
 
 _END = Sweep([1], [0], [0])
@@ -56,64 +48,53 @@ def upward(diagram: Diagram, open_to: Allowed, costs: Sequence[Price], bits: Seq
     """From the bottom: a sweep for each layer and one for the end. `costs`: the price of each emission."""
     sweeps = [_END]
     for layer, choices, of in zip(reversed(diagram.layers), reversed(open_to), reversed(bits), strict=True):
-        sweeps.append(_risen(layer, choices, costs, of, sweeps[-1]))
+        follow, ahead, left = sweeps[-1]
+        counts, prices, sets = [0] * layer.size, [UNPRICED] * layer.size, [0] * layer.size
+        for choice in choices:
+            bit = of[choice]
+            for node, child, emission in layer.edges[choice]:
+                if ways := follow[child]:
+                    counts[node] += ways
+                    sets[node] |= left[child] | bit
+                    price = ahead[child] + costs[emission]
+                    if price < prices[node]:
+                        prices[node] = price
+        sweeps.append(Sweep(counts, prices, sets))
     return sweeps[::-1]
 
 
-def _risen(layer: Layer, open_to: Sequence[int], costs: Sequence[Price], bits: Sequence[int], below: Sweep) -> Sweep:
-    counts, prices, choices = [0] * layer.size, [UNPRICED] * layer.size, [0] * layer.size
-    follow, least, sets = below.counts, below.prices, below.choices
-    for choice in open_to:
-        bit = bits[choice]
-        for node, child, emission in layer.edges[choice]:
-            if ways := follow[child]:
-                counts[node] += ways
-                choices[node] |= sets[child] | bit
-                price = least[child] + costs[emission]
-                if price < prices[node]:
-                    prices[node] = price
-    return Sweep(counts, prices, choices)
-
-
-def downward(diagram: Diagram, open_to: Allowed, costs: Sequence[Price], bits: Sequence[Sequence[int]]) -> list[Sweep]:
-    """From the root: a sweep for each layer and one for the end."""
-    sweeps = [_END]
-    sizes = [*(layer.size for layer in diagram.layers[1:]), 1]
-    for layer, choices, of, size in zip(diagram.layers, open_to, bits, sizes, strict=True):
-        sweeps.append(_fallen(layer, choices, costs, of, sweeps[-1], size))
-    return sweeps
+def downward(
+    diagram: Diagram, open_to: Allowed, costs: Sequence[Price], bits: Sequence[Sequence[int]], below: Sequence[Sweep]
+) -> dict[str, list[Branch]]:
+    """From the root: option → a branch for each of its choices, in written order. `below`: as `upward` gave it."""
+    above, found = _END, dict[str, list[Branch]]()
+    for layer, choices, of, under in zip(diagram.layers, open_to, bits, below[1:], strict=True):
+        above, found[layer.option] = _fallen(layer, choices, costs, of, above, under)
+    return found
 
 
 def _fallen(
-    layer: Layer, open_to: Sequence[int], costs: Sequence[Price], bits: Sequence[int], above: Sweep, size: int
-) -> Sweep:
-    counts, prices, choices = [0] * size, [UNPRICED] * size, [0] * size
-    reached, least, sets = above.counts, above.prices, above.choices
-    for choice in open_to:
-        bit = bits[choice]
-        for node, child, emission in layer.edges[choice]:
-            if reached[node]:
-                counts[child] = 1
-                choices[child] |= sets[node] | bit
-                price = least[node] + costs[emission]
-                if price < prices[child]:
-                    prices[child] = price
-    return Sweep(counts, prices, choices)
-
-
-def branches(layer: Layer, above: Sweep, below: Sweep, costs: Sequence[Price], bits: Sequence[int]) -> list[Branch]:
-    """For each choice of the layer's option, in written order; its own answer plays no part."""
-    reached, arrived, taken = above.counts, above.prices, above.choices
-    follow, ahead, left = below.counts, below.prices, below.choices
+    layer: Layer, open_to: Sequence[int], costs: Sequence[Price], bits: Sequence[int], above: Sweep, below: Sweep
+) -> tuple[Sweep, list[Branch]]:
+    """What leads to the next layer by the choices that are open; and each choice, between what is above and below."""
+    (reached, arrived, taken), (follow, ahead, left) = above, below
+    counts, prices, sets = [0] * len(follow), [UNPRICED] * len(follow), [0] * len(follow)
     found: list[Branch] = []
-    for edges, choices in zip(layer.edges, bits, strict=True):
-        ways, least = False, UNPRICED
+    for index, (edges, bit) in enumerate(zip(layer.edges, bits, strict=True)):
+        is_open, ways, least, choices = index in open_to, False, UNPRICED, bit
         for node, child, emission in edges:
-            if reached[node] and follow[child]:
-                ways = True
-                choices |= taken[node] | left[child]
-                price = arrived[node] + costs[emission] + ahead[child]
-                if price < least:
-                    least = price
-        found.append(Branch(ways, least, choices))
-    return found
+            if reached[node]:
+                price, so_far = arrived[node] + costs[emission], taken[node] | bit
+                if is_open:
+                    counts[child] = 1
+                    sets[child] |= so_far
+                    if price < prices[child]:
+                        prices[child] = price
+                if follow[child]:
+                    ways = True
+                    choices |= so_far | left[child]
+                    price += ahead[child]
+                    if price < least:
+                        least = price
+        found.append((ways, least, choices))
+    return Sweep(counts, prices, sets), found

@@ -72,10 +72,10 @@ class WithoutDiagram(Common):
         others = all(stand.can for place, stand in enumerate(stands) if place != own)
         field = self.layout.field(option)
         if own is None:
-            return [Branch(others, None, whole & ~field | bit) for bit in self.layout.bits(option)]
+            return [(others, None, whole & ~field | bit) for bit in self.layout.bits(option)]
         can = [others and bit in stands[own].beside for bit in self.layout.bits(option)]
         return [
-            Branch(ways, None, self._beside(own, stands[own], field, bit, whole, answers) if ways else 0)
+            (ways, None, self._beside(own, stands[own], field, bit, whole, answers) if ways else 0)
             for ways, bit in zip(can, self.layout.bits(option), strict=True)
         ]
 

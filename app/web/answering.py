@@ -10,8 +10,8 @@ from typing import Any
 
 from app.services.specifying import Answered
 from app.web import here
-from app.web.views import price_view, totals_view, untold_view
-from rules.answer import Answer, ChoiceAnswer, OptionAnswer, PriceFrom
+from app.web.views import depends_view, price_view, totals_view, untold_view
+from rules.answer import Answer, ChoiceAnswer, PriceFrom
 
 
 def answered_view(answered: Answered) -> dict[str, Any]:
@@ -24,7 +24,7 @@ def answered_view(answered: Answered) -> dict[str, Any]:
         "book": answered.book.number,
         "tool_state": answered.tools.number,
         **_verdict(answer),
-        "options": [_option(option, prices) for option in answer.options],
+        "options": _options(answer, prices),
         "causes": answer.causes,
         "capped": answer.capped,
         "count": _digits(answer.count),
@@ -51,20 +51,29 @@ def _verdict(answer: Answer) -> dict[str, Any]:
     }
 
 
-def _option(option: OptionAnswer, prices: bool) -> dict[str, Any]:
-    choices = [_choice(choice, prices) for choice in option.choices]
-    return {"option": option.option, "settled": option.settled, "choices": choices}
+def _options(answer: Answer, prices: bool) -> list[dict[str, Any]]:
+    """What a choice depends on many share: it is told once, and known again by its identity while `answer` holds it."""
+    held = {id(choice.depends): choice.depends for option in answer.options for choice in option.choices}
+    told = {identity: depends_view(depends) for identity, depends in held.items()}
+    return [
+        {
+            "option": option.option,
+            "settled": option.settled,
+            "choices": [_choice(choice, told[id(choice.depends)], prices) for choice in option.choices],
+        }
+        for option in answer.options
+    ]
 
 
-def _choice(choice: ChoiceAnswer, prices: bool) -> dict[str, Any]:
+def _choice(choice: ChoiceAnswer, depends: dict[str, Any], prices: bool) -> dict[str, Any]:
     return {
         "choice": choice.choice,
-        "state": choice.state,
+        "state": choice.state._value_,  # `value` is a property, and there are a hundred
         "answered": choice.answered,
         "usual": choice.usual,
         "price_from": _price_from(choice.price_from) if prices and choice.price_from else None,
         "difference": choice.difference if prices else None,
-        "depends": choice.depends,
+        "depends": depends,
         "causes": choice.causes,
     }
 

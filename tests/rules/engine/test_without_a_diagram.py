@@ -49,7 +49,7 @@ def test_with_no_patience_all_but_counts_and_prices_is_the_same(number: int) -> 
 
 def _unpriced(answer: Answer) -> Answer:
     nothing = PriceFrom(None, False, False)
-    options = tuple(replace(o, choices=tuple(_bare(choice) for choice in o.choices)) for o in answer.options)
+    options = tuple(o._replace(choices=tuple(_bare(choice) for choice in o.choices)) for o in answer.options)
     return replace(answer, options=options, count=None, outright=None, price_from=nothing)
 
 
