@@ -81,21 +81,14 @@ def give_up(db: Database, seat: Seat) -> None:
 
 def plan(db: Database, seat: Seat, visits: Iterable[Visit], slot: date) -> None:
     """IntegrityError where another has the slot."""
-    row = [
-        [
-            seat.order,
-            seat.place,
-            v.stage,
-            v.start.isoformat(),
-            v.end.isoformat(),
-            v.kind,
-            int(v.start == slot and not n),
-        ]
-        for n, v in enumerate(sorted(visits, key=lambda visit: (visit.start < slot, visit.start)))
+    own = (seat.order, seat.place)
+    ordered = sorted(visits, key=lambda visit: (visit.start < slot, visit.start))
+    rows = [
+        (*own, v.stage, v.start.isoformat(), v.end.isoformat(), v.kind, int(v.start == slot and not n))
+        for n, v in enumerate(ordered)
     ]
     sql = "INSERT INTO visits (order_id, seat, stage, first_day, end_day, kind, is_slot) VALUES (?, ?, ?, ?, ?, ?, ?)"
-    for values in row:
-        db.execute(sql, values)
+    db.conn.executemany(sql, rows)
 
 
 def promise(db: Database, seat: Seat, act: Act, made: Promise | None, route: str, by: str, now: datetime) -> None:
