@@ -161,7 +161,8 @@ def own_files(folder: Path) -> list[Path]:
 
 def version_of(files: list[Path]) -> str:
     """Eight letters that change with any of these files: their names, sizes and times of change."""
-    facts = [(file.name, file.stat().st_size, file.stat().st_mtime_ns) for file in files]
+    lie = [(file.name, file.stat()) for file in files]
+    facts = [(name, lies.st_size, lies.st_mtime_ns) for name, lies in lie]
     return hashlib.sha256(repr(facts).encode()).hexdigest()[:8]
 
 
