@@ -103,14 +103,14 @@ def _alike(db: Database, customer: Customer, owner: str | None, reader: str | No
         return ()
     apart = customers.apart_from(db, customer.id) if customer.id else frozenset()
     shared = [one for one in customers.alike(db, customer, owner, LOOKED_AT) if one.id not in apart]
-    found = [Like(one, _grounds(db, customer, one)) for one in shared]
+    former = customers.formers(db, [one.id for one in shared])
+    found = [Like(one, _grounds(customer, (one, *former[one.id]))) for one in shared]
     return tuple(sorted((one for one in found if one.grounds), key=_strength)[:OFFERED])
 
 
-def _grounds(db: Database, customer: Customer, other: Kept) -> tuple[Ground, ...]:
-    """By who he is now, or by who he was before a merger."""
-    people: Sequence[Customer] = (other.customer, *(one.customer for one in customers.former(db, other.id)))
-    said = {ground for person in people for ground in grounds(customer, person)}
+def _grounds(customer: Customer, other: Sequence[Kept]) -> tuple[Ground, ...]:
+    """By who the other is now, or by who he was before a merger."""
+    said = {ground for one in other for ground in grounds(customer, one.customer)}
     return tuple(ground for ground in Ground if ground in said)
 
 

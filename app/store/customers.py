@@ -103,8 +103,16 @@ def standing(db: Database, number: int, dealer: str | None) -> Kept | None:
 
 def former(db: Database, number: int) -> tuple[Kept, ...]:
     """Those who were merged into him, as they were then."""
-    rows = db.execute(f"{_KEPT} AND merged_into = ? ORDER BY customers.id", [None, None, number])
-    return tuple(map(_kept, rows.fetchall()))
+    return formers(db, [number])[number]
+
+
+def formers(db: Database, numbers: Iterable[int]) -> dict[int, tuple[Kept, ...]]:
+    """Of each customer those who were merged into him, as they were then."""
+    told: dict[int, tuple[Kept, ...]] = dict.fromkeys(numbers, ())
+    sql = f"{_KEPT} AND merged_into IN ({', '.join('?' * len(told))}) ORDER BY customers.id"
+    for row in db.execute(sql, [None, None, *told]).fetchall():
+        told[row["merged_into"]] += (_kept(row),)
+    return told
 
 
 def find(db: Database, words: Sequence[str], dealer: str | None, limit: int, offset: int) -> tuple[Kept, ...]:
