@@ -90,13 +90,17 @@ def promise(book: Book, wanted: Wanted, shop: Shop, today: date) -> Promise | No
     """The earliest promise that fits; None where the book has no stage with slots."""
     if not shop.slot_stage:
         return None
-    made = _dated(book, wanted, shop, today)
+    made = dated(book, wanted, shop, today)
     return replace(made, bindings=tuple(_bindings(book, wanted, shop, today, made)))
 
 
 def dated(book: Book, wanted: Wanted, shop: Shop, today: date) -> Promise:
     """The same without what binds it: for comparing many."""
-    return _dated(book, wanted, shop, today)
+    steps = list(_steps(wanted, shop, today))
+    slot = next(step.start for step in steps if step.stage == shop.slot_stage)
+    before = list(_before_slot(wanted, shop, slot))
+    ready = steps[-1].end
+    return Promise((*before, *steps), slot, ready, shop.working.add(ready, book.calendar.spread))
 
 
 def visits_of(promise: Promise, kinds: Mapping[str, str]) -> tuple[Visit, ...]:
@@ -114,14 +118,6 @@ def needed_by(gate: GateDay, promise: Promise, working: WorkingDays) -> date | N
     """The last working day on which the gate may open and the promise stands; None: it waits for no stage of it."""
     entered = next((step.start for step in promise.steps if step.stage == gate.before), None)
     return None if entered is None else working.back(entered, gate.days)
-
-
-def _dated(book: Book, wanted: Wanted, shop: Shop, today: date) -> Promise:
-    steps = list(_steps(wanted, shop, today))
-    slot = next(step.start for step in steps if step.stage == shop.slot_stage)
-    before = list(_before_slot(wanted, shop, slot))
-    ready = steps[-1].end
-    return Promise((*before, *steps), slot, ready, shop.working.add(ready, book.calendar.spread))
 
 
 def _steps(wanted: Wanted, shop: Shop, today: date) -> Iterator[Step]:
@@ -180,7 +176,7 @@ def _gates(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise) -
         last = [gate for gate in ahead if lets_in[gate] == max(lets_in.values())]
         if last:
             gates = tuple(replace(gate, day=today) if gate in last else gate for gate in wanted.gates)
-            sooner = _dated(book, replace(wanted, gates=gates), shop, today)
+            sooner = dated(book, replace(wanted, gates=gates), shop, today)
             yield Binding(
                 Binds.GATE, last[0].name, last[0].of, shop.working.between(sooner.ready, made.ready), last[0].day
             )
@@ -188,7 +184,7 @@ def _gates(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise) -
 
 def _full(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise) -> Iterator[Binding]:
     for step in _waiting(wanted, shop, made):
-        sooner = _dated(book, wanted, replace(shop, free=shop.free | {step.stage}), today)
+        sooner = dated(book, wanted, replace(shop, free=shop.free | {step.stage}), today)
         yield Binding(Binds.CAPACITY, step.stage, "", shop.working.between(sooner.ready, made.ready), step.start)
 
 
@@ -202,7 +198,7 @@ def _together(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise
     last = None if ahead is None else Binding(Binds.GATE, ahead.name, ahead.of, 0, ahead.day)
     wanted, now, days = replace(wanted, gates=gates), made, 0
     while last is None or not days:
-        now = _dated(book, wanted, shop, today)
+        now = dated(book, wanted, shop, today)
         days = shop.working.between(now.ready, made.ready)
         full = next(_waiting(wanted, shop, now), None)
         if days or full is None:
@@ -231,7 +227,7 @@ def _closures(book: Book, wanted: Wanted, shop: Shop, today: date, made: Promise
         open_then = replace(shop.working, closures=(*closures[:place], *closures[place + 1 :]))
         until = _last_closed(shop.working, open_then, today, made.ready)
         if until is not None:
-            sooner = _dated(book, wanted, replace(shop, working=open_then), today)
+            sooner = dated(book, wanted, replace(shop, working=open_then), today)
             days = open_then.between(sooner.ready, made.ready)
             yield Binding(Binds.CLOSURE, str(book.calendar.closures.index(closure)), "", days, until)
 

@@ -32,6 +32,8 @@ from rules.specification import Donor, Origin, Specification, Taken
 from rules.suggest import Surroundings, suggest
 from rules.without_diagram import WithoutDiagram
 
+#: A promise by book, wish, shop and day: `rules.promise.promise` or `dated`.
+WorkedOut = Callable[[Book, Wanted, Shop, date], Promise | None]
 #: The working days of a calendar around a day: holidays are looked up where the edge of the service is.
 Working = Callable[[Calendar, date], WorkingDays]
 
@@ -75,8 +77,7 @@ def date_specification(store: Store, actor: Actor, asked: Asked, working: Workin
     with store.reading() as db:
         full = shop_of(db, deal.book, working, today)
     at = _At(deal, tools, full, today)
-    gates = at.gates(said.settled, said.depends)
-    made = at.promise(said.settled, gates)
+    gates, made = at.promise(said.settled, said.depends)
     if made is None:
         return Dated(deal.book, today, said.settled, said.complete, None, undated=gates.undated)
     around = None if isinstance(prepared, WithoutDiagram) else Surroundings(prepared, tools.conditions(), deal.donor)
@@ -98,10 +99,10 @@ def wanted_of(book: Book, made: Mapping[str, str], route: Route, gates: Gates, s
     return Wanted(route, gates.gates, {stage: made[option] for stage, option in changes if option in made}, slot)
 
 
-def promised(book: Book, wanted: Wanted, full: Shop, today: date) -> Promise | None:
-    """None where it lies beyond the years whose holidays are known."""
+def promised(book: Book, wanted: Wanted, full: Shop, today: date, work_out: WorkedOut = promise) -> Promise | None:
+    """None where it lies beyond the years whose holidays are known. `work_out`: with what binds it, or without."""
     try:
-        return promise(book, wanted, full, today)
+        return work_out(book, wanted, full, today)
     except HolidaysUnknown:
         return None
 
@@ -124,26 +125,16 @@ class _At:
     full: Shop
     today: date
 
-    def gates(self, made: Mapping[str, str], depends: Depends) -> Gates:
-        route = route_days(self.deal.book, made, self.deal.donor)
-        return gates_of(self.deal.book, route, depends, {}, back_of(self.tools), self.today)
-
-    def promise(self, made: Mapping[str, str], gates: Gates) -> Promise | None:
+    def promise(
+        self, made: Mapping[str, str], depends: Depends, work_out: WorkedOut = promise
+    ) -> tuple[Gates, Promise | None]:
+        """What it waits for, and when it would be ready: None while nobody knows when a tool is back."""
+        book = self.deal.book
+        route = route_days(book, made, self.deal.donor)
+        gates = gates_of(book, route, depends, {}, back_of(self.tools), self.today)
         if gates.undated:
-            return None
-        return promised(self.deal.book, self._wanted(made, gates), self.full, self.today)
-
-    def quick(self, made: Mapping[str, str], depends: Depends) -> Promise | None:
-        gates = self.gates(made, depends)
-        if gates.undated:
-            return None
-        try:
-            return dated(self.deal.book, self._wanted(made, gates), self.full, self.today)
-        except HolidaysUnknown:
-            return None
-
-    def _wanted(self, made: Mapping[str, str], gates: Gates) -> Wanted:
-        return wanted_of(self.deal.book, made, route_days(self.deal.book, made, self.deal.donor), gates)
+            return gates, None
+        return gates, promised(book, wanted_of(book, made, route, gates), self.full, self.today, work_out)
 
 
 def _sooner(
@@ -153,7 +144,7 @@ def _sooner(
     for option, choice in _candidates(at.deal.book, said.settled, at.deal.donor):
         taken = Specification({**specification.answers, option: Taken(choice, Origin.CHOSEN)})
         found = _buildable(around, specification, taken, (option, choice), at.deal)
-        made = None if found is None else at.quick(*found)
+        made = None if found is None else at.promise(*found, dated)[1]
         if found is not None and made is not None:
             also = {o: c for o, c in found[0].items() if o != option and o in said.settled and said.settled[o] != c}
             yield Sooner(option, choice, also, made, at.full.working.between(made.ready, now.ready))
