@@ -15,9 +15,8 @@ from app.domain.actor import Actor
 from app.domain.gates import Gates, gates_of
 from app.domain.slots import Due, Seat
 from app.domain.tool_state import ToolStates
-from app.services import compiling
 from app.services.pricing import Deal, day_of
-from app.services.specifying import Asked, deal_of
+from app.services.specifying import Asked, deal_of, said_of
 from app.store import slots
 from app.store.db import Store
 from rules.answer import Answer, Depends, Verdict
@@ -69,8 +68,7 @@ class Dated:
 def date_specification(store: Store, actor: Actor, asked: Asked, working: Working, now: datetime) -> Dated:
     """As if every gate that nobody dated opened today. Raises as `specifying.answer` does."""
     deal, tools = deal_of(store, actor, asked, now)
-    prepared = compiling.ready(store, deal.book, tools.conditions(), deal.donor)
-    said = ask(prepared, asked.specification, deal.tariff)
+    prepared, said = said_of(store, deal, tools, asked.specification)
     today = day_of(deal.book, now)
     if said.verdict is Verdict.CANT:
         return Dated(deal.book, today, said.settled, said.complete, None)

@@ -10,10 +10,9 @@ from app.domain.actor import Actor
 from app.domain.enquiry import DonorCar, Picture
 from app.domain.errors import Fault
 from app.domain.pictures import Row, differences
-from app.services import checking, compiling
-from app.services.specifying import Asked, deal_of
+from app.services import checking
+from app.services.specifying import Asked, deal_of, said_of
 from app.store.db import Store
-from rules.ask import ask
 from rules.model import Book
 
 #: As it left the works, as it stands now.
@@ -23,8 +22,7 @@ Pictures = tuple[Picture, Picture]
 def picture(store: Store, actor: Actor, asked: Asked, pictures: Pictures, now: datetime) -> tuple[Row, ...]:
     """Built, stands and what is settled of the specification, where two differ. Raises as `specifying.answer`."""
     deal, tools = deal_of(store, actor, asked, now, lambda book: _faults(book, pictures))
-    prepared = compiling.ready(store, deal.book, tools.conditions(), deal.donor)
-    said = ask(prepared, asked.specification, deal.tariff)
+    _, said = said_of(store, deal, tools, asked.specification)
     return differences(deal.book, car_of(asked, pictures), said.settled)
 
 

@@ -92,8 +92,7 @@ def deal_of(
 
 def answered(store: Store, deal: Deal, tools: ToolStates, specification: Specification, quantity: int) -> Answered:
     """The answer for a deal that is known to be well named; `quantity` shells of it alone."""
-    prepared = compiling.ready(store, deal.book, tools.conditions(), deal.donor)
-    said = ask(prepared, specification, deal.tariff)
+    prepared, said = said_of(store, deal, tools, specification)
     summed = _sum(deal, said, quantity)
     return Answered(
         book=deal.book,
@@ -107,6 +106,14 @@ def answered(store: Store, deal: Deal, tools: ToolStates, specification: Specifi
         ready=None if said.verdict is Verdict.CANT else ready_of(deal.book, said.settled, deal.donor, said.depends),
         prepared=prepared,
     )
+
+
+def said_of(
+    store: Store, deal: Deal, tools: ToolStates, specification: Specification
+) -> tuple[Prepared | WithoutDiagram, Answer]:
+    """What the book says, and the book made ready, to ask on."""
+    prepared = compiling.ready(store, deal.book, tools.conditions(), deal.donor)
+    return prepared, ask(prepared, specification, deal.tariff)
 
 
 def prepared_book(store: Store, book: Book, conditions: dict[str, ToolCondition], donor: Donor) -> Prepared:
