@@ -24,7 +24,8 @@ Standing = Sequence[tuple[str, ParagraphStyle]]
 def letterhead(paper: QuotationPaper, title: str, standing: Standing, voice: Voice, width: float) -> Flowable:
     """The firm's name and address, the stamp, what paper this is and how it stands, and the code beside it."""
     code = Code(paper.address)
-    left = width - code.whole
+    beside = code.whole if paper.address else 0.1
+    left = width - beside
     name = (text(paper.firm.name, _FIRM), text(" · ".join(_firm_lines(paper, voice)), SMALL))
     stamp = _stamp(paper, voice)
     top = ruled([[name, stamp]], [left - stamp.width - 6 * mm, stamp.width + 2 * mm], *bare(), under(0, HEAVY), _AIR)
@@ -35,7 +36,7 @@ def letterhead(paper: QuotationPaper, title: str, standing: Standing, voice: Voi
         *(text(line, look) for line, look in standing),
     ]
     right = [code, text(f"{paper.number} · {paper.revision}", _UNDER_CODE)] if paper.address else [Spacer(0, 0)]
-    return ruled([[tuple(firm), tuple(right)]], [left, code.whole], *bare())
+    return ruled([[tuple(firm), tuple(right)]], [left, beside], *bare())
 
 
 def _stamp(paper: QuotationPaper, voice: Voice) -> Stamp:
@@ -80,8 +81,7 @@ def _customer(paper: QuotationPaper, voice: Voice) -> list[tuple[str, ParagraphS
         key = "customer.trade-terms" if customer.dealer else "customer.trade"
         status = voice.say(key, dealer=customer.dealer)
     country = voice.figures.country(customer.country) if customer.country else ""
-    lines = [(customer.name, STRONG), *((line, CELL) for line in (*customer.address, country) if line)]
-    lines.append((status, CELL))
+    lines = [(customer.name, STRONG), *((line, CELL) for line in (*customer.address, country, status) if line)]
     if customer.tax_number:
         lines.append((voice.say("customer.tax-number", number=customer.tax_number), SMALL))
     if customer.reference:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 _WORDS = Path(__file__).parent / "words"
 
-LANGUAGES = tuple(sorted(file.stem for file in _WORDS.glob("*.toml")))
+LANGUAGES = tuple(sorted(file.stem for file in _WORDS.glob("*.toml") if "." not in file.stem))
 
 
 @cache
@@ -17,5 +17,6 @@ def sentences(language: str) -> Mapping[str, str]:
     """Every sentence of a language under its dotted key; KeyError where we have no such language."""
     if language not in LANGUAGES:
         raise KeyError(f"no paper is worded in {language!r}; there are {', '.join(LANGUAGES)}")
-    tree = tomllib.loads((_WORDS / f"{language}.toml").read_text(encoding="utf-8"))
-    return {f"{part}.{key}": sentence for part, keys in tree.items() for key, sentence in keys.items()}
+    files = (_WORDS / f"{language}.toml", *sorted(_WORDS.glob(f"*.{language}.toml")))
+    trees = [tomllib.loads(file.read_text(encoding="utf-8")) for file in files]
+    return {f"{part}.{key}": said for tree in trees for part, keys in tree.items() for key, said in keys.items()}

@@ -31,6 +31,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── SlotBarred                  no shell can have that slot; facts: number, why (past, closed, gate, full)
     │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
     │   ├── FirmUntold                  a document needs the firm's own particulars; facts: missing
+    │   ├── RetailUntold                an offer of his own needs what he hasn't said; facts: why
     │   ├── DataErased                  the customer's personal data were erased; facts: number, day
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
     │   ├── BeingWorkedOut              it takes a while and has begun: ask again; facts: seconds
@@ -78,7 +79,7 @@ class Fault:
     Codes: unknown-option, unknown-choice, unknown-list, unknown-extra, unknown-tool, unknown-series, unknown-gearbox,
     unknown-country, unknown-dealer, required, not-a-whole-number, too-small, too-large, too-long, not-a-date,
     not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency,
-    unknown-currency, own-currency, not-a-rate, exchange-needed, no-exchange-needed, not-received,
+    unknown-currency, own-currency, not-a-rate, not-a-percent, exchange-needed, no-exchange-needed, not-received,
     not-a-bill, no-such-line, more-than-left, more-than-received.
     """
 
@@ -202,6 +203,10 @@ class NothingToBill(Conflict):
 
 class FirmUntold(Conflict):
     slug = "firm-untold"
+
+
+class RetailUntold(Conflict):
+    slug = "retail-untold"
 
 
 class DataErased(Conflict):

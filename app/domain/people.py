@@ -58,6 +58,7 @@ class Sort(Enum):
     WATCH = "watch"
     SLOT = "slot"
     APPROVAL = "approval"
+    RETAIL = "retail"
 
 
 class Reach(Enum):
@@ -94,6 +95,7 @@ _OFFICE_AND_WORKSHOP: Mapping[Role, Reach] = {
     Role.INSPECTOR: Reach.EVERY,
     Role.WELDER: Reach.EVERY,
 }
+_OWN_DEALER: Mapping[Role, Reach] = {Role.DEALER: Reach.OWN}
 _OFFICE_AND_OWN_DEALER: Mapping[Role, Reach] = {**_OFFICE, Role.DEALER: Reach.OWN}
 
 #: The one table. What is not written here nobody may do.
@@ -140,6 +142,8 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.APPROVAL): _OFFICE_AND_OWN_DEALER,
     (Action.ASK, Sort.APPROVAL): _OFFICE_AND_OWN_DEALER,
     (Action.ANSWER, Sort.APPROVAL): {Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.RETAIL): _OWN_DEALER,
+    (Action.CHANGE, Sort.RETAIL): _OWN_DEALER,
 }
 
 

@@ -113,13 +113,14 @@ def _sheetful(
     if imprint is None:
         raise NotFound(what="paper", name=" ".join(kind))
     worked = work_out(store, enquiry, revision, now)
-    _refuse_unknown(worked.deal.book.languages, *kind)
+    refuse_unknown_kind(worked.deal.book.languages, *kind)
     made_at = revision.issued_at or now
     changes, valid_until = changes_of(store, quotation, revision, worked), revision.valid_until
     return papering.Sheetful(quotation, revision, worked, imprint, made_at, revision.issued, valid_until, changes)
 
 
-def _refuse_unknown(languages: tuple[str, ...], language: str, size: str) -> None:
+def refuse_unknown_kind(languages: tuple[str, ...], language: str, size: str) -> None:
+    """Raises BadInput for a language or size that there is no paper in."""
     checking.refuse(checking.one_of("language", language, papering.languages(languages)))
     checking.refuse(checking.one_of("size", size, papering.SIZES))
 

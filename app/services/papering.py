@@ -80,10 +80,14 @@ def own_kind(worked: WorkedOut) -> Kind:
 
 def kind_for(book: Book, customer: Customer, goes_to: str) -> Kind:
     """His language, or the first there is, on the size that is usual with him or where it goes (ISO 3166-1 alpha-2)."""
+    return kind_of(book, customer.language, customer.country, goes_to)
+
+
+def kind_of(book: Book, reads: str, *countries: str) -> Kind:
+    """The language that somebody reads, or the first there is, on the size that is usual in any of the countries."""
     written = languages(book.languages)
-    language = customer.language if customer.language in written else written[0]
-    letter = ON_LETTER.intersection((customer.country, goes_to))
-    return language, (contents.Sheet.LETTER if letter else contents.Sheet.A4).value
+    letter = ON_LETTER.intersection(countries)
+    return reads if reads in written else written[0], (contents.Sheet.LETTER if letter else contents.Sheet.A4).value
 
 
 def pdf(sheetful: Sheetful, language: str, size: str) -> bytes:
@@ -154,7 +158,7 @@ def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.Quotation
         totals=worked.totals,
         address=sheetful.imprint.address,
         language=language,
-        locale=_locale(language, worked.customer.country),
+        locale=locale_for(language, worked.customer.country),
         sheet=contents.Sheet(size),
         units=contents.Units.BOTH if worked.customer.units == "imperial" else contents.Units.METRIC,
         extras=() if worked.sum is None else worked.sum.price.extras,
@@ -315,7 +319,7 @@ def _last_day(book: Book, valid_until: datetime | None) -> date | None:
     return None if valid_until is None else day_of(book, valid_until - timedelta(microseconds=1))
 
 
-def _locale(language: str, country: str) -> str:
+def locale_for(language: str, country: str) -> str:
     """As the reader writes figures and dates: English as in the United States there, else as in Britain."""
     if language == "en":
         return "en_US" if country == "US" else "en_GB"

@@ -173,10 +173,11 @@ def _work(
         else answered(store, deal, tools, line.specification, line.quantity)
         for line in draft.lines
     )
-    return WorkedOut(deal, tools, *terms, draft, faults, answers, None if faults else _sum(deal, draft, answers))
+    return WorkedOut(deal, tools, *terms, draft, faults, answers, None if faults else sum_by(deal, draft, answers))
 
 
-def _sum(deal: Deal, draft: Draft, answers: tuple[Answered | None, ...]) -> Sum:
+def sum_by(deal: Deal, draft: Draft, answers: tuple[Answered | None, ...]) -> Sum:
+    """What the lines and extras of a draft come to on that deal; its names are all known to the book."""
     settled = [{} if one is None else one.answer.settled for one in answers]
     quantities = [line.quantity for line in draft.lines]
     extras = {sold.extra: sold.quantity for sold in draft.extras}

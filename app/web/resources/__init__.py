@@ -18,6 +18,7 @@ from app.web.resources import (
     proofs,
     quotations,
     rechecking,
+    retail,
     session,
     tools,
 )
@@ -35,6 +36,7 @@ RESOURCES = (
     customers.blp,
     pictures.blp,
     quotations.blp,
+    retail.blp,
     approvals.blp,
     rechecking.blp,
     chasing.blp,

@@ -172,7 +172,7 @@ def paper(query: dict[str, str], number: str, letter: str) -> Any:
     refuse_hidden_prices()
     kind = (query["language"], query["size"])
     content = handing_out.paper(here.store(), here.me(), number, letter, *kind, here.now(), working=calendar.around)
-    return _pdf(content, f"{number}-{letter}-{query['language']}-{query['size']}.pdf")
+    return pdf(content, f"{number}-{letter}-{query['language']}-{query['size']}.pdf")
 
 
 @blp.route(f"{REVISION}/difference-sheet", methods=["GET"])
@@ -184,10 +184,11 @@ def difference_sheet(query: dict[str, str], number: str, letter: str) -> Any:
     content = handing_out.difference_sheet(
         here.store(), here.me(), number, letter, query["language"], query["size"], here.now()
     )
-    return _pdf(content, f"{number}-{letter}-difference-sheet-{query['language']}-{query['size']}.pdf")
+    return pdf(content, f"{number}-{letter}-difference-sheet-{query['language']}-{query['size']}.pdf")
 
 
-def _pdf(content: bytes, name: str) -> Response:
+def pdf(content: bytes, name: str) -> Response:
+    """A paper, to be looked at in the page or kept under that name."""
     return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
 
 
