@@ -31,6 +31,14 @@ def _dealer(
     return Dealer(id_, name, country, language, units, price_list, discounts)
 
 
+#: Dealer → what his own offers bear: address, telephone, e-mail, and his margin on the list in percent.
+RETAIL = {
+    "hollin-lane": ("Hollin Lane\nOtterfold", "+44 1632 960 355", "shop@hollinlane.example", "4"),
+    "lindenhof": ("Lindenhof 3\nWeidenau", "+49 30 23125 017", "werkstatt@lindenhof.example", "8.5"),
+    "bayou-road": ("2210 Bayou Road\nHeron Landing", "+1 555 555 0142", "cars@bayouroad.example", "12"),
+    "karoo-road": ("7 Karoo Road\nWitberg", "", "workshop@karooroad.example", "6"),
+}
+
 DEALERS = (
     _dealer("hollin-lane", "Hollin Lane Classics", "GB", "en", "metric", "GBP", (15, 5, 0, 0)),
     _dealer("lindenhof", "Werkstatt Lindenhof", "DE", "de", "metric", "EUR", (12, 5, 0, 0)),

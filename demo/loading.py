@@ -9,11 +9,11 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from app.services import publishing, tools
+from app.services import publishing, retailing, tools
 from app.store import dealers
 from app.store.db import Store
 from demo.doing import do
-from demo.firm import DEALERS, FIRM, LOST
+from demo.firm import DEALERS, FIRM, LOST, RETAIL
 from demo.people import PEOPLE
 from demo.steps import Job
 from demo.work import WORK
@@ -35,8 +35,16 @@ def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765", *, job
     """
     with store.writing():
         set_up(store, now - timedelta(days=SINCE))
+        set_up_dealers(store, now - timedelta(days=SINCE))
         for number, job in enumerate((*year(), *WORK) if jobs is None else jobs):
             do(store, job, number, now, url)
+
+
+def set_up_dealers(store: Store, at: datetime) -> None:
+    """What each dealer has said for his own offers."""
+    for person, _ in PEOPLE:
+        if person.dealer is not None:
+            retailing.say_terms(store, person, *RETAIL[person.dealer], at)
 
 
 def set_up(store: Store, at: datetime) -> None:

@@ -47,6 +47,7 @@ PAGE_ADDRESSES = (
     "/customers",
     "/retention",
     "/chasing",
+    "/house",
     "/work-to-come",
     "/tools",
     "/book",

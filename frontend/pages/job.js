@@ -25,6 +25,7 @@ import { JobThenAndNow } from '../components/then-and-now/then-and-now.js';
 import { Issue } from '../components/issue/issue.js';
 import { IssuedSheet } from '../components/issued-sheet/issued-sheet.js';
 import { Revisions } from '../components/revisions/revisions.js';
+import { RetailFolded } from '../components/retail/retail.js';
 import { Papers } from '../components/papers/papers.js';
 import { Live } from '../components/live/live.js';
 import { Notice } from '../components/notice/notice.js';
@@ -83,6 +84,7 @@ const Form = ({ job, onIssued }) => {
       <${PriceLines} job=${job} />
       <${Changes} changes=${job.server.value.revision?.changes} />
       <${DraftPapers} job=${job} />
+      <${RetailFolded} job=${job} />
       <${JobApprovals} job=${job} />
       ${may('issue') && html`<${Issue} job=${job} onIssued=${onIssued} />`}
       <${MarginNote} job=${job} />

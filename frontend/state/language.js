@@ -2,8 +2,10 @@
 import { signal, effect } from '@preact/signals';
 import { en } from '../words/en.js';
 import { de } from '../words/de.js';
+import { dealersEn } from '../words/dealers.en.js';
+import { dealersDe } from '../words/dealers.de.js';
 
-const TEXTS = { en, de };
+const TEXTS = { en: { ...en, ...dealersEn }, de: { ...de, ...dealersDe } };
 const KEPT = 'bodywright.language';
 
 const firstLanguage = () => {

@@ -15,6 +15,7 @@ const PAGES = [
   ['retention', /^\/retention$/],
   ['approvals', /^\/approvals$/],
   ['chasing', /^\/chasing$/],
+  ['house', /^\/house$/],
   ['orders', /^\/orders$/],
   ['order', /^\/orders\/(?<number>[\w.-]+)$/],
   ['book', /^\/book$/],

@@ -103,6 +103,7 @@ const DEEDS = {
   'see-approvals': ['read', 'approval'],
   'ask-approvals': ['ask', 'approval'],
   'answer-approvals': ['answer', 'approval'],
+  offer: ['read', 'retail'],
 };
 
 /** A dealer's pages are fewer: what the shop's own tools and book say reaches him through the answers. */

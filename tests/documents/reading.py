@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from io import BytesIO
 
 import pikepdf
@@ -17,6 +18,16 @@ def pages(data: bytes) -> list[str]:
 
 def whole(data: bytes) -> str:
     return " ".join(pages(data))
+
+
+def figures(data: bytes) -> str:
+    """All that the file holds, its streams unpacked and its text read out, with nothing between figures."""
+    with pikepdf.open(BytesIO(data)) as document:
+        streams = b"".join(one.read_bytes() for one in document.objects if isinstance(one, pikepdf.Stream))
+        plain = BytesIO()
+        document.save(plain, compress_streams=False, stream_decode_level=pikepdf.StreamDecodeLevel.all)
+    text = whole(data) + (streams + plain.getvalue()).decode("latin-1")
+    return re.sub(r"(?<=\d)[.,   ’]+(?=\d)", "", text)
 
 
 def codes(data: bytes, dpi: int = 200) -> list[str]:

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from tests.documents.reading import figures
 from tests.web.conftest import OWNER, Desk, Work
 from tests.web.reader import Reader
 
@@ -26,6 +27,10 @@ AMOUNTS = {
     "deposit",
     "deposit_tax",
     "balance",
+    "one",
+    "all",
+    "each",
+    "before_tax",
 }
 
 
@@ -60,6 +65,11 @@ def answers(reader: Reader, work: Work) -> Iterator[bytes]:
         f"{issued}/revisions/A",
         f"{issued}/revisions/A/paper",
         f"{draft}/revisions/A/paper",
+        "/api/retail-terms",
+        f"{issued}/revisions/A/retail",
+        f"{draft}/revisions/A/retail",
+        f"{issued}/revisions/A/retail-paper",
+        f"{draft}/revisions/A/retail-paper?language=de",
     ):
         yield reader.get(path).data
 
@@ -87,12 +97,21 @@ def shown_amounts(reader: Reader, work: Work) -> set[int]:
 
 
 def test_no_amount_is_in_any_byte_while_prices_are_hidden(busy_desk: Desk, worked: Work) -> None:
-    shown = shown_amounts(busy_desk.signed_in(OWNER, prices=True), worked)
+    owner = busy_desk.signed_in(OWNER, prices=True)
+    said = owner.put("/api/retail-terms", {"address": "Lindenhof 3", "margin": "8.5"}).get_json()
+    assert said["margin"] == "8.5"
+    shown = shown_amounts(owner, worked)
     assert 1_249_600 in shown  # € 14 200 less his 12 %
+    assert 1_540_700 in shown  # € 14 200 and his margin
     hidden = busy_desk.signed_in(OWNER)
+    papers = 0
     for answer in answers(hidden, worked):
-        assert not answer.startswith(b"%PDF")
-        assert [amount for amount in shown if amount >= 1000 and str(amount).encode() in answer] == []
+        papers += answer.startswith(b"%PDF")
+        text = figures(answer) if answer.startswith(b"%PDF") else answer.decode()
+        assert [amount for amount in shown if amount >= 1000 and str(amount) in text] == []
+        assert "8.5" not in text
+        assert "€" not in text
+    assert papers == 2  # his own offers, without any sum
 
 
 @pytest.mark.parametrize("name", ["tomasz", "oona", "idris"])

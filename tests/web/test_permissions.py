@@ -189,6 +189,14 @@ class Tries:
                 {"book": 1, "tool_state": 0},
                 {},
             ),
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER/retail"): (f"{issued}/revisions/A/retail", None, {}),
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER/retail-paper"): (
+                f"{issued}/revisions/A/retail-paper",
+                None,
+                {},
+            ),
+            ("GET", "/api/retail-terms"): ("/api/retail-terms", None, {}),
+            ("PUT", "/api/retail-terms"): ("/api/retail-terms", {"address": "Lindenhof 3", "margin": "5"}, {}),
             ("GET", f"/api/approvals/{APPROVAL}"): (f"/api/approvals/{self.approval}", None, {}),
             ("POST", f"/api/approvals/{APPROVAL}/answer"): (
                 f"/api/approvals/{self.approval}/answer",
@@ -304,6 +312,7 @@ def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, 
         Sort.APPROVAL,
         Sort.ORDER,
         Sort.DOCUMENT,
+        Sort.RETAIL,
     )
     if far is Far.OWN and sort is Sort.CODE and name != OWNER:
         return (404,)

@@ -26,6 +26,7 @@ import { Totals } from '../totals/totals.js';
 import { Depends, anyDepends } from '../reasons/reasons.js';
 import { Changes } from '../changes/changes.js';
 import { EarlierYes } from '../earlier-yes/earlier-yes.js';
+import { RetailCard } from '../retail/retail.js';
 import { Papers } from '../papers/papers.js';
 import { ShellDrawing } from '../shell-drawing/shell-drawing.js';
 import { Notice } from '../notice/notice.js';
@@ -133,6 +134,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
       <div>
         <section class="card" aria-labelledby="papers-title"><h2 id="papers-title">${t('papers.title')}</h2>
           <${Papers} revision=${revision} /></section>
+        <${RetailCard} number=${quotation.number} letter=${revision.letter} version=${revision.version} />
         <${ThenAndNow} number=${quotation.number} letter=${revision.letter} />
         <${Changes} changes=${revision.changes} />
         ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} known=${Boolean(enquiry?.donor?.established && enquiry.donor.series)} />`)}

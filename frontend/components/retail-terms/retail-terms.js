@@ -1,0 +1,46 @@
+// What the dealer's own offers bear: his address and how he is reached, and his margin, which hides with the prices.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { pricesShown, sight } from '../../state/session.js';
+import { get, put } from '../../api.js';
+import { day } from '../../format.js';
+import { problemOf } from '../../state/sending.js';
+import { TextArea, TextField } from '../field/field.js';
+import { Notice } from '../notice/notice.js';
+
+/** 7,5 as it is written in German is 7.5 to the server. */
+const decimal = (text) => text.trim().replace(/\s*%$/, '').replace(',', '.');
+
+const toSend = ({ address, telephone, email, margin }) => ({ address, telephone, email, ...(pricesShown.value && margin?.trim() ? { margin: decimal(margin) } : {}) });
+
+const Form = ({ held, onHeld }) => {
+  const [typed, problem, done] = [useSignal(held), useSignal(null), useSignal(false)];
+  // The margin comes and goes with the prices; what is typed beside it stays.
+  useEffect(() => void (typed.value = { ...typed.value, margin: held.margin }), [held.margin]);
+  const write = (name) => (text) => ((typed.value = { ...typed.value, [name]: text }), (done.value = false));
+  const errorOf = (name) => problem.value?.errors?.[name]?.join(' ');
+  const press = (event) => {
+    event.preventDefault();
+    put('/api/retail-terms', toSend(typed.value)).then(({ body }) => ((problem.value = null), (done.value = true), onHeld(body)), (error) => (problem.value = problemOf(error)));
+  };
+  return html`<form class="house__form" onSubmit=${press}>
+    <${TextArea} label=${t('retail.address')} hint=${t('retail.address-hint')} error=${errorOf('address')} rows="3" required maxlength="500" value=${typed.value.address} onWrite=${write('address')} />
+    <${TextField} label=${t('retail.telephone')} type="tel" maxlength="200" autocomplete="off" value=${typed.value.telephone} onWrite=${write('telephone')} />
+    <${TextField} label=${t('retail.email')} type="email" maxlength="200" autocomplete="off" value=${typed.value.email} onWrite=${write('email')} />
+    ${pricesShown.value
+      ? html`<${TextField} label=${t('retail.margin')} hint=${t('retail.margin-hint')} error=${errorOf('margin')} inputmode="decimal" maxlength="8" autocomplete="off" value=${typed.value.margin ?? ''} onWrite=${write('margin')} />`
+      : html`<p class="quiet">${t('retail.margin-hidden')}</p>`}
+    <div class="acts"><button class="button button--heavy">${t('retail.save')}</button><span role="status">${done.value ? t('retail.saved') : ''}</span></div>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+};
+
+export const RetailTerms = () => {
+  const [held, problem] = [useSignal(null), useSignal(null)];
+  useEffect(() => void get('/api/retail-terms').then(({ body }) => (held.value = body), (error) => (problem.value = problemOf(error))), [sight.value]);
+  return html`<section class="card" aria-labelledby="retail-terms"><h2 id="retail-terms">${t('retail.terms')}</h2>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}
+    ${held.value && html`<p><b>${held.value.name}</b>${held.value.said_at && html` <small class="quiet">${t('retail.said', { by: held.value.said_by, day: day(held.value.said_at) })}</small>`}</p>
+      <${Form} held=${held.value} onHeld=${(body) => (held.value = body)} />`}</section>`;
+};
