@@ -21,13 +21,13 @@ def whole(data: bytes) -> str:
 
 
 def figures(data: bytes) -> str:
-    """All that the file holds, its streams unpacked and its text read out, with nothing between figures."""
+    """All that the file holds: its text with nothing between the figures of a sum, and every byte of it unpacked."""
     with pikepdf.open(BytesIO(data)) as document:
         streams = b"".join(one.read_bytes() for one in document.objects if isinstance(one, pikepdf.Stream))
         plain = BytesIO()
         document.save(plain, compress_streams=False, stream_decode_level=pikepdf.StreamDecodeLevel.all)
-    text = whole(data) + (streams + plain.getvalue()).decode("latin-1")
-    return re.sub(r"(?<=\d)[.,   ’]+(?=\d)", "", text)
+    said = re.sub(r"(?<=\d)[.,\u00a0\u202f’](?=\d)", "", whole(data))
+    return said + (streams + plain.getvalue()).decode("latin-1")
 
 
 def codes(data: bytes, dpi: int = 200) -> list[str]:

@@ -106,9 +106,10 @@ def test_no_amount_is_in_any_byte_while_prices_are_hidden(busy_desk: Desk, worke
     hidden = busy_desk.signed_in(OWNER)
     papers = 0
     for answer in answers(hidden, worked):
-        papers += answer.startswith(b"%PDF")
-        text = figures(answer) if answer.startswith(b"%PDF") else answer.decode()
-        assert [amount for amount in shown if amount >= 1000 and str(amount) in text] == []
+        paper = answer.startswith(b"%PDF")
+        papers += paper  # among whose bytes small figures place what is drawn
+        text, least = (figures(answer), 1_000_000) if paper else (answer.decode(), 1000)
+        assert [amount for amount in shown if amount >= least and str(amount) in text] == []
         assert '"8.5"' not in text
         assert "€" not in text
     assert papers == 2  # his own offers, without any sum
