@@ -45,7 +45,7 @@ _ROW_RIGHT = style("list-row-right", 8.2, 9.8, alignment=2)
 _AIR = ("BOTTOMPADDING", (0, 0), (-1, -1), 2 * mm)
 
 #: Shares of a row's width: each key, what it waits for, each price; in the second list the car in one, and the donor.
-_KEY, _WAITS, _PRICE, _CAR, _DONOR = 22, 40, 18, 46, 62
+_KEY, _WAITS, _PRICE, _CAR, _DONOR = 22, 36, 18, 38, 74
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from datetime import date
 from typing import Any
 
 from app.documents.figures import Figures
@@ -18,7 +17,7 @@ from app.services import introducing, publishing, stating
 from app.services.accounts import Opened
 from app.services.papering import kinds
 from app.web import here
-from app.web.problems import LOCALES, spoken
+from app.web.problems import LOCALES, told_facts
 from app.web.views import percent_text, slots, tax_case_view
 from app.wording import knows, say
 from rules.model import Book, Role
@@ -243,7 +242,6 @@ def _papers(opened: Opened, book: Book, document: Document) -> list[dict[str, An
 def happening_view(entry: Happening, names: Names) -> dict[str, Any]:
     """An entry of the history as a sentence."""
     key = f"history.{entry.what}"
-    facts = {name: date.fromisoformat(fact) if name == "day" else fact for name, fact in entry.facts.items()}
-    what = say(key, here.language(), **spoken(facts, here.language())) if knows(key) else entry.what
+    what = say(key, here.language(), **told_facts(entry.facts, here.language())) if knows(key) else entry.what
     by_name = names.get(entry.by, entry.by)
     return {"at": entry.at, "by": entry.by, "by_name": by_name, "kind": entry.what, "what": what}

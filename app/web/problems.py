@@ -174,6 +174,11 @@ def spoken(slots: Mapping[str, Any], language: str) -> dict[str, Any]:
     return {name: _spoken(name, value, locale) for name, value in slots.items()}
 
 
+def told_facts(facts: Mapping[str, str], language: str) -> dict[str, Any]:
+    """The facts of an entry of a history, which keeps its day as text."""
+    return spoken({name: date.fromisoformat(fact) if name == "day" else fact for name, fact in facts.items()}, language)
+
+
 def _spoken(name: str, value: Any, locale: Locale) -> Any:
     if isinstance(value, date) and not isinstance(value, datetime):
         return format_date(value, "long", locale=locale)

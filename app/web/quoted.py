@@ -16,6 +16,7 @@ from app.services.readying import ready_of
 from app.services.specifying import Answered
 from app.web import here
 from app.web.changed import changes_view
+from app.web.problems import told_facts
 from app.web.views import depends_view, price_view, slots, total_view, totals_view
 from app.wording import knows, say
 from rules.model import Book
@@ -218,6 +219,7 @@ def deed_view(deed: Deed, names: Mapping[str, str]) -> dict[str, Any]:
     happening, times = deed.last, deed.times
     closer = f"history.{happening.what}-{'often' if times > 1 else happening.facts.get('reason', '')}"
     key = closer if knows(closer) else f"history.{happening.what}"
-    what = say(key, here.language(), times=times, **happening.facts) if knows(key) else happening.what
+    facts = told_facts(happening.facts, here.language())
+    what = say(key, here.language(), times=times, **facts) if knows(key) else happening.what
     name = names.get(happening.by, happening.by)
     return {"at": happening.at, "by": happening.by, "by_name": name, "kind": happening.what, "what": what}

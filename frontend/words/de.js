@@ -794,7 +794,7 @@ export const de = {
   'refund.lead': 'Wenn ein Kunde seinen Auftrag aufgibt: Was einbehalten und was zurückgezahlt wird, entscheiden Sie nach den vereinbarten Bedingungen. Fragen Sie einen Anwalt und zur Steuer Ihren Steuerberater.',
   'refund.open': 'Rückzahlung ausarbeiten …',
   'refund.received': 'Eingegangen',
-  'refund.refunded': 'Zurückgezahlt',
+  'refund.refunded': 'Zurückzuzahlen',
   'refund.resale': 'Was aus der Karosserie wird',
   'refund.share': '{sum} (Steuer darin {tax})',
   'refund.stage': 'Erreichter Arbeitsschritt',

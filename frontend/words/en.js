@@ -794,7 +794,7 @@ export const en = {
   'refund.lead': 'Where a customer gives up his order: what is kept and what is paid back is decided by you, on the terms agreed. Ask a lawyer, and your accountant about the tax.',
   'refund.open': 'Work out a refund …',
   'refund.received': 'Received',
-  'refund.refunded': 'Paid back',
+  'refund.refunded': 'To be paid back',
   'refund.resale': 'What becomes of the shell',
   'refund.share': '{sum} (tax in it {tax})',
   'refund.stage': 'Stage reached',

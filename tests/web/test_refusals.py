@@ -9,7 +9,7 @@ from string import Formatter
 import pytest
 
 from app.domain.errors import Fault, Refusal, leaves
-from app.web.problems import BY_STATUS, sentence_of, status_of
+from app.web.problems import BY_STATUS, sentence_of, status_of, told_facts
 from app.wording import LANGUAGES, catalogue
 
 DOCS = Path(__file__).resolve().parents[2] / "docs" / "api.md"
@@ -53,3 +53,8 @@ def test_every_problem_is_written_down() -> None:
     text = DOCS.read_text(encoding="utf-8")
     assert [slug for slug in PROBLEMS if f"`{slug}`" not in text] == []
     assert set(BY_STATUS.values()) <= set(PROBLEMS)
+
+
+@pytest.mark.parametrize(("language", "day"), [("en", "14 November 2026"), ("de", "14. November 2026")])
+def test_a_day_in_a_history_is_written_as_the_reader_writes_it(language: str, day: str) -> None:
+    assert told_facts({"day": "2026-11-14", "letter": "B"}, language) == {"day": day, "letter": "B"}

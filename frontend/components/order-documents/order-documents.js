@@ -29,6 +29,9 @@ const StatedTax = ({ currency, stated: { currency: home, tax, rate, day: of, sou
 
 const share = (rows, currency) => t('refund.share', { sum: money(rows.reduce((sum, row) => sum + row.with_tax, 0), currency), tax: money(rows.reduce((sum, row) => sum + row.tax, 0), currency) });
 
+/** What a refund was decided by, as a person wrote it. */
+const TOLD = ['stage', 'hours', 'resale'];
+
 const Sheet = ({ order, document, onOrder }) => {
   const { send, problem, busy } = useSending();
   const { worksheet } = document;
@@ -38,7 +41,8 @@ const Sheet = ({ order, document, onOrder }) => {
     if (after) onOrder(after);
   };
   return html`<p>${t('refund.refunded')}: ${share(worksheet.refunded, document.currency)} · ${t('refund.kept')}: ${share(worksheet.kept, document.currency)}</p>
-    <p class="quiet">${[worksheet.stage, worksheet.hours, worksheet.resale].filter(Boolean).join(' · ')}</p>
+    <p class="quiet">${TOLD.filter((one) => worksheet[one]).map((one) => `${t(`refund.${one}`)}: ${worksheet[one]}`).join(' · ')}</p>
+    <p class="quiet">${document.why}</p>
     ${may('refund') && !done && html`<${Sure} label=${t('refund.credit')} busy=${busy.value} onPress=${press}
       says=${t('refund.credit-sure', { sum: money(worksheet.refunded.reduce((sum, row) => sum + row.with_tax, 0), document.currency) })} />`}
     ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
@@ -75,7 +79,7 @@ const Document = ({ order, document, onOrder }) => html`<li class="document">
   ${document.worksheet ? html`<${Sheet} order=${order} document=${document} onOrder=${onOrder} />` : html`<${Sums} document=${document} />`}
   ${document.stated && html`<${StatedTax} currency=${document.currency} stated=${document.stated} />`}
   ${refers(document) && html`<p>${refers(document)}</p>`}
-  ${document.why && html`<p class="quiet">${document.why}${document.concession ? ` (${document.concession})` : ''}</p>`}
+  ${document.why && !document.worksheet && html`<p class="quiet">${document.why}${document.concession ? ` (${document.concession})` : ''}</p>`}
   <${Papers} document=${document} />
   ${may('bill') && document.lines.some(({ left }) => left > 0) && html`<${Folded} label=${t('credit.open')}>${(close) => html`<${Credit} order=${order} document=${document} onOrder=${onOrder} onDone=${close} />`}<//>`}</li>`;
 

@@ -6,6 +6,7 @@ import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { may, sight } from '../../state/session.js';
 import { get, put } from '../../api.js';
+import { nameOf } from '../../state/book.js';
 import { day, money } from '../../format.js';
 import { problemOf } from '../approvals/approvals.js';
 import { Notice } from '../notice/notice.js';
@@ -31,7 +32,7 @@ const rowsOf = (line, currency) => [
   ...line.come.map((cause) => [`come${cause}`, cause.join(' + '), '–', t('moved.comes'), true]),
   ...line.gone.map((cause) => [`gone${cause}`, cause.join(' + '), t('moved.was-against'), '–', true]),
   ...line.answers.map((row) => [`answer${row.option}`, say(row.label), answer(row.before), answer(row.after), true]),
-  ...line.rules.map((row) => [`rule${row.sort}${row.id}`, `${row.id} – ${say(row.reason)}`, depends(row.before), depends(row.after), row.moved]),
+  ...line.rules.map((row) => [`rule${row.sort}${row.id}`, `${nameOf(row.id)} – ${say(row.reason)}`, depends(row.before), depends(row.after), row.moved]),
   ...(line.prices ?? []).map((row) => [`price${row.line}`, say(row.label), priced(row.before, currency), priced(row.after, currency), row.moved, true]),
   ...(line.net ? [['net', t('moved.net'), amount(line.net.before, currency), amount(line.net.after, currency), line.net.before !== line.net.after, true]] : []),
   ['ready', t('ready.title'), days(line.ready.before), days(line.ready.after), days(line.ready.before) !== days(line.ready.after)],
