@@ -80,7 +80,7 @@ class Fault:
     unknown-country, unknown-dealer, required, not-a-whole-number, too-small, too-large, too-long, not-a-date,
     not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency,
     unknown-currency, own-currency, not-a-rate, not-a-percent, exchange-needed, no-exchange-needed, not-received,
-    not-a-bill, no-such-line, more-than-left, more-than-received.
+    not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in, unknown-list-quoted.
     """
 
     path: str

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
+
+from iso4217 import Currency
 
 from app.domain.customer import UNITS, Customer
 from app.domain.enquiry import DonorCar, Wish
@@ -19,6 +22,9 @@ LONGEST_LINE = 200
 LONGEST_TEXT = 10_000
 MOST_LINES = 100
 MOST_PIECES = 1_000
+
+#: The codes of ISO 4217.
+CURRENCIES = frozenset(currency.code for currency in Currency)
 
 _RATE = re.compile(r"[0-9]{1,12}(\.[0-9]{1,12})?")
 
@@ -46,9 +52,17 @@ def choice_faults(book: Book, choices: Mapping[str, str], path: str) -> Iterator
             yield Fault(f"{path}.{option}", "unknown-choice", {"name": choice, "option": option})
 
 
-def draft_faults(book: Book, draft: Draft) -> Iterator[Fault]:
+@dataclass(frozen=True, slots=True)
+class QuotedIn:
+    """In what somebody is usually quoted: his name, and the currency (ISO 4217) of his list."""
+
+    name: str
+    currency: str
+
+
+def draft_faults(book: Book, draft: Draft, quoted: QuotedIn | None = None) -> Iterator[Fault]:
     """Of a revision as it is typed. What can't be built or is not complete is no fault of a draft."""
-    yield from list_faults(book, draft.price_list)
+    yield from list_faults(book, draft.price_list, quoted)
     yield from country_faults(draft.delivery_place.country, "delivery_place.country")
     yield from long_faults("delivery_place.region", draft.delivery_place.region)
     yield from long_faults("delivery_place.term", draft.delivery_place.term)
@@ -69,9 +83,19 @@ def key_faults(book: Book, keys: Mapping[str, str]) -> Iterator[Fault]:
             yield Fault(name, "unknown-choice", {"name": choice, "option": option})
 
 
-def list_faults(book: Book, price_list: str) -> Iterator[Fault]:
+def list_faults(book: Book, price_list: str, quoted: QuotedIn | None = None) -> Iterator[Fault]:
+    """Of a currency without a list it is said in what somebody is quoted, or which lists there are."""
     if all(known.id != price_list for known in book.lists):
-        yield Fault("price_list", "unknown-list", {"name": price_list})
+        yield _no_list(book, price_list, quoted)
+
+
+def _no_list(book: Book, name: str, quoted: QuotedIn | None) -> Fault:
+    if name not in CURRENCIES:
+        return Fault("price_list", "unknown-list", {"name": name})
+    if quoted is None or not quoted.name:
+        return Fault("price_list", "unknown-list-in", {"paid": name, "lists": [known.id for known in book.lists]})
+    slots = {"paid": name, "customer": quoted.name, "currency": quoted.currency}
+    return Fault("price_list", "unknown-list-quoted", slots)
 
 
 def quantity_faults(path: str, quantity: int) -> Iterator[Fault]:

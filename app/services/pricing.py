@@ -11,8 +11,10 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.dealer import Dealer
+from app.domain.enquiry import Enquiry
 from app.domain.errors import Fault, UnknownNames
 from app.domain.quotation import DeliveryPlace
+from app.services.checking import QuotedIn, list_faults, refuse
 from app.store import dealers
 from rules.model import Book, Role
 from rules.price import Tariff
@@ -79,9 +81,16 @@ def tariff_of(book: Book, dealer: Dealer | None, price_list: str | None) -> Tari
     """The list asked for, else the dealer's, else the book's first; a dealer's terms hold on any list."""
     own = None if dealer is None else dealer.price_list
     chosen = price_list or own or (book.lists[0].id if book.lists else "")
-    if all(known.id != chosen for known in book.lists):
-        raise UnknownNames([Fault("price_list", "unknown-list", {"name": chosen})])
+    refuse(list_faults(book, chosen))
     return Tariff(chosen, {} if dealer is None else dealer.discounts)
+
+
+def quoted_in(db: Database, book: Book, enquiry: Enquiry) -> QuotedIn:
+    """A dealer by his own list, anybody else by the book's first."""
+    dealer = None if enquiry.dealer is None else dealers.get(db, enquiry.dealer)
+    own = [known.currency for known in book.lists if dealer is not None and known.id == dealer.price_list]
+    currency = next(iter((*own, *(known.currency for known in book.lists))), "")
+    return QuotedIn(enquiry.customer.name if dealer is None else dealer.name, currency)
 
 
 def dealer_of(db: Database, actor: Actor, trade_of: str | None) -> Dealer | None:

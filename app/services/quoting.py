@@ -36,7 +36,7 @@ from app.services.enquiring import own_enquiry, running_name, words_of
 from app.services.handing_out import imprint_of
 from app.services.once import Once, already, perform
 from app.services.owned import note, opened, own_draft, own_quotation, own_revision
-from app.services.pricing import day_of, tariff_of
+from app.services.pricing import day_of, quoted_in, tariff_of
 from app.services.publishing import current_book
 from app.services.ranging import foreseen
 from app.services.specifying import Answered
@@ -87,7 +87,7 @@ def create_quotation(
 
     def draw_up(db: Database) -> str:
         found = own_enquiry(db, actor, enquiry)
-        checking.refuse(checking.draft_faults(book, draft))
+        checking.refuse(checking.draft_faults(book, draft, quoted_in(db, book, found)))
         number = running_name(db, "Q", book, now)
         kept.add(db, number, found.id, found.dealer, draft, actor.name, now)
         note(db, number, "A", "revision-drafted", actor, now)
@@ -125,7 +125,8 @@ def save_draft(
     book = current_book(store, now)
     with store.writing() as db:
         revision = own_draft(db, actor, number, letter, now, expected)
-        checking.refuse(checking.draft_faults(book, draft))
+        enquiry = own_enquiry(db, actor, own_quotation(db, actor, number, now).enquiry)
+        checking.refuse(checking.draft_faults(book, draft, quoted_in(db, book, enquiry)))
         kept.change(db, number, revision, draft, now)
         note(db, number, letter, "revision-changed", actor, now)
         return own_revision(db, actor, number, letter, now)

@@ -9,14 +9,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from iso4217 import Currency
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import DocumentStands, Fault, NotFound
 from app.domain.payment import Agreement, Entry, Mistake, Payment
 from app.services.accounts import deposit_met
-from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, rate_faults, refuse
+from app.services.checking import CURRENCIES, LONGEST_TEXT, blank_faults, long_faults, rate_faults, refuse
 from app.services.giving_back import give_back_unpaid
 from app.services.once import Once, perform
 from app.services.ordering import note, own_order
@@ -24,8 +23,6 @@ from app.services.pricing import day_of
 from app.services.publishing import current_book
 from app.store import payments as kept
 from app.store.db import Store
-
-CURRENCIES = frozenset(currency.code for currency in Currency)
 
 
 @dataclass(frozen=True, slots=True)

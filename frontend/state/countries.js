@@ -26,3 +26,6 @@ export const countryChoices = (now) => {
 };
 
 export const countryName = (code) => offered.value.find((row) => row.code === code)?.name ?? code;
+
+/** What is paid with there (ISO 4217), as far as it is known. */
+export const currencyOf = (code) => offered.value.find((row) => row.code === code)?.currency ?? null;

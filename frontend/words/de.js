@@ -705,6 +705,8 @@ export const de = {
   'price.list': 'Liste',
   'price.list-for': 'Preisliste',
   'price.net': 'Netto',
+  'price.no-list': 'Eine Preisliste in {paid} gibt es nicht; das Angebot für {customer} lautet auf {currency}.',
+  'price.no-list-customer': 'diesen Kunden',
   'price.not-priced': 'ohne Preis',
   'price.not-priced-ask': 'Ohne Preis: fragen Sie die Leitung.',
   'price.not-worked-out': 'Dieses Regelbuch ist zu groß, um einen Preis zu ermitteln, bevor mehr beantwortet ist.',

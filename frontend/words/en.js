@@ -705,6 +705,8 @@ export const en = {
   'price.list': 'List',
   'price.list-for': 'Price list',
   'price.net': 'Net',
+  'price.no-list': 'There is no {paid} list; {customer} is quoted in {currency}.',
+  'price.no-list-customer': 'this customer',
   'price.not-priced': 'not priced',
   'price.not-priced-ask': 'Not priced: ask the manager.',
   'price.not-worked-out': 'This rule book is too large to work out a price before more is answered.',

@@ -61,7 +61,7 @@ def test_all_unknown_names_are_told_at_once_and_the_draft_stays_as_it_was(desk: 
     with pytest.raises(UnknownNames) as refused:
         quoting.save_draft(desk.store, CLERK, number, "A", draft, NOW, expected=2)
     assert [(fault.path, fault.code) for fault in refused.value.faults] == [
-        ("price_list", "unknown-list"),
+        ("price_list", "unknown-list-quoted"),
         ("lines.0.specification.wings", "unknown-option"),
         ("lines.0.specification.body", "unknown-choice"),
         ("extras.0.extra", "unknown-extra"),

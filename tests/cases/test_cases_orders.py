@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from app.wording import say
 from tests.cases.desk import Desk, private, quote
 from tests.cases.ordered import Ordered, accept, ordered, revised
 from tests.cases.test_cases_money import BAYOU_ROAD, HOLLIN_LANE, LINDENHOF, bayou_road_roadster, lindenhof_coupe, shell
@@ -126,6 +127,22 @@ def test_case_16_in_rand_there_is_no_list(clerk: Desk) -> None:
     (payment,) = order.pay(90_000_00, "ZAR")["payments"]
     assert payment["says"][1] == "There is no ZAR list; Karoo Road Restorations is quoted in GBP."
     assert order.read()["account"]["received"] == 0
+
+
+def test_case_16_quoting_in_rand_says_in_what_karoo_road_is_quoted(clerk: Desk) -> None:
+    enquiry = clerk.create("/api/enquiries", {"customer": KAROO_ROAD, "donor": {}})
+    body = {"price_list": "ZAR", "delivery_place": {"country": "ZA", "region": ""}}
+    at, key = f"/api/enquiries/{enquiry['id']}/quotations", {"Idempotency-Key": "quoted-in-rand-in-english"}
+    refused = clerk.send("POST", at, body, key, expect=422)
+    assert refused["errors"] == {"price_list": ["There is no ZAR list; Karoo Road Restorations is quoted in GBP."]}
+    slots = {"paid": "ZAR", "customer": KAROO_ROAD["name"], "currency": "GBP"}
+    assert say("fault.unknown-list-quoted", "de", **slots) == (
+        "Eine Preisliste in ZAR gibt es nicht; das Angebot für Karoo Road Restorations lautet auf GBP."
+    )
+    asked = clerk.send("POST", "/api/answers", {"specification": {}, "price_list": "ZAR"}, expect=422)
+    assert asked["errors"]["price_list"] == ["There is no ZAR list; the lists are GBP, EUR, USD."]
+    countries = {one["code"]: one["currency"] for one in clerk.get("/api/countries")["countries"]}
+    assert (countries["ZA"], countries["DE"], countries["GB"]) == ("ZAR", "EUR", "GBP")
 
 
 def test_case_22_money_the_worksheet_proposes_nothing_and_shares_the_tax(clerk: Desk, manager: Desk) -> None:

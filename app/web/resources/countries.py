@@ -7,6 +7,7 @@ from typing import Any
 from unicodedata import normalize
 
 from babel import Locale
+from babel.numbers import get_territory_currencies
 
 from app.domain.people import Action, Sort
 from app.services import countries
@@ -29,10 +30,15 @@ def list_countries() -> Any:
     return {"countries": [{**row, "usual": row["code"] in usual} for row in named]}
 
 
-def _named(codes: Iterable[str]) -> list[dict[str, str]]:
+def _named(codes: Iterable[str]) -> list[dict[str, Any]]:
     language = here.language()
     territories = Locale.parse(LOCALES.get(language, language)).territories
-    return [{"code": code, "name": str(territories.get(code, code))} for code in codes]
+    return [{"code": code, "name": str(territories.get(code, code)), "currency": _currency(code)} for code in codes]
+
+
+def _currency(code: str) -> str | None:
+    """What is paid with there now, the first of several (CLDR)."""
+    return next(iter(get_territory_currencies(code)), None)
 
 
 def _sorted_by(name: str) -> str:

@@ -8,10 +8,11 @@ from app.web.fields import Base, Of
 
 
 class CountryOut(Base):
-    """`code`: ISO 3166-1 alpha-2. `usual`: one that the firm often has to do with."""
+    """`code`: ISO 3166-1 alpha-2. `currency`: ISO 4217, null where none is usual. `usual`: often dealt with."""
 
     code = fields.String()
     name = fields.String()
+    currency = fields.String(allow_none=True)
     usual = fields.Boolean()
 
 

@@ -2,7 +2,7 @@
 // specification, the customer's country and the delivery place are fields of their own.
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
-import { countryChoices, countryName } from '../../state/countries.js';
+import { countryChoices, countryName, currencyOf } from '../../state/countries.js';
 import { narrow } from '../../state/narrow.js';
 import { book, choiceLabel, optionOf } from '../../state/book.js';
 import { dealers, dealerOf } from '../../state/dealers.js';
@@ -48,6 +48,15 @@ const Wheres = ({ job }) => {
   </fieldset>`;
 };
 
+/** Where the customer's own currency has no list: in what he is quoted. */
+const noList = ({ customer, dealer, price_list: list }) => {
+  const by = dealerOf(dealer);
+  const paid = currencyOf(by?.country ?? customer.country);
+  const all = book.value?.lists ?? [];
+  if (!paid || !all.length || all.some(({ currency }) => currency === paid)) return undefined;
+  return t('price.no-list', { paid, customer: by?.name || customer.name || t('price.no-list-customer'), currency: all.find(({ id }) => id === list)?.currency ?? list });
+};
+
 const First = ({ job }) => {
   const { customer, dealer, price_list: list } = job.document.value;
   return html`<div class="fields fields--four">
@@ -56,7 +65,7 @@ const First = ({ job }) => {
       onWrite=${(value) => write(job, ['customer', 'trade'], value === 'trade')} />
     ${!isDealer.value && dealers.value.length > 0 && html`<${SelectField} label=${t('customer.dealer')} value=${dealer ?? ''} options=${dealerRows()}
       onWrite=${(value) => sellThrough(job, dealerOf(value))} />`}
-    <${SelectField} label=${t('price.list-for')} value=${list} options=${lists()} onWrite=${(value) => writeTop(job, 'price_list', value)} />
+    <${SelectField} label=${t('price.list-for')} hint=${noList(job.document.value)} value=${list} options=${lists()} onWrite=${(value) => writeTop(job, 'price_list', value)} />
     <${TextField} label=${t('customer.telephone')} name="customer.telephone" type="tel" autocomplete="off" maxlength="200" value=${customer.telephone} onWrite=${into(job, 'customer', 'telephone')} />
     <${TextField} label=${t('customer.email')} type="email" autocomplete="off" maxlength="200" value=${customer.email} onWrite=${into(job, 'customer', 'email')} />
   </div><${Known} job=${job} /><${Places} job=${job} />`;
