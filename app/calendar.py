@@ -40,3 +40,14 @@ def public_holidays(country: str, subdivision: str | None, first_year: int, last
         raise ValueError(
             f"No public holidays are known for {country} {subdivision or ''}. Name an ISO 3166 country and subdivision."
         ) from unknown
+
+
+def knows(country: str, subdivision: str | None) -> bool:
+    """Whether there is a table of public holidays for this ISO 3166 country and subdivision."""
+    known = _regions()
+    return not country or (country in known and (subdivision is None or subdivision in known[country]))
+
+
+@cache
+def _regions() -> dict[str, list[str]]:
+    return holidays.list_supported_countries()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from app import clock
+from app import calendar, clock
 from app.commands.desk import opened
 from app.commands.stop import Stop
 from app.config import Config
@@ -25,7 +25,13 @@ def publish_book(given: argparse.Namespace) -> int:
         )
     try:
         number = publishing.publish_book(
-            store, person, text_of(given.file), clock.running(), file=str(given.file), note=given.note
+            store,
+            person,
+            text_of(given.file),
+            clock.running(),
+            file=str(given.file),
+            note=given.note,
+            regions=calendar.knows,
         )
     except BookRefused as refused:
         raise Stop("\n".join(f"{m.file}:{m.line}: {m.what} {m.instead}" for m in refused.mistakes)) from None

@@ -11,6 +11,7 @@ from textwrap import wrap
 
 from babel.numbers import format_decimal, get_currency_precision
 
+from app import calendar
 from app.commands.books import text_of
 from app.commands.stop import Stop
 from app.documents.standard_csv import standard_shells_csv
@@ -62,7 +63,7 @@ def check_book(given: argparse.Namespace) -> int:
 
 
 def _read(file: Path) -> Book:
-    return usable_book(text_of(file), str(file))
+    return usable_book(text_of(file), str(file), calendar.knows)
 
 
 def _mistaken(mistakes: Sequence[Mistake]) -> int:

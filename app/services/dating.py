@@ -52,7 +52,8 @@ class Sooner:
 class Dated:
     """`promise` None: can't be built, or `undated` tools are down until nobody knows when, or too far off to say.
 
-    `due`: each gate with the last day on which it may open. `today`: the day of asking, where the firm is.
+    `can`: it can be built. `due`: each gate with the last day on which it may open. `today`: the day of asking, where
+    the firm is.
     """
 
     book: Book
@@ -63,6 +64,7 @@ class Dated:
     due: tuple[Due, ...] = ()
     undated: tuple[str, ...] = ()
     sooner: tuple[Sooner, ...] = ()
+    can: bool = True
 
 
 def date_specification(store: Store, actor: Actor, asked: Asked, working: Working, now: datetime) -> Dated:
@@ -71,7 +73,7 @@ def date_specification(store: Store, actor: Actor, asked: Asked, working: Workin
     prepared, said = said_of(store, deal, tools, asked.specification)
     today = day_of(deal.book, now)
     if said.verdict is Verdict.CANT:
-        return Dated(deal.book, today, said.settled, said.complete, None)
+        return Dated(deal.book, today, said.settled, said.complete, None, can=False)
     with store.reading() as db:
         full = shop_of(db, deal.book, working, today)
     at = _At(deal, tools, full, today)

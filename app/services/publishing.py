@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import datetime
 
@@ -19,6 +20,9 @@ from rules.model import Book
 from rules.reading import BookMistakes, Mistake, read_book
 from rules.reading.mistakes import offer
 
+#: Whether public holidays are known for a country and its subdivision (ISO 3166): looked up at the service's edge.
+Regions = Callable[[str, str | None], bool]
+
 __all__ = ["Published", "book", "book_text", "current_book", "current_number", "publish_book", "published_books",
            "usable_book"]  # fmt: skip
 
@@ -32,9 +36,10 @@ def publish_book(
     file: str = "book",
     note: str = "",
     valid_from: datetime | None = None,
+    regions: Regions = lambda country, subdivision: True,
 ) -> int:
     """The new book's number. Raises BookRefused with every mistake, AlreadyPublished."""
-    read = usable_book(text, file)
+    read = usable_book(text, file, regions)
     order = _order(store, read)
     with store.writing() as db:
         _refuse_the_same(db, text, now)
@@ -77,17 +82,30 @@ def published_books(store: Store) -> tuple[Published, ...]:
         return books.entries(db)
 
 
-def usable_book(text: str, file: str) -> Book:
-    """The book that the text says, drawn with what the line art knows. Raises BookRefused with every mistake."""
+def usable_book(text: str, file: str, regions: Regions) -> Book:
+    """The book that the text says, drawn with what the line art knows, its holidays known. Raises BookRefused."""
     read = _read(text, file)
-    unknown = [
-        Mistake(file, 1 if row.place is None else row.place.line, f"the line art has no element “{row.element}”",
-                offer(row.element, known_elements()))
-        for row in unknown_elements(read)
-    ]  # fmt: skip
+    unknown = [*_unknown_elements(read, file), *_unknown_region(read, text, file, regions)]
     if unknown:
         raise BookRefused(unknown)
     return read
+
+
+def _unknown_elements(read: Book, file: str) -> Iterator[Mistake]:
+    for row in unknown_elements(read):
+        line = 1 if row.place is None else row.place.line
+        what = f"the line art has no element “{row.element}”"
+        yield Mistake(file, line, what, offer(row.element, known_elements()))
+
+
+def _unknown_region(read: Book, text: str, file: str, regions: Regions) -> Iterator[Mistake]:
+    country, subdivision = read.calendar.country, read.calendar.subdivision
+    if regions(country, subdivision):
+        return
+    region = f"{country}-{subdivision}" if subdivision else country
+    line = next(at for at, row in enumerate(text.splitlines(), 1) if row.strip().startswith("holidays:"))
+    what = f"no public holidays are known for “{region}”"
+    yield Mistake(file, line, what, "write an ISO 3166 country that has them, or one of its parts, like GB-ENG or FR")
 
 
 def _read(text: str, file: str) -> Book:

@@ -31,7 +31,7 @@ def specification_date_view(dated: Dated) -> dict[str, Any]:
         "today": dated.today,
         "complete": dated.complete,
         "promise": promise and _promise(book, promise, dated.due),
-        "says": _said(book).why(promise.bindings, dated.due) if promise else _why_none(book, dated.undated),
+        "says": _said(book).why(promise.bindings, dated.due) if promise else _why_none(book, dated.undated, dated.can),
         "basis": _say("promise.basis", today=dated.today) + " " + _say("promise.assumed"),
         "gates": [_due(due, {}, {}) for due in dated.due],
         "sooner": [
@@ -124,9 +124,12 @@ def _said(book: Book) -> DatesSaid:
     return DatesSaid(book, here.language())
 
 
-def _why_none(book: Book, undated: Iterable[str]) -> str:
+def _why_none(book: Book, undated: Iterable[str], can: bool = True) -> str:
+    """Nothing else is left, where it can be built and every tool has its day, but a day beyond the holidays known."""
+    if not can:
+        return _say("promise.cant")
     tools = ", ".join(map(_said(book).thing, undated))
-    return _say("promise.undated", tools=tools) if tools else _say("promise.cant")
+    return _say("promise.undated", tools=tools) if tools else _say("promise.far")
 
 
 def _due(due: Due, said: Mapping[Key, Said], names: Names) -> dict[str, Any]:

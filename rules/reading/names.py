@@ -122,8 +122,8 @@ def _gather(block: Block, names: Names) -> None:
     match block.kind:
         case "option":
             column = _choice_column(block)
-            cells = tuple(row.cells[column] for row in block.rows[1:] if len(row.cells) > column)
-            names.choices.setdefault("-".join(block.words), cells)
+            cells = dict.fromkeys(row.cells[column] for row in block.rows[1:] if len(row.cells) > column)
+            names.choices.setdefault("-".join(block.words), tuple(cells))
         case "book":
             names.gearboxes = tuple(parts_of(fields.get("gearboxes", "")))
         case "roles":

@@ -46,6 +46,17 @@ def test_a_tool_taken_as_lost_makes_a_fault_and_the_command_ends_with_one(capsys
     assert "For instance: S1 · Home · Roadster, as the original car was but for Suspension mountings:" in said
 
 
+def test_a_region_whose_holidays_nobody_knows_is_a_mistake_with_its_line(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    text = BOOK.read_text(encoding="utf-8").replace("holidays: GB-ENG", "holidays: GB-XYZ", 1)
+    file = tmp_path / "odd.book"
+    file.write_text(text, encoding="utf-8")
+    line = next(number for number, row in enumerate(text.splitlines(), 1) if "GB-XYZ" in row)
+    assert main(["check-book", str(file)]) == 1
+    assert f"{file}:{line}: no public holidays are known for “GB-XYZ”: " in capsys.readouterr().err
+
+
 def test_what_the_line_art_cannot_draw_is_a_mistake_with_its_line(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:

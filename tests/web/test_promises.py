@@ -48,7 +48,10 @@ def test_a_tool_that_is_back_in_spring_binds_and_one_without_a_day_names_none(de
     spring = down("2027-03-01")
     assert spring["promise"]["bindings"][0]["what"] == "tools"
     assert spring["says"].startswith("It waits for the tool Roadster deck")
-    assert down(None)["promise"] is None
+    undated, far = down(None), down("2049-03-01")
+    assert (undated["promise"], far["promise"]) == (None, None)
+    assert undated["says"].startswith("No date can be named: nobody knows when Roadster deck")
+    assert far["says"] == "No date can be named so far ahead."
 
 
 def test_an_order_s_gate_is_dated_by_name_and_stands_in_the_history(busy_desk: Desk, worked: Work) -> None:

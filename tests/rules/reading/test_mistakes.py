@@ -439,6 +439,12 @@ def test_a_book_with_thirty_mistakes_names_each_of_them_and_no_other() -> None:
     assert len(found) == len(MANY) == 30, "\n".join(map(str, found))
 
 
+def test_a_choice_that_stands_twice_is_offered_once() -> None:
+    twice = SOUND.replace("  | coupe |", "  | roadster | Again | Nochmals | | |\n  | coupe |")
+    told = mistakes_in(twice.replace("body is coupe and", "body is zzz and"))
+    assert [mistake.instead for mistake in told if "zzz" in mistake.what] == ["write one of: roadster, coupe"]
+
+
 def test_a_book_without_a_series_can_not_speak_of_the_donors() -> None:
     text = SOUND.replace("  series: series\n", "", 1).replace("never: body", "never: series is the donor's and body", 1)
     assert "no option plays the series" in " / ".join(
