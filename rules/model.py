@@ -373,6 +373,28 @@ class Drawn:
 
 
 @dataclass(frozen=True, slots=True)
+class Known:
+    """A specification of which the firm knows what the book has to say: the book's own test.
+
+    `answer`: "yes" (neither part nor approval), "once" or "no". `made`: option → choice; with `usual` what is not in it
+    is taken over. `because`: rules and tools that the answer waits for or, where it is no, one cause of it; empty: not
+    looked at. `price`: list and whole minor units, of one shell before tax and discount; None: not looked at.
+    """
+
+    id: str
+    label: Words
+    answer: str
+    made: Mapping[str, str]
+    usual: bool = False
+    because: frozenset[str] = frozenset()
+    price: tuple[str, int] | None = None
+    series: str | None = None
+    number: int | None = None
+    gearbox: str | None = None
+    place: Place | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """A whole rule book. `number` is given at publication; 0 is a draft or a file."""
 
@@ -401,6 +423,7 @@ class Book:
     cautions: tuple[Caution, ...] = ()
     drawing: tuple[Drawn, ...] = ()
     measures: tuple[Measure, ...] = ()
+    known: tuple[Known, ...] = ()
 
     def option(self, option_id: str) -> Option:
         """The option with this id; KeyError where there is none."""

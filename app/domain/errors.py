@@ -34,6 +34,9 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── RetailUntold                an offer of his own needs what he hasn't said; facts: why
     │   ├── DataErased                  the customer's personal data were erased; facts: number, day
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
+    │   ├── DraftClosed                 the book's draft was published or thrown away; facts: number, why, by
+    │   ├── NotRehearsed                this very text was not rehearsed as things stand; facts: number
+    │   ├── RehearsalFailed             a fault was found that has to be mended; facts: number, why (unsound, known)
     │   ├── BeingWorkedOut              it takes a while and has begun: ask again; facts: seconds
     │   └── Underway                    the first request with this key has not ended yet; facts: key
     ├── ChangedByAnother                edited since it was opened; facts: what, name, expected, actual
@@ -81,6 +84,8 @@ class Fault:
     not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency,
     unknown-currency, own-currency, not-a-rate, not-a-percent, exchange-needed, no-exchange-needed, not-received,
     not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in, unknown-list-quoted.
+    not-a-bill, no-such-line, more-than-left, more-than-received,
+    unknown-price, no-block, not-as-wide, no-percentage, told.
     """
 
     path: str
@@ -215,6 +220,20 @@ class DataErased(Conflict):
 
 class AlreadyPublished(Conflict):
     slug = "already-published"
+
+
+class DraftClosed(Conflict):
+    """It can no longer be changed; its text can still be read."""
+
+    slug = "draft-closed"
+
+
+class NotRehearsed(Conflict):
+    slug = "not-rehearsed"
+
+
+class RehearsalFailed(Conflict):
+    slug = "rehearsal-failed"
 
 
 class BeingWorkedOut(Conflict):

@@ -35,6 +35,7 @@ class Sort(Enum):
     """The sorts of thing there are."""
 
     BOOK = "book"
+    BOOK_DRAFT = "book-draft"
     TOOL = "tool"
     DONOR_NUMBER = "donor-number"
     DEALER = "dealer"
@@ -102,6 +103,9 @@ _OFFICE_AND_OWN_DEALER: Mapping[Role, Reach] = {**_OFFICE, Role.DEALER: Reach.OW
 MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.BOOK): EVERYBODY,
     (Action.ASK, Sort.BOOK): EVERYBODY,
+    (Action.CREATE, Sort.BOOK): {Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.BOOK_DRAFT): {Role.MANAGER: Reach.EVERY},
+    (Action.CHANGE, Sort.BOOK_DRAFT): {Role.MANAGER: Reach.EVERY},
     (Action.ASK, Sort.DONOR_NUMBER): EVERYBODY,
     (Action.READ, Sort.TOOL): EVERYBODY,
     (Action.CHANGE, Sort.TOOL): {Role.LEAD: Reach.EVERY, Role.MANAGER: Reach.EVERY},

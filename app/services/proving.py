@@ -60,20 +60,30 @@ class Compared:
 
 def proved(store: Store, number: int, patience: float = PATIENCE) -> Proved:
     """Raises NotFound, BookTooBranched, and BeingWorkedOut where it takes longer than `patience` seconds."""
-    book, tools = publishing.book(store, number), tool_states(store)
+    return proved_book(store, publishing.book(store, number), patience)
+
+
+def proved_book(store: Store, book: Book, patience: float = PATIENCE) -> Proved:
+    """Of a book that need not be published, but has a number of its own. Raises BookTooBranched, BeingWorkedOut."""
+    tools = tool_states(store)
     conditions = _conditions(tools, book)
 
     def make() -> Proof:
         return prove(book, conditions, prepared=prepared_book(store, book, conditions, Donor()))
 
-    return Proved(book, tools, _had(store, ("proof", number, _key(conditions)), make, patience))
+    return Proved(book, tools, _had(store, ("proof", book.number, _key(conditions)), make, patience))
 
 
 def compared(store: Store, number: int, against: int, patience: float = PATIENCE) -> Compared:
     """Book `number` as the new one, `against` as the old. Raises as `proved` does."""
-    new, old, tools = publishing.book(store, number), publishing.book(store, against), tool_states(store)
+    return compared_books(store, publishing.book(store, number), publishing.book(store, against), patience)
+
+
+def compared_books(store: Store, new: Book, old: Book, patience: float = PATIENCE) -> Compared:
+    """Two books that need not be published, but have numbers of their own. Raises as `proved_book` does."""
+    tools = tool_states(store)
     was, now = (Side(book, _conditions(tools, book)) for book in (old, new))
-    key = ("comparison", number, against, _key(was.states), _key(now.states))
+    key = ("comparison", new.number, old.number, _key(was.states), _key(now.states))
     return Compared(new, old, tools, _had(store, key, lambda: compare(was, now), patience))
 
 

@@ -65,8 +65,13 @@ class _Terms:
 
 def recheck(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> Rechecked:
     """Then against now. Raises NotFound, NoBook, and UnknownNames where the book in force has no such price list."""
+    return recheck_by(store, actor, number, letter, current_book(store, now), now)
+
+
+def recheck_by(store: Store, actor: Actor, number: str, letter: str, book: Book, now: datetime) -> Rechecked:
+    """Then against that book, whatever is in force: also one that is still a draft. Raises as `recheck`."""
     quotation, enquiry, revision = opened(store, actor, number, letter, now)
-    then, book, states = _then(store, quotation, revision), current_book(store, now), tool_states(store)
+    then, states = _then(store, quotation, revision), tool_states(store)
     books_, tools_ = Moved(book_of(store, then.book), book), Moved(tool_states(store, then.tool_state), states)
     terms, old = _terms(enquiry, revision), _tariff_of_old(quotation, revision, then)
     after = _by(store, revision, terms, book, states, now, None)

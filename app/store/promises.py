@@ -49,6 +49,21 @@ WHERE revisions.issued_at IS NULL ORDER BY quotations.updated_at DESC, revisions
 _DRAFT_LINES = "SELECT quantity, specification FROM revision_lines WHERE revision = ? ORDER BY position"
 
 
+_STORED = """
+SELECT json_extract(lines.frozen, '$.settled') AS settled, json_extract(revisions.frozen, '$.donor') AS donor
+FROM revision_lines AS lines JOIN revisions ON revisions.id = lines.revision
+WHERE revisions.issued_at IS NOT NULL ORDER BY lines.id DESC LIMIT ?
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """`made`: option → choice, every option of the book it was quoted by."""
+
+    donor: Donor
+    made: Mapping[str, str]
+
+
 @dataclass(frozen=True, slots=True)
 class PromisedLine:
     """`made`: option → choice: of what is out every option, of a draft what is answered."""
@@ -90,8 +105,17 @@ def drafts(db: Database) -> tuple[Promise, ...]:
     return tuple(_draft(db, row) for row in db.execute(_DRAFTS).fetchall())
 
 
+def stored(db: Database, limit: int) -> tuple[Stored, ...]:
+    """The specifications of all lines that ever left the house, the last first."""
+    return tuple(_stored(row) for row in db.execute(_STORED, [limit]).fetchall())
+
+
+def _stored(row: Row) -> Stored:
+    return Stored(_car(row["donor"]).facts(), json.loads(row["settled"]))
+
+
 def _out(row: Row) -> Promise:
-    car = DonorCar(**{name: json.loads(row["donor"])[name] for name in _CAR})
+    car = _car(row["donor"])
     return Promise(
         number=row["number"],
         letter=row["letter"],
@@ -105,6 +129,10 @@ def _out(row: Row) -> Promise:
         currency=row["currency"],
         net=row["net"],
     )
+
+
+def _car(text: str) -> DonorCar:
+    return DonorCar(**{name: json.loads(text)[name] for name in _CAR})
 
 
 _CAR = ("number_text", "series", "number", "established", "gearbox")

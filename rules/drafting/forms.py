@@ -12,7 +12,7 @@ from enum import StrEnum
 class Sort(StrEnum):
     """What is written in a field. NAME and NAMES: ids declared elsewhere in the book, `of` says of what.
 
-    TABLE: nothing; the field says that the block's table speaks.
+    TABLE: nothing; the field says that the block's table speaks. ONE_OF: a word of those in `of`.
     """
 
     WORDS = "words"
@@ -22,6 +22,7 @@ class Sort(StrEnum):
     NUMBER = "number"
     DECIMAL = "decimal"
     TABLE = "table"
+    ONE_OF = "one-of"
     NAME = "name"
     NAMES = "names"
 
@@ -187,6 +188,19 @@ _ALL = (
     ),
     Form("measure", (_when(), _text("size", needed=False), _text("mass", needed=False), _words("label"))),
     Form("caution", (_text("papers"), _when(), _words("text"))),
+    Form(
+        "known",
+        (
+            FieldForm("answer", Sort.ONE_OF, needed=True, of="yes, once, no"),
+            FieldForm("because", Sort.NAMES, of="rule"),
+            _text("price", needed=False),
+            _text("donor", needed=False),
+            _text("gearbox", needed=False),
+            _yes("usual"),
+            _words("label"),
+        ),
+        TableForm(("option", "choice"), first_of="option"),
+    ),
     Form("drawing", table=TableForm(("option", "choice", "element"), first_of="option"), named=False),
 )
 

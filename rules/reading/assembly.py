@@ -13,6 +13,7 @@ from rules.reading import (
     days,
     drawing,
     head,
+    known,
     measures,
     options,
     original,
@@ -122,6 +123,7 @@ def _book(found: _Sorted) -> Book:
         extras=found.each("extra", prices.read_extra),
         cautions=found.each("caution", trade.read_caution),
         measures=found.each("measure", measures.read_measure),
+        known=found.each("known", known.read_known),
         drawing=drawing.read_drawing(found.blocks.get("drawing", []), found.desk),
     )
 

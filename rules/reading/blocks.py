@@ -73,6 +73,12 @@ def blocks_of(text: str, ledger: Ledger) -> list[Block]:
     return blocks
 
 
+def is_field_name(name: str) -> bool:
+    """Whether a field could be called so."""
+    found = _FIELD.fullmatch(f"{name}:")
+    return found is not None and found[1] == name
+
+
 def _lines(text: str) -> list[str]:
     return text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
 

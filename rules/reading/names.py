@@ -19,7 +19,10 @@ from rules.usual import KEY_ROLES
 RESERVED = ("always", "and", "donor", "from", "is", "not", "or", "the", "to", "usual")
 
 #: What may be declared by a block of its own (`kind id`) and named elsewhere.
-DECLARED = ("option", "line", "adjust", "rule", "tool", "series", "stage", "addition", "extra", "caution", "measure")
+DECLARED = (
+    *("option", "line", "adjust", "rule", "tool", "series", "stage", "addition", "extra", "caution", "measure"),
+    "known",
+)
 
 #: What is declared by the first column of a table in a block of its own.
 TABLED = {"lists": "list", "categories": "category", "groups": "group"}
@@ -29,13 +32,17 @@ NUMBERS = re.compile(r"([A-Z0-9]{1,8})-(\d{1,9}) to \1-(\d{1,9})", re.ASCII)
 
 @dataclass(slots=True)
 class Names:
-    """`ids`: kind → id → line. `choices`: option → its choices. `roles`: role → option."""
+    """`ids`: kind → id → line. `choices`: option → its choices. `roles`: role → option.
+
+    `numbers`, `prefixes`: series → first and last of its identity numbers; what they begin with, and how many digits.
+    """
 
     ids: dict[str, dict[str, int]] = field(default_factory=dict)
     choices: dict[str, tuple[str, ...]] = field(default_factory=dict)
     gearboxes: tuple[str, ...] = ()
     roles: dict[Role, str] = field(default_factory=dict)
     numbers: dict[str, tuple[int, int]] = field(default_factory=dict)
+    prefixes: dict[str, tuple[str, int]] = field(default_factory=dict)
 
     @property
     def series_option(self) -> str | None:
@@ -131,6 +138,7 @@ def _gather(block: Block, names: Names) -> None:
         case "series":
             if found := NUMBERS.fullmatch(fields.get("numbers", "")):
                 names.numbers["-".join(block.words)] = (int(found[2]), int(found[3]))
+                names.prefixes["-".join(block.words)] = (found[1], len(found[2]))
 
 
 def _choice_column(block: Block) -> int:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from rules.condition import ALWAYS, Among
+from rules.identity import write_number
 from rules.model import (
     Addition,
     Adjustment,
@@ -17,6 +18,7 @@ from rules.model import (
     Caution,
     Extra,
     Kind,
+    Known,
     Line,
     Measure,
     Option,
@@ -73,6 +75,7 @@ class _Writer:
         yield from map(self._caution, self.book.cautions)
         yield from map(self._measure, self.book.measures)
         yield from self._drawing()
+        yield from map(self._known, self.book.known)
 
     def _heads(self) -> Iterator[str]:
         book = self.book
@@ -269,6 +272,22 @@ class _Writer:
             *field("size", f"{size} mm" if measure.length_mm else ""),
             *field("mass", f"{measure.mass_from_kg} to {measure.mass_to_kg} kg" if measure.mass_to_kg else ""),
             *self._words("label", measure.label),
+        )
+
+    def _known(self, known: Known) -> str:
+        series = next((one for one in self.book.series if one.choice == known.series), None)
+        donor = write_number(series, known.number) if series is not None and known.number is not None else ""
+        price = known.price and f"{amount(known.price[1], self.exponents[known.price[0]])} {known.price[0]}"
+        return block(
+            f"known {known.id}",
+            f"answer: {known.answer}",
+            *field("because", ", ".join(sorted(known.because))),
+            *field("price", price or ""),
+            *field("donor", donor),
+            *field("gearbox", known.gearbox or ""),
+            *yes("usual", known.usual),
+            *self._words("label", known.label),
+            *table(("option", "choice"), list(known.made.items())),
         )
 
     def _drawing(self) -> Iterator[str]:

@@ -50,6 +50,11 @@ def rule_condition(book: Book, rule: Rule, language: str) -> str:
     return tell.say("needs", when=tell.whole(rule.when), needs=tell.whole(rule.needs))
 
 
+def condition_said(book: Book, condition: Condition, language: str) -> str:
+    """A condition by itself."""
+    return _Teller(Speech(book, language)).whole(condition)
+
+
 @dataclass(frozen=True, slots=True)
 class _Teller:
     speech: Speech

@@ -1,0 +1,119 @@
+"""Book drafts as plain data for the schemas. Shaping only."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from app import calendar
+from app.domain.book_draft import BookDraft, Step
+from app.services import drafting, introducing
+from app.services.drafting import Spot
+from app.services.saying import Said
+from app.store.db import Store
+from app.web.telling.conditions import condition_said
+from rules.drafting import entry_of, sheet_of
+from rules.drafting.differing import DiffLine
+from rules.drafting.naming import call, declared
+
+
+def row_view(store: Store, draft: BookDraft) -> dict[str, Any]:
+    """One of the list."""
+    names = introducing.display_names(store)
+    return {
+        "id": draft.id,
+        "base": draft.base,
+        "standing": _standing(draft),
+        "version": draft.step.version,
+        "begun_at": draft.begun_at,
+        "begun_by_name": names.get(draft.begun_by, draft.begun_by),
+        "changed_at": draft.step.at,
+        "changed_by_name": names.get(draft.step.by, draft.step.by),
+        "mistakes": len(drafting.read(draft.text, calendar.knows).mistakes) if draft.is_open else 0,
+        "book": draft.book,
+    }
+
+
+def draft_view(store: Store, draft: BookDraft) -> dict[str, Any]:
+    """A draft with its blocks, its mistakes and all that it declares."""
+    sheet, spots = sheet_of(draft.text), drafting.spots(draft, calendar.knows)
+    known = declared(sheet)
+    pieces = [call(piece, known.languages) for piece in sheet.pieces]
+    return {
+        **row_view(store, draft),
+        "sha256": draft.sha256,
+        "faults": [_fault(spot) for spot in spots],
+        "declared": known,
+        "pieces": [
+            {"kind": kind, "name": name, "label": label, "mistakes": sum(spot.piece == at for spot in spots)}
+            for at, (kind, name, label) in enumerate(pieces)
+        ],
+    }
+
+
+def piece_view(draft: BookDraft, at: int) -> dict[str, Any]:
+    """One block with its fields and its table."""
+    piece = sheet_of(draft.text).pieces[at]
+    entry = entry_of(piece)
+    return {
+        "at": at,
+        "kind": entry.kind,
+        "name": entry.name,
+        "fields": [{"name": name, "value": value} for name, value in entry.fields],
+        "rows": entry.rows,
+        "whole": entry.whole,
+        "text": piece.text,
+        "faults": [_fault(spot) for spot in drafting.spots(draft, calendar.knows) if spot.piece == at],
+    }
+
+
+def said_view(found: Said, language: str) -> dict[str, Any]:
+    """A typed condition in the book's words."""
+    typed, book = found.typed, found.book
+    said = None
+    if typed.condition is not None and book is not None:
+        said = condition_said(book, typed.condition, language)
+    return {
+        "said": said,
+        "terms": found.terms,
+        "faults": [_fault(Spot(mistake, None, None)) for mistake in typed.mistakes],
+    }
+
+
+def steps_view(store: Store, steps: tuple[Step, ...]) -> dict[str, Any]:
+    """What was done, the last first."""
+    names = introducing.display_names(store)
+    return {"steps": [_step(step, names) for step in steps]}
+
+
+def diff_view(against: int, lines: tuple[DiffLine, ...]) -> dict[str, Any]:
+    """Line by line, with how many are new and how many are gone."""
+    marks = [line.mark for line in lines]
+    return {"against": against, "added": marks.count("+"), "taken_out": marks.count("-"), "lines": lines}
+
+
+def _standing(draft: BookDraft) -> str:
+    if draft.is_open:
+        return "open"
+    return "thrown-away" if draft.book is None else "published"
+
+
+def _fault(spot: Spot) -> dict[str, Any]:
+    mistake = spot.mistake
+    return {
+        "line": mistake.line,
+        "piece": spot.piece,
+        "row": spot.row,
+        "what": mistake.what,
+        "instead": mistake.instead,
+    }
+
+
+def _step(step: Step, names: Mapping[str, str]) -> dict[str, Any]:
+    return {
+        "version": step.version,
+        "act": step.act.value,
+        "about": step.about,
+        "at": step.at,
+        "by_name": names.get(step.by, step.by),
+    }
