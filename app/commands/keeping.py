@@ -20,7 +20,7 @@ def back_up(given: argparse.Namespace) -> int:
         raise Stop(str(refused)) from None
     except OSError as error:
         raise _about(error, given.to) from None
-    print(f"{given.data} is backed up in {made.path}: {made.files} files, {made.bytes} bytes before packing.")
+    print(f"{given.data} is backed up in {made.path}: {_files(made.files)}, {made.bytes} bytes before packing.")
     return 0
 
 
@@ -36,8 +36,12 @@ def restore(given: argparse.Namespace) -> int:
         raise _about(error, given.archive) from None
     if made.aside is not None:
         print(f"What was in {given.data} lies in {made.aside} now.")
-    print(f"{given.archive} is restored in {given.data}: {made.files} files, every checksum right.")
+    print(f"{given.archive} is restored in {given.data}: {_files(made.files)}, every checksum right.")
     return 0
+
+
+def _files(count: int) -> str:
+    return "1 file" if count == 1 else f"{count} files"
 
 
 def _alone(data: Path) -> AbstractContextManager[None]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 
 from dateutil.relativedelta import relativedelta
@@ -20,7 +20,7 @@ from app.domain.actor import Actor
 from app.domain.errors import BadInput, ChangedByAnother, Fault
 from app.services.checking import LONGEST_LINE, long_faults, refuse
 from app.services.erased import refuse_erased
-from app.services.knowing import own_customer
+from app.services.knowing import is_alike, own_customer
 from app.store import erasing as kept_data
 from app.store import history, retention
 from app.store.customers import Kept
@@ -48,10 +48,11 @@ class Outlook:
 
 @dataclass(frozen=True, slots=True)
 class Proposed:
-    """`months` None: nothing is proposed, since nobody has said after how long."""
+    """`months` None: nothing is proposed, since nobody has said after how long. `alike`: who may be held twice."""
 
     months: int | None
     due: tuple[Due, ...]
+    alike: frozenset[int] = frozenset()
 
 
 def outlook(store: Store, actor: Actor, number: int) -> Outlook:
@@ -75,7 +76,9 @@ def erase(store: Store, actor: Actor, number: int, why: str, seen: str, now: dat
 def retention_proposals(store: Store, now: datetime) -> Proposed:
     """Whoever never said yes and of whom nothing has moved for as many months as were set."""
     with store.reading() as db:
-        return _proposed(db, now)
+        proposed = _proposed(db, now)
+        alike = frozenset(one.id for one in proposed.due if is_alike(db, one.id))
+        return replace(proposed, alike=alike)
 
 
 def keep_for(store: Store, actor: Actor, months: int | None, now: datetime) -> None:

@@ -89,6 +89,12 @@ def alike(store: Store, actor: Actor, customer: Customer) -> tuple[Like, ...]:
         return _alike(db, customer, actor.dealer or customer.dealer, actor.dealer)
 
 
+def is_alike(db: Database, number: int) -> bool:
+    """Whether somebody else who is held may be he; for use inside a transaction."""
+    kept = customers.standing(db, number, None)
+    return kept is not None and bool(_alike(db, kept.customer, kept.customer.dealer, None))
+
+
 def own_customer(db: Database, actor: Actor, number: int) -> Kept:
     """Him, or whom he was merged into; for use inside a transaction. Raises NotFound."""
     found = customers.standing(db, number, actor.dealer)

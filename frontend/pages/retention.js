@@ -29,7 +29,7 @@ const Months = ({ held, onHeld }) => {
 };
 
 const Row = ({ one }) => html`<li class="slip"><${Link} to=${`/customers/${one.id}`} class="slip__link slip__link--due">
-  <span class="slip__name">${one.name}<small>${[dealerName(one.dealer), one.country && country(one.country)].filter(Boolean).join(' · ')}</small></span>
+  <span class="slip__name">${one.name}<small>${[dealerName(one.dealer), one.country && country(one.country), one.alike && t('retention.alike')].filter(Boolean).join(' · ')}</small></span>
   <span class="slip__day">${t('retention.moved', { day: day(one.moved) })}</span><//></li>`;
 
 const List = ({ held, onHeld }) => {

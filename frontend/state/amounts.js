@@ -26,3 +26,6 @@ export const readAmount = (text, currency) => {
   const minor = BigInt(whole.replace(/\D/g, '') + (cents ?? '0'.repeat(digits)));
   return minor > 0n && minor <= 1_000_000_000_000n ? Number(minor) : null;
 };
+
+/** The same where nought is an answer, too. */
+export const readAmountOrNone = (text, currency) => (/^0+([.,]0+)?$/.test(text.trim()) ? 0 : readAmount(text, currency));

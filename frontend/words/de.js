@@ -805,6 +805,7 @@ export const de = {
   'refund.why': 'Warum, und nach welchen Bedingungen',
   'refund.with-tax': 'Mit Steuer',
   'refund.write': 'Blatt schreiben',
+  'retention.alike': 'vielleicht ein zweites Mal eingetragen: erst ansehen',
   'retention.due': 'Zum Löschen vorgeschlagen',
   'retention.erase': 'Die persönlichen Daten dieser {count} löschen',
   'retention.erase-one': 'Die persönlichen Daten dieses Kunden löschen',

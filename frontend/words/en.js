@@ -805,6 +805,7 @@ export const en = {
   'refund.why': 'Why, and on which terms',
   'refund.with-tax': 'With tax',
   'refund.write': 'Write the worksheet',
+  'retention.alike': 'perhaps held a second time: look before erasing',
   'retention.due': 'Proposed for erasing',
   'retention.erase': 'Erase the personal data of these {count}',
   'retention.erase-one': 'Erase this customer’s personal data',

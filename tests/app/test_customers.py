@@ -465,6 +465,15 @@ def test_who_never_ordered_is_proposed_once_nothing_has_moved_for_so_many_months
     assert [(one.id, one.name, one.moved) for one in proposed.due] == [(customer, "Agnes Thornbury", NOW)]
 
 
+def test_whoever_may_be_held_a_second_time_is_marked_before_he_is_erased(desk: Desk) -> None:
+    first = number_of(taken_down(desk))
+    erasing.keep_for(desk.store, MANAGER, 24, NOW)
+    later = NOW.replace(year=2029)
+    assert erasing.retention_proposals(desk.store, later).alike == frozenset()
+    second = number_of(taken_down(desk))
+    assert erasing.retention_proposals(desk.store, later).alike == {first, second}
+
+
 def test_who_ordered_is_never_proposed(desk: Desk) -> None:
     accepted(desk, issued(desk))
     erasing.keep_for(desk.store, MANAGER, 1, NOW)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Any
 
 from flask import Response
@@ -167,7 +168,8 @@ def erase_proposed(body: dict[str, Any]) -> Any:
 
 def _proposed(left: tuple[int, ...] = ()) -> dict[str, Any]:
     told: Proposed = erasing.retention_proposals(here.store(), here.now())
-    return {"months": told.months, "due": told.due, "left": left}
+    due = [{**asdict(one), "alike": one.id in told.alike} for one in told.due]
+    return {"months": told.months, "due": due, "left": left}
 
 
 def _shown(number: int) -> Any:

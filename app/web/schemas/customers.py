@@ -166,11 +166,14 @@ class OutlookOut(NumberedOut):
 
 
 class ProposedOut(Base):
+    """`alike`: another entry may be the same customer's, and stays when this one goes."""
+
     id = fields.Integer()
     name = fields.String()
     country = fields.String()
     dealer = fields.String(allow_none=True)
     moved = fields.DateTime()
+    alike = fields.Boolean()
 
 
 class RetentionOut(Base):

@@ -6,7 +6,7 @@ import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { ask, Refusal } from '../../api.js';
 import { money } from '../../format.js';
-import { readAmount } from '../../state/amounts.js';
+import { readAmountOrNone } from '../../state/amounts.js';
 import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
 import { TextArea, TextField } from '../field/field.js';
@@ -15,12 +15,11 @@ import { Folded } from '../folded/folded.js';
 
 const PAUSE = 250;
 const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
-const keptOf = (text, currency) => (/^0+([.,]0+)?$/.test(text.trim()) ? 0 : readAmount(text, currency));
 
 const useSum = (order, kept) => {
   const found = useSignal(null);
   useEffect(() => {
-    const minor = keptOf(kept, order.currency);
+    const minor = readAmountOrNone(kept, order.currency);
     if (minor === null) return void (found.value = null);
     const timer = setTimeout(() => ask('POST', `/api/orders/${order.number}/refund-sum`, { body: { kept: minor } }).then(({ body }) => (found.value = { body }), (error) => (found.value = { problem: error instanceof Refusal ? error.problem : null })), PAUSE);
     return () => clearTimeout(timer);
@@ -39,7 +38,7 @@ const Form = ({ order, onOrder, onDone }) => {
   const found = useSum(order, kept.value);
   const press = async (event) => {
     event.preventDefault();
-    const minor = keptOf(kept.value, order.currency);
+    const minor = readAmountOrNone(kept.value, order.currency);
     if (minor === null) return (problem.value = { title: t('amount.not-read') });
     const after = await send(`/api/orders/${order.number}/refund-worksheets`, { kept: minor, why: why.value, stage: stage.value, hours: hours.value, resale: resale.value });
     if (!after) return;
@@ -50,7 +49,7 @@ const Form = ({ order, onOrder, onDone }) => {
   return html`<form class="money-form" onSubmit=${press}>
     <${TextField} label=${t('refund.stage')} autocomplete="off" ...${typed(stage)} /><${TextField} label=${t('refund.hours')} autocomplete="off" ...${typed(hours)} />
     <${TextField} label=${t('refund.resale')} autocomplete="off" ...${typed(resale)} />
-    <${AmountField} label=${t('refund.keep', { currency: order.currency })} hint=${t('refund.keep-hint')} currency=${order.currency} required ...${typed(kept)} />
+    <${AmountField} label=${t('refund.keep', { currency: order.currency })} hint=${t('refund.keep-hint')} currency=${order.currency} none=${true} required ...${typed(kept)} />
     <${TextArea} class="field--wide" label=${t('refund.why')} required rows="2" ...${typed(why)} />
     ${found.value?.body && html`<div class="field--wide"><${Sum} sum=${found.value.body} currency=${order.currency} /></div>`}
     <button class="button button--heavy" disabled=${busy.value}>${t('refund.write')}</button>

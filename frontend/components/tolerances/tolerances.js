@@ -6,22 +6,26 @@ import { t } from '../../state/language.js';
 import { may, sight } from '../../state/session.js';
 import { get, put } from '../../api.js';
 import { money } from '../../format.js';
-import { readAmount } from '../../state/amounts.js';
+import { readAmountOrNone } from '../../state/amounts.js';
 import { problemOf } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
 import { Notice } from '../notice/notice.js';
 
 const Row = ({ currency, amount, onTold }) => {
   const [typed, problem] = [useSignal(''), useSignal(null)];
+  const taken = ({ body }) => {
+    typed.value = '';
+    problem.value = null;
+    onTold(body);
+  };
   const press = async (event) => {
     event.preventDefault();
-    const minor = typed.value.trim() === '0' ? 0 : readAmount(typed.value, currency);
+    const minor = readAmountOrNone(typed.value, currency);
     if (minor === null) return (problem.value = { title: t('amount.not-read') });
-    await put(`/api/tolerances/${currency}`, { amount: minor }).then(({ body }) => onTold(body), (error) => (problem.value = problemOf(error)));
-    typed.value = '';
+    await put(`/api/tolerances/${currency}`, { amount: minor }).then(taken, (error) => (problem.value = problemOf(error)));
   };
   return html`<form class="tolerance" onSubmit=${press}><p>${t('tolerance.now', { currency, amount: money(amount, currency) })}</p>
-    <${AmountField} label=${t('tolerance.new', { currency })} currency=${currency} value=${typed.value} onWrite=${(text) => (typed.value = text)} />
+    <${AmountField} label=${t('tolerance.new', { currency })} currency=${currency} none=${true} required value=${typed.value} onWrite=${(text) => (typed.value = text)} />
     <button class="button">${t('tolerance.set', { currency })}</button>${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
