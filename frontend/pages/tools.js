@@ -1,5 +1,5 @@
 // The tools and how they stand: to read for all of the workshop, to switch for the lead and the manager.
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
@@ -25,12 +25,17 @@ const Since = ({ tool }) => html`<span class="quiet tool__since">${tool.by ? t('
 
 const Tool = ({ tool, etag, opened, onDone }) => {
   const open = opened.value === tool.id;
+  const button = useRef(null);
+  const done = (finished) => {
+    onDone(finished);
+    if (finished) button.current?.focus();
+  };
   return html`<li class=${`tool tool--${tool.state}`}>
     <div class="tool__row"><h2>${say(tool.label)}</h2>
       <span class=${`tool__state tool__state--${tool.state}`}>${t(`tool.${tool.state}`)} ${backText(tool)}</span><${Since} tool=${tool} />
-      ${mayTouch(tool) && html`<button class="button" aria-expanded=${open} aria-label=${open ? undefined : t('tool.change-of', { tool: say(tool.label) })}
+      ${mayTouch(tool) && html`<button ref=${button} class="button" aria-expanded=${open} aria-label=${open ? undefined : t('tool.change-of', { tool: say(tool.label) })}
         onClick=${() => (opened.value = open ? null : tool.id)}>${t(open ? 'tool.leave' : 'tool.change')}</button>`}</div>
-    ${open && html`<${ToolSwitch} tool=${tool} etag=${etag} onDone=${onDone} />`}
+    ${open && html`<${ToolSwitch} tool=${tool} etag=${etag} onDone=${done} />`}
   </li>`;
 };
 
@@ -40,7 +45,7 @@ export const Tools = () => {
   const problem = useSignal(null);
   const fetchTools = () => get('/api/tools').then(({ body, etag }) => (held.value = { ...body, etag }), (error) => (problem.value = error.problem ?? { title: t('away.title') }));
   useEffect(() => void fetchTools(), []);
-  const done = (finished = true) => {
+  const done = (finished) => {
     if (finished) opened.value = null;
     sight.value += 1;
     fetchTools();

@@ -56,7 +56,7 @@ export const ToolSwitch = ({ tool, etag, onDone }) => {
     if (stands(tool, entry)) return;
     try {
       await put(`/api/tools/${tool.id}`, entry, { etag });
-      onDone();
+      onDone(true);
     } catch (error) {
       problem.value = error instanceof Refusal ? ofTool(error.problem) : { title: t('away.title'), detail: t('away.later') };
       if (error.status === 412) onDone(false);
