@@ -7,7 +7,9 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     Refusal
     ├── NotSignedIn                     nobody is signed in, or the sign-in has run out
     ├── SignInFailed                    name and password don't go together (never says which)
-    ├── SlowDown                        too many tries; facts: seconds
+    ├── SlowDown                        too many tries, or (why too-many-requests) too many requests; facts: seconds
+    ├── TokenRefused                    a program's token lets nobody in; facts: why (token-unknown, -expired, -revoked)
+    ├── OutOfScope                      the token is not for that; facts: needs (scopes that are), prices
     ├── ForgerySuspected                the forgery token or the origin is missing or wrong
     ├── MayNot                          this person may not do that; facts: action, role
     ├── NotFound                        there is no such thing, or it is another's: the same answer; facts: what, name
@@ -31,6 +33,8 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── SlotBarred                  no shell can have that slot; facts: number, why (past, closed, gate, full)
     │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
     │   ├── FirmUntold                  a document needs the firm's own particulars; facts: missing
+    │   ├── RequestStands               a formal quotation of it is asked for already; facts: number, letter
+    │   ├── RequestEnded                answered, withdrawn or refused already; facts: number, why (its stage)
     │   ├── RetailUntold                an offer of his own needs what he hasn't said; facts: why
     │   ├── DataErased                  the customer's personal data were erased; facts: number, day
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
@@ -86,6 +90,8 @@ class Fault:
     not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in, unknown-list-quoted.
     not-a-bill, no-such-line, more-than-left, more-than-received,
     unknown-price, no-block, not-as-wide, no-percentage, told.
+    unknown-currency, own-currency, not-a-rate, not-a-percent, not-a-dealers, opens-nothing, exchange-needed,
+    no-exchange-needed, not-received, not-a-bill, no-such-line, more-than-left, more-than-received.
     """
 
     path: str
@@ -114,6 +120,14 @@ class SignInFailed(Refusal):
 
 class SlowDown(Refusal):
     slug = "slow-down"
+
+
+class TokenRefused(Refusal):
+    slug = "token-refused"
+
+
+class OutOfScope(Refusal):
+    slug = "out-of-scope"
 
 
 class ForgerySuspected(Refusal):
@@ -208,6 +222,14 @@ class NothingToBill(Conflict):
 
 class FirmUntold(Conflict):
     slug = "firm-untold"
+
+
+class RequestStands(Conflict):
+    slug = "request-stands"
+
+
+class RequestEnded(Conflict):
+    slug = "request-ended"
 
 
 class RetailUntold(Conflict):

@@ -60,6 +60,8 @@ class Sort(Enum):
     SLOT = "slot"
     APPROVAL = "approval"
     RETAIL = "retail"
+    REQUEST = "request"
+    API_TOKEN = "api-token"  # noqa: S105 - the sort of thing, no secret
 
 
 class Reach(Enum):
@@ -148,6 +150,12 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.ANSWER, Sort.APPROVAL): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.RETAIL): _OWN_DEALER,
     (Action.CHANGE, Sort.RETAIL): _OWN_DEALER,
+    (Action.READ, Sort.REQUEST): _OFFICE_AND_OWN_DEALER,
+    (Action.ASK, Sort.REQUEST): _OWN_DEALER,
+    (Action.CHANGE, Sort.REQUEST): _OFFICE_AND_OWN_DEALER,
+    (Action.READ, Sort.API_TOKEN): {Role.DEALER: Reach.OWN, Role.MANAGER: Reach.EVERY},
+    (Action.CREATE, Sort.API_TOKEN): _OWN_DEALER,
+    (Action.CHANGE, Sort.API_TOKEN): {Role.DEALER: Reach.OWN, Role.MANAGER: Reach.EVERY},
 }
 
 

@@ -39,6 +39,7 @@ from app.services.owned import note, opened, own_draft, own_quotation, own_revis
 from app.services.pricing import day_of, quoted_in, tariff_of
 from app.services.publishing import current_book
 from app.services.ranging import foreseen
+from app.services.requesting import at_issue as answer_requests
 from app.services.specifying import Answered
 from app.services.working_out import WorkedOut, frozen_lines, frozen_of, refusals, work_out
 from app.store import books, dealers, papers, tools
@@ -298,6 +299,7 @@ def _seal(db: Database, act: _Issue, ready: _Ready, pdfs: Mapping[papering.Kind,
     for (language, size), pdf in pdfs.items():
         papers.add(db, revision.id, language, size, pdf)
     at_issue(db, actor, ready.quotation, letter, ready.worked, now)
+    answer_requests(db, actor, number, now)
     _supersede(db, actor, quotation, now)
     note(db, number, letter, "revision-issued", actor, now, **_beside(quotation.standing_yes))
     return letter

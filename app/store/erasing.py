@@ -46,6 +46,8 @@ _STEPS = (
     f"DELETE FROM difference_sheets WHERE revision IN ({_OF_LOOSE})",
     f"UPDATE revision_acts SET said_by = '', why = '' WHERE revision IN ({_OF_LOOSE})",
     f"UPDATE sendings SET addressee = '', text = '' WHERE revision IN ({_OF_LOOSE})",
+    f"UPDATE requests SET note = '' WHERE revision IN ({_OF_LOOSE})",
+    f"UPDATE request_ends SET why = '' WHERE request IN (SELECT id FROM requests WHERE revision IN ({_OF_LOOSE}))",
     "UPDATE history SET facts = json_replace(facts, '$.to', '–', '$.said_by', '–') WHERE thing = 'quotation' "
     f"AND name IN (SELECT number FROM quotations WHERE id IN ({_LOOSE}))",
 )

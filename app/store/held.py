@@ -34,6 +34,8 @@ TABLES = (
     ("revision_acts", f"revision IN ({_REVISIONS})"),
     ("approvals", f"quotation IN ({_QUOTATIONS})"),
     ("sendings", f"revision IN ({_REVISIONS})"),
+    ("requests", f"revision IN ({_REVISIONS})"),
+    ("request_ends", f"request IN (SELECT id FROM requests WHERE revision IN ({_REVISIONS}))"),
     ("orders", f"id IN ({_ORDERS})"),
     ("payments", f"order_id IN ({_ORDERS})"),
     ("payment_agreements", f"payment IN (SELECT id FROM payments WHERE order_id IN ({_ORDERS}))"),

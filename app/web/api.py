@@ -9,6 +9,7 @@ from flask import Flask, Response, current_app
 from flask_smorest import Api as SmorestApi
 from marshmallow import INCLUDE, Schema, fields
 
+from app.domain.token import GRANTS, Scope
 from app.web import problems
 from app.web.resources import RESOURCES
 
@@ -67,6 +68,11 @@ def finished(document: dict[str, Any], app: Flask) -> dict[str, Any]:
     )
     schemes = document.setdefault("components", {}).setdefault("securitySchemes", {})
     schemes["signIn"] = {"type": "apiKey", "in": "cookie", "name": "desk"}
+    schemes["program"] = {
+        "type": "http",
+        "scheme": "bearer",
+        "description": "A dealer's program, by its token's scopes",
+    }
     for path, operations in document["paths"].items():
         for method, operation in operations.items():
             if isinstance(operation, dict):
@@ -99,12 +105,18 @@ def _finish(operation: dict[str, Any], method: str, view: Any) -> None:
         )
     declared = getattr(view, "does", "anybody")
     if declared != "anybody":
-        operation["security"] = [{"signIn": []}]
+        operation["security"] = [{"signIn": []}, *_for_programs(declared)]
         if method in ("post", "put", "patch", "delete"):
             parameters.append(_header("X-Forgery-Token", "From GET /api/session", "the-token"))
     for status in _refusals(method, view, declared, operation):
         operation["responses"].setdefault(str(status), {"$ref": "#/components/responses/Problem"})
     operation["responses"]["default"] = {"$ref": "#/components/responses/Problem"}
+
+
+def _for_programs(declared: Any) -> list[dict[str, list[str]]]:
+    """Which scopes of a token let a program do this, if any do."""
+    scopes = [scope.value for scope in Scope if declared in GRANTS[scope]]
+    return [{"program": [scope]} for scope in scopes]
 
 
 def _refusals(method: str, view: Any, declared: Any, operation: dict[str, Any]) -> list[int]:

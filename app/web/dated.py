@@ -96,6 +96,21 @@ def _shell(dates: OrderDates, shell: Shown, names: Names) -> dict[str, Any]:
     }
 
 
+def when_view(dates: OrderDates) -> dict[str, Any]:
+    """The order as one: from its first shell to its last, and what binds the last."""
+    made = [(shell, shell.now if shell.kept is None else shell.kept.promise) for shell in dates.shells]
+    dated = [(shell, promise) for shell, promise in made if promise is not None]
+    if not dated or len(dated) < len(made):
+        undated = [tool for shell, _ in made for tool in shell.undated]
+        return {"range": None, "promised": False, "says": _why_none(dates.book, dict.fromkeys(undated))}
+    last, promise = max(dated, key=lambda pair: pair[1].ready_by)
+    return {
+        "range": {"ready": min(p.ready for _, p in dated), "ready_by": promise.ready_by},
+        "promised": all(shell.kept is not None for shell, _ in made),
+        "says": _say("promise.adrift") if last.adrift else _said(dates.book).why(promise.bindings, last.due),
+    }
+
+
 def _promise(book: Book, promise: Promise, due: Iterable[Due]) -> dict[str, Any]:
     labels = {stage.id: stage.label for stage in book.stages}
     return {

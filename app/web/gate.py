@@ -11,9 +11,12 @@ from urllib.parse import urlsplit
 from flask import Flask, g, request
 
 from app.domain.errors import ForgerySuspected, NotSignedIn, TooLarge
-from app.services import signing_in
+from app.domain.token import Scope
+from app.services import letting_in, signing_in
+from app.store.sessions import SignIn
 from app.web import here
 from app.web.problems import Unreadable
+from app.wording import LANGUAGES
 
 SAFE = ("GET", "HEAD", "OPTIONS")
 FORGERY_HEADER = "X-Forgery-Token"
@@ -47,21 +50,42 @@ def check_size() -> None:
 
 
 def find_sign_in() -> None:
-    """Who asks, if his cookie is good; a view that needs somebody asks `here.me`."""
+    """Who asks, if his cookie or his program's token is good; a view that needs somebody asks `here.me`.
+
+    Whoever sends a token is looked at by that alone, whatever cookie comes with it. Raises TokenRefused, SlowDown.
+    """
+    if (secret := _bearer()) is not None:
+        return _let_in(secret)
     sent = token()
     if sent and request.path.startswith(("/api/", "/problems/")):
         try:
             g.sign_in = signing_in.signed_in(here.store(), sent, here.now())
         except NotSignedIn:
             g.sign_in = None
+    return None
+
+
+def _bearer() -> str | None:
+    """The secret of an `Authorization: Bearer …` (RFC 6750); None where none is sent."""
+    sent = request.headers.get("Authorization", "")
+    scheme, _, secret = sent.partition(" ")
+    return secret.strip() if scheme.lower() == "bearer" and request.path.startswith("/api/") else None
+
+
+def _let_in(secret: str) -> None:
+    found = letting_in.let_in(here.store(), secret, here.now())
+    language = request.accept_languages.best_match(LANGUAGES) or found.person.language
+    g.sign_in = SignIn(found.person, Scope.PRICES in found.scopes, language)
+    g.scopes = found.scopes
 
 
 def check_forgery() -> None:
     """A change must come from our own page. Raises ForgerySuspected.
 
-    The origin is looked at always, the token wherever somebody is signed in; signing in itself has no token yet.
+    The origin is looked at always, the token wherever somebody is signed in; signing in itself has no token yet. No
+    page can make a browser send a program's token, so a request that carries one needs no other proof.
     """
-    if request.method in SAFE or not request.path.startswith("/api/"):
+    if request.method in SAFE or not request.path.startswith("/api/") or here.scopes() is not None:
         return
     if not _own_origin(request.headers.get("Origin")) or request.headers.get("Sec-Fetch-Site") in (
         "cross-site",

@@ -10,8 +10,9 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
-from app.domain.errors import MayNot
+from app.domain.errors import MayNot, OutOfScope
 from app.domain.people import Action, Sort, reach
+from app.domain.token import GRANTS, Scope, grants
 from app.web import here
 
 View = Callable[..., Any]
@@ -26,6 +27,7 @@ def does(action: Action, sort: Sort) -> Callable[[View], View]:
             person = here.me()
             if reach(person.role, action, sort) is None:
                 raise MayNot(action=action.value, role=person.role.value)
+            _refuse_out_of_scope(action, sort)
             return view(*args, **kwargs)
 
         guarded.does = (action, sort)  # type: ignore[attr-defined]
@@ -36,8 +38,18 @@ def does(action: Action, sort: Sort) -> Callable[[View], View]:
 
 def refuse_hidden_prices() -> None:
     """For what is full of amounts and can't be told without them. Raises MayNot while the reader's are hidden."""
+    if not here.prices_visible() and here.scopes() is not None:
+        raise OutOfScope(needs=(Scope.PRICES.value,))
     if not here.prices_visible():
         raise MayNot(action=Action.READ.value, role=here.me().role.value, why="prices-hidden")
+
+
+def _refuse_out_of_scope(action: Action, sort: Sort) -> None:
+    """A program does no more than its token is for."""
+    own = here.scopes()
+    if own is not None and not grants(own, action, sort):
+        needs = tuple(scope.value for scope in Scope if (action, sort) in GRANTS[scope])
+        raise OutOfScope(needs=needs, why="" if needs else "for-no-program")
 
 
 def for_anybody_signed_in(view: View) -> View:
@@ -46,6 +58,8 @@ def for_anybody_signed_in(view: View) -> View:
     @wraps(view)
     def guarded(*args: Any, **kwargs: Any) -> Any:
         here.me()
+        if here.scopes() is not None:
+            raise OutOfScope(needs=(), why="for-no-program")
         return view(*args, **kwargs)
 
     guarded.does = "signed-in"  # type: ignore[attr-defined]

@@ -14,6 +14,7 @@ from flask import Response, current_app, g, request
 from app.config import Config
 from app.domain.errors import NotSignedIn
 from app.domain.people import Action, Person, Sort, reach
+from app.domain.token import Scope
 from app.store.db import Store
 from app.store.sessions import SignIn
 from app.wording import LANGUAGES
@@ -50,6 +51,12 @@ def now() -> datetime:
 def sign_in() -> SignIn | None:
     """The sign-in that the cookie names, if there is one."""
     found: SignIn | None = g.get("sign_in")
+    return found
+
+
+def scopes() -> tuple[Scope, ...] | None:
+    """What the program that asks may do; None: a person asks at the desk."""
+    found: tuple[Scope, ...] | None = g.get("scopes")
     return found
 
 

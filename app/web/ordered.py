@@ -95,7 +95,7 @@ def _line(book: Book, line: OrderLine) -> dict[str, Any]:
     frozen = line.line.frozen
     assert frozen is not None
     return {
-        "name": _name(book, frozen.settled),
+        "name": shell_name(book, frozen.settled),
         "quantity": line.line.quantity,
         "settled": frozen.settled,
         "parts": frozen.depends.parts,
@@ -105,7 +105,8 @@ def _line(book: Book, line: OrderLine) -> dict[str, Any]:
     }
 
 
-def _name(book: Book, settled: Mapping[str, str]) -> dict[str, str]:
+def shell_name(book: Book, settled: Mapping[str, str]) -> dict[str, str]:
+    """A shell in a few words of every language: series, body, steering, market."""
     roles = [book.roles[role] for role in (Role.SERIES, Role.BODY, Role.STEERING, Role.MARKET) if role in book.roles]
     labels = [book.option(option).choice(settled[option]).label for option in roles if option in settled]
     return {language: " · ".join(label.get(language, "") for label in labels) for language in book.languages}

@@ -40,6 +40,8 @@ STATUS: Mapping[type[Refusal], int] = {
     errors.NotSignedIn: 401,
     errors.SignInFailed: 401,
     errors.SlowDown: 429,
+    errors.TokenRefused: 401,
+    errors.OutOfScope: 403,
     errors.ForgerySuspected: 403,
     errors.MayNot: 403,
     errors.NotFound: 404,
@@ -67,6 +69,12 @@ SHOWN_FACTS = (
     *("fitting", "valid_until", "accepted"),
 )
 
+
+#: What RFC 6750, section 3.1, calls them.
+_OF_RFC_6750: Mapping[type[Refusal], str] = {
+    errors.TokenRefused: "invalid_token",
+    errors.OutOfScope: "insufficient_scope",
+}
 
 #: Refusals whose sentences name options, lines and rules in the book's own words.
 _NAMING = (CannotIssue, StructureOpen)
@@ -103,6 +111,8 @@ def answer_refusal(refusal: Refusal) -> Response:
     response = problem(_slug(refusal), kind, slots, _errors(refusal), shown, why=_why(refusal))
     if "seconds" in facts:
         response.headers["Retry-After"] = str(facts["seconds"])
+    if isinstance(refusal, errors.TokenRefused | errors.OutOfScope):
+        response.headers["WWW-Authenticate"] = f'Bearer error="{_OF_RFC_6750[type(refusal)]}"'
     return response
 
 

@@ -25,6 +25,8 @@ import { JobThenAndNow } from '../components/then-and-now/then-and-now.js';
 import { Issue } from '../components/issue/issue.js';
 import { IssuedSheet } from '../components/issued-sheet/issued-sheet.js';
 import { Revisions } from '../components/revisions/revisions.js';
+import { JobRequests } from '../components/requests/requests.js';
+import { Copies } from '../components/copies/copies.js';
 import { RetailFolded } from '../components/retail/retail.js';
 import { Papers } from '../components/papers/papers.js';
 import { Live } from '../components/live/live.js';
@@ -85,6 +87,8 @@ const Form = ({ job, onIssued }) => {
       <${Changes} changes=${job.server.value.revision?.changes} />
       <${DraftPapers} job=${job} />
       <${RetailFolded} job=${job} />
+      <${JobRequests} job=${job} />
+      ${job.server.value.quotation && html`<${Copies} number=${job.server.value.quotation.number} letter=${job.server.value.revision.letter} />`}
       <${JobApprovals} job=${job} />
       ${may('issue') && html`<${Issue} job=${job} onIssued=${onIssued} />`}
       <${MarginNote} job=${job} />

@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { batch, useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { may, pricesShown, sight } from '../state/session.js';
+import { isDealer, may, pricesShown, sight } from '../state/session.js';
 import { get, Refusal } from '../api.js';
 import { country, day, lastDay, money } from '../format.js';
 import { TextField } from '../components/field/field.js';
@@ -13,6 +13,8 @@ import { dealerName } from '../state/dealers.js';
 import { shortYesText } from '../components/earlier-yes/earlier-yes.js';
 import { FoundBy } from '../components/found-by/found-by.js';
 import { Notice } from '../components/notice/notice.js';
+import { RequestsWaiting } from '../components/requests/requests.js';
+import { Following } from '../components/following/following.js';
 import { Watch } from '../components/watch/watch.js';
 
 const PAUSE = 200;
@@ -128,6 +130,8 @@ export const Work = () => {
   return html`<div class="work">
     <h1>${t('work.title')}</h1>
     ${may('watch') && !q.value && html`<${Watch} onIssued=${showIssued} />`}
+    ${may('read-requests') && !q.value && html`<${RequestsWaiting} />`}
+    ${isDealer.value && !q.value && html`<${Following} />`}
     <div class="work__find">
       <${TextField} label=${t('work.find')} hint=${t('work.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => ask(q, text)} />
     </div>

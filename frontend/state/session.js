@@ -104,6 +104,10 @@ const DEEDS = {
   'ask-approvals': ['ask', 'approval'],
   'answer-approvals': ['answer', 'approval'],
   offer: ['read', 'retail'],
+  'read-requests': ['read', 'request'],
+  'ask-formally': ['ask', 'request'],
+  'see-tokens': ['read', 'api-token'],
+  'make-tokens': ['create', 'api-token'],
 };
 
 /** A dealer's pages are fewer: what the shop's own tools and book say reaches him through the answers. */

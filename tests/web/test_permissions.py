@@ -47,6 +47,10 @@ class Tries:
         self.owner = desk.signed_in(OWNER, prices=True)
         self.work = work
         self.approval = self.owner.get("/api/approvals").get_json()["approvals"][0]["approval"]["id"]
+        self.asked_of = f"/api/quotations/{self.owner.quotation('EUR', 'DE', delivery='port', packing='frame')}"
+        asked = self.owner.post(f"{self.asked_of}/revisions/A/requests", {}, **fresh_key()).get_json()
+        made = self.owner.post("/api/tokens", {"label": "Our shop", "scopes": ["check"]}, **fresh_key()).get_json()
+        self.request, self.token = asked["id"], made["id"]
         self.customers = [self._customer(name) for name in ("Vera Ambach", "Nils Oster", "Uta Brahm")]
         outlook = desk.signed_in("piers").get(f"/api/customers/{self.customers[2]}/erasure")
         self.book_draft = desk.signed_in("piers").send("POST", "/api/book-drafts", {}, **fresh_key()).get_json()["id"]
@@ -198,6 +202,7 @@ class Tries:
                 {},
             ),
             ("GET", "/api/retail-terms"): ("/api/retail-terms", None, {}),
+            **self._dealers(keyed, draft),
             ("PUT", "/api/retail-terms"): ("/api/retail-terms", {"address": "Lindenhof 3", "margin": "5"}, {}),
             ("GET", f"/api/approvals/{APPROVAL}"): (f"/api/approvals/{self.approval}", None, {}),
             ("POST", f"/api/approvals/{APPROVAL}/answer"): (
@@ -270,6 +275,28 @@ class Tries:
             ("GET", "/api/retention"): ("/api/retention", None, {}),
             ("PUT", "/api/retention"): ("/api/retention", {"months": 24}, {}),
             ("POST", "/api/retention/erasures"): ("/api/retention/erasures", {"customers": []}, {}),
+        }
+
+    def _dealers(self, keyed: dict[str, str], draft: str) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
+        """What a dealer's own desk asks for."""
+        return {
+            ("POST", "/api/quotations/NUMBER/revisions/LETTER/copies"): (f"{draft}/revisions/A/copies", {}, keyed),
+            ("POST", "/api/quotations/NUMBER/revisions/LETTER/requests"): (
+                f"{self.asked_of}/revisions/A/requests",
+                {},
+                keyed,
+            ),
+            ("GET", "/api/quotations/NUMBER/requests"): (f"{draft}/requests", None, {}),
+            ("GET", "/api/requests"): ("/api/requests", None, {}),
+            ("POST", "/api/requests/<int(max=999999999):request>/end"): (
+                f"/api/requests/{self.request}/end",
+                {"why": "No longer wanted."},
+                keyed,
+            ),
+            ("GET", "/api/open-orders"): ("/api/open-orders", None, {}),
+            ("GET", "/api/tokens"): ("/api/tokens", None, {}),
+            ("POST", "/api/tokens"): ("/api/tokens", {"label": "Our shop", "scopes": ["check"]}, keyed),
+            ("DELETE", "/api/tokens/<int(max=999999999):token>"): (f"/api/tokens/{self.token}", None, {}),
         }
 
     def _orders(self, keyed: dict[str, str]) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
@@ -351,6 +378,8 @@ def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, 
         Sort.ORDER,
         Sort.DOCUMENT,
         Sort.RETAIL,
+        Sort.REQUEST,
+        Sort.API_TOKEN,
     )
     if far is Far.OWN and sort is Sort.CODE and name != OWNER:
         return (404,)

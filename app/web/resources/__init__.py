@@ -12,6 +12,7 @@ from app.web.resources import (
     documents,
     drawing,
     enquiries,
+    following,
     forthcoming,
     orders,
     pictures,
@@ -19,8 +20,10 @@ from app.web.resources import (
     proofs,
     quotations,
     rechecking,
+    requests,
     retail,
     session,
+    tokens,
     tools,
 )
 
@@ -39,11 +42,14 @@ RESOURCES = (
     pictures.blp,
     quotations.blp,
     retail.blp,
+    requests.blp,
+    tokens.blp,
     approvals.blp,
     rechecking.blp,
     chasing.blp,
     forthcoming.blp,
     orders.blp,
+    following.blp,
     promises.blp,
     documents.blp,
 )

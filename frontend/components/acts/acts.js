@@ -3,7 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { may, isDealer } from '../../state/session.js';
+import { may, isDealer, person } from '../../state/session.js';
 import { post, freshKey, Refusal } from '../../api.js';
 import { reread } from '../../state/jobs.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
@@ -53,13 +53,16 @@ const Form = ({ act, quotation, revision, customer, onDone }) => {
   </form>`;
 };
 
+/** A dealer who buys for his own stock is his own customer: his yes is the order. */
+const ownHouse = (customer) => isDealer.value && customer === person.value.dealer_name;
+
 export const Acts = ({ quotation, revision, customer, onDone }) => {
   const chosen = useSignal(null);
   const acts = open(revision);
   if (!acts.length) return null;
   return html`<section class="card" aria-labelledby="acts-title"><h2 id="acts-title">${t('acts.title')}</h2>
     <div class="acts">${acts.map((act) => html`<button key=${act} class="button" aria-expanded=${chosen.value === act}
-      onClick=${() => (chosen.value = chosen.value === act ? null : act)}>${t(`acts.${act}`)}</button>`)}</div>
+      onClick=${() => (chosen.value = chosen.value === act ? null : act)}>${t(act === 'accept' && ownHouse(customer) ? 'acts.order-stock' : `acts.${act}`)}</button>`)}</div>
     ${chosen.value && html`<${Form} key=${chosen.value} act=${chosen.value} quotation=${quotation} revision=${revision} customer=${customer} onDone=${onDone} />`}
     <p class="quiet">${t('acts.confirms-nothing')}</p></section>`;
 };

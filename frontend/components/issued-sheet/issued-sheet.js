@@ -26,6 +26,8 @@ import { Totals } from '../totals/totals.js';
 import { Depends, anyDepends } from '../reasons/reasons.js';
 import { Changes } from '../changes/changes.js';
 import { EarlierYes } from '../earlier-yes/earlier-yes.js';
+import { Requests } from '../requests/requests.js';
+import { Copies } from '../copies/copies.js';
 import { RetailCard } from '../retail/retail.js';
 import { Papers } from '../papers/papers.js';
 import { ShellDrawing } from '../shell-drawing/shell-drawing.js';
@@ -145,6 +147,8 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         <section class="card" aria-labelledby="whom-title"><h2 id="whom-title">${t('cell.customer')}</h2>
           <${Whom} customer=${enquiry?.customer} revision=${revision} dealer=${dealerName(quotation.dealer)} /><p class="quiet">${t('issued.read-only')}</p>
           ${may('quote') && revision.letter === quotation.revisions.at(-1).letter && html`<${NextRevision} number=${quotation.number} revision=${revision} onDraft=${onDraft} />`}</section>
+        ${may('read-requests') && html`<${Requests} number=${quotation.number} letter=${revision.letter} />`}
+        ${may('quote') && html`<${Copies} number=${quotation.number} letter=${revision.letter} />`}
         <${Approvals} number=${quotation.number} letter=${revision.letter} etag=${`"${revision.version}"`} />
         <${Acts} quotation=${quotation} revision=${revision} customer=${enquiry?.customer?.name} onDone=${onDraft} />
         <${Letters} quotation=${quotation} revision=${revision} customer=${enquiry?.customer} />

@@ -1,0 +1,56 @@
+"""Open orders as whoever waits for them follows them: how their shells stand, when they are ready, what binds that."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from app.domain.actor import Actor
+from app.domain.order import OrderRow, ShellState
+from app.services.dating import Working
+from app.services.ordering import orders
+from app.services.promising import OrderDates, order_dates
+from app.store.db import Store
+
+#: A shell that stands like this is followed no longer.
+OVER = frozenset({ShellState.DESPATCHED, ShellState.CANCELLED, ShellState.REJECTED})
+
+
+@dataclass(frozen=True, slots=True)
+class Followed:
+    """An order with at least one shell that is still to come. `states`: how many of its shells stand how."""
+
+    row: OrderRow
+    dates: OrderDates
+    states: tuple[tuple[ShellState, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """`more`: whether a next page holds anything."""
+
+    found: tuple[Followed, ...]
+    more: bool
+
+
+def open_orders(store: Store, actor: Actor, working: Working, now: datetime, *, page: int = 1, size: int = 10) -> Page:
+    """The last made first; a dealer's own."""
+    rows = orders(store, actor, page=page, size=size)
+    following = orders(store, actor, page=page * size + 1, size=1) if len(rows) == size else ()
+    found = tuple(one for one in _followed(store, actor, rows, working, now) if _is_open(one))
+    return Page(found, bool(following))
+
+
+def _followed(
+    store: Store, actor: Actor, rows: tuple[OrderRow, ...], working: Working, now: datetime
+) -> Iterator[Followed]:
+    for row in rows:
+        dates = order_dates(store, actor, row.number, working, now)
+        counted = Counter(shell.state for shell in dates.order.shells)
+        yield Followed(row, dates, tuple((state, counted[state]) for state in ShellState if counted[state]))
+
+
+def _is_open(one: Followed) -> bool:
+    return any(state not in OVER for state, _ in one.states)

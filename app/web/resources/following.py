@@ -1,0 +1,45 @@
+"""Open orders with how their shells stand and when they are ready."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app import calendar
+from app.domain.people import Action, Sort
+from app.services import following
+from app.services.following import Followed
+from app.web import here
+from app.web.blueprint import resource
+from app.web.dated import when_view
+from app.web.guard import does
+from app.web.ordered import shell_name
+from app.web.schemas.following import OpenOrdersIn, OpenOrdersOut
+
+PAGE_SIZE = 10
+
+blp = resource("following", "Open orders as whoever waits for them follows them.")
+
+
+@blp.route("/open-orders", methods=["GET"])
+@does(Action.READ, Sort.ORDER)
+@blp.arguments(OpenOrdersIn, location="query")
+@blp.response(200, OpenOrdersOut)
+def open_orders(query: dict[str, Any]) -> Any:
+    """Those with a shell still to come, the last made first: states, dates and what binds, without any money."""
+    asked = (here.store(), here.me(), calendar.around, here.now())
+    page = following.open_orders(*asked, page=query["page"], size=PAGE_SIZE)
+    return {"orders": [_view(one) for one in page.found], "page": query["page"], "more": page.more}
+
+
+def _view(one: Followed) -> dict[str, Any]:
+    order = one.dates.order
+    return {
+        **{name: getattr(one.row, name) for name in ("number", "quotation", "letter", "customer", "dealer", "made_at")},
+        "shells": [
+            {"count": len(line.shells), "name": shell_name(one.dates.book, line.line.frozen.settled)}
+            for line in order.lines
+            if line.line.frozen is not None
+        ],
+        "states": [{"state": state.value, "count": count} for state, count in one.states],
+        "when": when_view(one.dates),
+    }

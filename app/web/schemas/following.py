@@ -1,0 +1,57 @@
+"""Open orders as a dealer follows them. No money."""
+
+from __future__ import annotations
+
+from marshmallow import fields
+
+from app.web.fields import Base, Of, QueryWhole, Words
+
+
+class OpenOrdersIn(Base):
+    page = QueryWhole(least=1, most=100_000, load_default=1)
+
+
+class OpenLineOut(Base):
+    count = fields.Integer()
+    name = Words()
+
+
+class StateCountOut(Base):
+    state = fields.String()
+    count = fields.Integer()
+
+
+class RangeOut(Base):
+    ready = fields.Date()
+    ready_by = fields.Date()
+
+
+class WhenOut(Base):
+    """`range` from its first shell to its last, null where a shell has none; `promised`: every shell has its slot.
+
+    `says`: what binds the shell that comes last.
+    """
+
+    range = Of(RangeOut, allow_none=True)
+    promised = fields.Boolean()
+    says = fields.String()
+
+
+class OpenOrderOut(Base):
+    number = fields.String()
+    quotation = fields.String()
+    letter = fields.String()
+    customer = fields.String()
+    dealer = fields.String(allow_none=True)
+    made_at = fields.DateTime()
+    shells = fields.List(Of(OpenLineOut))
+    states = fields.List(Of(StateCountOut))
+    when = Of(WhenOut)
+
+
+class OpenOrdersOut(Base):
+    """The last made first; `page` counts from 1; `more` says whether a next one may hold anything."""
+
+    orders = fields.List(Of(OpenOrderOut))
+    page = fields.Integer()
+    more = fields.Boolean()

@@ -1,0 +1,33 @@
+// The dealer's open orders: how their shells stand, when they are ready and what binds that. No money.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t, say } from '../../state/language.js';
+import { language } from '../../state/language.js';
+import { get } from '../../api.js';
+import { Link } from '../link/link.js';
+import { rangeText } from '../promise/promise.js';
+
+const State = ({ one }) => html`<span class=${`standing standing--${one.state}`}>${t('follow.in-state', { count: one.count, state: t(`shell.${one.state}`) })}</span>`;
+
+const Shell = ({ one }) => html`<span class="follow__shell">${one.count} × ${say(one.name)}</span>`;
+
+const When = ({ when }) => html`<span class="follow__when"><b>${when.range ? rangeText(when.range) : t('follow.no-date')}</b>
+  <small>${t(when.promised ? 'follow.promised' : 'follow.indicative')} ${when.says}</small></span>`;
+
+const Row = ({ row }) => html`<li class="slip"><${Link} to=${`/orders/${row.number}`} class="slip__link slip__link--follow">
+  <b class="slip__number">${row.number}</b>
+  <span class="slip__name">${row.customer}${row.shells.map((one, at) => html`<${Shell} key=${at} one=${one} />`)}</span>
+  <span class="follow__states">${row.states.map((one) => html`<${State} key=${one.state} one=${one} />`)}</span>
+  <${When} when=${row.when} /><//></li>`;
+
+export const Following = () => {
+  const [held, page] = [useSignal(null), useSignal(1)];
+  useEffect(() => {
+    get(`/api/open-orders?page=${page.value}`).then(({ body }) => (held.value = { ...body, orders: page.value > 1 ? [...(held.value?.orders ?? []), ...body.orders] : body.orders }), () => {});
+  }, [page.value, language.value]);
+  if (!held.value) return null;
+  return html`<section aria-labelledby="follow-title"><h2 id="follow-title">${t('follow.title')}</h2>
+    ${held.value.orders.length ? html`<ul class="slips">${held.value.orders.map((row) => html`<${Row} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('follow.none')}</p>`}
+    ${held.value.more && html`<button class="button" onClick=${() => (page.value += 1)}>${t('work.more')}</button>`}</section>`;
+};
