@@ -12,6 +12,7 @@ from pathlib import Path
 from app.services import publishing, retailing, tools
 from app.store import dealers
 from app.store.db import Store
+from demo.dealing import deal
 from demo.doing import do
 from demo.firm import DEALERS, FIRM, LOST, RETAIL
 from demo.people import PEOPLE
@@ -38,6 +39,8 @@ def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765", *, job
         set_up_dealers(store, now - timedelta(days=SINCE))
         for number, job in enumerate((*year(), *WORK) if jobs is None else jobs):
             do(store, job, number, now, url)
+        if jobs is None:
+            deal(store, now, url)
 
 
 def set_up_dealers(store: Store, at: datetime) -> None:

@@ -39,7 +39,7 @@ CREATE TABLE request_ends (
 CREATE TABLE api_tokens (
   id INTEGER PRIMARY KEY,
   dealer TEXT NOT NULL REFERENCES dealers (id),
-  person TEXT NOT NULL REFERENCES person (name),
+  person TEXT NOT NULL,
   label TEXT NOT NULL,
   token_hash TEXT NOT NULL UNIQUE,
   scopes TEXT NOT NULL CHECK (json_valid(scopes)),

@@ -2,8 +2,7 @@
 import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
-import { t, say } from '../../state/language.js';
-import { language } from '../../state/language.js';
+import { t, say, language } from '../../state/language.js';
 import { get } from '../../api.js';
 import { Link } from '../link/link.js';
 import { rangeText } from '../promise/promise.js';
@@ -21,13 +20,18 @@ const Row = ({ row }) => html`<li class="slip"><${Link} to=${`/orders/${row.numb
   <span class="follow__states">${row.states.map((one) => html`<${State} key=${one.state} one=${one} />`)}</span>
   <${When} when=${row.when} /><//></li>`;
 
+/** So many are seen at once; the desk's other work lies beneath. */
+const FEW = 4;
+
 export const Following = () => {
-  const [held, page] = [useSignal(null), useSignal(1)];
+  const [held, page, all] = [useSignal(null), useSignal(1), useSignal(false)];
   useEffect(() => {
     get(`/api/open-orders?page=${page.value}`).then(({ body }) => (held.value = { ...body, orders: page.value > 1 ? [...(held.value?.orders ?? []), ...body.orders] : body.orders }), () => {});
   }, [page.value, language.value]);
   if (!held.value) return null;
+  const { orders, more } = held.value;
+  const seen = all.value ? orders : orders.slice(0, FEW);
   return html`<section aria-labelledby="follow-title"><h2 id="follow-title">${t('follow.title')}</h2>
-    ${held.value.orders.length ? html`<ul class="slips">${held.value.orders.map((row) => html`<${Row} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('follow.none')}</p>`}
-    ${held.value.more && html`<button class="button" onClick=${() => (page.value += 1)}>${t('work.more')}</button>`}</section>`;
+    ${seen.length ? html`<ul class="slips">${seen.map((row) => html`<${Row} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('follow.none')}</p>`}
+    ${(more || seen.length < orders.length) && html`<button class="button" onClick=${() => (all.value ? (page.value += 1) : (all.value = true))}>${t('follow.more')}</button>`}</section>`;
 };

@@ -2,7 +2,7 @@
 import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
-import { t } from '../../state/language.js';
+import { t, language } from '../../state/language.js';
 import { pricesShown, sight } from '../../state/session.js';
 import { get, put } from '../../api.js';
 import { day } from '../../format.js';
@@ -13,12 +13,15 @@ import { Notice } from '../notice/notice.js';
 /** 7,5 as it is written in German is 7.5 to the server. */
 const decimal = (text) => text.trim().replace(/\s*%$/, '').replace(',', '.');
 
+/** As the reader writes it. */
+const spoken = (margin) => (language.value === 'de' ? margin?.replace('.', ',') : margin) ?? '';
+
 const toSend = ({ address, telephone, email, margin }) => ({ address, telephone, email, ...(pricesShown.value && margin?.trim() ? { margin: decimal(margin) } : {}) });
 
 const Form = ({ held, onHeld }) => {
   const [typed, problem, done] = [useSignal(held), useSignal(null), useSignal(false)];
   // The margin comes and goes with the prices; what is typed beside it stays.
-  useEffect(() => void (typed.value = { ...typed.value, margin: held.margin }), [held.margin]);
+  useEffect(() => void (typed.value = { ...typed.value, margin: spoken(held.margin) }), [held.margin]);
   const write = (name) => (text) => ((typed.value = { ...typed.value, [name]: text }), (done.value = false));
   const errorOf = (name) => problem.value?.errors?.[name]?.join(' ');
   const press = (event) => {
