@@ -25,7 +25,7 @@ import { JobThenAndNow } from '../components/then-and-now/then-and-now.js';
 import { Issue } from '../components/issue/issue.js';
 import { IssuedSheet } from '../components/issued-sheet/issued-sheet.js';
 import { Revisions } from '../components/revisions/revisions.js';
-import { JobRequests } from '../components/requests/requests.js';
+import { Requests } from '../components/requests/requests.js';
 import { Copies } from '../components/copies/copies.js';
 import { RetailFolded } from '../components/retail/retail.js';
 import { Papers } from '../components/papers/papers.js';
@@ -51,6 +51,14 @@ const useHistoryKeys = (job) =>
 const DraftPapers = ({ job }) => {
   const { quotation, revision } = job.server.value;
   return quotation && html`<details class="card"><summary>${t('papers.preview')}</summary><${Papers} revision=${revision} draft=${true} /></details>`;
+};
+
+/** The dealer's offer, his formal request, and copies: of what is filed. */
+const OfTheDraft = ({ job }) => {
+  const { quotation, revision } = job.server.value;
+  if (!quotation) return null;
+  const of = { number: quotation.number, letter: revision.letter, version: revision.version };
+  return html`<${RetailFolded} ...${of} />${may('read-requests') && html`<${Requests} ...${of} draft=${true} />`}<${Copies} ...${of} />`;
 };
 
 const headingOf = (job) => {
@@ -86,9 +94,7 @@ const Form = ({ job, onIssued }) => {
       <${PriceLines} job=${job} />
       <${Changes} changes=${job.server.value.revision?.changes} />
       <${DraftPapers} job=${job} />
-      <${RetailFolded} job=${job} />
-      <${JobRequests} job=${job} />
-      ${job.server.value.quotation && html`<${Copies} number=${job.server.value.quotation.number} letter=${job.server.value.revision.letter} />`}
+      <${OfTheDraft} job=${job} />
       <${JobApprovals} job=${job} />
       ${may('issue') && html`<${Issue} job=${job} onIssued=${onIssued} />`}
       <${MarginNote} job=${job} />

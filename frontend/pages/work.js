@@ -122,6 +122,9 @@ export const Work = () => {
   const [q, state, page] = [useSignal(''), useSignal(''), useSignal(1)];
   const [found, problem] = [useSignal(null), useSignal(null)];
   useFound(q.value, state.value, page.value, found, problem);
+  // What stands above the lists comes first, so that nothing that is being read moves.
+  const missing = useSignal([...(may('read-requests') ? ['requests'] : []), ...(isDealer.value ? ['orders'] : [])]);
+  const come = (name) => () => (missing.value = missing.value.filter((one) => one !== name));
   const ask = (asked, value) => batch(() => ((asked.value = value), (page.value = 1)));
   const showIssued = () => {
     ask(state, 'issued');
@@ -130,14 +133,14 @@ export const Work = () => {
   return html`<div class="work">
     <h1>${t('work.title')}</h1>
     ${may('watch') && !q.value && html`<${Watch} onIssued=${showIssued} />`}
-    ${may('read-requests') && !q.value && html`<${RequestsWaiting} />`}
-    ${isDealer.value && !q.value && html`<${Following} />`}
     <div class="work__find">
       <${TextField} label=${t('work.find')} hint=${t('work.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => ask(q, text)} />
     </div>
     <${StateChoice} state=${state} onState=${(one) => ask(state, one)} />
-    <p class="work__chase"><${Link} to="/chasing">${t('chasing.link')}<//>${may('set-retention') && html` · <${Link} to="/retention">${t('retention.link')}<//>`}</p>
+    <p class="work__chase"><${Link} to="/chasing">${t('chasing.link')}<//>${may('set-retention') && html` · <${Link} to="/retention">${t('retention.link')}<//>`}${may('see-tokens') && html` · <${Link} to="/house">${t(may('offer') ? 'nav.house' : 'nav.programs')}<//>`}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${found.value && html`<${Found} found=${found.value} inState=${state.value} sought=${Boolean(q.value.trim())} onMore=${() => (page.value += 1)} />`}
+    ${may('read-requests') && !q.value && html`<${RequestsWaiting} onReady=${come('requests')} />`}
+    ${isDealer.value && !q.value && html`<${Following} onReady=${come('orders')} />`}
+    ${found.value && (q.value || !missing.value.length) && html`<${Found} found=${found.value} inState=${state.value} sought=${Boolean(q.value.trim())} onMore=${() => (page.value += 1)} />`}
   </div>`;
 };

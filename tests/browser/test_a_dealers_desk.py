@@ -39,7 +39,8 @@ def test_from_the_number_to_the_answer_in_four_taps_on_a_phone_with_prices_hidde
 def test_a_dealers_offer_follows_the_price_switch_and_is_copied_for_his_stock(server: Product, page: Page) -> None:
     server.sign_in(page, "nell")
     page.locator(".slip__link[href^='/quotations']", has=page.locator(".standing--accepted")).first.click()
-    offer = page.locator("section[aria-labelledby=retail-title]")
+    offer = page.locator("details", has_text="Our offer to the customer")
+    offer.locator("summary").first.click()
     expect(offer).to_contain_text("While prices are hidden this paper names none.")
     expect(offer).not_to_contain_text(MONEY)
     page.get_by_role("switch").click()

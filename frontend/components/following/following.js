@@ -23,10 +23,10 @@ const Row = ({ row }) => html`<li class="slip"><${Link} to=${`/orders/${row.numb
 /** So many are seen at once; the desk's other work lies beneath. */
 const FEW = 4;
 
-export const Following = () => {
+export const Following = ({ onReady }) => {
   const [held, page, all] = [useSignal(null), useSignal(1), useSignal(false)];
   useEffect(() => {
-    get(`/api/open-orders?page=${page.value}`).then(({ body }) => (held.value = { ...body, orders: page.value > 1 ? [...(held.value?.orders ?? []), ...body.orders] : body.orders }), () => {});
+    get(`/api/open-orders?page=${page.value}`).then(({ body }) => (held.value = { ...body, orders: page.value > 1 ? [...(held.value?.orders ?? []), ...body.orders] : body.orders }), () => {}).then(onReady);
   }, [page.value, language.value]);
   if (!held.value) return null;
   const { orders, more } = held.value;

@@ -28,7 +28,7 @@ import { Changes } from '../changes/changes.js';
 import { EarlierYes } from '../earlier-yes/earlier-yes.js';
 import { Requests } from '../requests/requests.js';
 import { Copies } from '../copies/copies.js';
-import { RetailCard } from '../retail/retail.js';
+import { RetailFolded } from '../retail/retail.js';
 import { Papers } from '../papers/papers.js';
 import { ShellDrawing } from '../shell-drawing/shell-drawing.js';
 import { Notice } from '../notice/notice.js';
@@ -136,7 +136,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
       <div>
         <section class="card" aria-labelledby="papers-title"><h2 id="papers-title">${t('papers.title')}</h2>
           <${Papers} revision=${revision} /></section>
-        <${RetailCard} number=${quotation.number} letter=${revision.letter} version=${revision.version} />
+        <${RetailFolded} number=${quotation.number} letter=${revision.letter} version=${revision.version} />
         <${ThenAndNow} number=${quotation.number} letter=${revision.letter} />
         <${Changes} changes=${revision.changes} />
         ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} known=${Boolean(enquiry?.donor?.established && enquiry.donor.series)} />`)}
@@ -147,12 +147,12 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         <section class="card" aria-labelledby="whom-title"><h2 id="whom-title">${t('cell.customer')}</h2>
           <${Whom} customer=${enquiry?.customer} revision=${revision} dealer=${dealerName(quotation.dealer)} /><p class="quiet">${t('issued.read-only')}</p>
           ${may('quote') && revision.letter === quotation.revisions.at(-1).letter && html`<${NextRevision} number=${quotation.number} revision=${revision} onDraft=${onDraft} />`}</section>
-        ${may('read-requests') && html`<${Requests} number=${quotation.number} letter=${revision.letter} />`}
-        ${may('quote') && html`<${Copies} number=${quotation.number} letter=${revision.letter} />`}
         <${Approvals} number=${quotation.number} letter=${revision.letter} etag=${`"${revision.version}"`} />
         <${Acts} quotation=${quotation} revision=${revision} customer=${enquiry?.customer?.name} onDone=${onDraft} />
         <${Letters} quotation=${quotation} revision=${revision} customer=${enquiry?.customer} />
         <section class="card" aria-labelledby="totals-title"><h2 id="totals-title">${t('totals.label-all')}</h2><${Totals} totals=${revision.totals} answer=${null} /></section>
+        ${may('quote') && html`<${Copies} number=${quotation.number} letter=${revision.letter} />`}
+        ${may('read-requests') && html`<${Requests} number=${quotation.number} letter=${revision.letter} />`}
         ${quotation.history?.length > 0 && html`<${History} history=${quotation.history} />`}
       </div>
     </div>

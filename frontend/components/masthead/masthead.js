@@ -20,7 +20,6 @@ const Others = () => html`
   ${may('read-orders') && html`<${Page} to="/orders" page="orders">${t('nav.orders')}<//>`}
   ${may('see-work-to-come') && html`<${Page} to=${may('read-quotations') ? '/work-to-come' : '/'} page=${may('read-quotations') ? 'coming' : 'desk'}>${t('nav.work-to-come')}<//>`}
   ${may('see-approvals') && html`<${Page} to="/approvals" page="approvals">${t('nav.approvals')}<//>`}
-  ${may('see-tokens') && html`<${Page} to="/house" page="house">${t(may('offer') ? 'nav.house' : 'nav.programs')}<//>`}
   ${may('see-book') && html`<${Page} to="/book" page="book">${t('nav.book')}<//>`}
   ${may('see-tools') && html`<${Page} to="/tools" page="tools">${t('nav.tools')}<//>`}
 `;

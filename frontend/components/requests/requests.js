@@ -74,11 +74,6 @@ export const Requests = ({ number, letter, draft = false }) => {
     ${asks && html`<${Ask} number=${number} letter=${letter} onDone=${again} />`}</section>`;
 };
 
-export const JobRequests = ({ job }) => {
-  const { quotation, revision } = job.server.value;
-  return quotation && may('read-requests') && html`<${Requests} number=${quotation.number} letter=${revision.letter} draft=${true} />`;
-};
-
 const Row = ({ one }) => html`<li class="slip"><${Link} to=${`/quotations/${one.number}`} class="slip__link slip__link--request">
   <b class="slip__number">${one.number} ${one.letter}</b>
   <span class="slip__name">${isDealer.value ? one.customer : one.dealer_name}<small>${[isDealer.value ? '' : one.customer, one.donor_number].filter(Boolean).join(' · ')}</small></span>
@@ -86,9 +81,9 @@ const Row = ({ one }) => html`<li class="slip"><${Link} to=${`/quotations/${one.
   <span class="slip__day">${t('request.since', { day: day(one.asked_at) })}</span><//></li>`;
 
 /** What waits for the office, the oldest first; nothing where nothing waits. */
-export const RequestsWaiting = () => {
+export const RequestsWaiting = ({ onReady }) => {
   const held = useSignal([]);
-  useEffect(() => void get('/api/requests?waiting=1').then(({ body }) => (held.value = body.requests), () => {}), [sight.value]);
+  useEffect(() => void get('/api/requests?waiting=1').then(({ body }) => (held.value = body.requests), () => {}).then(onReady), [sight.value]);
   return held.value.length > 0 && html`<section aria-labelledby="asked-title"><h2 id="asked-title">${t('request.list')} <small>${held.value.length}</small></h2>
     <ul class="slips">${held.value.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul></section>`;
 };

@@ -39,9 +39,9 @@ const Form = ({ held, onHeld }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
-export const RetailTerms = () => {
+export const RetailTerms = ({ onReady }) => {
   const [held, problem] = [useSignal(null), useSignal(null)];
-  useEffect(() => void get('/api/retail-terms').then(({ body }) => (held.value = body), (error) => (problem.value = problemOf(error))), [sight.value]);
+  useEffect(() => void get('/api/retail-terms').then(({ body }) => (held.value = body), (error) => (problem.value = problemOf(error))).then(onReady), [sight.value]);
   return html`<section class="card" aria-labelledby="retail-terms"><h2 id="retail-terms">${t('retail.terms')}</h2>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${held.value && html`<p><b>${held.value.name}</b>${held.value.said_at && html` <small class="quiet">${t('retail.said', { by: held.value.said_by, day: day(held.value.said_at) })}</small>`}</p>

@@ -35,7 +35,7 @@ const Offer = ({ offer }) => {
 };
 
 /** `version`: asked for anew when the revision has another. */
-export const Retail = ({ number, letter, version }) => {
+const Retail = ({ number, letter, version }) => {
   const [held, problem] = [useSignal(null), useSignal(null)];
   useEffect(() => {
     let here = true;
@@ -47,12 +47,9 @@ export const Retail = ({ number, letter, version }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}${held.value && html`<${Offer} offer=${held.value} />`}`;
 };
 
-export const RetailCard = (of) => may('offer') && html`<section class="card" aria-labelledby="retail-title"><h2 id="retail-title">${t('retail.title')}</h2><${Retail} ...${of} /></section>`;
-
-/** On a draft it is asked for only once it is unfolded: it is worked out anew with every change. */
-export const RetailFolded = ({ job }) => {
+/** It is asked for only once it is unfolded: on a draft it is worked out anew with every change. */
+export const RetailFolded = (of) => {
   const open = useSignal(false);
-  const { quotation, revision } = job.server.value;
-  return quotation && may('offer') && html`<details class="card" onToggle=${(event) => (open.value = event.target.open)}><summary>${t('retail.title')}</summary>
-    ${open.value && html`<${Retail} number=${quotation.number} letter=${revision.letter} version=${revision.version} />`}</details>`;
+  return may('offer') && html`<details class="card" onToggle=${(event) => (open.value = event.target.open)}><summary>${t('retail.title')}</summary>
+    ${open.value && html`<${Retail} ...${of} />`}</details>`;
 };
