@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from itertools import chain
 from pathlib import Path
 
@@ -28,42 +29,52 @@ def quotation_pdf(paper: QuotationPaper, font_folder: Path = fonts.FOLDER) -> by
     return print_best(_stationery(paper, voice), _stories(paper, voice))
 
 
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """What every arrangement of one paper is made of: each part is set once."""
+
+    front: list[Flowable]
+    early: Mapping[str, list[Flowable]]
+    middle: list[Flowable]
+    closings: Mapping[bool, list[Flowable]]
+
+
+def _parts(paper: QuotationPaper, voice: Voice) -> _Parts:
+    warned = cautions(paper, voice)
+    middle = (at_length, further_changes, specifications, prices)
+    return _Parts(
+        front(paper, voice),
+        {"terms": terms(paper, voice), "cautions": warned},
+        [*chain.from_iterable(part(paper, voice) for part in middle)],
+        {early: closing(paper, voice, [] if early else warned) for early in (False, True)},
+    )
+
+
 def _stories(paper: QuotationPaper, voice: Voice) -> Iterator[list[Flowable]]:
     """The same in several arrangements, the one that is wanted first; a later one mends a last sheet of a few lines.
 
     The terms fill page one where there is room for all of them, else they stand behind the prices. What page one holds
     of the cautions is not missing at the end; and where none of it spares the sheet, the terms go over to it.
     """
+    parts = _parts(paper, voice)
     for early in _EARLY:
-        first = front(paper, voice)
-        on_page_one = [piece for name, piece in _pieces(paper, voice) if name in early]
-        if not early or fits_one_sheet([*first, *chain(*on_page_one)], paper.sheet):
-            yield _story(paper, voice, early)
-    yield _story(paper, voice, frozenset(), over=True)
+        if not early or fits_one_sheet(_page_one(parts, early), paper.sheet):
+            yield _story(parts, early)
+    yield _story(parts, frozenset(), over=True)
 
 
 #: What goes to the room that is left on page one.
 _EARLY = (frozenset(("terms",)), frozenset[str](), frozenset(("terms", "cautions")), frozenset(("cautions",)))
 
 
-def _pieces(paper: QuotationPaper, voice: Voice) -> tuple[tuple[str, list[Flowable]], ...]:
-    return ("terms", terms(paper, voice)), ("cautions", cautions(paper, voice))
+def _page_one(parts: _Parts, early: frozenset[str]) -> list[Flowable]:
+    return [*parts.front, *chain.from_iterable(piece for name, piece in parts.early.items() if name in early)]
 
 
-def _story(paper: QuotationPaper, voice: Voice, early: frozenset[str], over: bool = False) -> list[Flowable]:
+def _story(parts: _Parts, early: frozenset[str], over: bool = False) -> list[Flowable]:
     """`early`: what stands on page one; `over`: the terms begin the last sheet."""
-    pieces = _pieces(paper, voice)
-    late = [] if "terms" in early else [*([PageBreak()] if over else []), *pieces[0][1]]
-    return [
-        *front(paper, voice),
-        *chain.from_iterable(piece for name, piece in pieces if name in early),
-        *at_length(paper, voice),
-        *further_changes(paper, voice),
-        *specifications(paper, voice),
-        *prices(paper, voice),
-        *late,
-        *closing(paper, voice, warned="cautions" in early),
-    ]
+    late = [] if "terms" in early else [*([PageBreak()] if over else []), *parts.early["terms"]]
+    return [*_page_one(parts, early), *parts.middle, *late, *parts.closings["cautions" in early]]
 
 
 def _stationery(paper: QuotationPaper, voice: Voice) -> Stationery:

@@ -18,10 +18,9 @@ from rules.model import Goes, Words
 _TERMS = ("included", "excluded", "delivery", "measures", "payment", "changes", "warranty")
 
 
-def closing(paper: QuotationPaper, voice: Voice, warned: bool = False) -> list[Flowable]:
-    """Note, cautions unless they stand on page one (`warned`), acceptance."""
-    before = [] if warned else cautions(paper, voice)
-    signed = KeepTogether([*before, *_acceptance(paper, voice, inner_width(paper.sheet))])
+def closing(paper: QuotationPaper, voice: Voice, warned: list[Flowable]) -> list[Flowable]:
+    """Note, acceptance, and before it the cautions (`warned`), unless they stand on page one."""
+    signed = KeepTogether([*warned, *_acceptance(paper, voice, inner_width(paper.sheet))])
     return [*_note(paper.note, voice), signed]
 
 

@@ -81,10 +81,10 @@ def _height(flowable: Flowable, width: float) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Printed:
-    """A paper's bytes, its number of sheets, and how much of the last one is filled, 0 to 1."""
+class Arranged:
+    """A story, the number of sheets that it fills, and how much of the last one, 0 to 1."""
 
-    data: bytes
+    story: list[Flowable]
     sheets: int
     last: float
 
@@ -99,25 +99,32 @@ _THIN = 0.4
 
 
 def print_best(look: Stationery, stories: Iterable[list[Flowable]]) -> bytes:
-    """The story that comes out best; a later one is printed only where it is needed."""
-    return best(printed(look, story) for story in stories).data
+    """The story that comes out best. All are laid out, as far as need be, one is printed; they may share their parts."""
+    return print_sheets(look, best(arranged(look, story) for story in stories).story)
 
 
-def best(arranged: Iterator[Printed]) -> Printed:
+def best(tried: Iterator[Arranged]) -> Arranged:
     """The first, unless it ends on a thin sheet: then of all the one with the fewest sheets, and none of them thin."""
-    first = next(arranged)
-    return min((first, *arranged), key=lambda one: (one.sheets, one.thin)) if first.thin else first
+    first = next(tried)
+    return min((first, *tried), key=lambda one: (one.sheets, one.thin)) if first.thin else first
+
+
+def arranged(look: Stationery, story: list[Flowable]) -> Arranged:
+    """How the story comes out; nothing of it is drawn, and it can be printed afterwards."""
+    document = _document(look, BytesIO(), PageTemplate("sheet", [_Rehearsed(**_room(look))]))
+    document.rehearse(story[:])
+    return Arranged(story, document.sheets, document.filled)
 
 
 def print_sheets(look: Stationery, story: list[Flowable]) -> bytes:
     """The story on the firm's sheets; the same story gives the same bytes."""
-    return printed(look, story).data
-
-
-def printed(look: Stationery, story: list[Flowable]) -> Printed:
-    """The same, with how it came out."""
     out = BytesIO()
-    document = _Document(
+    _document(look, out, _template(look)).build(story, canvasmaker=partial(_Counted, look))
+    return out.getvalue()
+
+
+def _document(look: Stationery, out: BytesIO, template: PageTemplate) -> _Document:
+    return _Document(
         out,
         pagesize=SIZES[look.sheet],
         title=_stated(look.title),
@@ -127,10 +134,8 @@ def printed(look: Stationery, story: list[Flowable]) -> Printed:
         lang=look.language,
         invariant=1,
         initialFontName=TEXT,
-        pageTemplates=[_template(look)],
+        pageTemplates=[template],
     )
-    document.build(story, canvasmaker=partial(_Counted, look))
-    return Printed(out.getvalue(), document.sheets, document.filled)
 
 
 class _Document(BaseDocTemplate):
@@ -138,11 +143,36 @@ class _Document(BaseDocTemplate):
 
     sheets, filled = 0, 0.0
 
+    def rehearse(self, story: list[Flowable]) -> None:
+        """Lays the story out and writes nothing. What that leaves on its parts is taken off: they are laid again."""
+        marks: list[tuple[Any, ...]] = []
+        self._doSave, self._multiBuildEdits = 0, marks.append
+        self.build(story)
+        for put_back, *what in marks:
+            put_back(*what)
+
     def afterFlowable(self, flowable: Flowable) -> None:  # noqa: N802 - the library's name
         frame: Any = getattr(self, "frame", None)
         # Behind a page break there is none until something is laid on the next sheet.
         if frame is not None:
             self.sheets, self.filled = self.page, 1 - (frame._y - frame._y1p) / frame._aH
+
+
+class _Rehearsed(Frame):
+    """Room in which things are laid and none is drawn."""
+
+    def _add(self, flowable: Any, canv: Canvas, trySplit: int = 0) -> int:  # noqa: N803 - the library's name
+        flowable.drawOn = _undrawn
+        try:
+            return int(super()._add(flowable, canv, trySplit))  # type: ignore[misc]
+        finally:
+            del flowable.drawOn
+
+    add = _add
+
+
+def _undrawn(*_: object, **__: object) -> None:
+    """In place of drawing."""
 
 
 def _stated(words: str) -> str:
@@ -184,21 +214,17 @@ class _Counted(Canvas):
             self.addOutlineEntry(words, key, 0)
 
 
-def _template(look: Stationery) -> PageTemplate:
+def _room(look: Stationery) -> dict[str, float]:
+    """Where on a sheet a story stands, as the library's frame takes it."""
     width, height = SIZES[look.sheet]
-    frame = Frame(
-        BINDING,
-        EDGE + BLOCK,
-        width - BINDING - EDGE,
-        height - 2 * EDGE - BLOCK,
-        leftPadding=PAD,
-        rightPadding=PAD,
-        topPadding=PAD,
-        bottomPadding=0.6 * PAD,
-    )
+    place = {"x1": BINDING, "y1": EDGE + BLOCK, "width": width - BINDING - EDGE, "height": height - 2 * EDGE - BLOCK}
+    return place | {"leftPadding": PAD, "rightPadding": PAD, "topPadding": PAD, "bottomPadding": 0.6 * PAD}
+
+
+def _template(look: Stationery) -> PageTemplate:
     return PageTemplate(
         "sheet",
-        [frame],
+        [Frame(**_room(look))],
         onPage=lambda canvas, _: _draw_sheet(canvas, look),
         onPageEnd=lambda canvas, _: _draw_block(canvas, look),
     )
