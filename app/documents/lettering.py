@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from functools import cached_property
+import re
+from functools import cache, cached_property
 from typing import Any
 from xml.sax.saxutils import escape
 
@@ -74,6 +75,16 @@ def strong(text: str) -> str:
     return f"<b>{safe(text)}</b>"
 
 
+#: Words in which no markup can be and no room to be tidied up.
+_SIMPLE = re.compile(r"[^\s&<>]+(?: [^\s&<>]+)*")
+
+
+@cache
+def _plain(look: ParagraphStyle) -> Any:
+    """A piece of plain text as the library reads it out of markup."""
+    return Paragraph("x", look).frags[0]
+
+
 class Lettered(Flowable):
     """Plain words in one style: set at once where one line holds them, else as a paragraph, which takes far longer."""
 
@@ -84,6 +95,7 @@ class Lettered(Flowable):
         self._natural = stringWidth(self.words, look.fontName, look.fontSize)
         self._lines = "\n" in self.words
         self._long: Paragraph | None = None
+        self._asked = -1.0
 
     def getSpaceBefore(self) -> float:  # noqa: N802 - the library's name
         return float(self.look.spaceBefore)
@@ -96,17 +108,28 @@ class Lettered(Flowable):
 
     @cached_property
     def _paragraph(self) -> Paragraph:
+        """Words with one space between them are taken as they are; what else there may be is read as markup."""
+        if _SIMPLE.fullmatch(self.words):
+            return Paragraph("", self.look, frags=[_plain(self.look).clone(text=self.words)])
         return Paragraph(safe(self.words), self.look)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """It is asked for often at one width, and comes out as it did."""
+        if width != self._asked:
+            self._asked = width
+            self._set(width, height)
+        return self.width, self.height
+
+    def _set(self, width: float, height: float) -> None:
         self._long = None if self._natural <= width and not self._lines else self._paragraph
         self.width, self.height = width, self.look.leading
         if self._long:
             self.width, self.height = self._long.wrap(width, height)
-        return self.width, self.height
 
     def split(self, width: float, height: float) -> list[Flowable]:
+        """A paragraph that was split forgets its lines: it is wrapped anew."""
         self.wrap(width, height)
+        self._asked = -1.0
         return list(self._long.split(width, height)) if self._long else []
 
     def drawOn(self, canvas: Canvas, x: float, y: float, _sW: float = 0) -> None:  # noqa: N802, N803 - the library's names

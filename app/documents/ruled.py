@@ -25,12 +25,21 @@ _BASE: tuple[Command, ...] = (
 )
 
 
+class _Ruled(Table):
+    """Its widths are given in points, so it is as high in one place as in another: measured once."""
+
+    def _calc(self, availWidth: float, availHeight: float) -> None:  # noqa: N803 - the library's names
+        """The library stops where the room ends: then it is measured again, in case there is more of it."""
+        if getattr(self, "_hmax", -1) < self._nrows:  # type: ignore[attr-defined]
+            super()._calc(availWidth, availHeight)  # type: ignore[misc]
+
+
 def ruled(rows: Sequence[Sequence[Cell]], widths: Sequence[float], *commands: Command, heads: int = 0) -> Table:
     """A table over the given widths (points); the first `heads` rows are repeated where it breaks.
 
     A row higher than a sheet is split too.
     """
-    table = Table(
+    table = _Ruled(
         [[list(cell) if isinstance(cell, tuple) else cell for cell in row] for row in rows],
         colWidths=list(widths),
         repeatRows=heads,

@@ -6,6 +6,7 @@ It knows nothing of any one paper: a paper hands it a title block and a story, a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from copy import copy
 from dataclasses import dataclass
 from functools import partial
 from io import BytesIO
@@ -16,7 +17,14 @@ from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import BaseDocTemplate, CondPageBreak, Flowable, Frame, KeepTogether, PageTemplate
+from reportlab.platypus import (
+    BaseDocTemplate,
+    CondPageBreak,
+    Flowable,
+    Frame,
+    KeepTogether,
+    PageTemplate,
+)
 
 from app.documents.contents import Sheet
 from app.documents.fonts import BOLD, TEXT, printable
@@ -99,7 +107,7 @@ _THIN = 0.4
 
 
 def print_best(look: Stationery, stories: Iterable[list[Flowable]]) -> bytes:
-    """The story that comes out best. All are laid out, as far as need be, one is printed; they may share their parts."""
+    """The story that comes out best: one is printed, others are only laid out. They may share their parts."""
     return print_sheets(look, best(arranged(look, story) for story in stories).story)
 
 
@@ -111,7 +119,7 @@ def best(tried: Iterator[Arranged]) -> Arranged:
 
 def arranged(look: Stationery, story: list[Flowable]) -> Arranged:
     """How the story comes out; nothing of it is drawn, and it can be printed afterwards."""
-    document = _document(look, BytesIO(), PageTemplate("sheet", [_Rehearsed(**_room(look))]))
+    document = _document(look, BytesIO(), PageTemplate("sheet", [_room(look, _Rehearsed)]))
     document.rehearse(story[:])
     return Arranged(story, document.sheets, document.filled)
 
@@ -158,17 +166,22 @@ class _Document(BaseDocTemplate):
             self.sheets, self.filled = self.page, 1 - (frame._y - frame._y1p) / frame._aH
 
 
-class _Rehearsed(Frame):
+class _Room(Frame):
+    """The room of a sheet. What is kept together is measured against a copy of it, and a frame holds no parts."""
+
+    def __deepcopy__(self, memo: object) -> _Room:
+        return copy(self)
+
+
+class _Rehearsed(_Room):
     """Room in which things are laid and none is drawn."""
 
-    def _add(self, flowable: Any, canv: Canvas, trySplit: int = 0) -> int:  # noqa: N803 - the library's name
+    def add(self, flowable: Any, canv: Canvas, trySplit: int = 0) -> Any:  # noqa: N803 - the library's name
         flowable.drawOn = _undrawn
         try:
-            return int(super()._add(flowable, canv, trySplit))  # type: ignore[misc]
+            return super().add(flowable, canv, trySplit)
         finally:
             del flowable.drawOn
-
-    add = _add
 
 
 def _undrawn(*_: object, **__: object) -> None:
@@ -214,17 +227,25 @@ class _Counted(Canvas):
             self.addOutlineEntry(words, key, 0)
 
 
-def _room(look: Stationery) -> dict[str, float]:
-    """Where on a sheet a story stands, as the library's frame takes it."""
+def _room(look: Stationery, kind: type[Frame]) -> Frame:
+    """Where on a sheet a story stands."""
     width, height = SIZES[look.sheet]
-    place = {"x1": BINDING, "y1": EDGE + BLOCK, "width": width - BINDING - EDGE, "height": height - 2 * EDGE - BLOCK}
-    return place | {"leftPadding": PAD, "rightPadding": PAD, "topPadding": PAD, "bottomPadding": 0.6 * PAD}
+    return kind(
+        BINDING,
+        EDGE + BLOCK,
+        width - BINDING - EDGE,
+        height - 2 * EDGE - BLOCK,
+        leftPadding=PAD,
+        rightPadding=PAD,
+        topPadding=PAD,
+        bottomPadding=0.6 * PAD,
+    )
 
 
 def _template(look: Stationery) -> PageTemplate:
     return PageTemplate(
         "sheet",
-        [Frame(**_room(look))],
+        [_room(look, _Room)],
         onPage=lambda canvas, _: _draw_sheet(canvas, look),
         onPageEnd=lambda canvas, _: _draw_block(canvas, look),
     )
