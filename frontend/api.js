@@ -9,6 +9,9 @@ let forgeryToken = null;
 /** true while the server can't be reached. */
 export const away = signal(false);
 
+/** Counts the returns of the server: what was asked in vain while it was away asks again. */
+export const returned = signal(0);
+
 /** Called when the server no longer knows who we are. */
 const onEnded = new Set();
 
@@ -44,6 +47,7 @@ const reach = async (path, request) => {
   try {
     const response = await fetch(path, request);
     if (response.status >= 502 && response.status <= 504) throw new Away();
+    if (away.value) returned.value += 1;
     away.value = false;
     return response;
   } catch (error) {

@@ -14,11 +14,13 @@ from app.services.papering import kind_for, kinds
 from app.services.quoting import PricedRevision
 from app.services.readying import ready_of
 from app.services.specifying import Answered
+from app.services.working_out import standing_of_options
 from app.web import here
 from app.web.changed import changes_view
 from app.web.problems import told_facts
 from app.web.views import depends_view, price_view, slots, total_view, totals_view
 from app.wording import knows, say
+from rules.answer import State
 from rules.model import Book
 from rules.specification import Donor
 
@@ -72,7 +74,7 @@ def _draft(quotation: Quotation, revision: Revision) -> dict[str, Any]:
     priced = quoting.price_revision(here.store(), here.me(), number, revision.letter, here.now())
     book = publishing.book(here.store(), priced.book)
     lines = [
-        _line(line, _answered_summary(answered)) for line, answered in zip(revision.lines, priced.answers, strict=True)
+        _line(line, _answered_summary(line, answered)) for line, answered in zip(revision.lines, priced.answers, strict=True)
     ]
     return {
         **_head(number, revision, book),
@@ -148,7 +150,7 @@ def _line(line: QuotationLine, summary: dict[str, Any] | None) -> dict[str, Any]
     return {"id": line.id, "quantity": line.quantity, "specification": specification, "answer": summary}
 
 
-def _answered_summary(answered: Answered | None) -> dict[str, Any] | None:
+def _answered_summary(line: QuotationLine, answered: Answered | None) -> dict[str, Any] | None:
     if answered is None:
         return None
     answer = answered.answer
@@ -160,10 +162,15 @@ def _answered_summary(answered: Answered | None) -> dict[str, Any] | None:
         "causes": answer.causes,
         "depends": depends_view(answer.depends),
         "settled": answer.settled,
+        "standing": _standing_view(standing_of_options(answer, line.specification)),
         "ready": answered.ready,
         "price": price_view(answered.book, answered.price) if answered.price else None,
         "net": answered.price.net if answered.price else None,
     }
+
+
+def _standing_view(standing: Mapping[str, State]) -> dict[str, str]:
+    return {option: state.value for option, state in standing.items()}
 
 
 def _frozen_summary(book: Book, frozen: FrozenLine | None, donor: Donor) -> dict[str, Any] | None:
@@ -177,6 +184,7 @@ def _frozen_summary(book: Book, frozen: FrozenLine | None, donor: Donor) -> dict
         "causes": [],
         "depends": depends_view(frozen.depends),
         "settled": frozen.settled,
+        "standing": _standing_view(frozen.standing),
         "ready": ready_of(book, frozen.settled, donor, frozen.depends),
         "price": price_view(book, frozen.price.shell),
         "net": frozen.price.shell.net,

@@ -2,7 +2,7 @@
 // still on its way to another question is given up.
 import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
-import { post, Refusal } from '../api.js';
+import { post, returned, Refusal } from '../api.js';
 import { language } from './language.js';
 import { sight, standing } from './session.js';
 
@@ -14,7 +14,7 @@ const asRefusal = (error) => (error instanceof Refusal ? { problem: error.proble
 export const useAdvice = (path, job, more) => {
   const held = useSignal(null);
   const text = more && JSON.stringify({ ...JSON.parse(job.question.value), ...more, language: language.value });
-  const seen = `${sight.value} ${standing.value}`;
+  const seen = `${sight.value} ${standing.value} ${returned.value}`;
   useEffect(() => {
     if (!text) return undefined;
     const giveUp = new AbortController();

@@ -1,6 +1,6 @@
 // Keeps the answer to what is written up to date. The last question wins: an earlier answer that comes late is dropped.
 import { effect, untracked } from '@preact/signals';
-import { post, Refusal } from '../api.js';
+import { post, returned, Refusal } from '../api.js';
 import { sight, standing } from './session.js';
 
 const keepAnswer = (job, key, question, answer) => {
@@ -8,7 +8,7 @@ const keepAnswer = (job, key, question, answer) => {
   job.trouble.value = null;
 };
 
-/** Asks about the line in sight whenever the question changes. Returns what stops it. */
+/** Asks about the line in sight whenever the question changes or the server is back. Returns what stops it. */
 export const followQuestion = (job) => {
   let giveUp = new AbortController();
   const ask = async (key, question) => {
@@ -24,7 +24,7 @@ export const followQuestion = (job) => {
   };
   return effect(() => {
     const [key, question] = [job.line.value.key, job.question.value];
-    sight.value;
+    void [sight.value, returned.value];
     if (standing.value === 'in') untracked(() => ask(key, question));
   });
 };

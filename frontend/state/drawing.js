@@ -2,7 +2,7 @@
 // is there; an earlier one that comes late is dropped.
 import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
-import { post } from '../api.js';
+import { post, returned } from '../api.js';
 import { language } from './language.js';
 
 const NARROW = window.matchMedia('(max-width: 700px)');
@@ -21,7 +21,7 @@ export const useArrangement = () => {
 /** `question`: the JSON text of what POST /api/answers takes; null asks nothing. Answers the drawing or null. */
 export const useDrawing = (question, arrangement) => {
   const drawn = useSignal(null);
-  const speech = language.value;
+  const [speech, back] = [language.value, returned.value];
   useEffect(() => {
     if (!question) return undefined;
     const giveUp = new AbortController();
@@ -30,6 +30,6 @@ export const useDrawing = (question, arrangement) => {
       () => null,
     );
     return () => giveUp.abort();
-  }, [question, arrangement, speech]);
+  }, [question, arrangement, speech, back]);
   return drawn.value;
 };

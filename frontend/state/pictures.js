@@ -1,7 +1,7 @@
 // The donor car in three pictures against the line in sight, asked for once its answer is there: no answer waits for it.
 import { useEffect, useRef } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
-import { post } from '../api.js';
+import { post, returned } from '../api.js';
 
 const questionOf = (job) => {
   const { donor: { built, stands } } = job.document.value;
@@ -13,12 +13,12 @@ export const usePictures = (job) => {
   const rows = useSignal(null);
   const asked = useRef(null);
   if (job.fresh.value) asked.current = questionOf(job);
-  const question = asked.current;
+  const [question, back] = [asked.current, returned.value];
   useEffect(() => {
     if (!question) return undefined;
     const giveUp = new AbortController();
     post('/api/pictures', JSON.parse(question), { signal: giveUp.signal }).then(({ body }) => (rows.value = body.rows), () => null);
     return () => giveUp.abort();
-  }, [question]);
+  }, [question, back]);
   return rows.value;
 };

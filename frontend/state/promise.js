@@ -1,7 +1,7 @@
 // When what is written would be ready, asked for anew whenever the question changes. The last question wins.
 import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
-import { post } from '../api.js';
+import { post, returned } from '../api.js';
 import { language } from './language.js';
 
 const PAUSE = 80;
@@ -9,7 +9,7 @@ const PAUSE = 80;
 /** `question`: the JSON text of what POST /api/promises takes; null asks nothing. What was said stays until the next is there. */
 export const usePromise = (question) => {
   const held = useSignal(null);
-  const speech = language.value;
+  const [speech, back] = [language.value, returned.value];
   useEffect(() => {
     if (!question) return void (held.value = null);
     const giveUp = new AbortController();
@@ -18,6 +18,6 @@ export const usePromise = (question) => {
       clearTimeout(timer);
       giveUp.abort();
     };
-  }, [question, speech]);
+  }, [question, speech, back]);
   return held.value;
 };

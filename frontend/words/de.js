@@ -384,6 +384,7 @@ export const de = {
   'donor.said-by.owner': 'der Eigentümer',
   'donor.said-by.plate-photograph': 'ein Foto des Typenschilds',
   'donor.title': 'Spenderfahrzeug',
+  'donor.unread': 'Noch nicht gelesen: der Server antwortet nicht.',
   'donor.use': '{number} übernehmen',
   'drawing.key': 'Dünne Linie: üblich. Dick: gewählt. Gestrichelt: bedingt. Schraffiert: nicht möglich, mit der Regel. Gepunktet: von Blech verdeckt. Durchgestrichenes Quadrat: nicht vorhanden. Nicht zum Abmessen.',
   'drawing.list': 'Was die Zeichnung zeigt',

@@ -384,6 +384,7 @@ export const en = {
   'donor.said-by.owner': 'the owner',
   'donor.said-by.plate-photograph': 'a photograph of its plate',
   'donor.title': 'Donor car',
+  'donor.unread': 'Not read yet: the server does not answer.',
   'donor.use': 'Use {number}',
   'drawing.key': 'Thin line: usual. Heavy: chosen. Dashed: forced. Hatched: can’t stand, with the rule. Dotted: behind a panel. Struck square: not fitted. Not to be measured from.',
   'drawing.list': 'What the drawing shows',

@@ -45,6 +45,8 @@ def test_while_the_server_is_away_everything_is_kept_and_goes_up_later(server: P
     with suppress(TimeoutError):
         page.get_by_role("button", name="Try again now").click(timeout=1_000)
     expect(page.locator(".banner")).to_be_hidden()
+    desk.answered(page)
+    expect(desk.total(page)).to_have_text("£17,556.00")  # 17,064 and the aluminium bonnet's 410 with 20 % on it
     desk.saved(page)
     page.reload()
     expect(desk.choice(page, "bonnet.aluminium")).to_have_attribute("aria-pressed", "true")

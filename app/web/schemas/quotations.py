@@ -103,7 +103,7 @@ class TakenOut(Base):
 
 
 class SummaryOut(Base):
-    """What the engine says of a line; `net` of one shell before tax."""
+    """What the engine says of a line; `standing`: option → usual, chosen or forced; `net` of one shell before tax."""
 
     verdict = fields.String()
     verdicts = fields.List(fields.String())
@@ -112,6 +112,7 @@ class SummaryOut(Base):
     causes = fields.List(fields.List(fields.String()))
     depends = Of(DependsOut)
     settled = fields.Dict(keys=fields.String(), values=fields.String())
+    standing = fields.Dict(keys=fields.String(), values=fields.String())
     ready = Of(ReadyOut, allow_none=True)
     price = Priced(ShellPriceOut)
     net = Amount()

@@ -5,7 +5,7 @@ import { html } from '../../html.js';
 import { t, say, language } from '../../state/language.js';
 import { book, choiceLabel } from '../../state/book.js';
 import { standing } from '../../state/session.js';
-import { post } from '../../api.js';
+import { away, post, returned } from '../../api.js';
 import { establish, write } from '../../state/edit.js';
 import { narrow } from '../../state/narrow.js';
 import { TextField, SelectField } from '../field/field.js';
@@ -13,23 +13,28 @@ import { DonorPictures, sources } from '../donor-pictures/donor-pictures.js';
 
 const PAUSE = 250;
 
-/** Reads the number when the typing pauses. Only an identified number changes the document; the rest is said. */
+/** What the server makes of it; null where it could not be asked. */
+const readNumber = (text) => post('/api/donor-numbers', { text }).then(({ body }) => body, () => null);
+
+/** Reads the number when the typing pauses. Only an identified number changes the document; the rest is said.
+ *  A car that was identified by this very number stays so while nobody can be asked. */
 const useReading = (job, reading) => {
   const text = job.document.value.donor.number_text;
-  const [speech, here] = [language.value, standing.value];
+  const [speech, here, back] = [language.value, standing.value, returned.value];
   useEffect(() => {
     if (!text.trim()) {
       reading.value = null;
       return undefined;
     }
     const timer = setTimeout(async () => {
-      const { body } = await post('/api/donor-numbers', { text }).catch(() => ({ body: null }));
+      const body = await readNumber(text);
       if (job.document.value.donor.number_text !== text) return;
+      if (!body && job.document.value.donor.number === text.trim()) return;
       reading.value = body;
       settle(job, body, text);
     }, PAUSE);
     return () => clearTimeout(timer);
-  }, [text, speech, here]);
+  }, [text, speech, here, back]);
 };
 
 const settle = (job, reading, text) => {
@@ -40,7 +45,7 @@ const settle = (job, reading, text) => {
 };
 
 const Reading = ({ job, reading }) => {
-  if (!reading) return html`<p class="reading__words">${t('donor.hint')}</p>`;
+  if (!reading) return html`<p class="reading__words">${t(away.value && job.document.value.donor.number_text ? 'donor.unread' : 'donor.hint')}</p>`;
   const mend = () => write(job, ['donor', 'number_text'], reading.offer);
   return html`
     ${reading.series && html`<p class="reading__series">${choiceLabel('series', reading.series)}</p>`}

@@ -52,7 +52,7 @@ const answersOf = (line) => {
   const order = new Map(book.value.options.map((option, at) => [option.id, at]));
   return Object.entries(settledOf(line)).sort(([one], [other]) => (order.get(one) ?? 999) - (order.get(other) ?? 999));
 };
-const originOf = (line, option) => line.specification[option]?.origin ?? 'forced';
+const standingOf = (line, option) => line.answer?.standing[option] ?? line.specification[option]?.origin ?? 'forced';
 
 /** As it was issued: by the book and the tools of then. */
 const drawnAs = (revision, { series = null, number = null, gearbox = null } = {}, line) =>
@@ -67,7 +67,7 @@ const Line = ({ line, at, question, known }) => {
         ${anyDepends(said?.depends) && html`<${Depends} depends=${said.depends} />`}</div></div>
     <${ShellDrawing} question=${question} name=${`drawing-${at + 1}`} />
     <table class="ruled"><tbody>${answersOf(line).map(([option, choice]) => html`<tr key=${option}>
-      <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet ruled__state">${t(`choice.${originOf(line, option)}`)}</td></tr>`)}</tbody></table>
+      <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet ruled__state">${t(`choice.${standingOf(line, option)}`)}</td></tr>`)}</tbody></table>
   </section>`;
 };
 
