@@ -8,7 +8,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer
 
-from app.documents.contents import DonorCar, QuotationPaper
+from app.documents.contents import Customer, DonorCar, QuotationPaper
 from app.documents.lettering import CELL, HEAVY, SERIES, SMALL, STRONG, caption, style, text
 from app.documents.marks import Code, Stamp
 from app.documents.ruled import Cell, bare, boxed, ruled, shares, under, upright
@@ -76,12 +76,11 @@ def parties(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:
 
 def _customer(paper: QuotationPaper, voice: Voice) -> list[tuple[str, ParagraphStyle]]:
     customer = paper.customer
-    status = voice.say("customer.private")
-    if customer.trade:
-        key = "customer.trade-terms" if customer.dealer else "customer.trade"
-        status = voice.say(key, dealer=customer.dealer)
     country = voice.figures.country(customer.country) if customer.country else ""
-    lines = [(customer.name, STRONG), *((line, CELL) for line in (*customer.address, country, status) if line)]
+    lines = [
+        *_named(customer, voice),
+        *((line, CELL) for line in (*customer.address, country, _status(customer, voice)) if line),
+    ]
     if customer.tax_number:
         lines.append((voice.say("customer.tax-number", number=customer.tax_number), SMALL))
     if customer.reference:
@@ -89,6 +88,25 @@ def _customer(paper: QuotationPaper, voice: Voice) -> list[tuple[str, ParagraphS
     if paper.intent:
         lines.append((voice.say(f"intent.{paper.intent.value}"), SMALL))
     return lines
+
+
+def _for_dealer(customer: Customer) -> bool:
+    """A dealer's prices are the dealer's to see: of his customer the paper speaks, but it is not made out to him."""
+    return bool(customer.dealer) and not customer.trade
+
+
+def _named(customer: Customer, voice: Voice) -> list[tuple[str, ParagraphStyle]]:
+    if not _for_dealer(customer):
+        return [(customer.name, STRONG)]
+    return [(customer.dealer, STRONG), (voice.say("customer.of-dealer", name=customer.name), CELL)]
+
+
+def _status(customer: Customer, voice: Voice) -> str:
+    if _for_dealer(customer):
+        return voice.say("customer.trade-paper")
+    if not customer.trade:
+        return voice.say("customer.private")
+    return voice.say("customer.trade-terms" if customer.dealer else "customer.trade", dealer=customer.dealer)
 
 
 def _donor(donor: DonorCar, voice: Voice) -> list[tuple[str, ParagraphStyle]]:

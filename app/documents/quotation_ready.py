@@ -39,7 +39,7 @@ def _foreseen(paper: QuotationPaper) -> list[Foreseen]:
 
 def _days(paper: QuotationPaper, foreseen: list[Foreseen], voice: Voice) -> list[Flowable]:
     """The range and what binds; where the lines differ, each with its own."""
-    said = DatesSaid(paper.book, voice.language, paper.locale)
+    said = DatesSaid(paper.book, voice.language, paper.locale, foreseen[0].on)
     if len(set(foreseen)) == 1:
         range_ = voice.say("date.foreseen", **_range(foreseen[0], voice))
         return [text(range_, STRONG), text(_why(foreseen[0], said), BODY)]

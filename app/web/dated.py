@@ -30,8 +30,10 @@ def specification_date_view(dated: Dated) -> dict[str, Any]:
     return {
         "today": dated.today,
         "complete": dated.complete,
-        "promise": promise and _promise(book, promise, dated.due),
-        "says": _said(book).why(promise.bindings, dated.due) if promise else _why_none(book, dated.undated, dated.can),
+        "promise": promise and _promise(book, promise, dated.due, dated.today),
+        "says": _said(book, dated.today).why(promise.bindings, dated.due)
+        if promise
+        else _why_none(book, dated.undated, dated.can),
         "basis": _say("promise.basis", today=dated.today) + " " + _say("promise.assumed"),
         "gates": [_due(due, {}, {}) for due in dated.due],
         "sooner": [
@@ -75,8 +77,8 @@ def _move(move: Move) -> dict[str, Any]:
         "number": move.seat.number,
         "shell": move.seat.place,
         "customer": move.customer.name,
-        "before": _promise(move.book, move.before, ()),
-        "after": move.after and _promise(move.book, move.after, ()),
+        "before": _promise(move.book, move.before),
+        "after": move.after and _promise(move.book, move.after),
         "letter": letter and slots(letter),
     }
 
@@ -84,12 +86,14 @@ def _move(move: Move) -> dict[str, Any]:
 def _shell(dates: OrderDates, shell: Shown, names: Names) -> dict[str, Any]:
     kept = None if shell.kept is None else shell.kept.promise
     made = kept or shell.now
-    told = _said(dates.book).why(made.bindings, shell.due) if made else _why_none(dates.book, shell.undated)
+    told = (
+        _said(dates.book, dates.today).why(made.bindings, shell.due) if made else _why_none(dates.book, shell.undated)
+    )
     return {
         "shell": shell.seat.place,
         "line": shell.line,
-        "kept": kept and _promise(dates.book, kept, shell.due),
-        "now": shell.now and _promise(dates.book, shell.now, shell.due),
+        "kept": kept and _promise(dates.book, kept, shell.due, dates.today),
+        "now": shell.now and _promise(dates.book, shell.now, shell.due, dates.today),
         "adrift": shell.adrift,
         "says": _say("promise.adrift") if shell.adrift else told,
         "gates": [_due(due, shell.said, names) for due in shell.due],
@@ -107,16 +111,18 @@ def when_view(dates: OrderDates) -> dict[str, Any]:
     return {
         "range": {"ready": min(p.ready for _, p in dated), "ready_by": promise.ready_by},
         "promised": all(shell.kept is not None for shell, _ in made),
-        "says": _say("promise.adrift") if last.adrift else _said(dates.book).why(promise.bindings, last.due),
+        "says": _say("promise.adrift")
+        if last.adrift
+        else _said(dates.book, dates.today).why(promise.bindings, last.due),
     }
 
 
-def _promise(book: Book, promise: Promise, due: Iterable[Due]) -> dict[str, Any]:
+def _promise(book: Book, promise: Promise, due: Iterable[Due] = (), today: date | None = None) -> dict[str, Any]:
     labels = {stage.id: stage.label for stage in book.stages}
     return {
         **{name: getattr(promise, name) for name in ("slot", "ready", "ready_by")},
         "weeks": [_week(promise.ready), _week(promise.ready_by)],
-        "says": _said(book).why(promise.bindings, due),
+        "says": _said(book, today).why(promise.bindings, due),
         "bindings": [_binding(book, one) for one in promise.bindings],
         "steps": [
             {"stage": s.stage, "label": labels.get(s.stage, {}), "could": s.could, "start": s.start, "end": s.end}
@@ -135,8 +141,8 @@ def _binding(book: Book, one: Binding) -> dict[str, Any]:
     return {"kind": one.kind.value, **plain, "says": _said(book).binding(one)}
 
 
-def _said(book: Book) -> DatesSaid:
-    return DatesSaid(book, here.language())
+def _said(book: Book, today: date | None = None) -> DatesSaid:
+    return DatesSaid(book, here.language(), today=today)
 
 
 def _why_none(book: Book, undated: Iterable[str], can: bool = True) -> str:

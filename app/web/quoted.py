@@ -74,7 +74,8 @@ def _draft(quotation: Quotation, revision: Revision) -> dict[str, Any]:
     priced = quoting.price_revision(here.store(), here.me(), number, revision.letter, here.now())
     book = publishing.book(here.store(), priced.book)
     lines = [
-        _line(line, _answered_summary(line, answered)) for line, answered in zip(revision.lines, priced.answers, strict=True)
+        _line(line, _answered_summary(line, answered))
+        for line, answered in zip(revision.lines, priced.answers, strict=True)
     ]
     return {
         **_head(number, revision, book),

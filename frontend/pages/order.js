@@ -19,7 +19,7 @@ import { NotFound } from './not-found.js';
 
 const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
 
-const Head = ({ order }) => html`<dl class="cells cells--issued">
+const Head = ({ order }) => html`<dl class="cells cells--issued cells--order">
   <${Fact} label=${t('order.number')} large=${true}>${order.number}<//>
   <${Fact} label=${t('order.follows')}><${Link} to=${`/quotations/${order.quotation}/${order.letter}`}>${order.quotation} ${order.letter}<//><//>
   <${Fact} label=${t('cell.customer')}>${order.customer}${order.customer_country ? `, ${country(order.customer_country)}` : ''}<//>

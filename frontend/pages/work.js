@@ -61,6 +61,12 @@ const useFound = (q, state, page, found, problem) => {
   }, [q, state, page, seen]);
 };
 
+/** Whose customer it is, where that says more: a dealer's own desk and a dealer's own shells need no second name. */
+const through = (customer, dealer) => {
+  const name = isDealer.value ? '' : dealerName(dealer);
+  return name !== nameOf(customer) && html`<small>${name}</small>`;
+};
+
 const nameOf = (customer) => (typeof customer === 'string' ? customer : customer?.name ?? '');
 
 /** A draft that has no sum yet says so, rather than leaving a gap. */
@@ -75,7 +81,7 @@ const waitsText = ({ waits_for: waits, draft, earlier_yes: yes, parts, approvals
 export const QuotationRow = ({ row }) => html`<li class="slip">
   <${Link} to=${`/quotations/${row.number}`} class="slip__link">
     <b class="slip__number">${row.number} ${row.letter}</b>
-    <span class="slip__name">${nameOf(row.customer)}<small>${dealerName(row.dealer)}</small></span>
+    <span class="slip__name">${nameOf(row.customer)}${through(row.customer, row.dealer)}</span>
     <${Standing} state=${row.state} />
     <span class="slip__waits">${waitsText(row)}</span>
     <span class="slip__total">${totalOf(row)}</span>

@@ -1,4 +1,4 @@
-// Which revision has just gone out from this page, so that the sheet says so once and what comes next.
+// Which revision has just gone out or been answered from this page, so that its sheet says so once and what comes next.
 import { signal } from '@preact/signals';
 
 const justIssued = signal(null);

@@ -12,7 +12,8 @@ import { dealerOf } from './dealers.js';
 import { language } from './language.js';
 import { go, path } from './route.js';
 
-/** [{path, title: [number, name]}] in the order they were opened: one card for each job on this desk. */
+/** [{path, title: [number, name]}] in the order they were opened: a card for each job that is being written on this desk.
+ *  What went out is found again from the list. */
 export const asides = signal([]);
 /** {card, key, title} of the unfiled job that was thrown away last; null once it is brought back or gone for good. */
 export const thrown = signal(null);
@@ -30,6 +31,11 @@ export const recallTabs = () => {
 const showTab = (at) => {
   if (asides.peek().some((tab) => tab.path === at)) return;
   asides.value = [...asides.peek(), { path: at, title: [] }];
+};
+
+const dropTab = (at) => {
+  asides.value = asides.peek().filter((tab) => tab.path !== at);
+  keepTabs();
 };
 
 /** What a card says: [number of quotation or enquiry, for whom or, while there is no name, the donor's number]. */
@@ -66,7 +72,8 @@ const follow = (job, at) => {
 
 const lay = (job, at) => {
   held.set(at, withSteps(job));
-  showTab(at);
+  if (job.issued.peek()) dropTab(at);
+  else showTab(at);
   follow(job, at);
   return job;
 };
@@ -141,8 +148,7 @@ export const newJobFor = (customer) => {
 const takeOff = (at) => {
   held.get(at)?.stop?.();
   held.delete(at);
-  asides.value = asides.value.filter((tab) => tab.path !== at);
-  keepTabs();
+  dropTab(at);
   if (path.value === at) go('/');
 };
 

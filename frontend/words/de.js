@@ -785,7 +785,7 @@ export const de = {
   'ready.none': 'Kommt mit den ersten Antworten.',
   'ready.one-of': 'jede der {shells}',
   'ready.range': '{from} bis {to} Arbeitstagen',
-  'ready.so-far': 'bisher {from} bis {to} Arbeitstagen',
+  'ready.so-far': 'bisher, {after}',
   'ready.title': 'Fertig in',
   'refund.before-tax': 'Ohne Steuer',
   'refund.credit': 'Die Rechnungskorrektur dazu schreiben',

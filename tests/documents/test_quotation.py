@@ -108,6 +108,14 @@ PAPERS = (
 )  # fmt: skip
 
 
+def test_a_dealers_prices_are_made_out_to_the_dealer_and_not_to_his_private_customer() -> None:
+    roscoe = Customer("Roscoe Tillwater", False, country="US", dealer="Bayou Road Sports Cars")
+    text = whole(quotation_pdf(replace(primed_for_america(), customer=roscoe)))
+    assert text.index("Bayou Road Sports Cars") < text.index("for the dealer’s customer Roscoe Tillwater")
+    assert "Prices on the dealer’s terms: not for the customer’s eyes." in text
+    assert "Private customer" not in text
+
+
 def test_page_one_of_case_11_has_answer_total_days_and_the_part_to_send() -> None:
     first = pages(quotation_pdf(small_window()))[0]
     assert "We can build this shell once this has been done:" in first

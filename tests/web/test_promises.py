@@ -31,6 +31,13 @@ def test_the_promise_of_a_specification_says_what_binds_and_what_would_be_sooner
     assert told["sooner"][0]["days"] == 20
 
 
+def test_a_part_is_never_asked_for_by_today(desk: Desk) -> None:
+    clerk = desk.signed_in("imogen")
+    coupe = clerk.specification(series="s2", body="coupe", rear_window="small")
+    told = clerk.post("/api/promises", {"specification": coupe}).get_json()
+    assert told["says"] == "As if your part (P4, Customer’s small window ring) passed on 25 November 2026."
+
+
 def test_what_cant_be_built_has_no_date(desk: Desk) -> None:
     vented = {**S3, "scuttle": {"choice": "vented", "origin": "chosen"}}
     told = desk.signed_in("imogen").post("/api/promises", {"specification": vented}).get_json()

@@ -5,6 +5,7 @@ import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may, isDealer, person } from '../../state/session.js';
 import { post, freshKey, Refusal } from '../../api.js';
+import { announceIssued } from '../../state/issued.js';
 import { reread } from '../../state/jobs.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
@@ -36,6 +37,7 @@ const Form = ({ act, quotation, revision, customer, onDone }) => {
     try {
       const path = `/api/quotations/${quotation.number}/revisions/${revision.letter}/${act}`;
       await post(path, bodyOf(act, said.value), { etag: `"${revision.version}"`, key: key.value });
+      announceIssued(quotation.number, revision.letter);
       onDone(await reread(quotation.number));
     } catch (error) {
       problem.value = error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') };

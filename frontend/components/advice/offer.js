@@ -39,7 +39,7 @@ const workText = (one, held) => {
 const Figures = ({ one, held, currency }) => {
   const total = worth(one.price);
   return html`<p class="offer__total">${total ? html`<b>${money(total[0], currency)}</b> ${total[1]}` : pricesShown.value && currency && html`<b>${t('price.not-priced')}</b>`}</p>
-    <ul class="offer__figures">${[!one.stands && gapText(one, held, currency), workText(one, held), one.ready && t('advice.ready', { range: readyText(one.ready, true) })]
+    <ul class="offer__figures">${[!one.stands && gapText(one, held, currency), workText(one, held), one.ready && t('advice.ready', { range: readyText(one.ready) })]
       .filter(Boolean)
       .map((text) => html`<li key=${text}>${text}</li>`)}</ul>`;
 };

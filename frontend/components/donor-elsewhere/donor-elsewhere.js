@@ -37,8 +37,7 @@ const whose = ({ customer, dealer }, own) =>
 const stands = ({ issued_at: at, state }) =>
   at ? [t('elsewhere.issued', { day: day(at) }), ...(state === 'issued' ? [] : [t(`state.${state}`)])].join(', ') : t('state.draft');
 
-const Row = ({ row, own }) => html`<li><${Link} to=${`/quotations/${row.number}`}>${row.number} ${row.letter}<//>,
-  ${[stands(row), whose(row, own)].join(', ')}</li>`;
+const Row = ({ row, own }) => html`<li><${Link} to=${`/quotations/${row.number}`}>${row.number} ${row.letter}<//>${`, ${[stands(row), whose(row, own)].join(', ')}`}</li>`;
 
 export const DonorElsewhere = ({ job }) => {
   const found = useSignal([]);

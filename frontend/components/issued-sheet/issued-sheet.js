@@ -35,10 +35,10 @@ import { Notice } from '../notice/notice.js';
 
 const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
 
-const Head = ({ quotation, revision, series }) => html`<dl class="cells cells--issued">
+const Head = ({ quotation, revision, series, donor }) => html`<dl class="cells cells--issued">
   <${Fact} label=${t('cell.number')} large=${true}>${quotation.number}<//>
   <${Fact} label=${t('cell.revision')} large=${true}>${revision.letter}<//>
-  <${Fact} label=${t('cell.series')} large=${true}>${series ? choiceLabel('series', series) : '–'}<//>
+  <${Fact} label=${t('cell.series')} large=${true}>${series ? choiceLabel('series', series) : '–'}${donor?.number_text && html` <small class="cell__donor">${donor.number_text}</small>`}<//>
   <${Fact} label=${t('cell.state')}><${Standing} state=${revision.state} /><//>
   <${Fact} label=${t('cell.issued')}>${day(revision.issued_at)}${revision.issued_by ? `, ${revision.issued_by_name ?? revision.issued_by}` : ''}<//>
   <${Fact} label=${t('cell.valid')}>${lastDay(revision.valid_until)}<//>
@@ -131,7 +131,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
     <h1 class="unseen">${t('issued.heading', { number: quotation.number, letter: revision.letter })}</h1>
     ${fresh && html`<${JustIssued} quotation=${quotation} revision=${revision} />`}
     <${Revisions} quotation=${quotation} here=${revision.letter} />
-    <${Head} quotation=${quotation} revision=${revision} series=${series} />
+    <${Head} quotation=${quotation} revision=${revision} series=${series} donor=${enquiry?.donor} />
     <div class="issued__body">
       <div>
         <section class="card" aria-labelledby="papers-title"><h2 id="papers-title">${t('papers.title')}</h2>
@@ -147,10 +147,10 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         <section class="card" aria-labelledby="whom-title"><h2 id="whom-title">${t('cell.customer')}</h2>
           <${Whom} customer=${enquiry?.customer} revision=${revision} dealer=${dealerName(quotation.dealer)} /><p class="quiet">${t('issued.read-only')}</p>
           ${may('quote') && revision.letter === quotation.revisions.at(-1).letter && html`<${NextRevision} number=${quotation.number} revision=${revision} onDraft=${onDraft} />`}</section>
+        <section class="card" aria-labelledby="totals-title"><h2 id="totals-title">${t('totals.label-all')}</h2><${Totals} totals=${revision.totals} answer=${null} /></section>
         <${Approvals} number=${quotation.number} letter=${revision.letter} etag=${`"${revision.version}"`} />
         <${Acts} quotation=${quotation} revision=${revision} customer=${enquiry?.customer?.name} onDone=${onDraft} />
         <${Letters} quotation=${quotation} revision=${revision} customer=${enquiry?.customer} />
-        <section class="card" aria-labelledby="totals-title"><h2 id="totals-title">${t('totals.label-all')}</h2><${Totals} totals=${revision.totals} answer=${null} /></section>
         ${may('quote') && html`<${Copies} number=${quotation.number} letter=${revision.letter} />`}
         ${may('read-requests') && html`<${Requests} number=${quotation.number} letter=${revision.letter} />`}
         ${quotation.history?.length > 0 && html`<${History} history=${quotation.history} />`}

@@ -78,13 +78,21 @@ const shut = (job) => {
   if (back && looking) document.querySelector(`[data-choice="${looking.option}.${looking.choice}"]`)?.focus();
 };
 
+/** From wherever the cursor stands. */
+const useEscape = (job) =>
+  useEffect(() => {
+    const press = (event) => event.key === 'Escape' && !event.defaultPrevented && !document.querySelector('dialog[open]') && shut(job);
+    document.addEventListener('keydown', press);
+    return () => document.removeEventListener('keydown', press);
+  }, [job]);
+
 const Sheet = ({ job }) => {
   const sheet = useRef(null);
   const looking = job.looking.value;
   const shown = looking && shownOf(job, looking);
   useComing(job, sheet);
-  const press = (event) => event.key === 'Escape' && shut(job);
-  return html`<div class="note__sheet" ref=${sheet} tabindex="-1" role="group" aria-labelledby="note-title" onKeyDown=${press}>
+  useEscape(job);
+  return html`<div class="note__sheet" ref=${sheet} tabindex="-1" role="group" aria-labelledby="note-title">
     <div class="note__head"><h3 id="note-title">${titleOf(job, looking)}</h3>
       ${looking && html`<p class="note__state">${stateText(job, shown)}</p><${Deeds} job=${job} option=${looking.option} shown=${shown} />`}
       <button class="plain note__close" aria-label=${t('note.close')} onClick=${() => shut(job)}>×</button></div>

@@ -19,8 +19,9 @@ const gateName = ({ gate, of }) => (of ? `${t(`date.gate.${gate}`)} ${of}` : t(`
 /** A deposit may be met by what was received and still have no day on which it cleared. */
 const gateDay = ({ opened, dated, day: on }, met) => (opened ? t('date.opened', { day: day(on) }) : dated ? t('date.expected', { day: day(on) }) : t(met ? 'date.met-not-dated' : 'date.not-dated'));
 
-const Gate = ({ gate, met }) => html`<li class=${`gate gate--${gate.opened ? 'open' : gate.dated || met ? 'later' : 'shut'}`}><b>${gateName(gate)}</b> ${gateDay(gate, met)}
-  ${!gate.opened && gate.by && html` <small>${t('date.by', { day: day(gate.by) })}</small>`}${gate.said_by_name && html` <small class="quiet">${gate.said_by_name}</small>`}</li>`;
+/** Nothing has to be through by today: where no slot is taken yet, each day simply moves the date. */
+const Gate = ({ gate, met, today }) => html`<li class=${`gate gate--${gate.opened ? 'open' : gate.dated || met ? 'later' : 'shut'}`}><b>${gateName(gate)}</b> ${gateDay(gate, met)}
+  ${!gate.opened && gate.by > today && html` <small>${t('date.by', { day: day(gate.by) })}</small>`}${gate.said_by_name && html` <small class="quiet">${gate.said_by_name}</small>`}</li>`;
 
 const GateForm = ({ number, shell, today, onDates, onDone }) => {
   const gates = shell.gates.filter(({ gate }) => gate !== 'tools');
@@ -76,7 +77,7 @@ const Shell = ({ shell, number, today, onDates, many, depositMet }) => {
       <p>${shell.kept ? t('date.slot', { day: day(shell.kept.slot) }) : t('date.no-slot-yet')}</p>`}
     <p class=${shell.adrift ? 'payment__says' : 'promise__why'}>${shell.says}</p>
     ${shell.adrift && shell.now && html`<p>${t('date.now')} ${rangeText(shell.now)}. ${shell.now.says}</p>`}
-    <ul class="gates">${shell.gates.map((gate) => html`<${Gate} key=${gate.gate + gate.of} gate=${gate} met=${depositMet && gate.gate === 'deposit'} />`)}</ul>
+    <ul class="gates">${shell.gates.map((gate) => html`<${Gate} key=${gate.gate + gate.of} gate=${gate} today=${today} met=${depositMet && gate.gate === 'deposit'} />`)}</ul>
     ${made && html`<details class="promise__folded"><summary>${t('promise.stages')}</summary><${Stages} steps=${made.steps} /></details>`}
     ${may('move-slots') && html`<div class="acts"><${Folded} label=${t('date.write-gate')}>${(done) => html`<${GateForm} number=${number} shell=${shell} today=${today} onDates=${onDates} onDone=${done} />`}<//>
       ${shell.kept && html`<${Folded} label=${t('date.move-slot')}>${(done) => html`<${MoveForm} number=${number} shell=${shell} onDates=${onDates} onDone=${done} />`}<//>`}</div>`}</section>`;

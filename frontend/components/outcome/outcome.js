@@ -1,8 +1,10 @@
 // How a revision that went out ended, as a stamp of its own: accepted, declined, lapsed, superseded differ in shape.
+import { useEffect, useRef } from 'preact/hooks';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { isDealer } from '../../state/session.js';
 import { day, lastDay } from '../../format.js';
+import { wasJustIssued, forgetIssued } from '../../state/issued.js';
 
 const saidText = ({ said_at: at, said_by: by }) => (by ? t('outcome.said', { day: day(at), by }) : day(at));
 
@@ -21,10 +23,21 @@ const Next = () => html`<div class="outcome-next"><h3>${t('outcome.next')}</h3><
 
 const ENDED = ['accepted', 'declined', 'lapsed', 'superseded'];
 
-export const Outcome = ({ quotation, revision }) =>
-  ENDED.includes(revision.state) &&
-  html`<section class="outcome-frame" aria-label=${t('acts.title')}><div class=${`outcome outcome--${revision.state}`}>
+/** Just answered: the sheet comes to where it stands, with the focus on it. */
+const useArrival = (quotation, revision, frame) =>
+  useEffect(() => {
+    if (!frame.current || !wasJustIssued(quotation.number, revision.letter)) return;
+    frame.current.scrollIntoView({ block: 'center' });
+    frame.current.focus({ preventScroll: true });
+    forgetIssued();
+  }, []);
+
+export const Outcome = ({ quotation, revision }) => {
+  const frame = useRef(null);
+  useArrival(quotation, revision, frame);
+  return ENDED.includes(revision.state) && html`<section class="outcome-frame" ref=${frame} tabindex="-1" aria-label=${t('acts.title')}><div class=${`outcome outcome--${revision.state}`}>
     <p class="outcome__word">${t(`outcome.${revision.state}`)}</p>
     ${linesOf(quotation, revision).map((line) => html`<p key=${line} class="outcome__line">${line}</p>`)}
   </div>${revision.outcome?.note && html`<p class="quiet">${revision.outcome.note}</p>`}
   ${revision.state === 'accepted' && html`<${Next} />`}</section>`;
+};

@@ -4,7 +4,7 @@ import { t } from '../../state/language.js';
 import { listed } from '../../format.js';
 import { backText } from '../reasons/reasons.js';
 
-export const readyText = (ready, complete) => (ready ? t(complete ? 'ready.range' : 'ready.so-far', { from: ready.from_days, to: ready.to_days }) : '');
+export const readyText = (ready) => (ready ? t('ready.range', { from: ready.from_days, to: ready.to_days }) : '');
 
 /** Each with the day on which it is back; the stamp says which. */
 const toolsText = (down) => down.map(({ tool }) => t('ready.gate.tool', { back: backText(tool, down) }));
@@ -14,9 +14,11 @@ export const gatesText = (ready, down = []) => {
   return t('ready.after', { gates: listed(gates) });
 };
 
+const meant = ({ ready, complete, tools_down: down }) => (complete ? gatesText(ready, down) : t('ready.so-far', { after: gatesText(ready, down) }));
+
 /** `answer`: {verdict, complete, ready, tools_down}; `shells`: how many are quoted. */
 export const Ready = ({ answer, shells = 1 }) => {
   if (!answer?.ready) return html`<p class="quiet">${t(answer?.verdict === 'cant' ? 'ready.cant' : 'ready.none')}</p>`;
-  return html`<p class="ready__range">${readyText(answer.ready, answer.complete)}${shells > 1 && html` <small>${t('ready.one-of', { shells })}</small>`}</p>
-    <p class="ready__gates">${gatesText(answer.ready, answer.tools_down)}</p>`;
+  return html`<p class="ready__range">${readyText(answer.ready)}${shells > 1 && html` <small>${t('ready.one-of', { shells })}</small>`}</p>
+    <p class="ready__gates">${meant(answer)}</p>`;
 };
