@@ -23,7 +23,7 @@ LOCALES = {"en": "en_GB"}
 
 @dataclass(frozen=True, slots=True)
 class DatesSaid:
-    """In `language`, days as `locale` writes them; without one as that language usually does. `today`: when it is said."""
+    """In `language`, days as `locale` writes them; else as that language usually does. `today`: when it is said."""
 
     book: Book
     language: str
@@ -47,7 +47,7 @@ class DatesSaid:
         return self.say("promise.work") if part is None else self.part(part.gate.of, part.by)
 
     def part(self, rule: str, by: date | None) -> str:
-        """By when the customer's part must have passed. Nobody can be asked for it by today: that is counted as kept."""
+        """By when the customer's part must have passed. Nobody can be asked for it by today: that is taken as done."""
         if by is not None and self.today is not None and by <= self.today:
             return self.say("promise.part-today", of=self.thing(rule), by=by)
         return self.say("promise.part-by", of=self.thing(rule), by=by)
