@@ -323,6 +323,12 @@ class Extra:
     amounts: Mapping[str, int]
 
 
+#: The sides of a part that may be given a margin, as the car stands.
+SIDES = ("front", "rear", "left", "right", "above", "below")
+
+#: One margin for every side that a part has.
+ALL_ROUND = "all round"
+
 #: The papers that may carry a standing caution.
 PAPERS = (
     "quotation",
@@ -331,6 +337,7 @@ PAPERS = (
     "inspection-record",
     "delivery-note",
     "part-tag",
+    "where-to-cut",
     "change-note",
     "evidence-letter",
     "difference-sheet",
@@ -360,6 +367,54 @@ class Measure:
     height_mm: int = 0
     mass_from_kg: int = 0
     mass_to_kg: int = 0
+
+
+class Remark(Enum):
+    """What a line about a customer's part says: what is not cut, a limit of its condition, a step of taking it out."""
+
+    SPARE = "spare"
+    LIMIT = "limit"
+    STEP = "step"
+
+
+@dataclass(frozen=True, slots=True)
+class Remarked:
+    """One such line. Lengths stand in it as `{2 mm}` (`rules.lengths`)."""
+
+    about: Remark
+    text: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """How the customer's part of the part rule `rule` is taken out of the donor car.
+
+    `margins`: side (one of SIDES, or ALL_ROUND alone) → millimetres that are left on beyond the part; empty: it is not
+    cut, it comes off whole.
+    `sketch`: the line art that shows it; empty: none does.
+    """
+
+    rule: str
+    margins: Mapping[str, int] = field(default_factory=dict)
+    remarks: tuple[Remarked, ...] = ()
+    sketch: str = ""
+    place: Place | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Keep:
+    """A part of the donor car to be kept when it is stripped, while `when` holds, and `why`.
+
+    `together_with`: a part rule; it is sent with that customer's part, where one is needed. `before`: it is sent, to
+    be here before that stage. Neither: it is kept for the new shell, since no shell comes with one.
+    """
+
+    id: str
+    when: Condition
+    label: Words
+    why: Words
+    together_with: str | None = None
+    before: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -424,6 +479,8 @@ class Book:
     drawing: tuple[Drawn, ...] = ()
     measures: tuple[Measure, ...] = ()
     known: tuple[Known, ...] = ()
+    keeps: tuple[Keep, ...] = ()
+    cuts: tuple[Cut, ...] = ()
 
     def option(self, option_id: str) -> Option:
         """The option with this id; KeyError where there is none."""
@@ -431,6 +488,10 @@ class Book:
             if option.id == option_id:
                 return option
         raise KeyError(option_id)
+
+    def cut(self, rule_id: str) -> Cut | None:
+        """How the customer's part of that rule is taken out; None where the book doesn't say."""
+        return next((cut for cut in self.cuts if cut.rule == rule_id), None)
 
     def rule(self, rule_id: str) -> Rule:
         """The rule with this id; KeyError where there is none."""

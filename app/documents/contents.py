@@ -17,6 +17,7 @@ from app.domain.changes import Changes
 from app.domain.enquiry import Intent
 from app.domain.quotation import Approved, Foreseen
 from rules.answer import Depends, State, Verdict
+from rules.keep import Kept
 from rules.model import Book, Words
 from rules.price import Tariff
 from rules.totals import ExtraNet, ShellsPrice, Totals
@@ -135,7 +136,7 @@ class ShellLine:
     `bites`: option → ids of the rules that its choice runs into, for the drawing of a shell that can't be built.
     `donor_had`: option → what the donor car, or without one the original of the ordered series, had; as far as known.
     `approved`: of the approvals it depends on, those that had been given. `foreseen`: when it would be ready, with the
-    slots of the day of issue; None where no calendar was at hand or no day can be named.
+    slots of the day of issue; None where no calendar was at hand or no day can be named. `kept`: of the donor car.
     """
 
     quantity: int
@@ -154,6 +155,7 @@ class ShellLine:
     donor_had: Mapping[str, str] = field(default_factory=dict)
     approved: tuple[Approved, ...] = ()
     foreseen: Foreseen | None = None
+    kept: Kept = field(default_factory=Kept)
 
 
 @dataclass(frozen=True, slots=True)

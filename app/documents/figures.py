@@ -63,6 +63,17 @@ class Figures:
         """Millimetres as inches to a tenth, half up."""
         return self._tenth(Decimal(mm) / MM_PER_INCH)
 
+    def length(self, mm: Decimal, both: bool) -> str:
+        """2 mm, and where `both` 2 mm (0.079 in): hundredths of an inch, under an inch thousandths, half up."""
+        metric = f"{self.exact(mm)}\u00a0mm"
+        places = Decimal("0.01") if mm >= MM_PER_INCH else Decimal("0.001")
+        inches = (mm / MM_PER_INCH).quantize(places, rounding=ROUND_HALF_UP)
+        return (
+            f"{metric} ({format_decimal(inches, locale=self.locale, decimal_quantization=False)}\u00a0in)"
+            if both
+            else metric
+        )
+
     def pounds(self, kg: int) -> str:
         """Kilograms as whole pounds, half up."""
         return self.number(int((Decimal(kg) / KG_PER_POUND).quantize(Decimal(1), rounding=ROUND_HALF_UP)))

@@ -22,6 +22,7 @@ _COMMON, _THIN, _HEAVY, _FORCED = 1.1, 0.75, 2.4, 1.4
 _INKS = {
     Ink.CENTRE: Pen(0.5, (14, 3, 2, 3)),
     Ink.PHANTOM: Pen(0.5, (12, 3, 2, 3, 2, 3)),
+    Ink.CUT: Pen(2.4, (9, 4)),
 }
 _WIDTHS = {State.CHOSEN: _HEAVY, State.FORCED: _FORCED}
 _HIDDEN = {State.CHOSEN: (2.4, 2.4), State.FORCED: (7.0, 2.4, 1.4, 2.4)}

@@ -14,6 +14,7 @@ from app.documents.contents import QuotationPaper
 from app.documents.quotation_changes import further_changes
 from app.documents.quotation_close import cautions, closing, terms
 from app.documents.quotation_front import at_length, front
+from app.documents.quotation_keep import keeping
 from app.documents.quotation_prices import prices
 from app.documents.quotation_specification import specifications
 from app.documents.stationery import Field, Stationery, fits_one_sheet, print_best
@@ -41,7 +42,7 @@ class _Parts:
 
 def _parts(paper: QuotationPaper, voice: Voice) -> _Parts:
     warned = cautions(paper, voice)
-    middle = (at_length, further_changes, specifications, prices)
+    middle = (at_length, further_changes, specifications, prices, keeping)
     return _Parts(
         front(paper, voice),
         {"terms": terms(paper, voice), "cautions": warned},

@@ -54,6 +54,13 @@ def difference_sheet(
     return _handed_out(store, actor, (number, letter), (language, size), papers.DIFFERENCE_SHEET, now)
 
 
+def where_to_cut(
+    store: Store, actor: Actor, number: str, letter: str, language: str, size: str, now: datetime
+) -> bytes:
+    """A PDF: how each customer's part comes out of the donor car; no price. Raises as `paper`."""
+    return _handed_out(store, actor, (number, letter), (language, size), papers.CUT_SHEET, now)
+
+
 def _handed_out(
     store: Store,
     actor: Actor,
@@ -73,12 +80,19 @@ def _handed_out(
         return stored
     if refusal is not None:
         raise refusal
-    draw = papering.pdf if which == papers.QUOTATION else papering.difference_pdf
     sheetful = _sheetful(store, actor, quotation, enquiry, revision, kind, now)
     if not revision.issued:
         sheetful = replace(sheetful, worked=foreseen(store, sheetful.worked, working, now))
-    pdf = draw(sheetful, *kind)
+    pdf = _DRAWN[which](sheetful, *kind)
     return _kept(store, revision, kind, which, pdf) if revision.issued else pdf
+
+
+#: What draws each paper.
+_DRAWN = {
+    papers.QUOTATION: papering.pdf,
+    papers.DIFFERENCE_SHEET: papering.difference_pdf,
+    papers.CUT_SHEET: papering.where_to_cut,
+}
 
 
 def erased_of(db: Database, enquiry: Enquiry, number: str) -> DataErased | None:

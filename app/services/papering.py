@@ -11,6 +11,7 @@ from typing import Any
 from app.documents import contents
 from app.documents.difference_sheet import DifferenceSheet, Said, difference_sheet_pdf
 from app.documents.quotation import quotation_pdf
+from app.documents.where_to_cut import WhereToCut, where_to_cut_pdf
 from app.domain.changes import Changes
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Picture
@@ -25,13 +26,14 @@ from app.wording import LANGUAGES
 from rules.answer import Answer, State
 from rules.condition import holds, options_of
 from rules.identity import write_number
+from rules.keep import kept_of
 from rules.model import Book, Role
 from rules.resolve import domains_of, resolve
 from rules.totals import ShellsPrice
 from rules.usual import key_options, usual_specification
 
 #: On which of the firm's papers a standing caution of the book is printed.
-PAPER, DIFFERENCE_SHEET = "quotation", "difference-sheet"
+PAPER, DIFFERENCE_SHEET, CUT_SHEET = "quotation", "difference-sheet", "where-to-cut"
 
 #: One paper at a time: the library that draws them keeps its fonts and styles for the whole process.
 PRESS = Lock()
@@ -122,6 +124,21 @@ def difference_sheet_of(sheetful: Sheetful, language: str, size: str) -> Differe
     )
 
 
+def where_to_cut(sheetful: Sheetful, language: str, size: str) -> bytes:
+    """The bytes of the sheet "Where to cut", the same for the same revision, language and size."""
+    with PRESS:
+        return where_to_cut_pdf(where_to_cut_of(sheetful, language, size))
+
+
+def where_to_cut_of(sheetful: Sheetful, language: str, size: str) -> WhereToCut:
+    """Every customer's part that one of the lines needs, once."""
+    paper, deal = paper_of(sheetful, language, size), sheetful.worked.deal
+    sent = {one.rule: one for shell in paper.shells for one in shell.kept.sent}
+    standing = (_standing_cautions(deal, shell.settled, CUT_SHEET) for shell in paper.shells)
+    cautions = tuple(dict.fromkeys(caution for each in standing for caution in each))
+    return WhereToCut(paper, tuple(sent.values()), cautions)
+
+
 def _said(picture: Picture) -> Said:
     evidence = contents.Evidence.NOBODY if picture.said_by is None else contents.Evidence(picture.said_by.value)
     return Said(evidence, picture.note)
@@ -197,6 +214,7 @@ def _shell(deal: Deal, line: DraftLine, one: Answered, price: ShellsPrice | None
         open_questions=said.open_questions,
         bites=bites_of(one, line.specification),
         donor_had=donor_had(deal, said.settled),
+        kept=kept_of(deal.book, deal.donor, said.settled, said.depends, said.verdicts),
     )
 
 

@@ -9,6 +9,7 @@ from datetime import datetime
 from sqlite_utils import Database
 
 from app.documents.drawing import known_elements, unknown_elements
+from app.documents.sketch import known_sketches, sides_of, strange_sides, unknown_sketches
 from app.domain.actor import Actor
 from app.domain.errors import AlreadyPublished, BookRefused, NoBook, NotFound
 from app.domain.published import Published
@@ -16,9 +17,9 @@ from app.services.compiling import order_of
 from app.services.shelf import books_of
 from app.store import books, history, tools
 from app.store.db import Store
-from rules.model import Book
+from rules.model import Book, Place
 from rules.reading import BookMistakes, Mistake, read_book
-from rules.reading.mistakes import offer
+from rules.reading.mistakes import listed, offer
 
 #: Whether public holidays are known for a country and its subdivision (ISO 3166): looked up at the service's edge.
 Regions = Callable[[str, str | None], bool]
@@ -90,17 +91,26 @@ def published_books(store: Store) -> tuple[Published, ...]:
 def usable_book(text: str, file: str, regions: Regions) -> Book:
     """The book that the text says, drawn with what the line art knows, its holidays known. Raises BookRefused."""
     read = _read(text, file)
-    unknown = [*_unknown_elements(read, file), *_unknown_region(read, text, file, regions)]
+    unknown = [*_not_drawn(read, file), *_unknown_region(read, text, file, regions)]
     if unknown:
-        raise BookRefused(unknown)
+        raise BookRefused(sorted(unknown, key=lambda mistake: mistake.line))
     return read
 
 
-def _unknown_elements(read: Book, file: str) -> Iterator[Mistake]:
+def _not_drawn(read: Book, file: str) -> Iterator[Mistake]:
+    """What the book names and the line art lacks."""
     for row in unknown_elements(read):
-        line = 1 if row.place is None else row.place.line
-        what = f"the line art has no element “{row.element}”"
-        yield Mistake(file, line, what, offer(row.element, known_elements()))
+        yield _at(file, row.place, f"the line art has no element “{row.element}”", offer(row.element, known_elements()))
+    for cut in unknown_sketches(read):
+        yield _at(file, cut.place, f"the line art has no sketch “{cut.sketch}”", offer(cut.sketch, known_sketches()))
+    for cut in read.cuts:
+        for side in strange_sides(cut):
+            what = f"the sketch “{cut.sketch}” doesn't show the side “{side}”"
+            yield _at(file, cut.place, what, f"take the margin out, or name {listed(sides_of(cut))}")
+
+
+def _at(file: str, place: Place | None, what: str, instead: str) -> Mistake:
+    return Mistake(file, 1 if place is None else place.line, what, instead)
 
 
 def _unknown_region(read: Book, text: str, file: str, regions: Regions) -> Iterator[Mistake]:

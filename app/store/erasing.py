@@ -44,6 +44,7 @@ _STEPS = (
     _FORGET_FROZEN,
     f"DELETE FROM papers WHERE revision IN ({_OF_LOOSE})",
     f"DELETE FROM difference_sheets WHERE revision IN ({_OF_LOOSE})",
+    f"DELETE FROM cut_sheets WHERE revision IN ({_OF_LOOSE})",
     f"UPDATE revision_acts SET said_by = '', why = '' WHERE revision IN ({_OF_LOOSE})",
     f"UPDATE sendings SET addressee = '', text = '' WHERE revision IN ({_OF_LOOSE})",
     f"UPDATE requests SET note = '' WHERE revision IN ({_OF_LOOSE})",
@@ -59,7 +60,8 @@ _GOES = (
     (
         "papers",
         "SELECT number || ' ' || revisions.letter || ' ' || language FROM (SELECT revision, language, size FROM papers "
-        "UNION ALL SELECT revision, language, size FROM difference_sheets) "
+        "UNION ALL SELECT revision, language, size FROM difference_sheets "
+        "UNION ALL SELECT revision, language, size FROM cut_sheets) "
         "JOIN revisions ON revisions.id = revision JOIN quotations ON quotations.id = quotation "
         f"WHERE revision IN ({_OF_LOOSE}) ORDER BY 1",
     ),

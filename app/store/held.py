@@ -60,6 +60,9 @@ SELECT 'quotation' AS sort, number, revisions.letter, language, size, {{bytes}} 
 UNION ALL SELECT 'difference-sheet', number, revisions.letter, language, size, {{bytes}} FROM difference_sheets
   JOIN revisions ON revisions.id = revision JOIN quotations ON quotations.id = quotation
   WHERE revision IN ({_REVISIONS})
+UNION ALL SELECT 'where-to-cut', number, revisions.letter, language, size, {{bytes}} FROM cut_sheets
+  JOIN revisions ON revisions.id = revision JOIN quotations ON quotations.id = quotation
+  WHERE revision IN ({_REVISIONS})
 UNION ALL SELECT kind, number, '', language, size, {{bytes}} FROM document_papers
   JOIN documents ON documents.id = document WHERE order_id IN ({_ORDERS})
 """
@@ -67,7 +70,7 @@ UNION ALL SELECT kind, number, '', language, size, {{bytes}} FROM document_paper
 
 @dataclass(frozen=True, slots=True)
 class HeldPaper:
-    """`sort`: quotation, difference-sheet, or the kind of document; `letter` empty where it has none."""
+    """`sort`: quotation, difference-sheet, where-to-cut, or the kind of document; `letter` empty where it has none."""
 
     sort: str
     number: str

@@ -16,6 +16,7 @@ import { Particulars } from '../components/particulars/particulars.js';
 import { Lines } from '../components/lines/lines.js';
 import { Extras } from '../components/extras/extras.js';
 import { Specification } from '../components/specification/specification.js';
+import { JobDonorParts } from '../components/donor-parts/donor-parts.js';
 import { PriceLines } from '../components/price-lines/price-lines.js';
 import { TitleBlock } from '../components/title-block/title-block.js';
 import { MarginNote } from '../components/margin-note/margin-note.js';
@@ -92,6 +93,7 @@ const Form = ({ job, onIssued }) => {
       <${Specification} job=${job} />
       <${Extras} job=${job} />
       <${PriceLines} job=${job} />
+      <${JobDonorParts} job=${job} />
       <${Changes} changes=${job.server.value.revision?.changes} />
       <${DraftPapers} job=${job} />
       <${OfTheDraft} job=${job} />

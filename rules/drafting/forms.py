@@ -187,6 +187,22 @@ _ALL = (
         named=False,
     ),
     Form("measure", (_when(), _text("size", needed=False), _text("mass", needed=False), _words("label"))),
+    Form(
+        "keep",
+        (
+            _when(needed=False),
+            _one("with", "rule", needed=False),
+            _one("before", "stage", needed=False),
+            _words("label"),
+            _words("why"),
+        ),
+    ),
+    Form(
+        "cut",
+        (_text("sketch", needed=False), _text("margins", needed=False)),
+        TableForm(("about", "languages")),
+        name_of="rule",
+    ),
     Form("caution", (_text("papers"), _when(), _words("text"))),
     Form(
         "known",

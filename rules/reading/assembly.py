@@ -13,6 +13,7 @@ from rules.reading import (
     days,
     drawing,
     head,
+    keeping,
     known,
     measures,
     options,
@@ -124,6 +125,8 @@ def _book(found: _Sorted) -> Book:
         cautions=found.each("caution", trade.read_caution),
         measures=found.each("measure", measures.read_measure),
         known=found.each("known", known.read_known),
+        keeps=found.each("keep", keeping.read_keep),
+        cuts=found.each("cut", keeping.read_cut),
         drawing=drawing.read_drawing(found.blocks.get("drawing", []), found.desk),
     )
 

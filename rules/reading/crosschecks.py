@@ -20,6 +20,7 @@ def check(book: Book, blocks: Blocks, desk: Desk) -> None:
     _terms_told(blocks, desk)
     _countries_fit(book, blocks, desk)
     _tools_lean_well(book, blocks, desk)
+    _parts_are_asked_for(book, blocks, desk)
     for first, second in (("rule", "tool"), ("option", "line")):
         _named_apart(first, second, desk)
 
@@ -79,6 +80,20 @@ def _tools_lean_well(book: Book, blocks: Blocks, desk: Desk) -> None:
         if tool.speaks_as in kinds and not kinds[tool.speaks_as] & {Kind.NEVER, Kind.NEEDS}:
             what = f"{tool.speaks_as} bans nothing, so tool {tool.id} can't speak through it"
             desk.ledger.add(lines[tool.id], what, "name a rule that says never or needs after “speaks as”")
+
+
+def _parts_are_asked_for(book: Book, blocks: Blocks, desk: Desk) -> None:
+    """Only what a rule asks for can be cut out for us, or have company on its way."""
+    others = {rule.id for rule in book.rules if Kind.PART not in rule.kinds}
+    named = (*(("cut", cut.rule, cut.rule) for cut in book.cuts),
+             *(("keep", keep.id, keep.together_with) for keep in book.keeps))  # fmt: skip
+    lines = {
+        (block.kind, "-".join(block.words)): block.line for kind in ("cut", "keep") for block in blocks.get(kind, [])
+    }
+    for kind, found, rule in named:
+        if rule in others:
+            what = f"{rule} asks for no part, so {kind} {found} can't go with it"
+            desk.ledger.add(lines[kind, found], what, "name a rule that says “part: …”")
 
 
 def _named_apart(first: str, second: str, desk: Desk) -> None:

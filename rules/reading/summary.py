@@ -28,4 +28,6 @@ def summary(book: Book) -> tuple[tuple[str, int], ...]:
         ("closures", len(book.calendar.closures)),
         ("cautions", len(book.cautions)),
         ("measures", len(book.measures)),
+        ("parts to keep", len(book.keeps)),
+        ("parts with a cut", len(book.cuts)),
     )

@@ -11,12 +11,15 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from rules.condition import ALWAYS, Among
 from rules.identity import write_number
 from rules.model import (
+    ALL_ROUND,
     Addition,
     Adjustment,
     Book,
     Calendar,
     Caution,
+    Cut,
     Extra,
+    Keep,
     Kind,
     Known,
     Line,
@@ -74,6 +77,8 @@ class _Writer:
         yield from self._trade(self.book.tax, self.book.terms)
         yield from map(self._caution, self.book.cautions)
         yield from map(self._measure, self.book.measures)
+        yield from map(self._keep, self.book.keeps)
+        yield from map(self._cut, self.book.cuts)
         yield from self._drawing()
         yield from map(self._known, self.book.known)
 
@@ -288,6 +293,28 @@ class _Writer:
             *yes("usual", known.usual),
             *self._words("label", known.label),
             *table(("option", "choice"), list(known.made.items())),
+        )
+
+    def _keep(self, keep: Keep) -> str:
+        always = keep.when == ALWAYS and keep.together_with
+        return block(
+            f"keep {keep.id}",
+            *field("when", "" if always else self.say.said(keep.when)),
+            *field("with", keep.together_with or ""),
+            *field("before", keep.before or ""),
+            *self._words("label", keep.label),
+            *self._words("why", keep.why),
+        )
+
+    def _cut(self, cut: Cut) -> str:
+        sides = ", ".join(f"{side} {mm} mm" for side, mm in cut.margins.items())
+        around = cut.margins.get(ALL_ROUND)
+        rows = [(each.about.value, *(each.text[code] for code in self.book.languages)) for each in cut.remarks]
+        return block(
+            f"cut {cut.rule}",
+            *field("sketch", cut.sketch),
+            *field("margins", f"{around} mm {ALL_ROUND}" if around else sides),
+            *table(("about", *self.book.languages), rows),
         )
 
     def _drawing(self) -> Iterator[str]:

@@ -49,6 +49,7 @@ def answers(reader: Reader, work: Work) -> Iterator[bytes]:
     yield reader.post("/api/alternatives", {**asked, "wish": wish}).data
     yield reader.post("/api/drawings", asked).data
     yield reader.post("/api/pictures", {**asked, "stands": {"values": {"bumpers": "impact"}}}).data
+    yield reader.post("/api/donor-parts", asked).data
     yield reader.post("/api/usual", {"series": "s3", "market": "home", "body": "roadster"}).data
     for path in (
         "/api/session",

@@ -117,6 +117,7 @@ class Tries:
             ("POST", "/api/alternatives"): ("/api/alternatives", {"specification": {}}, {}),
             ("POST", "/api/drawings"): ("/api/drawings", {"specification": {}}, {}),
             ("POST", "/api/pictures"): ("/api/pictures", {"specification": {}}, {}),
+            ("POST", "/api/donor-parts"): ("/api/donor-parts", {"specification": {}}, {}),
             ("GET", "/api/countries"): ("/api/countries", None, {}),
             **self._orders(keyed),
             **self._book_drafts(keyed),
@@ -163,6 +164,11 @@ class Tries:
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/paper"): (f"{issued}/revisions/A/paper", None, {}),
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/difference-sheet"): (
                 f"{issued}/revisions/A/difference-sheet",
+                None,
+                {},
+            ),
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER/where-to-cut"): (
+                f"{issued}/revisions/A/where-to-cut",
                 None,
                 {},
             ),
@@ -396,6 +402,10 @@ def test_anothers_answers_byte_for_byte_as_what_does_not_exist(busy_desk: Desk, 
         (
             f"/api/quotations/{tries.issued}/revisions/A/difference-sheet",
             "/api/quotations/Q-2026-99999/revisions/A/difference-sheet",
+        ),
+        (
+            f"/api/quotations/{tries.issued}/revisions/A/where-to-cut",
+            "/api/quotations/Q-2026-99999/revisions/A/where-to-cut",
         ),
         (f"/api/enquiries/{tries.enquiry}", "/api/enquiries/99999"),
         (f"/api/codes/{tries.code}", "/api/codes/nothing-here"),

@@ -15,13 +15,17 @@ _KAPPA = 0.5523
 
 
 class Ink(Enum):
-    """What a stroke stands for. HIDDEN lies behind a panel: dotted, so that dashes stay free to mean *forced*."""
+    """What a stroke stands for. HIDDEN lies behind a panel: dotted, so that dashes stay free to mean *forced*.
+
+    CUT is where a saw goes.
+    """
 
     LINE = "line"
     HIDDEN = "hidden"
     SOLID = "solid"
     CENTRE = "centre"
     PHANTOM = "phantom"
+    CUT = "cut"
 
 
 @dataclass(frozen=True, slots=True)

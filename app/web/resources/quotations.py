@@ -187,6 +187,18 @@ def difference_sheet(query: dict[str, str], number: str, letter: str) -> Any:
     return pdf(content, f"{number}-{letter}-difference-sheet-{query['language']}-{query['size']}.pdf")
 
 
+@blp.route(f"{REVISION}/where-to-cut", methods=["GET"])
+@does(Action.READ, Sort.QUOTATION)
+@blp.arguments(PaperIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+def where_to_cut(query: dict[str, str], number: str, letter: str) -> Any:
+    """How each customer's part comes out of the donor car, to be sent before anybody cuts. It names no price."""
+    content = handing_out.where_to_cut(
+        here.store(), here.me(), number, letter, query["language"], query["size"], here.now()
+    )
+    return pdf(content, f"{number}-{letter}-where-to-cut-{query['language']}-{query['size']}.pdf")
+
+
 def pdf(content: bytes, name: str) -> Response:
     """A paper, to be looked at in the page or kept under that name."""
     return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})

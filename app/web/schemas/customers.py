@@ -115,7 +115,7 @@ class FormerOut(NumberedOut):
 
 
 class HeldPaperOut(Base):
-    """`sort`: quotation, difference-sheet, or the kind of document."""
+    """`sort`: quotation, difference-sheet, where-to-cut, or the kind of document."""
 
     sort = fields.String()
     number = fields.String()

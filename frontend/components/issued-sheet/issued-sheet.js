@@ -29,6 +29,7 @@ import { EarlierYes } from '../earlier-yes/earlier-yes.js';
 import { Requests } from '../requests/requests.js';
 import { Copies } from '../copies/copies.js';
 import { RetailFolded } from '../retail/retail.js';
+import { DonorParts } from '../donor-parts/donor-parts.js';
 import { Papers } from '../papers/papers.js';
 import { ShellDrawing } from '../shell-drawing/shell-drawing.js';
 import { Notice } from '../notice/notice.js';
@@ -58,7 +59,7 @@ const standingOf = (line, option) => line.answer?.standing[option] ?? line.speci
 const drawnAs = (revision, { series = null, number = null, gearbox = null } = {}, line) =>
   JSON.stringify({ specification: line.specification, donor: { series, number, gearbox }, book: revision.book, tool_state: revision.tool_state });
 
-const Line = ({ line, at, question, known }) => {
+const Line = ({ line, at, question, known, units }) => {
   const said = line.answer;
   return html`<section class="card issued-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
     <h3>${t('issued.line', { line: at + 1, count: line.quantity })}</h3>
@@ -66,6 +67,7 @@ const Line = ({ line, at, question, known }) => {
       <div>${said?.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${said} shells=${line.quantity} /></div>`}
         ${anyDepends(said?.depends) && html`<${Depends} depends=${said.depends} />`}</div></div>
     <${ShellDrawing} question=${question} name=${`drawing-${at + 1}`} />
+    <${DonorParts} question=${question} units=${units} name=${`parts-${at + 1}`} />
     <table class="ruled"><tbody>${answersOf(line).map(([option, choice]) => html`<tr key=${option}>
       <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet ruled__state">${t(`choice.${standingOf(line, option)}`)}</td></tr>`)}</tbody></table>
   </section>`;
@@ -139,7 +141,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         <${RetailFolded} number=${quotation.number} letter=${revision.letter} version=${revision.version} />
         <${ThenAndNow} number=${quotation.number} letter=${revision.letter} />
         <${Changes} changes=${revision.changes} />
-        ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} known=${Boolean(enquiry?.donor?.established && enquiry.donor.series)} />`)}
+        ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} known=${Boolean(enquiry?.donor?.established && enquiry.donor.series)} units=${enquiry?.customer?.units} />`)}
       </div>
       <div>
         <${Outcome} quotation=${quotation} revision=${revision} /><${OrderLink} quotation=${quotation} />

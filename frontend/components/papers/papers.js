@@ -23,7 +23,17 @@ const DifferenceSheet = ({ papers, letter, draft }) => {
     <span><b>${t('papers.difference')} ${letter}</b><br />${t(draft ? 'papers.draft' : 'papers.to-sign')}</span></a></li></ul>`;
 };
 
+/** To be sent before anybody cuts; a revision that asks for no part of the car has none. */
+const CutSheet = ({ revision, draft }) => {
+  const [own] = ownFirst(revision.papers);
+  const asks = revision.lines.some(({ answer }) => answer?.depends.parts.length > 0);
+  return own && asks && html`<ul class="papers"><li><a class="paper" target="_blank" rel="noopener" href=${own.url.replace('/paper?', '/where-to-cut?')}>
+    <span class="paper__sheet" aria-hidden="true">PDF</span>
+    <span><b>${t('papers.cut')} ${revision.letter}</b><br />${t(draft ? 'papers.draft' : 'papers.before-cutting')}</span></a></li></ul>`;
+};
+
 /** The quotation's paper shows prices: while they are hidden, so is it. */
 export const Papers = ({ revision, draft = false }) => html`
   ${pricesShown.value ? html`<${Links} papers=${revision.papers} letter=${revision.letter} draft=${draft} />` : html`<p class="quiet">${t('papers.hidden')}</p>`}
-  <${DifferenceSheet} papers=${revision.papers} letter=${revision.letter} draft=${draft} />`;
+  <${DifferenceSheet} papers=${revision.papers} letter=${revision.letter} draft=${draft} />
+  <${CutSheet} revision=${revision} draft=${draft} />`;

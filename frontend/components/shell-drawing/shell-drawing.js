@@ -25,7 +25,8 @@ const Part = ({ part, onPick }) => html`<g data-element=${part.element} data-sta
   ${onPick && part.option && html`<${Reach} paths=${part.paths} />`}
 </g>`;
 
-const Sheet = ({ drawing, name, onPick }) => html`<svg viewBox=${`0 0 ${drawing.width} ${drawing.height}`} role="img"
+/** A drawing as the server lays it out. */
+export const Sheet = ({ drawing, name, onPick = null }) => html`<svg viewBox=${`0 0 ${drawing.width} ${drawing.height}`} role="img"
   aria-labelledby=${`${name}-title`} fill="none" stroke="currentColor" stroke-linejoin="round">
   <title id=${`${name}-title`}>${drawing.title}</title>
   <desc>${drawing.lines.join('; ')}</desc>

@@ -1,0 +1,109 @@
+"""What is kept of a donor car, and how a customer's part is taken out of it. Knows no line art but names."""
+
+from __future__ import annotations
+
+import re
+
+from rules.condition import ALWAYS
+from rules.lengths import lengths_of, stray_braces
+from rules.model import ALL_ROUND, SIDES, Cut, Keep, Place, Remark, Remarked
+from rules.reading.blocks import Block, Field
+from rules.reading.desk import Desk
+from rules.reading.fields import ID, Fields, id_of, parts_of
+from rules.reading.mistakes import listed, offer, shown
+from rules.reading.tables import known_columns, table_of
+
+_ALL_ROUND = re.compile(r"([1-9]\d{0,3}) mm all round", re.ASCII)
+_MARGIN = re.compile(r"([a-z]+) ([1-9]\d{0,3}) mm", re.ASCII)
+_EXAMPLE = "150 mm all round"
+_ABOUT = tuple(remark.value for remark in Remark)
+
+
+def read_keep(block: Block, desk: Desk) -> Keep | None:
+    """A part that is kept; sent with another, sent by itself, or kept for the new shell."""
+    fields = desk.fields(block, ("when", "with", "before"), ("label", "why"))
+    fields.no_table()
+    found, label, why = id_of(block, desk.ledger), fields.words("label"), fields.words("why")
+    when = desk.condition(fields, "when", "always") if fields.has("when") or not fields.has("with") else ALWAYS
+    together = desk.known(fields, "with", "rule", "P1") if fields.has("with") else None
+    before = desk.known(fields, "before", "stage", "framing") if fields.has("before") else None
+    if fields.has("with") and fields.has("before"):
+        what = f"{fields.name} is sent with another part, and before a stage of its own"
+        desk.ledger.add(block.line, what, "take “with” out, or “before”")
+    return None if found is None or when is None else Keep(found, when, label, why, together, before)
+
+
+def read_cut(block: Block, desk: Desk) -> Cut | None:
+    """How the part of a part rule is taken out: sketch, margins, and lines about it."""
+    fields = desk.fields(block, ("sketch", "margins"))
+    found = id_of(block, desk.ledger)
+    if found is not None:
+        desk.names.check("rule", found, block.line, desk.ledger)
+    place = Place(desk.ledger.file, block.line)
+    return None if found is None else Cut(found, _margins(fields), _remarks(block, desk), _sketch(fields), place)
+
+
+def _sketch(fields: Fields) -> str:
+    field = fields.get("sketch") if fields.has("sketch") else None
+    if field and not ID.fullmatch(field.value):
+        what = f"“{shown(field.value)}” can't name a sketch"
+        fields.ledger.add(field.line, what, "write words of letters, digits and hyphens, like window-ring")
+    return field.value if field else ""
+
+
+def _margins(fields: Fields) -> dict[str, int]:
+    field = fields.get("margins") if fields.has("margins") else None
+    if field is None:
+        return {}
+    if around := _ALL_ROUND.fullmatch(field.value):
+        return {ALL_ROUND: int(around[1])}
+    told = [(part, _MARGIN.fullmatch(part)) for part in parts_of(field.value)]
+    for part, found in told:
+        _check_margin(part, found, field, fields)
+    margins = {found[1]: int(found[2]) for _, found in told if found}
+    if len(margins) < sum(found is not None for _, found in told):
+        fields.ledger.add(field.line, "a side has two margins", "name each side once")
+    return margins
+
+
+def _check_margin(part: str, found: re.Match[str] | None, field: Field, fields: Fields) -> None:
+    if found is None:
+        what = f"“{shown(part)}” is no margin"
+        fields.ledger.add(field.line, what, f"write “{_EXAMPLE}”, or sides like “front 80 mm, rear 120 mm”")
+    elif found[1] not in SIDES:
+        fields.ledger.add(field.line, f"a part has no side “{shown(found[1])}”", offer(found[1], SIDES))
+
+
+def _remarks(block: Block, desk: Desk) -> tuple[Remarked, ...]:
+    columns = ("about", *desk.languages)
+    table = table_of(block, desk.ledger, " ".join((block.kind, *block.words)), " | ".join(columns))
+    if table is None or not known_columns(table, columns, (), desk.ledger):
+        return ()
+    return tuple(_remark(line, row, desk) for line, row in table.dicts() if _is_said(line, row, desk))
+
+
+def _is_said(line: int, row: dict[str, str], desk: Desk) -> bool:
+    if row["about"] not in _ABOUT:
+        desk.ledger.add(line, f"a line can't be about “{shown(row['about'])}”", offer(row["about"], _ABOUT))
+    missing = [language for language in desk.languages if not row[language]]
+    if missing:
+        desk.ledger.add(line, f"the line says nothing in {listed(missing)}", "write it in every language of the book")
+    _check_lengths(line, {language: row[language] for language in desk.languages if row[language]}, desk)
+    return row["about"] in _ABOUT and not missing
+
+
+def _check_lengths(line: int, texts: dict[str, str], desk: Desk) -> None:
+    """A length that can't be read would be printed with its braces; one that differs is wrong in one language."""
+    for language, text in texts.items():
+        if stray_braces(text):
+            desk.ledger.add(line, f"a brace in {language} holds no length", "write lengths like {2 mm} or {0.5 mm}")
+    told = {language: sorted(lengths_of(text)) for language, text in texts.items()}
+    first = next(iter(told), "")
+    for language, lengths in told.items():
+        if lengths != told[first]:
+            what = f"the lengths in {language} are not those in {first}"
+            desk.ledger.add(line, what, "name the same lengths in every language")
+
+
+def _remark(line: int, row: dict[str, str], desk: Desk) -> Remarked:
+    return Remarked(Remark(row["about"]), {language: row[language] for language in desk.languages})
