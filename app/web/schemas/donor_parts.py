@@ -19,7 +19,7 @@ class DonorPartsIn(AnswersIn):
     units = OneOf(UNITS, load_default=UNITS[0])
 
 
-class KeptOut(Base):
+class KeptPartOut(Base):
     """`before`: the stage's name where it is sent by itself; empty otherwise."""
 
     id = fields.String()
@@ -35,7 +35,7 @@ class RemarkOut(Base):
     text = fields.String()
 
 
-class ComesOut(Base):
+class PartComesOut(Base):
     """How it comes out: no `margins` means that it is not cut."""
 
     margins = fields.List(fields.String())
@@ -43,21 +43,21 @@ class ComesOut(Base):
     sketch = Of(DrawingOut, allow_none=True)
 
 
-class SentOut(Base):
+class SentPartOut(Base):
     """A customer's part; `comes` null: the book doesn't say how it comes out."""
 
     rule = fields.String()
     part = fields.String()
     reason = fields.String()
     before = fields.String()
-    company = fields.List(Of(KeptOut))
-    comes = Of(ComesOut, allow_none=True)
+    company = fields.List(Of(KeptPartOut))
+    comes = Of(PartComesOut, allow_none=True)
 
 
 class DonorPartsOut(Base):
     """`buildable` false: nothing is asked for, since the shell can't be built as it is specified."""
 
     buildable = fields.Boolean()
-    sent = fields.List(Of(SentOut))
-    besides = fields.List(Of(KeptOut))
-    refit = fields.List(Of(KeptOut))
+    sent = fields.List(Of(SentPartOut))
+    besides = fields.List(Of(KeptPartOut))
+    refit = fields.List(Of(KeptPartOut))
