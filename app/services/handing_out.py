@@ -20,7 +20,7 @@ from app.services.comparing import changes_of
 from app.services.dating import Working
 from app.services.enquiring import own_enquiry
 from app.services.erased import erased
-from app.services.owned import own_quotation, own_revision
+from app.services.owned import opened, own_quotation, own_revision
 from app.services.ranging import foreseen
 from app.services.working_out import work_out
 from app.store import customers, dealers, orders, papers
@@ -93,6 +93,18 @@ _DRAWN = {
     papers.DIFFERENCE_SHEET: papering.difference_pdf,
     papers.CUT_SHEET: papering.where_to_cut,
 }
+
+
+def sheetful_of(
+    store: Store, actor: Actor, number: str, letter: str, kind: papering.Kind, now: datetime
+) -> papering.Sheetful:
+    """For a paper that isn't kept. Raises as `paper`."""
+    quotation, enquiry, revision = opened(store, actor, number, letter, now)
+    with store.reading() as db:
+        refusal = erased_of(db, enquiry, number) if revision.issued else None
+    if refusal is not None:
+        raise refusal
+    return _sheetful(store, actor, quotation, enquiry, revision, kind, now)
 
 
 def erased_of(db: Database, enquiry: Enquiry, number: str) -> DataErased | None:

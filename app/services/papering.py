@@ -111,12 +111,11 @@ def difference_sheet_of(sheetful: Sheetful, language: str, size: str) -> Differe
     rows = tuple(differences(deal.book, car, said.settled) for said in answers)
     key = deal.book.roles.get(Role.SERIES, "")
     now, series = car.stands.values.get(key), car.series if car.established else None
-    standing = (_standing_cautions(deal, said.settled, DIFFERENCE_SHEET) for said in answers)
     return DifferenceSheet(
         quotation=paper_of(sheetful, language, size),
         rows=rows,
         rules=tuple(_speaking_of(deal, found, said) for found, said in zip(rows, answers, strict=True)),
-        cautions=tuple(dict.fromkeys(caution for each in standing for caution in each)),
+        cautions=cautions_on(sheetful, DIFFERENCE_SHEET),
         built=_said(car.built),
         stands=_said(car.stands),
         stands_said=bool(car.stands.values),
@@ -132,11 +131,16 @@ def where_to_cut(sheetful: Sheetful, language: str, size: str) -> bytes:
 
 def where_to_cut_of(sheetful: Sheetful, language: str, size: str) -> WhereToCut:
     """Every customer's part that one of the lines needs, once."""
-    paper, deal = paper_of(sheetful, language, size), sheetful.worked.deal
+    paper = paper_of(sheetful, language, size)
     sent = {one.rule: one for shell in paper.shells for one in shell.kept.sent}
-    standing = (_standing_cautions(deal, shell.settled, CUT_SHEET) for shell in paper.shells)
-    cautions = tuple(dict.fromkeys(caution for each in standing for caution in each))
-    return WhereToCut(paper, tuple(sent.values()), cautions)
+    return WhereToCut(paper, tuple(sent.values()), cautions_on(sheetful, CUT_SHEET))
+
+
+def cautions_on(sheetful: Sheetful, paper: str) -> tuple[str, ...]:
+    """Ids of the standing cautions that one of the lines has on that paper of the firm."""
+    deal, answers = sheetful.worked.deal, sheetful.worked.answers
+    told = (_standing_cautions(deal, one.answer.settled, paper) for one in answers if one is not None)
+    return tuple(dict.fromkeys(caution for each in told for caution in each))
 
 
 def _said(picture: Picture) -> Said:

@@ -643,6 +643,8 @@ export const de = {
   'papers.own': 'das des Kunden',
   'papers.preview': 'Das Papier vorab ansehen',
   'papers.quotation': 'Angebot',
+  'papers.tags': 'Teileanhänger drucken',
+  'papers.tags-note': 'einer für jedes Teil jeder Karosserie',
   'papers.title': 'Papiere',
   'papers.to-sign': 'zum Unterschreiben',
   'particulars.more': 'Anschrift, USt-Nummer, Sprache, Notizen',

@@ -643,6 +643,8 @@ export const en = {
   'papers.own': 'the customer’s own',
   'papers.preview': 'Look at the paper beforehand',
   'papers.quotation': 'Quotation',
+  'papers.tags': 'Print part tags',
+  'papers.tags-note': 'one for each part of each shell',
   'papers.title': 'Papers',
   'papers.to-sign': 'to be signed',
   'particulars.more': 'Address, tax number, language, notes',

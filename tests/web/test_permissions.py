@@ -172,6 +172,11 @@ class Tries:
                 None,
                 {},
             ),
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER/part-tags"): (
+                f"{issued}/revisions/A/part-tags",
+                None,
+                {},
+            ),
             ("GET", "/api/codes/<string(maxlength=80):code>"): (f"/api/codes/{self.code}", None, {}),
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/approvals"): (
                 f"{issued}/revisions/A/approvals",
@@ -406,6 +411,10 @@ def test_anothers_answers_byte_for_byte_as_what_does_not_exist(busy_desk: Desk, 
         (
             f"/api/quotations/{tries.issued}/revisions/A/where-to-cut",
             "/api/quotations/Q-2026-99999/revisions/A/where-to-cut",
+        ),
+        (
+            f"/api/quotations/{tries.issued}/revisions/A/part-tags",
+            "/api/quotations/Q-2026-99999/revisions/A/part-tags",
         ),
         (f"/api/enquiries/{tries.enquiry}", "/api/enquiries/99999"),
         (f"/api/codes/{tries.code}", "/api/codes/nothing-here"),

@@ -12,7 +12,7 @@ from app.domain.errors import NotFound
 from app.domain.finding import Hit
 from app.domain.people import Action, Sort, reach
 from app.domain.quotation import Draft, Quotation, QuotationRow, Reason, Reply, Revision, Standing
-from app.services import enquiring, foreseeing, handing_out, listing, quoting, settling
+from app.services import enquiring, foreseeing, handing_out, listing, quoting, settling, tagging
 from app.services.listing import ListedQuotation
 from app.web import here
 from app.web.blueprint import resource
@@ -197,6 +197,17 @@ def where_to_cut(query: dict[str, str], number: str, letter: str) -> Any:
         here.store(), here.me(), number, letter, query["language"], query["size"], here.now()
     )
     return pdf(content, f"{number}-{letter}-where-to-cut-{query['language']}-{query['size']}.pdf")
+
+
+@blp.route(f"{REVISION}/part-tags", methods=["GET"])
+@does(Action.READ, Sort.QUOTATION)
+@blp.arguments(PaperIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+def part_tags(query: dict[str, str], number: str, letter: str) -> Any:
+    """A tag for each customer's part of each shell, as of now. It names no price and no customer."""
+    kind = query["language"], query["size"]
+    content = tagging.part_tags(here.store(), here.me(), number, letter, *kind, calendar.around, here.now())
+    return pdf(content, f"{number}-{letter}-part-tags-{kind[0]}-{kind[1]}.pdf")
 
 
 def pdf(content: bytes, name: str) -> Response:

@@ -23,17 +23,21 @@ const DifferenceSheet = ({ papers, letter, draft }) => {
     <span><b>${t('papers.difference')} ${letter}</b><br />${t(draft ? 'papers.draft' : 'papers.to-sign')}</span></a></li></ul>`;
 };
 
-/** To be sent before anybody cuts; a revision that asks for no part of the car has none. */
-const CutSheet = ({ revision, draft }) => {
+const asksForParts = (revision) => revision.lines.some(({ answer }) => answer?.depends.parts.length > 0);
+
+const PartPaper = ({ own, file, name, note }) => html`<li><a class="paper" target="_blank" rel="noopener" href=${own.url.replace('/paper?', `/${file}?`)}>
+  <span class="paper__sheet" aria-hidden="true">PDF</span><span><b>${name}</b><br />${note}</span></a></li>`;
+
+/** Of the customer's parts, where it asks for any: where to cut, before anybody does, and the tags to send them with. */
+const PartPapers = ({ revision, draft }) => {
   const [own] = ownFirst(revision.papers);
-  const asks = revision.lines.some(({ answer }) => answer?.depends.parts.length > 0);
-  return own && asks && html`<ul class="papers"><li><a class="paper" target="_blank" rel="noopener" href=${own.url.replace('/paper?', '/where-to-cut?')}>
-    <span class="paper__sheet" aria-hidden="true">PDF</span>
-    <span><b>${t('papers.cut')} ${revision.letter}</b><br />${t(draft ? 'papers.draft' : 'papers.before-cutting')}</span></a></li></ul>`;
+  return own && asksForParts(revision) && html`<ul class="papers">
+    <${PartPaper} own=${own} file="where-to-cut" name=${`${t('papers.cut')} ${revision.letter}`} note=${t(draft ? 'papers.draft' : 'papers.before-cutting')} />
+    ${!draft && html`<${PartPaper} own=${own} file="part-tags" name=${t('papers.tags')} note=${t('papers.tags-note')} />`}</ul>`;
 };
 
 /** The quotation's paper shows prices: while they are hidden, so is it. */
 export const Papers = ({ revision, draft = false }) => html`
   ${pricesShown.value ? html`<${Links} papers=${revision.papers} letter=${revision.letter} draft=${draft} />` : html`<p class="quiet">${t('papers.hidden')}</p>`}
   <${DifferenceSheet} papers=${revision.papers} letter=${revision.letter} draft=${draft} />
-  <${CutSheet} revision=${revision} draft=${draft} />`;
+  <${PartPapers} revision=${revision} draft=${draft} />`;
