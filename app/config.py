@@ -35,6 +35,7 @@ class Config:
     cost: PasswordCost = field(default_factory=PasswordCost)
     frontend: Path = ROOT / "frontend"
     largest_body: int = 1_000_000
+    largest_file: int = 15_000_000
     session_hours: int = 12
 
     @property

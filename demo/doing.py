@@ -11,6 +11,7 @@ from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Picture, Source, Wish
 from app.domain.payment import Direction, Entry, Means
 from app.domain.people import Role
+from app.domain.photograph import PROVES
 from app.domain.quotation import Draft, DraftLine, ExtraSold, Reply
 from app.services import (
     accounts,
@@ -19,6 +20,7 @@ from app.services import (
     chasing,
     enquiring,
     ordering,
+    photographing,
     promising,
     publishing,
     quoting,
@@ -29,7 +31,22 @@ from app.services import (
 from app.store import approvals as kept
 from app.store.db import Store
 from demo.people import PEOPLE
-from demo.steps import Accepted, Asked, Choices, Declined, Issued, Job, Paid, Revised, Ruled, Sent, Shells, Step
+from demo.photographs import picture
+from demo.steps import (
+    Accepted,
+    Asked,
+    Choices,
+    Declined,
+    Issued,
+    Job,
+    Paid,
+    Photographed,
+    Revised,
+    Ruled,
+    Sent,
+    Shells,
+    Step,
+)
 from rules.identity import Identified, read_number
 from rules.specification import Donor, Origin, Specification, Taken
 
@@ -84,8 +101,23 @@ def _take(store: Store, job: Job, quotation: str, step: Step, at: datetime, url:
             approving.ask_for(*where, 1, rule, note, at, expected=version)
         case Ruled():
             _rule(store, quotation, step, at)
+        case Photographed():
+            _photograph(store, job, quotation, step, at)
         case Sent():
             _send(store, job, quotation, last.letter, step, at)
+
+
+def _photograph(store: Store, job: Job, quotation: str, step: Photographed, at: datetime) -> None:
+    of = quoting.quotation(store, job.by, quotation, at).enquiry
+    words = f"{step.part} {job.car}".strip() or job.customer.name
+    sent = picture(step.shows, words)
+    added = photographing.add(store, job.by, of, sent, step.shows, step.part, step.note, at)
+    source = next((one for one, shown in PROVES.items() if shown == (step.shows,)), None)
+    if source is not None:
+        found = enquiring.enquiry(store, job.by, of)
+        donor = replace(found.donor, built=replace(found.donor.built, said_by=source, photograph=added.id))
+        wish = Wish(found.customer, donor, found.wanted_by, found.note)
+        enquiring.edit_enquiry(store, job.by, of, wish, at, expected=found.version)
 
 
 def _rule(store: Store, quotation: str, ruled: Ruled, at: datetime) -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from app.domain.chasing import Kind, Way
 from app.domain.customer import Customer
 from app.domain.people import Person
+from app.domain.photograph import Shows
 from app.domain.quotation import DeliveryPlace, Reason
 
 #: option=choice, in words set apart by spaces.
@@ -81,7 +82,17 @@ class Sent:
     way: Way = Way.E_MAIL
 
 
-Step = Issued | Revised | Accepted | Declined | Paid | Asked | Ruled | Sent
+@dataclass(frozen=True, slots=True)
+class Photographed:
+    """A photograph came of the car; of its plate or from the works' book, whoever says so points to it."""
+
+    day: int
+    shows: Shows
+    part: str = ""
+    note: str = ""
+
+
+Step = Issued | Revised | Accepted | Declined | Paid | Asked | Ruled | Sent | Photographed
 
 
 @dataclass(frozen=True, slots=True)

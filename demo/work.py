@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from app.domain.chasing import Kind, Way
 from app.domain.people import Person
+from app.domain.photograph import Shows
 from app.domain.quotation import DeliveryPlace, Reason
 from demo import customers as c
 from demo.people import PEOPLE
-from demo.steps import Accepted, Asked, Declined, Issued, Job, Paid, Revised, Ruled, Sent, Shells
+from demo.steps import Accepted, Asked, Declined, Issued, Job, Paid, Photographed, Revised, Ruled, Sent, Shells
 
 _PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
 IMOGEN, NELL, GRETA, WADE, THEMBA = (_PERSON[name] for name in ("imogen", "nell", "greta", "wade", "themba"))
@@ -47,7 +48,8 @@ WORK = (
         (Issued(1), Declined(9, Reason.PRICE, "Hopes to mend the old shell for less."))),
     Job(80, IMOGEN, c.MATHILDE, "T2-13300", "GBP", FR, (Shells("s2 europe roadster"),),
         (Issued(1),), note="Collects it herself with a trailer; the tax is for a person to decide."),
-    Job(77, GRETA, c.ANSELM, "T4-03001", "EUR", DE, (Shells(f"s4 europe coupe {TO_GERMANY}"),), (Issued(2),)),
+    Job(77, GRETA, c.ANSELM, "T4-03001", "EUR", DE, (Shells(f"s4 europe coupe {TO_GERMANY}"),),
+        (Photographed(0, Shows.PLATE), Issued(2))),
     Job(74, IMOGEN, c.BEATRIX, "T4-15002", "GBP", HERE, (Shells(f"s4 home coupe roof=folding {VAN}"),),
         (Issued(1), Declined(14, Reason.DETAIL, "Wants the roof to slide, not to fold."))),
     Job(70, WADE, c.ROSCOE, "T2-09001", "USD", US,
@@ -81,7 +83,8 @@ WORK = (
     Job(30, THEMBA, c.ANNELIE, "T3-40100", "GBP", ZA, (Shells(f"s3 southern-africa roadster {PORT}"),),
         (Issued(1), Accepted(13))),
     Job(28, IMOGEN, c.OTTILIE, "T2-06150", "GBP", HERE, (Shells(f"s2 home coupe {VAN}"),),
-        (Issued(1), Sent(2, Kind.OFFER, Way.POST), Sent(9, Kind.PART_REQUEST, Way.POST), Sent(23, Kind.REMINDER)),
+        (Photographed(0, Shows.CAR, note="As it stands in her barn."), Issued(1), Sent(2, Kind.OFFER, Way.POST),
+         Sent(9, Kind.PART_REQUEST, Way.POST), Sent(23, Kind.REMINDER)),
         note="She has a sound window ring and will have it cut out."),
     Job(27, GRETA, c.LINDENHOF, "T3-20417", "EUR", DE,
         (Shells(f"s3 europe coupe {PAINTED} scope=outside-and-shuts colour=frost delivery=door-germany"),),
@@ -97,7 +100,8 @@ WORK = (
         (Shells(f"s3 north-america roadster markers=front {TO_AMERICA}"),),
         (Issued(1), Ruled(4, "A5", granted=False, reason="Not without a letter from his authority."))),
     Job(19, IMOGEN, c.JOOST, "T1-07720", "GBP", NL, (Shells(f"s1 europe roadster {OWN_TUNNEL} {PORT}"),),
-        (Issued(2), Revised(6, "tunnel=wide"), Issued(7))),
+        (Photographed(0, Shows.PLATE), Issued(2), Photographed(4, Shows.PART, "P1", "Rust through at the left flange."),
+         Revised(6, "tunnel=wide"), Issued(7))),
     Job(17, IMOGEN, c.MAUD, "T4-05050", "GBP", HERE, (Shells(f"s4 home roadster {CHROME_S4} {FOUR_LINK} {VAN}"),),
         (Asked(0, "A2", "Has the axle and the brackets already."),
          Ruled(1, "A2", granted=True, reason="Looked at with Tomasz: the floor takes it, with the deep well."),
@@ -107,7 +111,8 @@ WORK = (
         (Issued(1),)),
     Job(14, GRETA, c.HENRIKE, "T4-18004", "EUR", DE, (Shells(f"s4 europe roadster {TO_GERMANY}"),),
         (Issued(1), Accepted(9, "Unterschrieben zurück."))),
-    Job(12, IMOGEN, c.AGNES, "T2-05900", "GBP", HERE, (Shells("s2 home coupe"),), (Issued(0),)),
+    Job(12, IMOGEN, c.AGNES, "T2-05900", "GBP", HERE, (Shells("s2 home coupe"),),
+        (Photographed(0, Shows.PLATE), Issued(0), Photographed(2, Shows.PART, "P4", "Before the glass came out."))),
     Job(10, IMOGEN, c.GERLINDE, "T2-11011", "EUR", AT,
         (Shells(f"s2 europe roadster {PAINTED} scope=outside colour=reference delivery=port"),),
         (Issued(1),), note="The reference card is on its way."),
@@ -116,7 +121,8 @@ WORK = (
     Job(7, NELL, c.HOLLIN_LANE, "", "GBP", HERE, (Shells("s4 home roadster", 2), Shells("s4 home coupe roof=folding")),
         (Issued(1),), {"photo-book": 1, "dimensional-certificate": 3}),
     Job(6, IMOGEN, c.MAELLE, "T4-16161", "USD", CA, (Shells(f"s4 north-america coupe {PORT}"),), (Issued(1),)),
-    Job(5, IMOGEN, c.ALDOUS, "T3-12044", "GBP", HERE, (Shells(f"s3 home roadster {VAN}"),), (Issued(0), Accepted(3))),
+    Job(5, IMOGEN, c.ALDOUS, "T3-12044", "GBP", HERE, (Shells(f"s3 home roadster {VAN}"),),
+        (Photographed(0, Shows.RECORD, note="Page 212"), Issued(0), Accepted(3))),
     Job(5, WADE, c.BAYOU_ROAD, "T4-11806", "USD", US,
         (Shells(f"s4 north-america roadster {PORT}", left_open="bonnet"),)),
     Job(4, THEMBA, c.ANNELIE, "T2-16100", "GBP", ZA, (Shells(f"s2 southern-africa coupe {PORT}"),)),
@@ -125,6 +131,7 @@ WORK = (
         note="To her door: the carrier has been asked for a price."),
     Job(3, GRETA, c.ANSELM, "T4-03001", "EUR", DE, (Shells(f"s4 europe coupe {TO_GERMANY}"),)),
     Job(2, IMOGEN, c.UNA, "T4-07007", "GBP", HERE, (Shells(f"s4 home roadster {FOUR_LINK} {VAN}"),),
+        (Photographed(0, Shows.PLATE),),
         note="Wants the impact bumpers and the four-link both."),
     Job(1, IMOGEN, c.BEATRIX, "T4-15002", "GBP", HERE, (Shells("s4 home coupe", left_open="finish roof"),)),
     Job(1, IMOGEN, c.TOBIAS, "T2-21301", "GBP", HERE, note="Rang at nine. Says the plate is hard to read."),

@@ -83,6 +83,37 @@ export const ask = async (method, path, options = {}) => {
   throw new Refusal(response.status, answer.body || {});
 };
 
+const answerOf = (sending) => {
+  try {
+    return JSON.parse(sending.responseText);
+  } catch {
+    return { title: sending.statusText, detail: '' };
+  }
+};
+
+/** Sends a file as it is. `onPart(share)`: how much of it has gone, 0 to 1, which no fetch tells. */
+export const upload = (path, file, { key, onPart }) =>
+  new Promise((done, fail) => {
+    const sending = new XMLHttpRequest();
+    const lost = () => {
+      away.value = true;
+      fail(new Away());
+    };
+    const arrived = () => {
+      if (sending.status >= 502 && sending.status <= 504) return lost();
+      away.value = false;
+      if (sending.status >= 200 && sending.status < 300) return done(answerOf(sending));
+      if (sending.status === 401) onEnded.forEach((listener) => listener());
+      return fail(new Refusal(sending.status, answerOf(sending)));
+    };
+    sending.open('POST', path);
+    Object.entries(headersFor('POST', { key })).forEach(([name, value]) => sending.setRequestHeader(name, value));
+    sending.setRequestHeader('Content-Type', file.type || 'application/octet-stream');
+    sending.upload.onprogress = ({ loaded, total }) => onPart(total ? loaded / total : 0);
+    Object.assign(sending, { onload: arrived, onerror: lost, ontimeout: lost });
+    sending.send(file);
+  });
+
 /** Fetches a file and hands it to the browser to be kept under that name. Asked for with POST: that it was is recorded. */
 export const download = async (path, name) => {
   const response = await reach(path, { method: 'POST', headers: headersFor('POST', {}), credentials: 'same-origin' });

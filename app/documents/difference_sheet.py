@@ -25,10 +25,11 @@ from rules.model import Series
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """Who says so of one picture of the car, and in what words; `evidence` NOBODY: nobody yet."""
+    """Who says so of one picture of the car, and in what words; NOBODY: nobody yet. `photograph`: what he points to."""
 
     evidence: Evidence = Evidence.NOBODY
     note: str = ""
+    photograph: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +140,8 @@ def _evidence(said: Said, key: str, sheet: DifferenceSheet, voice: Voice) -> str
         return voice.say("difference.unsaid")
     by_number = sheet.quotation.donor.established and key == "difference.built"
     says = voice.say(f"donor.{said.evidence.value}")
+    if said.photograph is not None:
+        says = voice.say("difference.pointed", says=says.rstrip("."), photograph=said.photograph)
     return f"{voice.say('difference.usual-by-number')} {says}" if by_number else says
 
 

@@ -29,11 +29,15 @@ class Intent(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """One picture of the donor car: option id → choice id, who says so, and his words. Never merged with another."""
+    """One picture of the donor car: option id → choice id, who says so, and his words. Never merged with another.
+
+    `photograph`: id of the one that he who says so points to.
+    """
 
     values: Mapping[str, str] = field(default_factory=dict)
     said_by: Source | None = None
     note: str = ""
+    photograph: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,6 +36,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── RequestStands               a formal quotation of it is asked for already; facts: number, letter
     │   ├── RequestEnded                answered, withdrawn or refused already; facts: number, why (its stage)
     │   ├── RetailUntold                an offer of his own needs what he hasn't said; facts: why
+    │   ├── PhotographPointedAt         who says so of the donor car points to it; facts: number
     │   ├── DataErased                  the customer's personal data were erased; facts: number, day
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
     │   ├── DraftClosed                 the book's draft was published or thrown away; facts: number, why, by
@@ -86,12 +87,10 @@ class Fault:
     Codes: unknown-option, unknown-choice, unknown-list, unknown-extra, unknown-tool, unknown-series, unknown-gearbox,
     unknown-country, unknown-dealer, required, not-a-whole-number, too-small, too-large, too-long, not-a-date,
     not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency,
-    unknown-currency, own-currency, not-a-rate, not-a-percent, exchange-needed, no-exchange-needed, not-received,
-    not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in, unknown-list-quoted.
-    not-a-bill, no-such-line, more-than-left, more-than-received,
-    unknown-price, no-block, not-as-wide, no-percentage, told.
     unknown-currency, own-currency, not-a-rate, not-a-percent, not-a-dealers, opens-nothing, exchange-needed,
-    no-exchange-needed, not-received, not-a-bill, no-such-line, more-than-left, more-than-received.
+    no-exchange-needed, not-received, not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in,
+    unknown-list-quoted, unknown-price, no-block, not-as-wide, no-percentage, told, not-of-this-car, shows-another,
+    picture-heic, picture-pdf, picture-other, picture-broken, picture-pixels, picture-small, picture-many.
     """
 
     path: str
@@ -234,6 +233,10 @@ class RequestEnded(Conflict):
 
 class RetailUntold(Conflict):
     slug = "retail-untold"
+
+
+class PhotographPointedAt(Conflict):
+    slug = "photograph-pointed-at"
 
 
 class DataErased(Conflict):

@@ -55,6 +55,7 @@ class Sort(Enum):
     BOOKKEEPING = "bookkeeping"
     TOLERANCE = "tolerance"
     DONOR_ELSEWHERE = "donor-elsewhere"
+    PHOTOGRAPH = "photograph"
     CODE = "code"
     WATCH = "watch"
     SLOT = "slot"
@@ -145,6 +146,9 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.ISSUE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
     (Action.ACCEPT, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
     (Action.DECLINE, Sort.QUOTATION): _OFFICE_AND_OWN_DEALER,
+    (Action.READ, Sort.PHOTOGRAPH): _OFFICE_AND_OWN_DEALER,
+    (Action.CREATE, Sort.PHOTOGRAPH): _OFFICE_AND_OWN_DEALER,
+    (Action.ERASE, Sort.PHOTOGRAPH): _OFFICE_AND_OWN_DEALER,
     (Action.READ, Sort.APPROVAL): _OFFICE_AND_OWN_DEALER,
     (Action.ASK, Sort.APPROVAL): _OFFICE_AND_OWN_DEALER,
     (Action.ANSWER, Sort.APPROVAL): {Role.MANAGER: Reach.EVERY},

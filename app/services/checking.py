@@ -12,6 +12,7 @@ from iso4217 import Currency
 from app.domain.customer import UNITS, Customer
 from app.domain.enquiry import DonorCar, Wish
 from app.domain.errors import BadInput, Fault, UnknownNames
+from app.domain.photograph import PROVES, Photograph
 from app.domain.quotation import Draft
 from app.wording import LANGUAGES
 from rules.countries import COUNTRIES
@@ -124,6 +125,18 @@ def wish_faults(book: Book, wish: Wish, *, unknown_dealer: bool = False) -> Iter
         yield Fault("customer.dealer", "unknown-dealer", {"name": wish.customer.dealer})
     yield from _donor_faults(book, wish.donor)
     yield from long_faults("note", wish.note, LONGEST_TEXT)
+
+
+def pointing_faults(donor: DonorCar, kept: Iterable[Photograph]) -> Iterator[Fault]:
+    """Whoever says so can only point to a photograph of this enquiry, and to one that shows what he says."""
+    shows = {one.id: one.shows for one in kept}
+    for name, picture in (("built", donor.built), ("stands", donor.stands), ("ordered", donor.ordered)):
+        if picture.photograph is None:
+            continue
+        if picture.photograph not in shows:
+            yield Fault(f"donor.{name}.photograph", "not-of-this-car")
+        elif picture.said_by is None or shows[picture.photograph] not in PROVES[picture.said_by]:
+            yield Fault(f"donor.{name}.photograph", "shows-another")
 
 
 def country_faults(country: str, path: str) -> Iterator[Fault]:

@@ -13,11 +13,12 @@ from app.domain.actor import Actor
 from app.domain.enquiry import Enquiry, Wish
 from app.domain.errors import ChangedByAnother, NoBook, NotFound
 from app.domain.finding import Hit, hits, known_number, sought_words
-from app.services.checking import refuse, wish_faults
+from app.domain.photograph import Photograph
+from app.services.checking import pointing_faults, refuse, wish_faults
 from app.services.erased import refuse_erased
 from app.services.once import Once, perform
 from app.services.publishing import current_book
-from app.store import counters, customers, dealers, enquiries, found, history
+from app.store import counters, customers, dealers, enquiries, found, history, photographs
 from app.store.db import Store
 from rules.model import Book
 
@@ -52,7 +53,7 @@ def edit_enquiry(store: Store, actor: Actor, enquiry: int, wish: Wish, now: date
         old = own_enquiry(db, actor, enquiry)
         if old.version != expected:
             raise ChangedByAnother(what="enquiry", name=old.reference, expected=expected, actual=old.version)
-        _check(db, actor, book, wish)
+        _check(db, actor, book, wish, photographs.of(db, enquiry))
         for number in (old.customer.id, wish.customer.id):
             refuse_erased(None if number is None else customers.standing(db, number, actor.dealer))
         enquiries.change(db, old, wish, now, car=_car(book, wish))
@@ -128,8 +129,8 @@ def _known(db: Database, wish: Wish, dealer: str | None) -> Wish:
     return replace(wish, customer=replace(wish.customer, id=kept.id))
 
 
-def _check(db: Database, actor: Actor, book: Book, wish: Wish) -> None:
+def _check(db: Database, actor: Actor, book: Book, wish: Wish, kept: tuple[Photograph, ...] = ()) -> None:
     """What a dealer writes as the customer's dealer is not even looked at: an error would tell that others exist."""
     named = wish.customer.dealer
     unknown = actor.dealer is None and named is not None and dealers.get(db, named) is None
-    refuse(wish_faults(book, wish, unknown_dealer=unknown))
+    refuse([*wish_faults(book, wish, unknown_dealer=unknown), *pointing_faults(wish.donor, kept)])

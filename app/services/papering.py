@@ -145,7 +145,7 @@ def cautions_on(sheetful: Sheetful, paper: str) -> tuple[str, ...]:
 
 def _said(picture: Picture) -> Said:
     evidence = contents.Evidence.NOBODY if picture.said_by is None else contents.Evidence(picture.said_by.value)
-    return Said(evidence, picture.note)
+    return Said(evidence, picture.note, picture.photograph)
 
 
 def _speaking_of(deal: Deal, rows: tuple[Row, ...], said: Answer) -> tuple[str, ...]:

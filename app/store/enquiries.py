@@ -119,8 +119,8 @@ def _put_pictures(db: Database, donor: int, car: DonorCar) -> None:
     for name in PICTURES:
         picture: Picture = getattr(car, name)
         said_by = picture.said_by and picture.said_by.value
-        row = [donor, name, json_text(dict(picture.values)), said_by, picture.note]
-        db.execute("INSERT OR REPLACE INTO donor_pictures VALUES (?, ?, ?, ?, ?)", row)
+        row = [donor, name, json_text(dict(picture.values)), said_by, picture.note, picture.photograph]
+        db.execute("INSERT OR REPLACE INTO donor_pictures VALUES (?, ?, ?, ?, ?, ?)", row)
 
 
 def _enquiry(db: Database, row: Row) -> Enquiry:
@@ -155,4 +155,4 @@ def _donor(db: Database, donor: int) -> DonorCar:
 
 def _picture(row: Row) -> Picture:
     said_by = None if row["said_by"] is None else Source(row["said_by"])
-    return Picture(json.loads(row["choices"]), said_by, row["note"])
+    return Picture(json.loads(row["choices"]), said_by, row["note"], row["photograph"])

@@ -21,6 +21,13 @@ _LOOSE = f"SELECT id FROM quotations WHERE enquiry IN ({_ENQUIRIES}) AND id NOT 
 _ORDERED = f"SELECT id FROM quotations WHERE enquiry IN ({_ENQUIRIES}) AND id IN (SELECT quotation FROM orders)"
 _OF_LOOSE = f"SELECT id FROM revisions WHERE quotation IN ({_LOOSE})"
 
+#: Of a car for which something is on order the photographs stay, as what was agreed rests on them.
+_LOOSE_PHOTOGRAPHS = (
+    f"SELECT id FROM photographs WHERE enquiry IN ({_ENQUIRIES}) AND enquiry NOT IN "
+    "(SELECT quotations.enquiry FROM quotations JOIN orders ON orders.quotation = quotations.id)"
+)
+_KEPT_PHOTOGRAPHS = f"SELECT id FROM photographs WHERE enquiry IN ({_ENQUIRIES}) AND id NOT IN ({_LOOSE_PHOTOGRAPHS})"
+
 #: In place of a name stands the customer's number, in every language the same.
 _PEOPLE = """
 UPDATE customers SET name = '№ ' || :customer, telephone = '', email = '', address = '', tax_number = '', sought = '',
@@ -41,6 +48,10 @@ _STEPS = (
     "(SELECT id FROM customers WHERE id = :customer OR merged_into = :customer)",
     "UPDATE enquiries SET note = '', version = version + 1 WHERE customer = :customer",
     "UPDATE donor_pictures SET note = '' WHERE donor IN (SELECT donor FROM enquiries WHERE customer = :customer)",
+    f"UPDATE donor_pictures SET photograph = NULL WHERE photograph IN ({_LOOSE_PHOTOGRAPHS})",
+    f"DELETE FROM photograph_files WHERE photograph IN ({_LOOSE_PHOTOGRAPHS})",
+    f"UPDATE photographs SET note = '' WHERE enquiry IN ({_ENQUIRIES})",
+    f"DELETE FROM photographs WHERE id IN ({_LOOSE_PHOTOGRAPHS})",
     _FORGET_FROZEN,
     f"DELETE FROM papers WHERE revision IN ({_OF_LOOSE})",
     f"DELETE FROM difference_sheets WHERE revision IN ({_OF_LOOSE})",
@@ -65,11 +76,13 @@ _GOES = (
         "JOIN revisions ON revisions.id = revision JOIN quotations ON quotations.id = quotation "
         f"WHERE revision IN ({_OF_LOOSE}) ORDER BY 1",
     ),
+    ("photographs", f"SELECT CAST(id AS TEXT) FROM photographs WHERE id IN ({_LOOSE_PHOTOGRAPHS}) ORDER BY id"),
     ("letters", f"SELECT kind || ' ' || sent_on FROM sendings WHERE revision IN ({_OF_LOOSE}) ORDER BY id"),
 )
 
 _STAYS = (
     ("quotations", f"SELECT number FROM quotations WHERE id IN ({_ORDERED}) ORDER BY id"),
+    ("photographs", f"SELECT CAST(id AS TEXT) FROM photographs WHERE id IN ({_KEPT_PHOTOGRAPHS}) ORDER BY id"),
     ("orders", f"SELECT number FROM orders WHERE quotation IN ({_ORDERED}) ORDER BY id"),
     (
         "documents",
@@ -81,7 +94,10 @@ _STAYS = (
 
 @dataclass(frozen=True, slots=True)
 class Reach:
-    """Sort → which. Go: enquiries, quotations, papers, letters; stay: quotations, orders, documents."""
+    """Sort → which.
+
+    Go: enquiries, quotations, papers, photographs, letters; stay: quotations, photographs, orders, documents.
+    """
 
     goes: dict[str, tuple[str, ...]]
     stays: dict[str, tuple[str, ...]]

@@ -27,6 +27,7 @@ TABLES = (
     ("enquiries", "customer = :customer"),
     ("donors", "id IN (SELECT donor FROM enquiries WHERE customer = :customer)"),
     ("donor_pictures", "donor IN (SELECT donor FROM enquiries WHERE customer = :customer)"),
+    ("photographs", f"enquiry IN ({_ENQUIRIES})"),
     ("quotations", f"id IN ({_QUOTATIONS})"),
     ("revisions", f"id IN ({_REVISIONS})"),
     ("revision_lines", f"revision IN ({_REVISIONS})"),
@@ -95,6 +96,14 @@ def paper_bytes(db: Database, customer: int) -> Iterator[tuple[HeldPaper, bytes]
     """Each paper with its bytes, as it went out."""
     for *named, pdf in db.execute(_PAPERS.format(bytes="pdf"), {"customer": customer}).fetchall():
         yield HeldPaper(*named), bytes(pdf)
+
+
+def photograph_bytes(db: Database, customer: int) -> Iterator[tuple[int, bytes]]:
+    """Number and JPEG of every photograph."""
+    own = f"SELECT id FROM photographs WHERE enquiry IN ({_ENQUIRIES})"
+    sql = f"SELECT photograph, jpeg FROM photograph_files WHERE photograph IN ({own})"
+    for number, jpeg in db.execute(sql, {"customer": customer}).fetchall():
+        yield number, bytes(jpeg)
 
 
 def _rows(db: Database, table: str, where: str, customer: int) -> Iterator[dict[str, Any]]:

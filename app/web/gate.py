@@ -5,10 +5,11 @@ from __future__ import annotations
 import hmac
 import json
 import re
+from collections.abc import Callable
 from typing import Any
 from urllib.parse import urlsplit
 
-from flask import Flask, g, request
+from flask import Flask, current_app, g, request
 
 from app.domain.errors import ForgerySuspected, NotSignedIn, TooLarge
 from app.domain.token import Scope
@@ -17,6 +18,8 @@ from app.store.sessions import SignIn
 from app.web import here
 from app.web.problems import Unreadable
 from app.wording import LANGUAGES
+
+View = Callable[..., Any]
 
 SAFE = ("GET", "HEAD", "OPTIONS")
 FORGERY_HEADER = "X-Forgery-Token"
@@ -44,7 +47,9 @@ def token() -> str | None:
 
 def check_size() -> None:
     """Raises TooLarge before anything of the body is looked at."""
-    limit = here.parts().config.largest_body
+    config = here.parts().config
+    limit = config.largest_file if _wants_file() else config.largest_body
+    request.max_content_length = limit
     if (request.content_length or 0) > limit:
         raise TooLarge(limit=limit)
 
@@ -99,7 +104,7 @@ def check_forgery() -> None:
 
 def read_body() -> None:
     """The JSON into `here.body()`. Raises Unreadable; an unknown address or method is left to be said first."""
-    if request.routing_exception or request.method in SAFE or not request.path.startswith("/api/"):
+    if request.routing_exception or request.method in SAFE or not request.path.startswith("/api/") or _wants_file():
         return
     raw = request.get_data(cache=True)
     if not raw:
@@ -107,6 +112,17 @@ def read_body() -> None:
     if not (request.mimetype == "application/json" or request.mimetype.endswith("+json")):
         raise Unreadable("not-json", 415)
     g.body = _read(raw)
+
+
+def takes_file(view: View) -> View:
+    """Declare that the view reads its body itself, as the file that it is."""
+    view.takes_file = True  # type: ignore[attr-defined]
+    return view
+
+
+def _wants_file() -> bool:
+    view = current_app.view_functions.get(request.endpoint or "")
+    return request.method not in SAFE and getattr(view, "takes_file", False)
 
 
 def _own_origin(origin: str | None) -> bool:

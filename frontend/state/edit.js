@@ -55,6 +55,13 @@ export const writeOfStands = (job, name, value, field = name) => {
   change(job, { ...document, donor: { ...document.donor, stands } }, `donor.stands.${field}`);
 };
 
+/** Who says so, and with him goes the photograph that another pointed to. */
+export const sayWhoStands = (job, source) => {
+  const document = job.document.value;
+  const stands = { ...document.donor.stands, said_by: source, photograph: null };
+  change(job, { ...document, donor: { ...document.donor, stands } }, 'donor.stands.said_by');
+};
+
 /** Quoted through that dealer: a trade customer, from the dealer's list. None: direct, the rest stays as it was. */
 export const sellThrough = (job, dealer) => {
   const document = job.document.value;

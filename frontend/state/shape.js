@@ -4,7 +4,7 @@
 export const freshLine = () => ({ key: crypto.randomUUID(), quantity: 1, answers: {} });
 
 /** The donor car as somebody says it was or is: option → choice, and who says so. */
-const freshPicture = () => ({ values: {}, said_by: null, note: '' });
+const freshPicture = () => ({ values: {}, said_by: null, note: '', photograph: null });
 
 export const freshDocument = (language, priceList = 'GBP') => ({
   customer: { name: '', trade: false, country: 'GB', language, units: 'metric', telephone: '', email: '', address: '', tax_number: '' },

@@ -331,7 +331,7 @@ def test_the_outlook_says_what_would_go_and_erases_nothing(desk: Desk) -> None:
     told = erasing.outlook(desk.store, MANAGER, customer_of(desk, number))
     assert told.reach.goes["quotations"] == (number,)
     assert told.reach.goes["papers"] == (f"{number} A en",)
-    assert told.reach.stays == {"quotations": (), "orders": (), "documents": ()}
+    assert told.reach.stays == {"quotations": (), "orders": (), "documents": (), "photographs": ()}
     assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, "thornbury")) == 1
 
 
@@ -374,7 +374,7 @@ def test_what_an_order_follows_stays_as_it_went_out(desk: Desk) -> None:
     customer = customer_of(desk, number)
     loose = issued(desk, replace(AGNES, id=customer))
     told = erasing.outlook(desk.store, MANAGER, customer)
-    assert told.reach.stays == {"quotations": (number,), "orders": (order,), "documents": ()}
+    assert told.reach.stays == {"quotations": (number,), "orders": (order,), "documents": (), "photographs": ()}
     assert told.reach.goes["quotations"] == (loose,)
     erased(desk, customer)
     assert handing_out.paper(desk.store, CLERK, number, "A", "en", "a4", NOW) == paper

@@ -32,8 +32,10 @@ class Reader:
         return answer
 
     def send(self, method: str, path: str, body: Any = None, **headers: str) -> TestResponse:
+        """`body`: bytes as they are, anything else as JSON."""
         sent = {**self.headers, **{name.replace("_", "-"): value for name, value in headers.items()}}
-        return self.http.open(path, method=method, json=body, headers=sent, buffered=True)
+        content: Any = {"data": body} if isinstance(body, bytes) else {"json": body}
+        return self.http.open(path, method=method, headers=sent, buffered=True, **content)
 
     def get(self, path: str, **headers: str) -> TestResponse:
         return self.send("GET", path, **headers)

@@ -12,6 +12,7 @@ import pytest
 
 from app.domain.people import MAY, Action, Role, Sort, reach
 from app.domain.people import Reach as Far
+from tests.documents.test_photograph import file
 from tests.web.conftest import OWNER, Desk, Work
 from tests.web.reader import ENQUIRY, Reader, fresh_key
 
@@ -36,6 +37,9 @@ def declared(desk: Desk) -> Iterator[tuple[str, str, Any]]:
                 yield method, rule.rule, getattr(view, "does", None)
 
 
+#: A photograph as small as one may be.
+PICTURE = file("PNG", (16, 16))
+
 APPROVAL = "<int(max=999999999):approval>"
 
 
@@ -53,6 +57,9 @@ class Tries:
         self.request, self.token = asked["id"], made["id"]
         self.customers = [self._customer(name) for name in ("Vera Ambach", "Nils Oster", "Uta Brahm")]
         outlook = desk.signed_in("piers").get(f"/api/customers/{self.customers[2]}/erasure")
+        at = f"/api/enquiries/{self.enquiry}/photographs"
+        add = [self.owner.post(f"{at}?shows=plate", PICTURE, **fresh_key()).get_json() for _ in range(2)]
+        self.photographs = [one["id"] for one in add]
         self.book_draft = desk.signed_in("piers").send("POST", "/api/book-drafts", {}, **fresh_key()).get_json()["id"]
         self.erasure = {"why": "Asked for.", "seen": outlook.get_json()["seen"]}
 
@@ -122,6 +129,7 @@ class Tries:
             **self._orders(keyed),
             **self._book_drafts(keyed),
             **self._customers(),
+            **self._photographs(keyed),
             ("POST", "/api/promises"): ("/api/promises", {"specification": {}}, {}),
             ("GET", "/api/dealers"): ("/api/dealers", None, {}),
             ("GET", "/api/enquiries"): ("/api/enquiries", None, {}),
@@ -269,6 +277,17 @@ class Tries:
             ("POST", f"{at}/publish"): (f"{path}/publish", {"note": "No."}, seen),
         }
 
+    def _photographs(self, keyed: dict[str, str]) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
+        """What is asked of photographs: one is looked at, one taken out."""
+        at = "/api/enquiries/<int(max=999999999):enquiry_id>/photographs"
+        path, one = f"/api/enquiries/{self.enquiry}/photographs", f"{at}/<int(max=999999999):photograph>"
+        return {
+            ("GET", at): (path, None, {}),
+            ("POST", at): (f"{path}?shows=plate", PICTURE, keyed),
+            ("GET", f"{one}/file"): (f"{path}/{self.photographs[0]}/file", None, {}),
+            ("DELETE", one): (f"{path}/{self.photographs[1]}", None, {}),
+        }
+
     def _customers(self) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
         """What is asked of customers: one is looked at, one merged with another, one erased."""
         one, other, third = self.customers
@@ -348,7 +367,7 @@ class Tries:
 
 
 #: What a view says to somebody it lets through; that a thing is frozen or drafted already is no question of who may.
-LET_THROUGH = (200, 201, 202, 409, 412)
+LET_THROUGH = (200, 201, 202, 204, 409, 412)
 
 
 def test_every_route_declares_what_it_does(desk: Desk) -> None:
@@ -386,6 +405,7 @@ def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, 
         Sort.ENQUIRY,
         Sort.QUOTATION,
         Sort.APPROVAL,
+        Sort.PHOTOGRAPH,
         Sort.ORDER,
         Sort.DOCUMENT,
         Sort.RETAIL,

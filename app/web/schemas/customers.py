@@ -144,6 +144,7 @@ class ErasureGoesOut(Base):
     enquiries = fields.List(fields.String())
     quotations = fields.List(fields.String())
     papers = fields.List(fields.String())
+    photographs = fields.List(fields.String())
     letters = fields.List(fields.String())
 
 
@@ -151,6 +152,7 @@ class ErasureStaysOut(Base):
     """Which stay as they went out, since an order follows them and invoices have to be kept."""
 
     quotations = fields.List(fields.String())
+    photographs = fields.List(fields.String())
     orders = fields.List(fields.String())
     documents = fields.List(fields.String())
 

@@ -36,16 +36,17 @@ class CustomerIn(Base):
 
 
 class PictureIn(Base):
-    """option → choice; `said_by` None: nobody has said so yet."""
+    """option → choice; `said_by` None: nobody has said so yet; `photograph`: of this enquiry, that he points to."""
 
     values = By(Text(most=80), load_default=dict)
     said_by = OneOf(SOURCES, allow_none=True, load_default=None)
     note = Text(most=1000, load_default="")
+    photograph = Whole(least=1, most=LARGEST_KEY, allow_none=True, load_default=None)
 
     @post_load
     def make(self, data: dict[str, Any], **_: Any) -> Picture:
         said_by = data["said_by"]
-        return Picture(data["values"], Source(said_by) if said_by else None, data["note"])
+        return Picture(**{**data, "said_by": Source(said_by) if said_by else None})
 
 
 class DonorCarIn(Base):
@@ -128,6 +129,7 @@ class PictureOut(Base):
     values = fields.Dict(keys=fields.String(), values=fields.String())
     said_by = fields.Function(lambda picture: picture.said_by.value if picture.said_by else None)
     note = fields.String()
+    photograph = fields.Integer(allow_none=True)
 
 
 class DonorCarOut(Base):

@@ -5,9 +5,10 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { book, choiceLabel, optionLabel, optionOf } from '../../state/book.js';
-import { sayStands, writeOfStands } from '../../state/edit.js';
+import { sayStands, sayWhoStands, writeOfStands } from '../../state/edit.js';
 import { usePictures } from '../../state/pictures.js';
 import { SelectField, TextField } from '../field/field.js';
+import { Pointing } from '../photographs/photographs.js';
 
 const SOURCES = ['plate-photograph', 'factory-record', 'owner'];
 export const sources = () => [['', t('donor.said-by.nobody')], ...SOURCES.map((source) => [source, t(`donor.said-by.${source}`)])];
@@ -31,7 +32,8 @@ const Who = ({ job }) => {
   const { said_by: source, note } = job.document.value.donor.stands;
   return html`
     <${SelectField} label=${t('pictures.said-by')} class="pictures__who" value=${source ?? ''} options=${sources()}
-      onWrite=${(value) => writeOfStands(job, 'said_by', value || null)} />
+      onWrite=${(value) => sayWhoStands(job, value || null)} />
+    <${Pointing} enquiry=${job.server.value.enquiry?.id} picture=${job.document.value.donor.stands} onPoint=${(photograph) => writeOfStands(job, 'photograph', photograph)} />
     <${TextField} label=${t('pictures.note')} class="field--wide" autocomplete="off" maxlength="1000" value=${note}
       onWrite=${(text) => writeOfStands(job, 'note', text)} />`;
 };

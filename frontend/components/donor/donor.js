@@ -10,6 +10,7 @@ import { establish, write } from '../../state/edit.js';
 import { narrow } from '../../state/narrow.js';
 import { TextField, SelectField } from '../field/field.js';
 import { DonorPictures, sources } from '../donor-pictures/donor-pictures.js';
+import { Photographs, Pointing } from '../photographs/photographs.js';
 
 const PAUSE = 250;
 
@@ -65,7 +66,8 @@ const More = ({ job, donor }) => html`
   <${SelectField} label=${t('donor.intent')} value=${donor.intent ?? ''} options=${intents()}
     onWrite=${(value) => write(job, ['donor', 'intent'], value || null)} />
   <${SelectField} label=${t('donor.said-by')} value=${donor.built.said_by ?? ''} options=${sources()}
-    onWrite=${(value) => write(job, ['donor', 'built'], { ...donor.built, said_by: value || null })} />`;
+    onWrite=${(value) => write(job, ['donor', 'built'], { ...donor.built, said_by: value || null, photograph: null })} />
+  <${Pointing} enquiry=${job.server.value.enquiry?.id} picture=${donor.built} onPoint=${(photograph) => write(job, ['donor', 'built'], { ...donor.built, photograph })} />`;
 
 /** A fresh card begins with the number: the cursor waits there. */
 const useBeginning = (job, frame) =>
@@ -89,5 +91,6 @@ export const Donor = ({ job }) => {
       ${narrow.value ? html`<details class="more"><summary>${t('donor.more')}</summary><${More} job=${job} donor=${donor} /></details>` : html`<${More} job=${job} donor=${donor} />`}
     </div>
     <${DonorPictures} job=${job} />
+    <${Photographs} enquiry=${job.server.value.enquiry?.id} pointed=${[donor.built.photograph, donor.stands.photograph]} />
   </section>`;
 };

@@ -30,6 +30,7 @@ import { Requests } from '../requests/requests.js';
 import { Copies } from '../copies/copies.js';
 import { RetailFolded } from '../retail/retail.js';
 import { DonorParts } from '../donor-parts/donor-parts.js';
+import { Photographs } from '../photographs/photographs.js';
 import { Papers } from '../papers/papers.js';
 import { ShellDrawing } from '../shell-drawing/shell-drawing.js';
 import { Notice } from '../notice/notice.js';
@@ -139,6 +140,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         <section class="card" aria-labelledby="papers-title"><h2 id="papers-title">${t('papers.title')}</h2>
           <${Papers} revision=${revision} /></section>
         <${RetailFolded} number=${quotation.number} letter=${revision.letter} version=${revision.version} />
+        <section class="card" aria-label=${t('photographs.title')}><${Photographs} enquiry=${quotation.enquiry} pointed=${[enquiry?.donor?.built?.photograph, enquiry?.donor?.stands?.photograph]} /></section>
         <${ThenAndNow} number=${quotation.number} letter=${revision.letter} />
         <${Changes} changes=${revision.changes} />
         ${revision.lines.map((line, at) => html`<${Line} key=${line.id} line=${line} at=${at} question=${drawnAs(revision, enquiry?.donor, line)} known=${Boolean(enquiry?.donor?.established && enquiry.donor.series)} units=${enquiry?.customer?.units} />`)}

@@ -1,0 +1,110 @@
+"""Photographs against a donor car: made anew when they come, kept with the enquiry, shown to whoever may see that."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from sqlite_utils import Database
+
+from app.documents.photograph import NoPhotograph, Remade, remade
+from app.domain.actor import Actor
+from app.domain.enquiry import Enquiry
+from app.domain.errors import BadInput, Fault, NotFound, PhotographPointedAt
+from app.domain.photograph import Photograph, Shows
+from app.services.checking import LONGEST_LINE, long_faults, refuse
+from app.services.enquiring import own_enquiry
+from app.services.once import Once, perform
+from app.services.publishing import current_book
+from app.store import history, photographs
+from app.store.db import Store
+from rules.model import Book, Kind
+
+#: So many may hang on one enquiry: it is a file on a car, no album.
+MOST = 60
+
+
+def add(
+    store: Store,
+    actor: Actor,
+    enquiry: int,
+    data: bytes,
+    shows: Shows,
+    part: str,
+    note: str,
+    now: datetime,
+    *,
+    once: Once | None = None,
+) -> Photograph:
+    """What is kept of it. Raises NotFound, BadInput (field `file`: why it can't be taken), KeyReused, Underway."""
+    with store.reading() as db:
+        own_enquiry(db, actor, enquiry)
+    refuse([*_part_faults(current_book(store, now), shows, part), *long_faults("note", note, LONGEST_LINE)])
+    picture = _remade(data)
+
+    def keep(db: Database) -> int:
+        found = own_enquiry(db, actor, enquiry)
+        if len(photographs.of(db, enquiry)) >= MOST:
+            raise BadInput((Fault("file", "picture-many", {"most": MOST}),))
+        size = len(picture.jpeg)
+        one = Photograph(0, enquiry, shows, part, note, picture.width, picture.height, size, now, actor.name)
+        _note(db, found, "photograph-added", actor, now, shows)
+        return photographs.add(db, one, picture.jpeg, picture.small)
+
+    made = perform(store, once, now, keep)
+    return photograph(store, actor, enquiry, made)
+
+
+def photographs_of(store: Store, actor: Actor, enquiry: int) -> tuple[Photograph, ...]:
+    """The first added first. Raises NotFound."""
+    with store.reading() as db:
+        own_enquiry(db, actor, enquiry)
+        return photographs.of(db, enquiry)
+
+
+def photograph(store: Store, actor: Actor, enquiry: int, number: int) -> Photograph:
+    """Raises NotFound."""
+    with store.reading() as db:
+        return _own(db, actor, enquiry, number)
+
+
+def content(store: Store, actor: Actor, enquiry: int, number: int, *, small: bool) -> bytes:
+    """A JPEG. Raises NotFound."""
+    with store.reading() as db:
+        _own(db, actor, enquiry, number)
+        return photographs.content(db, number, photographs.SMALL if small else photographs.WHOLE)
+
+
+def remove(store: Store, actor: Actor, enquiry: int, number: int, now: datetime) -> None:
+    """Out of the file for good. Raises NotFound, PhotographPointedAt where somebody who says so points to it."""
+    with store.writing() as db:
+        one = _own(db, actor, enquiry, number)
+        if photographs.pointed_at(db, number):
+            raise PhotographPointedAt(number=number)
+        photographs.remove(db, number)
+        _note(db, own_enquiry(db, actor, enquiry), "photograph-removed", actor, now, one.shows)
+
+
+def _own(db: Database, actor: Actor, enquiry: int, number: int) -> Photograph:
+    own_enquiry(db, actor, enquiry)
+    found = photographs.get(db, enquiry, number)
+    if found is None:
+        raise NotFound(what="photograph", name=str(number))
+    return found
+
+
+def _remade(data: bytes) -> Remade:
+    try:
+        return remade(data)
+    except NoPhotograph as none:
+        raise BadInput((Fault("file", f"picture-{none.why}"),)) from None
+
+
+def _part_faults(book: Book, shows: Shows, part: str) -> list[Fault]:
+    rules = [rule.id for rule in book.rules if Kind.PART in rule.kinds]
+    if shows is Shows.PART and not part:
+        return [Fault("part", "required")]
+    return [Fault("part", "not-one-of", {"allowed": rules})] if part and part not in rules else []
+
+
+def _note(db: Database, enquiry: Enquiry, what: str, actor: Actor, now: datetime, shows: Shows) -> None:
+    history.add(db, "enquiry", enquiry.reference, what, actor.name, now, shows=shows.value)

@@ -1,0 +1,82 @@
+"""Photographs against a donor car. Their bytes come as they are, and go out as JPEGs that nothing may run in."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response, request
+
+from app.domain.people import Action, Sort
+from app.domain.photograph import Photograph, Shows
+from app.services import introducing, photographing
+from app.web import here
+from app.web.blueprint import resource
+from app.web.conditions import creates, once
+from app.web.gate import takes_file
+from app.web.guard import does
+from app.web.schemas.photographs import PhotographFileIn, PhotographIn, PhotographOut, PhotographsOut
+from app.web.views import slots
+
+OF = "/enquiries/<int(max=999999999):enquiry_id>/photographs"
+ONE = f"{OF}/<int(max=999999999):photograph>"
+
+#: A picture and nothing else, whatever a browser makes of it.
+FILE_HEADERS = {
+    "Content-Type": "image/jpeg",
+    "X-Content-Type-Options": "nosniff",
+    "Content-Security-Policy": "default-src 'none'; sandbox; frame-ancestors 'none'",
+}
+
+blp = resource("photographs", "Photographs against a donor car, kept with the enquiry.")
+
+
+@blp.route(OF, methods=["GET"])
+@does(Action.READ, Sort.PHOTOGRAPH)
+@blp.response(200, PhotographsOut)
+def photographs_of(enquiry_id: int) -> Any:
+    """All of them, the first added first."""
+    names = introducing.display_names(here.store())
+    found = photographing.photographs_of(here.store(), here.me(), enquiry_id)
+    return {"photographs": [_view(one, names) for one in found]}
+
+
+@blp.route(OF, methods=["POST"])
+@does(Action.CREATE, Sort.PHOTOGRAPH)
+@takes_file
+@creates
+@blp.arguments(PhotographIn, location="query")
+@blp.response(201, PhotographOut)
+@blp.doc(requestBody={"required": True, "content": {kind: {} for kind in ("image/jpeg", "image/png", "image/webp")}})
+def add_photograph(query: dict[str, str], enquiry_id: int) -> Any:
+    """The body is the file: JPEG, PNG or WebP. It is made anew, upright and without metadata."""
+    added = photographing.add(
+        *(here.store(), here.me(), enquiry_id, request.get_data(cache=True)),
+        *(Shows(query["shows"]), query["part"], query["note"], here.now()),
+        once=once(),
+    )
+    return _view(added, introducing.display_names(here.store()))
+
+
+@blp.route(f"{ONE}/file", methods=["GET"])
+@does(Action.READ, Sort.PHOTOGRAPH)
+@blp.arguments(PhotographFileIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="image/jpeg")
+def photograph_file(query: dict[str, str], enquiry_id: int, photograph: int) -> Any:
+    """The picture, whole or small."""
+    small = query["size"] == "small"
+    jpeg = photographing.content(here.store(), here.me(), enquiry_id, photograph, small=small)
+    named = {"Content-Disposition": f'inline; filename="photograph-{photograph}.jpg"'}
+    return Response(jpeg, headers={**FILE_HEADERS, **named})
+
+
+@blp.route(ONE, methods=["DELETE"])
+@does(Action.ERASE, Sort.PHOTOGRAPH)
+@blp.response(204)
+def remove_photograph(enquiry_id: int, photograph: int) -> None:
+    """Out of the file for good, unless somebody who says so of the car points to it."""
+    photographing.remove(here.store(), here.me(), enquiry_id, photograph, here.now())
+
+
+def _view(one: Photograph, names: Any) -> dict[str, Any]:
+    at = f"/api/enquiries/{one.enquiry}/photographs/{one.id}/file"
+    return {**slots(one), "by_name": names.get(one.by, one.by), "url": at, "small_url": f"{at}?size=small"}
