@@ -6,6 +6,7 @@ asks for it, stored, and from then on served as it is stored.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 
@@ -83,16 +84,18 @@ def _handed_out(
     sheetful = _sheetful(store, actor, quotation, enquiry, revision, kind, now)
     if not revision.issued:
         sheetful = replace(sheetful, worked=foreseen(store, sheetful.worked, working, now))
-    pdf = _DRAWN[which](sheetful, *kind)
+    pdf = _drawer(which)(sheetful, *kind)
     return _kept(store, revision, kind, which, pdf) if revision.issued else pdf
 
 
-#: What draws each paper.
-_DRAWN = {
-    papers.QUOTATION: papering.pdf,
-    papers.DIFFERENCE_SHEET: papering.difference_pdf,
-    papers.CUT_SHEET: papering.where_to_cut,
-}
+def _drawer(which: str) -> Callable[[papering.Sheetful, str, str], bytes]:
+    """What draws each paper."""
+    draws = {
+        papers.QUOTATION: papering.pdf,
+        papers.DIFFERENCE_SHEET: papering.difference_pdf,
+        papers.CUT_SHEET: papering.where_to_cut,
+    }
+    return draws[which]
 
 
 def sheetful_of(
