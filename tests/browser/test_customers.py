@@ -59,7 +59,7 @@ def test_two_are_merged_side_by_side_and_both_names_are_found(server: Product, p
     expect(page.locator(".customer__who")).to_contain_text("4 Old Wharf")
     expect(page.locator(".history")).to_contain_text("merged into this one. Taken from there: address, name.")
     page.get_by_role("link", name="Desk").click()
-    page.get_by_role("searchbox").fill("wrenfield")
+    page.get_by_role("searchbox").fill("cosima wrenfield")
     found = page.locator("section", has=page.locator("#customers"))
     expect(found.locator(".slip")).to_have_count(1)
 
