@@ -73,17 +73,29 @@ def test_german_leaves_no_english_behind(server: Product, page: Page) -> None:
     expect(desk.total(page)).to_have_text(re.compile(r"17\.064,00\s£"))
 
 
-def keys(language: str) -> list[str]:
-    return re.findall(r"^  '([^']+)': '.+',$", (TOP / "frontend/words" / f"{language}.js").read_text(), re.MULTILINE)
+WORDS = TOP / "frontend/words"
+
+#: "" for what most pages say, "dealers." for what a dealer's say.
+PARTS = sorted(path.name.removesuffix("en.js") for path in WORDS.glob("*en.js"))
 
 
-def test_both_languages_say_the_same_things() -> None:
-    assert keys("en") == keys("de") == sorted(set(keys("en")))
-    assert len(keys("en")) > 200
+def keys(language: str, part: str = "") -> list[str]:
+    return re.findall(r"^  '([^']+)': '.+',$", (WORDS / f"{part}{language}.js").read_text(), re.MULTILINE)
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_both_languages_say_the_same_things(part: str) -> None:
+    assert keys("en", part) == keys("de", part) == sorted(set(keys("en", part)))
+    assert keys("en", part)
+
+
+def test_every_text_is_written_in_one_place() -> None:
+    every = [key for part in PARTS for key in keys("en", part)]
+    assert len(every) == len(set(every)) > 200
 
 
 def test_every_text_that_the_pages_use_is_written() -> None:
-    known = set(keys("en"))
+    known = {key for part in PARTS for key in keys("en", part)}
     sources = [path.read_text() for path in (TOP / "frontend").rglob("*.js") if "node_modules" not in path.parts]
     used = {key for source in sources for key in re.findall(r"\bt\('([\w.-]+)'", source)}
     assert used - known == set()
