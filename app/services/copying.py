@@ -15,10 +15,9 @@ from app.domain.actor import Actor
 from app.domain.customer import Customer
 from app.domain.dealer import Dealer
 from app.domain.enquiry import DonorCar, Wish
-from app.domain.errors import Fault, NotFound
+from app.domain.errors import BadInput, Fault
 from app.domain.quotation import DeliveryPlace, Draft, Quotation
 from app.services import enquiring, quoting
-from app.services.checking import refuse
 from app.services.once import Once, perform
 from app.services.owned import own_quotation, own_revision
 from app.store import customers, dealers, retail
@@ -66,11 +65,10 @@ def _counted(draft: Draft, quantity: int | None) -> Draft:
 
 
 def _buyer(db: Database, quotation: Quotation) -> Dealer:
-    """Only a dealer's is copied for stock."""
+    """Only a dealer's is copied for stock. Raises BadInput."""
     found = None if quotation.dealer is None else dealers.get(db, quotation.dealer)
     if found is None:
-        refuse([Fault("for_stock", "not-a-dealers")])
-        raise NotFound(what="dealer", name=quotation.dealer or "–")
+        raise BadInput([Fault("for_stock", "not-a-dealers")])
     return found
 
 
