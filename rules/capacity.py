@@ -43,6 +43,30 @@ class StageLoad:
 
 
 @dataclass(frozen=True, slots=True)
+class Changeover:
+    """What a change from `one` shell to the next takes of the week of that Monday, in slots."""
+
+    week: date
+    slots: Decimal
+    one: Come
+    then: Come
+
+
+@dataclass(frozen=True, slots=True)
+class WeekLoad:
+    """A stage's week: slots, or days of a bay. `takes` all that it could, `line` what is planned of it at most.
+
+    `over`: with its neighbours the week lies above the line.
+    """
+
+    week: date
+    used: Decimal
+    takes: Decimal
+    line: Decimal
+    over: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
     """The stages with what is planned at each. `free`: stages asked about as if they could take anything."""
 
@@ -71,11 +95,36 @@ class Shop:
     def planned(self, stage: Stage, weeks: Sequence[date]) -> Decimal:
         """What may be planned over the weeks together: the line's share of what the stage can take."""
         taken = sum(((self.takes(stage, week) or _NONE) for week in weeks), _NONE)
-        return taken * self.calendar.load_percent / 100
+        return self._share(taken)
 
     def used(self, stage: str, week: date) -> Decimal:
         """Slots planned in the week of that Monday, changeovers among them."""
         return self.loads.get(stage, _EMPTY).by_week.get(week, _NONE)
+
+    def week_load(self, stage: Stage, week: date) -> WeekLoad | None:
+        """In slots where a rate is set, else in days of its bays; None: the stage knows neither."""
+        if stage.per_week is not None:
+            takes = self.takes(stage, week) or _NONE
+            over = any(
+                sum((self.used(stage.id, one) for one in weeks), _NONE) > self.planned(stage, weeks)
+                for weeks in self._windows(week)
+            )
+            return WeekLoad(week, self.used(stage.id, week), takes, self._share(takes), over)
+        if stage.bays is None:
+            return None
+        load = self.loads.get(stage.id, _EMPTY)
+        takes, used = self._bay_days(stage.bays, (week,)), _bay_days_used(load, (week,))
+        over = any(
+            _bay_days_used(load, weeks) > self._share(self._bay_days(stage.bays, weeks))
+            for weeks in self._windows(week)
+        )
+        return WeekLoad(week, used, takes, self._share(takes), over)
+
+    def _share(self, takes: Decimal) -> Decimal:
+        return takes * self.calendar.load_percent / 100
+
+    def _bay_days(self, bays: int, weeks: Sequence[date]) -> Decimal:
+        return Decimal(bays * sum(len(self._open_days(week)) for week in weeks))
 
     def _keeps_rate(self, stage: Stage, load: StageLoad, visit: Visit) -> bool:
         if stage.per_week is None:
@@ -110,10 +159,8 @@ class Shop:
 
     def _bay_line_holds(self, bays: int, load: StageLoad, days: Sequence[date], weeks: Sequence[date]) -> bool:
         """Days of a bay, held to the line's share of all the days that the bays are open."""
-        planned = sum(load.within.get(day, 0) for week in weeks for day in _week_days(week))
         own = sum(weeks[0] <= week_of(day) <= weeks[-1] for day in days)
-        open_days = sum(len(self._open_days(week)) for week in weeks)
-        return planned + own <= bays * open_days * self.calendar.load_percent / 100
+        return _bay_days_used(load, weeks) + own <= self._share(self._bay_days(bays, weeks))
 
     def _windows(self, week: date) -> Iterator[tuple[date, ...]]:
         """Every run of consecutive weeks that the line speaks of and the week is in."""
@@ -145,10 +192,16 @@ def slots_used(stage: Stage | None, queue: Sequence[Come]) -> dict[date, Decimal
     used: dict[date, Decimal] = {}
     for day, _ in queue:
         used[week_of(day)] = used.get(week_of(day), _NONE) + 1
-    for pair in pairwise(queue):
-        for week, slots in _changeover(stage, *pair):
-            used[week] = used.get(week, _NONE) + slots
+    for change in changeovers(stage, queue):
+        used[change.week] = used.get(change.week, _NONE) + change.slots
     return used
+
+
+def changeovers(stage: Stage | None, queue: Sequence[Come]) -> Iterator[Changeover]:
+    """Every change from one kind of shell to the next, in the week that it counts in."""
+    for one, then in pairwise(queue):
+        for week, slots in _changeover(stage, one, then):
+            yield Changeover(week, slots, one, then)
 
 
 def slots_of(stage: Stage, kinds: Sequence[str]) -> Decimal:
@@ -218,6 +271,10 @@ def _at(load: StageLoad, day: date) -> bool:
 
 def _week_days(week: date) -> list[date]:
     return [week + timedelta(days=n) for n in range(5)]
+
+
+def _bay_days_used(load: StageLoad, weeks: Sequence[date]) -> Decimal:
+    return Decimal(sum(load.within.get(day, 0) for week in weeks for day in _week_days(week)))
 
 
 def _days(visit: Visit) -> Iterator[date]:

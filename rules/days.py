@@ -39,6 +39,10 @@ class WorkingDays:
             raise HolidaysUnknown(f"Holidays are known to {self.known_to} only. Hand in those of {day.year} too.")
         return day.weekday() < _SATURDAY and day not in self.holidays and not self._is_closed(day)
 
+    def closure_on(self, day: date) -> Closure | None:
+        """The yearly closure that the day falls into, whatever else it is."""
+        return next((one for one in self.closures if _covers(one, (day.month, day.day))), None)
+
     def first_from(self, day: date) -> date:
         """The day itself where there is work on it, else the next working day."""
         while not self.is_working(day):
@@ -69,7 +73,7 @@ class WorkingDays:
         return day
 
     def _is_closed(self, day: date) -> bool:
-        return any(_covers(closure, (day.month, day.day)) for closure in self.closures)
+        return self.closure_on(day) is not None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,28 +14,21 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import DepositShort, Fault, NoSlot, NotFound, PlanMoved, SlotBarred
-from app.domain.gates import BY_HAND, OF_THE_ORDER, Gates, Key, Said, gates_of
+from app.domain.gates import BY_HAND, OF_THE_ORDER, Gates, Key, Said
 from app.domain.order import Order
-from app.domain.quotation import FrozenLine
 from app.domain.slots import Act, Barred, Due, Kept, Move, Proposal, Seat
 from app.services.accounts import deposit_met
 from app.services.checking import refuse
-from app.services.dating import Working, back_of, due_of, promised, shop_of, wanted_of
+from app.services.dating import Working, due_of, promised, shop_of, wanted_of
 from app.services.once import Once, perform
 from app.services.ordering import note, own_order
-from app.services.pricing import day_of
-from app.services.publishing import book as book_of
-from app.services.tools import tool_states
+from app.services.seating import DEPOSIT, WholeOrder, gated_shell, whole_order
 from app.store import slots as kept
 from app.store.db import Store
 from app.store.frozen import frozen_text
 from rules.capacity import Shop, Visit
-from rules.days import route_days
 from rules.model import Book
 from rules.promise import Promise, Wanted, earliest_slot, visits_of
-
-#: The gate that takes a slot.
-_DEPOSIT: Key = ("deposit", "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +70,7 @@ class OrderDates:
 def order_dates(store: Store, actor: Actor, number: str, working: Working, now: datetime) -> OrderDates:
     """Every shell of the order with its gates and its promise. Raises NotFound."""
     with store.reading() as db:
-        whole = _whole(store, db, own_order(db, actor, number, now), now)
+        whole = whole_order(store, db, own_order(db, actor, number, now), now)
         shells = tuple(_shown(db, whole, place, working) for place in whole.places)
     return OrderDates(whole.order, whole.book, whole.today, shells)
 
@@ -102,13 +95,13 @@ def say_gate(
 
     def write(db: Database) -> int:
         order = own_order(db, actor, number, now)
-        before = _whole(store, db, order, now)
+        before = whole_order(store, db, order, now)
         refuse(_gate_faults(before, place, key, lambda: _shown(db, before, place, working).due))
-        if key == _DEPOSIT and day <= before.today and not deposit_met(db, order):
+        if key == DEPOSIT and day <= before.today and not deposit_met(db, order):
             raise DepositShort(number=number)
         kept.say_gate(db, order.id, place, key, day, actor.name, now)
         note(db, number, f"gate-{key[0]}", actor, now, of=key[1], day=day.isoformat(), shell=str(place))
-        _take(db, actor, _whole(store, db, order, now), working, now)
+        _take(db, actor, whole_order(store, db, order, now), working, now)
         return place
 
     perform(store, once, now, write)
@@ -157,34 +150,12 @@ def move(
     perform(store, once, now, write)
 
 
-@dataclass(frozen=True, slots=True)
-class _Whole:
-    """What all shells of an order share. `shells`: line (from 1) and specification, in order of their places."""
-
-    order: Order
-    book: Book
-    today: date
-    said: Mapping[tuple[int, Key], Said]
-    back: Mapping[str, date | None]
-    shells: tuple[tuple[int, FrozenLine], ...]
-
-    @property
-    def places(self) -> range:
-        """Of its shells, from 1."""
-        return range(1, len(self.shells) + 1)
-
-    @property
-    def deposit_through(self) -> bool:
-        said = self.said.get((0, _DEPOSIT))
-        return said is not None and said.day <= self.today
-
-
 class _Moving:
     """One shell's move, inside a transaction that sees everybody's slots. No shell is read twice."""
 
     def __init__(self, store: Store, db: Database, actor: Actor, working: Working, now: datetime) -> None:
         self.store, self.db, self.actor, self.working, self.now = store, db, actor, working, now
-        self._read: dict[tuple[str, int], tuple[_Whole, Shown]] = {}
+        self._read: dict[tuple[str, int], tuple[WholeOrder, Shown]] = {}
 
     def proposal(self, number: str, place: int, day: date | None, swap: bool) -> Proposal:
         own = self._shell(number, place)
@@ -254,60 +225,35 @@ class _Moving:
 
     def _shell(self, number: str, place: int) -> Shown:
         if (number, place) not in self._read:
-            whole = _whole(self.store, self.db, own_order(self.db, self.actor, number, self.now), self.now)
+            whole = whole_order(self.store, self.db, own_order(self.db, self.actor, number, self.now), self.now)
             if place not in whole.places:
                 raise NotFound(what="shell", name=f"{number} {place}")
             self._read[number, place] = whole, _shown(self.db, whole, place, self.working)
         return self._read[number, place][1]
 
 
-def _whole(store: Store, db: Database, order: Order, now: datetime) -> _Whole:
-    book = book_of(store, order.revision.book or 0)
-    today, back = day_of(book, now), back_of(tool_states(store))
-    return _Whole(order, book, today, _said(db, order, today), back, tuple(_shells(order)))
-
-
-def _said(db: Database, order: Order, today: date) -> Mapping[tuple[int, Key], Said]:
-    """A deposit that was dated opens nothing while the money for it does not stand."""
-    said = kept.gates_said(db, order.id)
-    deposit = said.get((0, _DEPOSIT))
-    if deposit is None or deposit.day > today or deposit_met(db, order):
-        return said
-    return {key: one for key, one in said.items() if key != (0, _DEPOSIT)}
-
-
-def _shells(order: Order) -> Iterator[tuple[int, FrozenLine]]:
-    for number, line in enumerate(order.lines, start=1):
-        for _ in line.shells:
-            if line.line.frozen is not None:
-                yield number, line.line.frozen
-
-
-def _shown(db: Database, whole: _Whole, place: int, working: Working) -> Shown:
+def _shown(db: Database, whole: WholeOrder, place: int, working: Working) -> Shown:
     """As the plan stands now."""
-    line, frozen = whole.shells[place - 1]
-    seat = Seat(whole.order.id, whole.order.number, place)
+    gated = gated_shell(whole, place)
+    seat, gates = gated.seat, gated.gates
     had = kept.promised(db, seat)
-    route = route_days(whole.book, frozen.settled, whole.order.frozen.donor.facts())
-    said = {key: one for (at, key), one in whole.said.items() if at == (0 if key[0] in OF_THE_ORDER else place)}
-    days = {key: one.day for key, one in said.items()} | _approved(frozen, said)
-    gates = gates_of(whole.book, route, frozen.depends, days, whole.back, whole.today)
-    wanted = wanted_of(whole.book, frozen.settled, route, gates, None if had is None else had.promise.slot)
+    slot = None if had is None else had.promise.slot
+    wanted = wanted_of(whole.book, gated.frozen.settled, gated.route, gates, slot)
     full = shop_of(db, whole.book, working, whole.today, seat)
     live = _live(whole, wanted, full, had, gates)
     made = live if had is None else had.promise
     due = due_of(gates, made, full.working) if made is not None else tuple(Due(gate, None) for gate in gates.gates)
-    return Shown(seat, line, wanted, due, said, gates.undated, had, live)
+    return Shown(seat, gated.line, wanted, due, gated.said, gates.undated, had, live)
 
 
-def _live(whole: _Whole, wanted: Wanted, full: Shop, had: Kept | None, gates: Gates) -> Promise | None:
+def _live(whole: WholeOrder, wanted: Wanted, full: Shop, had: Kept | None, gates: Gates) -> Promise | None:
     """A shell whose slot has come is past its gates: until the workshop records stages its promise stands."""
     if had is not None and had.promise.slot <= whole.today:
         return had.promise
     return None if gates.undated else promised(whole.book, wanted, full, whole.today)
 
 
-def _take(db: Database, actor: Actor, whole: _Whole, working: Working, now: datetime) -> None:
+def _take(db: Database, actor: Actor, whole: WholeOrder, working: Working, now: datetime) -> None:
     """A slot for every shell that has none, once the deposit is through; each is planned behind the one before it."""
     for place in whole.places if whole.deposit_through else ():
         shell = _shown(db, whole, place, working)
@@ -339,7 +285,7 @@ def proposal_of(moves: tuple[Move, ...]) -> Proposal:
     return Proposal(moves, sha256(text.encode()).hexdigest())
 
 
-def _gate_faults(whole: _Whole, place: int, key: Key, due: Callable[[], tuple[Due, ...]]) -> Iterator[Fault]:
+def _gate_faults(whole: WholeOrder, place: int, key: Key, due: Callable[[], tuple[Due, ...]]) -> Iterator[Fault]:
     """Each gate is said of what it belongs to, and only where there is such a gate. `due`: those of the shell."""
     if key[0] not in BY_HAND:
         yield Fault("gate", "not-one-of", {"allowed": BY_HAND})
@@ -350,9 +296,3 @@ def _gate_faults(whole: _Whole, place: int, key: Key, due: Callable[[], tuple[Du
         yield Fault("shell", "not-one-of", {"allowed": tuple(whole.places)})
     elif all((one.gate.name, one.gate.of) != key for one in due()):
         yield Fault("of", "not-one-of", {"allowed": [one.gate.of for one in due() if one.gate.of]})
-
-
-def _approved(frozen: FrozenLine, said: Mapping[Key, Said]) -> dict[Key, date]:
-    """Given before the revision was issued."""
-    given = {("approvals", one.rule): one.day for one in frozen.approved}
-    return {key: day for key, day in given.items() if key not in said}

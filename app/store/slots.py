@@ -15,6 +15,12 @@ from app.store.texts import moment, moment_text
 from rules.capacity import Visit
 from rules.promise import Promise
 
+_VISITING = """
+SELECT visits.*, orders.number FROM visits JOIN orders ON orders.id = order_id
+WHERE (order_id, seat) IN (SELECT order_id, seat FROM visits WHERE first_day <= ? AND end_day > ?)
+ORDER BY first_day, order_id, seat
+"""
+
 _LAST_PROMISE = """
 SELECT promises.*, orders.number FROM promises JOIN orders ON orders.id = promises.order_id
 WHERE promises.id = (SELECT max(id) FROM promises WHERE order_id = ? AND seat = ?) AND act <> 'released'
@@ -43,6 +49,15 @@ def planned(db: Database, since: date, without: Iterable[Seat] = ()) -> list[Vis
     left = {(seat.order, seat.place) for seat in without}
     rows = db.execute("SELECT * FROM visits WHERE end_day >= ?", [since.isoformat()]).fetchall()
     return [_visit(row) for row in rows if (row["order_id"], row["seat"]) not in left]
+
+
+def visiting(db: Database, first: date, last: date) -> Mapping[Seat, tuple[Visit, ...]]:
+    """The shells that are at some stage between these days, both included, with all their visits."""
+    rows = db.execute(_VISITING, [last.isoformat(), first.isoformat()]).fetchall()
+    found: dict[Seat, list[Visit]] = {}
+    for row in rows:
+        found.setdefault(Seat(row["order_id"], row["number"], row["seat"]), []).append(_visit(row))
+    return {seat: tuple(own) for seat, own in found.items()}
 
 
 def visits(db: Database, seat: Seat) -> list[Visit]:
