@@ -20,6 +20,7 @@ from demo.work import (
     HOLLIN,
     IMOGEN,
     NELL,
+    OWN_TUNNEL,
     PAINTED,
     PORT,
     THEMBA,
@@ -57,17 +58,21 @@ _QUARTER: tuple[_Row, ...] = (
     (NELL, c.HOLLIN_LANE, "GBP", HOLLIN, "s2 home roadster", 2),
     (IMOGEN, None, "GBP", HERE, f"s3 home roadster {FOUR_LINK} {VAN}", 1),
     (GRETA, c.LINDENHOF, "EUR", DE, f"s2 europe roadster {PAINTED} scope=outside colour=peat delivery=port", 2),
-    (IMOGEN, None, "GBP", HERE, f"s4 home coupe roof=folding {VAN}", 1),
-    (IMOGEN, None, "GBP", HERE, f"s3 home roadster trial-fit=our-trim {VAN}", 1),
+    (IMOGEN, None, "GBP", HERE, f"s1 home roadster {OWN_TUNNEL} {VAN}", 1),
+    (IMOGEN, None, "GBP", HERE, f"s3 home roadster trial-fit=customers-trim {VAN}", 1),
 )
 
 #: All in one week.
 _RUSH: tuple[_Row, ...] = (
-    (NELL, c.HOLLIN_LANE, "GBP", HOLLIN, "s3 home roadster", 6),
-    (WADE, c.BAYOU_ROAD, "USD", US, f"s4 north-america roadster {PORT}", 6),
-    (GRETA, c.LINDENHOF, "EUR", DE, f"s3 europe coupe {TO_GERMANY}", 4),
-    (THEMBA, c.KAROO_ROAD, "GBP", ZA, f"s3 southern-africa roadster {PORT}", 4),
-    *((IMOGEN, None, "GBP", HERE, f"s3 home roadster {VAN}", 1),) * 4,
+    (NELL, c.HOLLIN_LANE, "GBP", HOLLIN, "s3 home roadster", 4),
+    (IMOGEN, None, "GBP", HERE, f"s3 home roadster {PAINTED_HERE} scope=outside colour=slate", 1),
+    (IMOGEN, None, "GBP", HERE, f"s4 home roadster {PAINTED_HERE} scope=outside-and-shuts colour=sleet", 1),
+    (WADE, c.BAYOU_ROAD, "USD", US, f"s4 north-america roadster {PORT}", 4),
+    (THEMBA, c.KAROO_ROAD, "GBP", ZA, f"s3 southern-africa roadster {PORT}", 3),
+    *((IMOGEN, None, "GBP", HERE, f"s3 home roadster {PAINTED_HERE} scope=outside colour=chalk", 1),) * 2,
+    (IMOGEN, None, "GBP", HERE, f"s3 home roadster own-doors=yes {VAN}", 1),
+    (GRETA, c.LINDENHOF, "EUR", DE, f"s3 europe coupe {PAINTED} scope=outside colour=frost delivery=port", 3),
+    *((IMOGEN, None, "GBP", HERE, f"s3 home roadster {VAN}", 1),) * 2,
 )
 # fmt: on
 

@@ -44,12 +44,15 @@ class StageLoad:
 
 @dataclass(frozen=True, slots=True)
 class Changeover:
-    """What a change from `one` shell to the next takes of the week of that Monday, in slots."""
+    """What a change of kind takes of the week of that Monday, in slots: it counts against the shell `of`.
+
+    `behind`: that shell comes before the change; else after it.
+    """
 
     week: date
     slots: Decimal
-    one: Come
-    then: Come
+    of: Come
+    behind: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,9 +116,9 @@ class Shop:
         if stage.bays is None:
             return None
         load = self.loads.get(stage.id, _EMPTY)
-        takes, used = self._bay_days(stage.bays, (week,)), _bay_days_used(load, (week,))
+        takes, used = self._bay_days(stage.bays, (week,)), self._bay_days_used(load, (week,))
         over = any(
-            _bay_days_used(load, weeks) > self._share(self._bay_days(stage.bays, weeks))
+            self._bay_days_used(load, weeks) > self._share(self._bay_days(stage.bays, weeks))
             for weeks in self._windows(week)
         )
         return WeekLoad(week, used, takes, self._share(takes), over)
@@ -125,6 +128,10 @@ class Shop:
 
     def _bay_days(self, bays: int, weeks: Sequence[date]) -> Decimal:
         return Decimal(bays * sum(len(self._open_days(week)) for week in weeks))
+
+    def _bay_days_used(self, load: StageLoad, weeks: Sequence[date]) -> Decimal:
+        """On a day without work no bay is taken, and none is there to be taken."""
+        return Decimal(sum(load.within.get(day, 0) for week in weeks for day in self._open_days(week)))
 
     def _keeps_rate(self, stage: Stage, load: StageLoad, visit: Visit) -> bool:
         if stage.per_week is None:
@@ -160,7 +167,7 @@ class Shop:
     def _bay_line_holds(self, bays: int, load: StageLoad, days: Sequence[date], weeks: Sequence[date]) -> bool:
         """Days of a bay, held to the line's share of all the days that the bays are open."""
         own = sum(weeks[0] <= week_of(day) <= weeks[-1] for day in days)
-        return _bay_days_used(load, weeks) + own <= self._share(self._bay_days(bays, weeks))
+        return self._bay_days_used(load, weeks) + own <= self._share(self._bay_days(bays, weeks))
 
     def _windows(self, week: date) -> Iterator[tuple[date, ...]]:
         """Every run of consecutive weeks that the line speaks of and the week is in."""
@@ -200,8 +207,7 @@ def slots_used(stage: Stage | None, queue: Sequence[Come]) -> dict[date, Decimal
 def changeovers(stage: Stage | None, queue: Sequence[Come]) -> Iterator[Changeover]:
     """Every change from one kind of shell to the next, in the week that it counts in."""
     for one, then in pairwise(queue):
-        for week, slots in _changeover(stage, one, then):
-            yield Changeover(week, slots, one, then)
+        yield from _changeover(stage, one, then)
 
 
 def slots_of(stage: Stage, kinds: Sequence[str]) -> Decimal:
@@ -239,8 +245,8 @@ def _added(stage: Stage, queue: Sequence[Come], visit: Visit) -> dict[date, Deci
     before, after = queue[max(place - 1, 0) : place], queue[place : place + 1]
     added = {week_of(visit.start): Decimal(1)}
     for pair, sign in _pairs(before, own, after):
-        for week, slots in _changeover(stage, *pair):
-            added[week] = added.get(week, _NONE) + sign * slots
+        for change in _changeover(stage, *pair):
+            added[change.week] = added.get(change.week, _NONE) + sign * change.slots
     return added
 
 
@@ -249,7 +255,7 @@ def _pairs(before: Sequence[Come], own: Come, after: Sequence[Come]) -> Iterator
     yield from ((pair, -1) for pair in pairwise([*before, *after]))
 
 
-def _changeover(stage: Stage | None, one: Come, then: Come) -> Iterator[tuple[date, Decimal]]:
+def _changeover(stage: Stage | None, one: Come, then: Come) -> Iterator[Changeover]:
     """Against the shell before it, across week-ends too; where a week or more lies between, against the one after.
 
     Else no shell of the other kind could ever follow a week that is full to the line.
@@ -257,7 +263,8 @@ def _changeover(stage: Stage | None, one: Come, then: Come) -> Iterator[tuple[da
     slots = _change(stage, one[1], then[1])
     if slots:
         near = week_of(then[0]) - week_of(one[0]) <= _WEEK
-        yield week_of(one[0] if near else then[0]), slots
+        against = one if near else then
+        yield Changeover(week_of(against[0]), slots, against, behind=near)
 
 
 def _change(stage: Stage | None, kind: str, then: str) -> Decimal:
@@ -271,10 +278,6 @@ def _at(load: StageLoad, day: date) -> bool:
 
 def _week_days(week: date) -> list[date]:
     return [week + timedelta(days=n) for n in range(5)]
-
-
-def _bay_days_used(load: StageLoad, weeks: Sequence[date]) -> Decimal:
-    return Decimal(sum(load.within.get(day, 0) for week in weeks for day in _week_days(week)))
 
 
 def _days(visit: Visit) -> Iterator[date]:

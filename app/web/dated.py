@@ -23,6 +23,9 @@ from rules.promise import Binding, Promise
 
 Names = Mapping[str, str]
 
+_NOTHING: Mapping[Key, Said] = {}
+_NOBODY: Names = {}
+
 
 def specification_date_view(dated: Dated) -> dict[str, Any]:
     """When a specification would be ready, and why not sooner."""
@@ -30,12 +33,12 @@ def specification_date_view(dated: Dated) -> dict[str, Any]:
     return {
         "today": dated.today,
         "complete": dated.complete,
-        "promise": promise and _promise(book, promise, dated.due, dated.today),
+        "promise": promise and promise_view(book, promise, dated.due, dated.today),
         "says": _said(book, dated.today).why(promise.bindings, dated.due)
         if promise
         else _why_none(book, dated.undated, dated.can),
         "basis": _say("promise.basis", today=dated.today) + " " + _say("promise.assumed"),
-        "gates": [_due(due, {}, {}) for due in dated.due],
+        "gates": [due_view(due) for due in dated.due],
         "sooner": [
             {
                 **{name: getattr(one, name) for name in ("option", "choice", "also", "days")},
@@ -77,8 +80,8 @@ def _move(move: Move) -> dict[str, Any]:
         "number": move.seat.number,
         "shell": move.seat.place,
         "customer": move.customer.name,
-        "before": _promise(move.book, move.before),
-        "after": move.after and _promise(move.book, move.after),
+        "before": promise_view(move.book, move.before),
+        "after": move.after and promise_view(move.book, move.after),
         "letter": letter and slots(letter),
     }
 
@@ -92,11 +95,11 @@ def _shell(dates: OrderDates, shell: Shown, names: Names) -> dict[str, Any]:
     return {
         "shell": shell.seat.place,
         "line": shell.line,
-        "kept": kept and _promise(dates.book, kept, shell.due, dates.today),
-        "now": shell.now and _promise(dates.book, shell.now, shell.due, dates.today),
+        "kept": kept and promise_view(dates.book, kept, shell.due, dates.today),
+        "now": shell.now and promise_view(dates.book, shell.now, shell.due, dates.today),
         "adrift": shell.adrift,
         "says": _say("promise.adrift") if shell.adrift else told,
-        "gates": [_due(due, shell.said, names) for due in shell.due],
+        "gates": [due_view(due, shell.said, names) for due in shell.due],
     }
 
 
@@ -117,7 +120,7 @@ def when_view(dates: OrderDates) -> dict[str, Any]:
     }
 
 
-def _promise(book: Book, promise: Promise, due: Iterable[Due] = (), today: date | None = None) -> dict[str, Any]:
+def promise_view(book: Book, promise: Promise, due: Iterable[Due] = (), today: date | None = None) -> dict[str, Any]:
     labels = {stage.id: stage.label for stage in book.stages}
     return {
         **{name: getattr(promise, name) for name in ("slot", "ready", "ready_by")},
@@ -131,7 +134,7 @@ def _promise(book: Book, promise: Promise, due: Iterable[Due] = (), today: date 
     }
 
 
-def _week(day: date) -> str:
+def week_text(day: date) -> str:
     year, week, _ = day.isocalendar()
     return f"{year}-W{week:02d}"
 
@@ -153,7 +156,7 @@ def _why_none(book: Book, undated: Iterable[str], can: bool = True) -> str:
     return _say("promise.undated", tools=tools) if tools else _say("promise.far")
 
 
-def _due(due: Due, said: Mapping[Key, Said], names: Names) -> dict[str, Any]:
+def due_view(due: Due, said: Mapping[Key, Said] = _NOTHING, names: Names = _NOBODY) -> dict[str, Any]:
     gate = due.gate
     by_hand = said.get((gate.name, gate.of))
     return {

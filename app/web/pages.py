@@ -43,6 +43,7 @@ PAGE_ADDRESSES = (
     "/enquiries",
     "/quotations",
     "/orders",
+    "/calendar",
     "/approvals",
     "/customers",
     "/retention",

@@ -17,6 +17,7 @@ import { Revision } from './revision.js';
 import { Coming, ComingSheet } from './coming.js';
 import { Order } from './order.js';
 import { Orders } from './orders.js';
+import { CalendarPage } from './calendar.js';
 import { Book } from './book.js';
 import { Tools } from './tools.js';
 import { ApprovalsPage } from './approvals.js';
@@ -27,7 +28,7 @@ import { House } from './house.js';
 import { Code } from './code.js';
 import { NotFound } from './not-found.js';
 
-const PAGES = { desk: Work, job: Job, revision: Revision, coming: Coming, 'coming-sheet': ComingSheet, orders: Orders, order: Order, book: Book, tools: Tools, approvals: ApprovalsPage, customer: CustomerPage, retention: Retention, chasing: Chasing, house: House, code: Code, 'not-found': NotFound };
+const PAGES = { desk: Work, job: Job, revision: Revision, coming: Coming, 'coming-sheet': ComingSheet, orders: Orders, order: Order, calendar: CalendarPage, book: Book, tools: Tools, approvals: ApprovalsPage, customer: CustomerPage, retention: Retention, chasing: Chasing, house: House, code: Code, 'not-found': NotFound };
 
 /** Whoever quotes begins at the desk's list, the workshop at what is to come. */
 const firstPage = () => (may('read-quotations') ? Work : may('see-work-to-come') ? Coming : Tools);

@@ -18,6 +18,7 @@ const PAGES = [
   ['house', /^\/house$/],
   ['orders', /^\/orders$/],
   ['order', /^\/orders\/(?<number>[\w.-]+)$/],
+  ['calendar', /^\/calendar(?:\/(?<monday>\d{4}-\d\d-\d\d))?$/],
   ['book', /^\/book$/],
   ['tools', /^\/tools$/],
   ['code', /^\/q\/(?<code>[\w.-]+)$/],

@@ -45,3 +45,43 @@ def test_a_deposit_takes_a_slot_and_a_swap_shows_both_promises_first(
     expect(dates.locator(".moves")).to_have_count(0)
     after = [order.desk.get(f"/api/orders/{order.number}/promises")["shells"][0]["kept"]["slot"] for order in orders]
     assert after == slots[::-1]
+
+
+def test_on_the_calendar_a_shell_is_carried_to_another_day_by_keyboard_and_by_hand(
+    page: Page, server: Product, orders: list[Ordered]
+) -> None:
+    """Each way only shows what would move; nothing has moved until it was agreed to."""
+    for order in orders:
+        order.post("/gates", {"gate": "deposit", "day": "2026-11-25"})
+    first = orders[0]
+    slot = kept(first)
+    server.sign_in(page, "imogen")
+    page.goto(f"{server.url}/calendar/{slot}")
+    ticket = page.locator(f'.board__row--slots [data-ticket="{first.number}/1"]')
+    ticket.focus()
+    for key in ("Shift+ArrowRight", "ArrowRight", "ArrowRight"):
+        page.keyboard.press(key)
+    expect(page.locator(".calendar__says")).to_contain_text("free")
+    page.keyboard.press("Enter")
+    expect(page.locator(".moves li")).to_have_count(1)
+    assert faults(page) == "[]"
+    assert kept(first) == slot
+    page.get_by_role("button", name="Close").click()
+    expect(ticket).to_be_focused()
+    box = ticket.bounding_box()
+    assert box is not None
+    page.mouse.move(box["x"] + 8, box["y"] + 8)
+    page.mouse.down()
+    page.mouse.move(box["x"] + 8 + 3 * box["width"] / 2, box["y"] + 10, steps=5)
+    page.mouse.up()
+    expect(page.locator(".moves li")).to_have_count(1)
+    on = page.get_by_label("Framing on").input_value()
+    assert kept(first) == slot < on
+    page.get_by_role("button", name="Move exactly these").click()
+    expect(page.locator(".ticket-sheet")).to_have_count(0)
+    assert kept(first) == on
+
+
+def kept(order: Ordered) -> str:
+    """The slot of its only shell."""
+    return str(order.desk.get(f"/api/orders/{order.number}/promises")["shells"][0]["kept"]["slot"])

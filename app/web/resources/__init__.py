@@ -6,6 +6,7 @@ from app.web.resources import (
     asking,
     book_drafts,
     books,
+    calendar,
     chasing,
     countries,
     customers,
@@ -55,5 +56,6 @@ RESOURCES = (
     orders.blp,
     following.blp,
     promises.blp,
+    calendar.blp,
     documents.blp,
 )

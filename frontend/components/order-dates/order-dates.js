@@ -7,9 +7,9 @@ import { get } from '../../api.js';
 import { may } from '../../state/session.js';
 import { day } from '../../format.js';
 import { useSending } from '../../state/sending.js';
-import { SelectField, TextField, TickField } from '../field/field.js';
+import { SelectField, TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
-import { Moves } from '../moves/moves.js';
+import { MoveSlot } from '../move-slot/move-slot.js';
 import { Notice } from '../notice/notice.js';
 import { Stages, rangeText, weeksText } from '../promise/promise.js';
 
@@ -42,33 +42,6 @@ const GateForm = ({ number, shell, today, onDates, onDone }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
-const MoveForm = ({ number, shell, onDates, onDone }) => {
-  const [on, swap, leave, shown] = [useSignal(shell.kept.slot), useSignal(true), useSignal(false), useSignal(null)];
-  const { send, problem, busy } = useSending();
-  const wanted = () => ({ shell: shell.shell, day: leave.value ? null : on.value, swap: swap.value });
-  const forget = (write) => (value) => {
-    write(value);
-    shown.value = null;
-  };
-  const look = async (event) => {
-    event.preventDefault();
-    shown.value = await send(`/api/orders/${number}/slots/what-moves`, wanted());
-  };
-  const move = async () => {
-    const after = await send(`/api/orders/${number}/slots`, { ...wanted(), token: shown.value.token });
-    if (!after) return void (shown.value = null);
-    onDone();
-    onDates(after);
-  };
-  return html`<form class="money-form" onSubmit=${look}>
-    <${TextField} label=${t('date.to-day')} type="date" required=${!leave.value} disabled=${leave.value} value=${on.value} onWrite=${forget((text) => (on.value = text))} />
-    <${TickField} label=${t('date.swap')} value=${swap.value} onWrite=${forget((value) => (swap.value = value))} />
-    <${TickField} label=${t('date.leave')} value=${leave.value} onWrite=${forget((value) => (leave.value = value))} />
-    <button class="button" disabled=${busy.value}>${t('date.look')}</button>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${shown.value && html`<${Moves} proposal=${shown.value}><button type="button" class="button button--heavy" disabled=${busy.value} onClick=${move}>${t('date.move')}</button><//>`}</form>`;
-};
-
 const Shell = ({ shell, number, today, onDates, many, depositMet }) => {
   const made = shell.kept ?? shell.now;
   return html`<section class="order-line" aria-label=${t('order.shell', { place: shell.shell })}>
@@ -80,7 +53,7 @@ const Shell = ({ shell, number, today, onDates, many, depositMet }) => {
     <ul class="gates">${shell.gates.map((gate) => html`<${Gate} key=${gate.gate + gate.of} gate=${gate} today=${today} met=${depositMet && gate.gate === 'deposit'} />`)}</ul>
     ${made && html`<details class="promise__folded"><summary>${t('promise.stages')}</summary><${Stages} steps=${made.steps} /></details>`}
     ${may('move-slots') && html`<div class="acts"><${Folded} label=${t('date.write-gate')}>${(done) => html`<${GateForm} number=${number} shell=${shell} today=${today} onDates=${onDates} onDone=${done} />`}<//>
-      ${shell.kept && html`<${Folded} label=${t('date.move-slot')}>${(done) => html`<${MoveForm} number=${number} shell=${shell} onDates=${onDates} onDone=${done} />`}<//>`}</div>`}</section>`;
+      ${shell.kept && html`<${Folded} label=${t('date.move-slot')}>${(done) => html`<${MoveSlot} number=${number} shell=${shell.shell} slot=${shell.kept.slot} onMoved=${(after) => (done(), onDates(after))} />`}<//>`}</div>`}</section>`;
 };
 
 /** A date that is not what was shown before is said: another's deposit may have come first. */

@@ -1,0 +1,99 @@
+"""What the shells of an order are, in their places, and how their gates stand today. Plans nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlite_utils import Database
+
+from app.domain.gates import OF_THE_ORDER, Gates, Key, Said, gates_of
+from app.domain.order import Order
+from app.domain.quotation import FrozenLine
+from app.domain.slots import Seat
+from app.services.accounts import deposit_met
+from app.services.dating import back_of
+from app.services.pricing import day_of
+from app.services.publishing import book as book_of
+from app.services.tools import tool_states
+from app.store import slots as kept
+from app.store.db import Store
+from rules.days import Route, route_days
+from rules.model import Book
+
+#: The gate that takes a slot.
+DEPOSIT: Key = ("deposit", "")
+
+
+@dataclass(frozen=True, slots=True)
+class WholeOrder:
+    """What all shells of an order share. `shells`: line (from 1) and specification, in order of their places."""
+
+    order: Order
+    book: Book
+    today: date
+    said: Mapping[tuple[int, Key], Said]
+    back: Mapping[str, date | None]
+    shells: tuple[tuple[int, FrozenLine], ...]
+
+    @property
+    def places(self) -> range:
+        """Of its shells, from 1."""
+        return range(1, len(self.shells) + 1)
+
+    @property
+    def deposit_through(self) -> bool:
+        said = self.said.get((0, DEPOSIT))
+        return said is not None and said.day <= self.today
+
+
+@dataclass(frozen=True, slots=True)
+class GatedShell:
+    """A shell by its place, with its gates as they stand. `line` counts from 1; `said`: what was dated by hand."""
+
+    seat: Seat
+    line: int
+    frozen: FrozenLine
+    route: Route
+    said: Mapping[Key, Said]
+    gates: Gates
+
+
+def whole_order(store: Store, db: Database, order: Order, now: datetime) -> WholeOrder:
+    """For use inside a transaction."""
+    book = book_of(store, order.revision.book or 0)
+    today, back = day_of(book, now), back_of(tool_states(store))
+    return WholeOrder(order, book, today, _said(db, order, today), back, tuple(_shells(order)))
+
+
+def _said(db: Database, order: Order, today: date) -> Mapping[tuple[int, Key], Said]:
+    """A deposit that was dated opens nothing while the money for it does not stand."""
+    said = kept.gates_said(db, order.id)
+    deposit = said.get((0, DEPOSIT))
+    if deposit is None or deposit.day > today or deposit_met(db, order):
+        return said
+    return {key: one for key, one in said.items() if key != (0, DEPOSIT)}
+
+
+def _shells(order: Order) -> Iterator[tuple[int, FrozenLine]]:
+    for number, line in enumerate(order.lines, start=1):
+        for _ in line.shells:
+            if line.line.frozen is not None:
+                yield number, line.line.frozen
+
+
+def gated_shell(whole: WholeOrder, place: int) -> GatedShell:
+    """No plan is looked at."""
+    line, frozen = whole.shells[place - 1]
+    route = route_days(whole.book, frozen.settled, whole.order.frozen.donor.facts())
+    said = {key: one for (at, key), one in whole.said.items() if at == (0 if key[0] in OF_THE_ORDER else place)}
+    days = {key: one.day for key, one in said.items()} | _approved(frozen, said)
+    gates = gates_of(whole.book, route, frozen.depends, days, whole.back, whole.today)
+    return GatedShell(Seat(whole.order.id, whole.order.number, place), line, frozen, route, said, gates)
+
+
+def _approved(frozen: FrozenLine, said: Mapping[Key, Said]) -> dict[Key, date]:
+    """Given before the revision was issued."""
+    given = {("approvals", one.rule): one.day for one in frozen.approved}
+    return {key: day for key, day in given.items() if key not in said}
