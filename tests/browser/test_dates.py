@@ -68,9 +68,9 @@ def test_on_the_calendar_a_shell_is_carried_to_another_day_by_keyboard_and_by_ha
     assert kept(first) == slot
     page.get_by_role("button", name="Close").click()
     expect(ticket).to_be_focused()
+    ticket.hover(position={"x": 8, "y": 8})
     box = ticket.bounding_box()
     assert box is not None
-    page.mouse.move(box["x"] + 8, box["y"] + 8)
     page.mouse.down()
     page.mouse.move(box["x"] + 8 + 3 * box["width"] / 2, box["y"] + 10, steps=5)
     page.mouse.up()
