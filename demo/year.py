@@ -36,7 +36,7 @@ _NAMES = (
     *("Rowan Aldersley", "Edith Marchbank", "Linus Cobbold", "Petra Wexcombe", "Gilbert Sorrel", "Nora Tidswell"),
     *("Amos Birkdale", "Clemency Rudge", "Hector Pallister", "Winifred Oakes", "Jonas Thirlby", "Sabine Merrow"),
     *("Leopold Cray", "Harriet Dunmore", "Stellan Voss", "Phoebe Larkham", "Ruben Ashgrove", "Ingrid Callow"),
-    *("Barnaby Stroud", "Cecily Wrenfield", "Magnus Holloway", "Dorothea Spence", "Ellis Garside", "Viola Hathersage"),
+    *("Barnaby Stroud", "Cecily Tarleton", "Magnus Holloway", "Dorothea Spence", "Ellis Garside", "Viola Hathersage"),
     *("Conrad Penrose", "Lydia Farrow", "Oswin Tranter", "Rosalind Keeble", "Hugo Marsden", "Adela Winterby"),
 )
 
