@@ -49,7 +49,7 @@ def test_the_rows_are_the_stages_that_take_only_so_much(desk: Desk) -> None:
         ("paint", False),
     ]
     week = row(plan, "framing").loads[0]
-    assert (week.used, week.takes, week.line) == (0, 3, Decimal("2.55"))
+    assert (week.used, week.takes, week.line) == (Decimal(0), Decimal(3), Decimal("2.55"))
     assert row(plan, "fit-and-gap").loads[0].takes == 15
 
 
