@@ -124,7 +124,7 @@ def promise_view(book: Book, promise: Promise, due: Iterable[Due] = (), today: d
     labels = {stage.id: stage.label for stage in book.stages}
     return {
         **{name: getattr(promise, name) for name in ("slot", "ready", "ready_by")},
-        "weeks": [_week(promise.ready), _week(promise.ready_by)],
+        "weeks": [week_text(promise.ready), week_text(promise.ready_by)],
         "says": _said(book, today).why(promise.bindings, due),
         "bindings": [_binding(book, one) for one in promise.bindings],
         "steps": [
