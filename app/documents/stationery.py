@@ -54,9 +54,12 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Stationery:
-    """What is on every sheet of one paper. `pages` is a template with {page} and {pages}; `across` lies behind it."""
+    """What is on every sheet of one paper. `pages` is a template with {page} and {pages}; `across` lies behind it.
 
-    sheet: Sheet
+    `size`: width and height in points, of a sheet that is none of the usual.
+    """
+
+    sheet: Sheet | None
     title: str
     author: str
     subject: str
@@ -65,6 +68,18 @@ class Stationery:
     page_caption: str
     pages: str
     across: str = ""
+    size: tuple[float, float] = (0, 0)
+
+    @property
+    def extent(self) -> tuple[float, float]:
+        """Width and height in points."""
+        return self.size if self.sheet is None else SIZES[self.sheet]
+
+
+def inner(size: tuple[float, float]) -> tuple[float, float]:
+    """Width and height that a story may fill on a sheet of that size, in points."""
+    width, height = size
+    return width - BINDING - EDGE - 2 * PAD, height - 2 * EDGE - BLOCK - 1.7 * PAD
 
 
 def inner_width(sheet: Sheet) -> float:
@@ -134,7 +149,7 @@ def print_sheets(look: Stationery, story: list[Flowable]) -> bytes:
 def _document(look: Stationery, out: BytesIO, template: PageTemplate) -> _Document:
     return _Document(
         out,
-        pagesize=SIZES[look.sheet],
+        pagesize=look.extent,
         title=_stated(look.title),
         author=_stated(look.author),
         subject=_stated(look.subject),
@@ -229,7 +244,7 @@ class _Counted(Canvas):
 
 def _room(look: Stationery, kind: type[Frame]) -> Frame:
     """Where on a sheet a story stands."""
-    width, height = SIZES[look.sheet]
+    width, height = look.extent
     return kind(
         BINDING,
         EDGE + BLOCK,
@@ -255,11 +270,11 @@ def _draw_sheet(canvas: Canvas, look: Stationery) -> None:
     canvas.setViewerPreference("DisplayDocTitle", "true")
     if look.across:
         _draw_across(canvas, look)
-    _draw_border(canvas, *SIZES[look.sheet])
+    _draw_border(canvas, *look.extent)
 
 
 def _draw_across(canvas: Canvas, look: Stationery) -> None:
-    width, height = SIZES[look.sheet]
+    width, height = look.extent
     canvas.saveState()
     canvas.translate(width / 2, height / 2)
     canvas.rotate(52)
@@ -307,7 +322,7 @@ def _draw_number(canvas: Canvas, look: Stationery, pages: int) -> None:
 
 def _block(look: Stationery) -> tuple[float, float]:
     """The width of the title block, and of one whole share of it."""
-    width = SIZES[look.sheet][0] - BINDING - EDGE
+    width = look.extent[0] - BINDING - EDGE
     return width, width / (sum(field.share for field in look.fields) + _NUMBER)
 
 

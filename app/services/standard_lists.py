@@ -22,7 +22,7 @@ def standard_pdf(store: Store, proved: Proved, language: str, now: datetime) -> 
     paper = StandardShellsPaper(
         book=proved.book,
         tool_state=proved.tools.number,
-        firm=_firm(store),
+        firm=firm_of(store),
         dated=day_of(proved.book, now),
         shells=proved.proof.standard,
         broken=proved.proof.broken,
@@ -38,7 +38,8 @@ def standard_csv(proved: Proved, language: str) -> str:
     return standard_shells_csv(proved.book, proved.proof.standard, language)
 
 
-def _firm(store: Store) -> Firm:
+def firm_of(store: Store) -> Firm:
+    """As it heads a paper of its own."""
     known = introducing.firm(store)
     address = tuple(known.get("address", ()))
     return Firm(known.get("name", ""), address, known.get("telephone", ""), known.get("email", ""))

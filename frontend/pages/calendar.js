@@ -94,6 +94,7 @@ const Turn = ({ plan, weeks, span }) => {
   return html`<div class="calendar__turn"><${Link} class="button" to=${pathOf(plus(first, -7 * span))}>${t('calendar.earlier')}<//>
     <${Link} class="button" to="/calendar">${t('calendar.this-week')}<//>
     <${Link} class="button" to=${pathOf(plus(first, 7 * span))}>${t('calendar.later')}<//>
+    <a class="button" href=${`/api/calendar/paper?first=${first}&weeks=13&language=${language.value}`} target="_blank" rel="noopener">${t('calendar.paper')}</a>
     <${TextField} label=${t('calendar.from')} type="date" value=${first} onWrite=${(text) => /^\d{4}-\d\d-\d\d$/.test(text) && go(pathOf(text))} />
     <${SelectField} label=${t('calendar.weeks')} options=${SPANS.map((one) => [one, one])} value=${weeks.value} onWrite=${(text) => (weeks.value = text)} /></div>`;
 };

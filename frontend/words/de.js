@@ -152,6 +152,7 @@ export const de = {
   'calendar.none': 'Nichts geplant.',
   'calendar.office-moves': 'Das Büro verschiebt, nachdem die Kunden gefragt wurden.',
   'calendar.over': 'Über der Planlinie.',
+  'calendar.paper': 'Auf A3 drucken',
   'calendar.per-week': '{count} je Woche, geplant zu {percent} %',
   'calendar.sheet': '{number}, Karosserie {shell}',
   'calendar.state-begun': 'in der Werkstatt',

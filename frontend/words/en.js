@@ -152,6 +152,7 @@ export const en = {
   'calendar.none': 'Nothing planned.',
   'calendar.office-moves': 'The office moves it, after the customers were asked.',
   'calendar.over': 'Above the planned line.',
+  'calendar.paper': 'Print on A3',
   'calendar.per-week': '{count} a week, planned to {percent} %',
   'calendar.sheet': '{number}, shell {shell}',
   'calendar.state-begun': 'in the workshop',

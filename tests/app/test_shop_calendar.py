@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from decimal import Decimal
+from io import BytesIO
 
 import pytest
+from pypdf import PdfReader
 
 from app import calendar
 from app.domain.errors import BadInput
 from app.services import promising, tools
+from app.services.drawing_up_plan import calendar_pdf
 from app.services.shop_calendar import Row, ShopCalendar, shop_calendar
 from rules.model import ToolCondition
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
@@ -95,3 +98,24 @@ def test_closures_and_public_holidays_are_named_apart(desk: Desk) -> None:
 def test_beyond_the_known_holidays_nothing_is_shown(desk: Desk) -> None:
     with pytest.raises(BadInput):
         shown(desk, date(2060, 1, 5))
+
+
+@pytest.mark.parametrize(
+    ("language", "words"),
+    [
+        ("en", ("Calendar of the shop", "Week 46", "3 a week, planned to 85 %", "Solid edge: Coupé.", "Roadster")),
+        ("de", ("Kalender der Werkstatt", "Woche 46", "3 je Woche, geplant zu 85 %", "Volle Kante: Coupé.")),
+    ],
+)
+def test_the_calendar_fills_one_sheet_of_a3_in_the_reader_s_language(
+    desk: Desk, language: str, words: tuple[str, ...]
+) -> None:
+    """ISO 216: A3 is 420 by 297 mm; a point is 1/72 inch."""
+    number = paid(desk, (S3_ROADSTER, 1), (S3_COUPE, 1))
+    clear(desk, number)
+    reader = PdfReader(BytesIO(calendar_pdf(desk.store, CLERK, None, 13, language, calendar.around, LATER)))
+    (page,) = reader.pages
+    assert [round(float(side) * 25.4 / 72) for side in page.mediabox[2:]] == [420, 297]
+    text = " ".join(page.extract_text().split())
+    assert [word for word in (*words, f"{number[-5:]}/1") if word not in text] == []
+    assert "£" not in text

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
+from flask import Response
+
 from app import calendar
 from app.domain.people import Action, Sort
+from app.services.drawing_up_plan import calendar_pdf
 from app.services.shop_calendar import shop_calendar
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does
-from app.web.schemas.calendar import CalendarIn, CalendarOut
+from app.web.resources.quotations import PAPER_HEADERS
+from app.web.schemas.calendar import CalendarIn, CalendarOut, CalendarPaperIn
 from app.web.shown_calendar import calendar_view
 
 blp = resource("calendar", "The plan of the shop, week by week, for whoever works by it. No amount is in it.")
@@ -24,3 +28,16 @@ def the_calendar(query: dict[str, Any]) -> Any:
     """Every shell at a stage in these weeks, how full each stage is, closures, and tools that are down."""
     told = shop_calendar(here.store(), here.me(), query["first"], query["weeks"], calendar.around, here.now())
     return calendar_view(told)
+
+
+@blp.route("/calendar/paper", methods=["GET"])
+@does(Action.READ, Sort.SLOT)
+@blp.arguments(CalendarPaperIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+def the_calendar_on_paper(query: dict[str, Any]) -> Any:
+    """The same on one A3 sheet, landscape."""
+    language = query["language"] or here.language()
+    wanted = (query["first"], query["weeks"], language)
+    content = calendar_pdf(here.store(), here.me(), *wanted, calendar.around, here.now())
+    name = f'inline; filename="calendar-{language}.pdf"'
+    return Response(content, headers={"Content-Disposition": name, **PAPER_HEADERS})

@@ -5,7 +5,7 @@ from __future__ import annotations
 from marshmallow import fields
 
 from app.services.shop_calendar import MOST_WEEKS
-from app.web.fields import Base, Day, Of, QueryWhole, Words
+from app.web.fields import Base, Day, Of, QueryWhole, Text, Words
 from app.web.schemas.promises import DueOut, ShellPromiseOut
 
 
@@ -14,6 +14,13 @@ class CalendarIn(Base):
 
     first = Day(load_default=None)
     weeks = QueryWhole(least=1, most=MOST_WEEKS, load_default=6)
+
+
+class CalendarPaperIn(CalendarIn):
+    """`language`: the reader's own, where it is left out. One sheet holds 13 weeks."""
+
+    weeks = QueryWhole(least=1, most=13, load_default=13)
+    language = Text(load_default="")
 
 
 class ClosedOut(Base):
