@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum
 
+from app.domain.bank import Account
 from app.domain.changes import Changes
 from app.domain.enquiry import Intent
 from app.domain.quotation import Approved, Foreseen
@@ -62,6 +63,7 @@ class Firm:
 
     `warranty`, `changes`, `included`, `excluded`: the firm's own sentences in the book's languages. `changes` (change
     and cancellation) and `warranty` stay empty until the firm's lawyer has written them: the paper then says so.
+    `account`: where it is paid, as two people agreed.
     """
 
     name: str
@@ -74,6 +76,7 @@ class Firm:
     changes: Words = field(default_factory=dict)
     included: tuple[Words, ...] = ()
     excluded: tuple[Words, ...] = ()
+    account: Account | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -91,7 +91,7 @@ def _story(sheet: DifferenceSheet, voice: Voice) -> list[Flowable]:
         parties(paper, voice, width),
         *_two_facts(sheet, voice, width),
         *_who_says(sheet, voice, width),
-        *_shells(sheet, voice, width),
+        *differing(sheet, voice, width),
         KeepTogether([*_cautions(sheet, voice, width), *_signed(paper, voice, width)]),
     ]
 
@@ -155,7 +155,7 @@ def _wanted(paper: QuotationPaper, voice: Voice) -> str:
     return " ".join([voice.say("difference.as-quoted", **slots), *wanted])
 
 
-def _shells(sheet: DifferenceSheet, voice: Voice, width: float) -> list[Flowable]:
+def differing(sheet: DifferenceSheet, voice: Voice, width: float) -> list[Flowable]:
     """A table for each specification that differs in its own way."""
     paper, story = sheet.quotation, list[Flowable]()
     rows = {id(shell): (found, voice.shell(shell)) for shell, found in zip(paper.shells, sheet.rows, strict=True)}

@@ -11,6 +11,7 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, KeepTogether, Spacer
 
 from app.documents import fonts
+from app.documents.accounts import account_words
 from app.documents.contents import Sheet
 from app.documents.figures import Figures
 from app.documents.invoice_sums import breakdown, line_rows, set_off, stated, worksheet
@@ -177,5 +178,14 @@ def _tax_words(content: Content, speech: Speech) -> list[Flowable]:
 def _closing(content: Content, speech: Speech) -> list[Flowable]:
     if content.kind is Kind.WORKSHEET:
         return [Spacer(0, 2 * mm), text(speech.say("invoice.worksheet-only"), STRONG)]
-    key = "invoice.untouched" if content.kind is Kind.CREDIT_NOTE else "close.payment-bank"
-    return [Spacer(0, 2 * mm), text(speech.say(key), SMALL)]
+    if content.kind is Kind.CREDIT_NOTE:
+        return [Spacer(0, 2 * mm), text(speech.say("invoice.untouched"), SMALL)]
+    return [Spacer(0, 2 * mm), *_pay_to(content, speech), text(speech.say("close.payment-bank"), SMALL)]
+
+
+def _pay_to(content: Content, speech: Speech) -> list[Flowable]:
+    account = content.seller.account
+    if account is None or content.sum.payable <= 0:
+        return []
+    words = speech.say("invoice.pay-to", account=account_words(account, speech.say), number=content.number)
+    return [heading(speech.say("close.payment")), text(words, STRONG)]

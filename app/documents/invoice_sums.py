@@ -9,6 +9,7 @@ from decimal import Decimal
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, KeepTogether, Spacer, Table
 
+from app.documents.accounts import account_words
 from app.documents.lettering import (
     CAPTION_RIGHT,
     CELL,
@@ -122,7 +123,7 @@ def worksheet(content: Content, speech: Speech, width: float) -> list[Flowable]:
     if sheet is None:
         return []
     facts: list[list[Cell]] = [
-        [text(speech.say(f"invoice.{key}"), STRONG), text(told or "–", SMALL)] for key, told in _facts(sheet)
+        [text(speech.say(f"invoice.{key}"), STRONG), text(told or "–", SMALL)] for key, told in _facts(sheet, speech)
     ]
     head = ("invoice.share", "invoice.rate", "invoice.net", "invoice.tax", "invoice.with-tax")
     shares_of = (("received", sheet.received), ("refunded", sheet.refunded), ("kept", sheet.kept))
@@ -134,9 +135,11 @@ def worksheet(content: Content, speech: Speech, width: float) -> list[Flowable]:
     ]
 
 
-def _facts(sheet: Worksheet) -> Sequence[tuple[str, str]]:
+def _facts(sheet: Worksheet, speech: Speech) -> Sequence[tuple[str, str]]:
     documents = ", ".join(sheet.documents)
-    return (("stage", sheet.stage), ("hours", sheet.hours), ("resale", sheet.resale), ("documents", documents))
+    told = (("stage", sheet.stage), ("hours", sheet.hours), ("resale", sheet.resale), ("documents", documents))
+    account = None if sheet.pay_to is None else account_words(sheet.pay_to, speech.say)
+    return (*told, ("pay-back-to", account or speech.say("invoice.pay-back-unknown")))
 
 
 def _percent(row: TaxedSum, speech: Speech) -> str:

@@ -7,6 +7,7 @@ from re import sub
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 
+from app.documents.accounts import account_words
 from app.documents.contents import Measures, QuotationPaper, Units
 from app.documents.fonts import printable
 from app.documents.lettering import HEAVY, SMALL, STRONG, caption, heading, opening, text
@@ -24,8 +25,8 @@ def closing(paper: QuotationPaper, voice: Voice, warned: list[Flowable]) -> list
     return [*_note(paper.note, voice), signed]
 
 
-def terms(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
-    """What is in it and what is not, delivery, size and mass, payment, changes, warranty."""
+def terms(paper: QuotationPaper, voice: Voice, which: tuple[str, ...] = _TERMS) -> list[Flowable]:
+    """What is in it and what is not, delivery, size and mass, payment, changes, warranty; or `which` of them."""
     width = inner_width(paper.sheet)
     sentences = {
         "included": _included(paper, voice),
@@ -36,7 +37,7 @@ def terms(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
         "changes": [_own(paper.firm.changes, "close.changes-default", voice)],
         "warranty": [_own(paper.firm.warranty, "close.warranty-default", voice)],
     }
-    rows = [_row(voice.say(f"close.{key}"), sentences[key]) for key in _TERMS if sentences[key]]
+    rows = [_row(voice.say(f"close.{key}"), sentences[key]) for key in which if sentences[key]]
     table = ruled(rows, shares(width, 31, 139), boxed(), between(), upright(), *dense())
     return [CondPageBreak(45 * mm), opening(voice.say("close.terms")), table]
 
@@ -134,7 +135,9 @@ def _payment(paper: QuotationPaper, voice: Voice) -> list[str]:
     if not paper.prices_shown:
         return []
     percent = voice.figures.percent(paper.book.terms.deposit_percent)
-    return [voice.say("close.payment-stages", percent=percent), voice.say("close.payment-bank")]
+    stages, account = voice.say("close.payment-stages", percent=percent), paper.firm.account
+    to = [] if account is None else [voice.say("close.payment-to", account=account_words(account, voice.say))]
+    return [stages, *to, voice.say("close.payment-bank")]
 
 
 def cautions(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
@@ -157,10 +160,6 @@ def _acceptance(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowa
     if not paper.issued or paper.valid_until is None:
         return [head, text(voice.say("accept.draft"), STRONG)]
     accept = voice.say("accept.text", number=paper.number, revision=paper.revision)
-    until = voice.figures.day(paper.valid_until)
-    back = voice.say(
-        "accept.return", firm=paper.firm.name, until=until, zone=voice.figures.zone(paper.book.calendar.zone)
-    )
     blanks = [caption(voice.say(f"accept.{key}")) for key in ("name", "date", "signature")]
     block = ruled(
         [[text(accept, STRONG), "", ""], *_decision(paper, voice), blanks],
@@ -169,7 +168,15 @@ def _acceptance(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowa
         ("LINEAFTER", (0, -1), (1, -1), 0.35, STRONG.textColor),
         ("BOTTOMPADDING", (0, -1), (-1, -1), 13 * mm), ("BOTTOMPADDING", (0, 0), (-1, 0), 2 * mm),
     )  # fmt: skip
-    return [head, block, Spacer(0, 1 * mm), text(back, SMALL)]
+    return [head, block, Spacer(0, 1 * mm), text(returned(paper, voice), SMALL)]
+
+
+def returned(paper: QuotationPaper, voice: Voice) -> str:
+    """Where it goes and by when; nothing of a draft, which nobody signs."""
+    if not paper.issued or paper.valid_until is None:
+        return ""
+    until, zone = voice.figures.day(paper.valid_until), voice.figures.zone(paper.book.calendar.zone)
+    return voice.say("accept.return", firm=paper.firm.name, until=until, zone=zone)
 
 
 def _decision(paper: QuotationPaper, voice: Voice) -> list[list[Cell]]:

@@ -37,6 +37,9 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── RequestEnded                answered, withdrawn or refused already; facts: number, why (its stage)
     │   ├── RetailUntold                an offer of his own needs what he hasn't said; facts: why
     │   ├── PhotographPointedAt         who says so of the donor car points to it; facts: number
+    │   ├── SecondPersonNeeded          nobody agrees to the bank details he proposed; facts: by
+    │   ├── ProposalStands              a change of these bank details waits already; facts: by
+    │   ├── ProposalAnswered            it was agreed to or turned down; facts: by
     │   ├── DataErased                  the customer's personal data were erased; facts: number, day
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
     │   ├── DraftClosed                 the book's draft was published or thrown away; facts: number, why, by
@@ -91,6 +94,9 @@ class Fault:
     no-exchange-needed, not-received, not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in,
     unknown-list-quoted, unknown-price, no-block, not-as-wide, no-percentage, told, not-of-this-car, shows-another,
     picture-heic, picture-pdf, picture-other, picture-broken, picture-pixels, picture-small, picture-many.
+    no-exchange-needed, not-received, not-a-bill, no-such-line, more-than-left, more-than-received.
+    not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in, unknown-list-quoted,
+    not-an-iban, not-a-bic.
     """
 
     path: str
@@ -237,6 +243,16 @@ class RetailUntold(Conflict):
 
 class PhotographPointedAt(Conflict):
     slug = "photograph-pointed-at"
+class SecondPersonNeeded(Conflict):
+    slug = "second-person-needed"
+
+
+class ProposalStands(Conflict):
+    slug = "proposal-stands"
+
+
+class ProposalAnswered(Conflict):
+    slug = "proposal-answered"
 
 
 class DataErased(Conflict):

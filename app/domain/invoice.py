@@ -12,6 +12,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from enum import Enum
 
+from app.domain.bank import Account
 from rules.totals import InvoiceSum, TaxedSum
 
 
@@ -28,7 +29,7 @@ SERIES: Mapping[Kind, str] = {Kind.DEPOSIT: "I", Kind.BALANCE: "I", Kind.CREDIT_
 
 @dataclass(frozen=True, slots=True)
 class Party:
-    """`country` ISO 3166-1 alpha-2; `tax_number` as it is written."""
+    """`country` ISO 3166-1 alpha-2; `tax_number` as it is written; `account`: where he is paid."""
 
     name: str
     address: tuple[str, ...] = ()
@@ -37,6 +38,7 @@ class Party:
     telephone: str = ""
     email: str = ""
     registration: str = ""
+    account: Account | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +98,10 @@ class Stated:
 
 @dataclass(frozen=True, slots=True)
 class Worksheet:
-    """The facts a person decided by, as he wrote them, and what comes of it. Nothing in it was proposed."""
+    """The facts a person decided by, as he wrote them, and what comes of it. Nothing in it was proposed.
+
+    `pay_to`: where the customer is paid back, as two people agreed; None where they agreed on nothing.
+    """
 
     stage: str
     hours: str
@@ -105,6 +110,7 @@ class Worksheet:
     refunded: tuple[TaxedSum, ...]
     kept: tuple[TaxedSum, ...]
     documents: tuple[str, ...] = ()
+    pay_to: Account | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,6 +54,7 @@ class Sort(Enum):
     REFUND = "refund"
     BOOKKEEPING = "bookkeeping"
     TOLERANCE = "tolerance"
+    BANK_DETAILS = "bank-details"
     DONOR_ELSEWHERE = "donor-elsewhere"
     PHOTOGRAPH = "photograph"
     CODE = "code"
@@ -131,6 +132,9 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.BOOKKEEPING): _OFFICE,
     (Action.READ, Sort.TOLERANCE): _OFFICE,
     (Action.CHANGE, Sort.TOLERANCE): {Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.BANK_DETAILS): _OFFICE,
+    (Action.CREATE, Sort.BANK_DETAILS): {Role.MANAGER: Reach.EVERY},
+    (Action.ANSWER, Sort.BANK_DETAILS): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.CUSTOMER): _OFFICE_AND_OWN_DEALER,
     (Action.CHANGE, Sort.CUSTOMER): _OFFICE_AND_OWN_DEALER,
     (Action.READ, Sort.PERSONAL_DATA): _OFFICE,

@@ -7,7 +7,7 @@ asks for it, stored, and from then on served as it is stored.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import asdict, replace
 from datetime import datetime
 
 from sqlite_utils import Database
@@ -24,7 +24,7 @@ from app.services.erased import erased
 from app.services.owned import opened, own_quotation, own_revision
 from app.services.ranging import foreseen
 from app.services.working_out import work_out
-from app.store import customers, dealers, orders, papers
+from app.store import bank, customers, dealers, orders, papers
 from app.store import quotations as kept
 from app.store.db import Store
 
@@ -62,6 +62,21 @@ def where_to_cut(
     return _handed_out(store, actor, (number, letter), (language, size), papers.CUT_SHEET, now)
 
 
+def acceptance_form(
+    store: Store,
+    actor: Actor,
+    number: str,
+    letter: str,
+    language: str,
+    size: str,
+    now: datetime,
+    *,
+    working: Working | None = None,
+) -> bytes:
+    """A PDF for the customer to sign: what he orders, at what sum, what differs, what binds. As `paper`."""
+    return _handed_out(store, actor, (number, letter), (language, size), papers.ACCEPTANCE_FORM, now, working)
+
+
 def _handed_out(
     store: Store,
     actor: Actor,
@@ -94,6 +109,7 @@ def _drawer(which: str) -> Callable[[papering.Sheetful, str, str], bytes]:
         papers.QUOTATION: papering.pdf,
         papers.DIFFERENCE_SHEET: papering.difference_pdf,
         papers.CUT_SHEET: papering.where_to_cut,
+        papers.ACCEPTANCE_FORM: papering.acceptance_pdf,
     }
     return draws[which]
 
@@ -125,7 +141,9 @@ def by_code(store: Store, code: str) -> tuple[str, str] | None:
 def imprint_of(db: Database, actor: Actor, quotation: Quotation, address: str = "") -> Imprint:
     """As it stands now. `address`: what the paper's QR code says; a draft has none."""
     dealer = None if quotation.dealer is None else dealers.get(db, quotation.dealer)
-    return Imprint(actor.display_name, dealers.firm(db), "" if dealer is None else dealer.name, address)
+    account = bank.account(db, None)
+    firm = dealers.firm(db) | ({} if account is None else {"account": asdict(account)})
+    return Imprint(actor.display_name, firm, "" if dealer is None else dealer.name, address)
 
 
 def _sheetful(

@@ -31,7 +31,7 @@ from app.services.papering import kind_for
 from app.services.pricing import day_of
 from app.services.publishing import current_book
 from app.services.stating import state_credit
-from app.store import dealers, invoices
+from app.store import bank, dealers, invoices
 from app.store.db import Store
 from rules.model import Book
 from rules.settlement import net_of, tax_of
@@ -97,7 +97,8 @@ def _seller(desk: Desk) -> Party:
     if missing:
         raise FirmUntold(missing=tuple(missing))
     texts = {name: str(told.get(name, "")) for name in ("name", "tax_number", "telephone", "email", "registration")}
-    return Party(address=tuple(told.get("address", ())), country=desk.book.tax.home, **texts)
+    account = bank.account(desk.db, None)
+    return Party(address=tuple(told.get("address", ())), country=desk.book.tax.home, account=account, **texts)
 
 
 def _buyer(order: Order) -> Party:

@@ -9,9 +9,11 @@ from threading import Lock
 from typing import Any
 
 from app.documents import contents
+from app.documents.acceptance_form import acceptance_form_pdf
 from app.documents.difference_sheet import DifferenceSheet, Said, difference_sheet_pdf
 from app.documents.quotation import quotation_pdf
 from app.documents.where_to_cut import WhereToCut, where_to_cut_pdf
+from app.domain.bank import Account
 from app.domain.changes import Changes
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Picture
@@ -102,6 +104,12 @@ def difference_pdf(sheetful: Sheetful, language: str, size: str) -> bytes:
     """The difference sheet's bytes, the same for the same revision, language and size."""
     with PRESS:
         return difference_sheet_pdf(difference_sheet_of(sheetful, language, size))
+
+
+def acceptance_pdf(sheetful: Sheetful, language: str, size: str) -> bytes:
+    """The order form's bytes, the same for the same revision, language and size."""
+    with PRESS:
+        return acceptance_form_pdf(difference_sheet_of(sheetful, language, size))
 
 
 def difference_sheet_of(sheetful: Sheetful, language: str, size: str) -> DifferenceSheet:
@@ -333,7 +341,8 @@ def _donor(book: Book, donor: DonorCar) -> contents.DonorCar:
 def _firm(particulars: Mapping[str, Any]) -> contents.Firm:
     lists = {"address", "included", "excluded"}
     known: dict[str, Any] = {name: tuple(value) if name in lists else value for name, value in particulars.items()}
-    return contents.Firm(**({"name": ""} | known))
+    account = known.get("account")
+    return contents.Firm(**({"name": ""} | known | {"account": account and Account(**account)}))
 
 
 def _last_day(book: Book, valid_until: datetime | None) -> date | None:

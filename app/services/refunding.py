@@ -12,6 +12,7 @@ from datetime import datetime
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
+from app.domain.bank import Account
 from app.domain.crediting import (
     LONGEST_WHY,
     balance_in,
@@ -31,6 +32,7 @@ from app.services.accounts import Opened, opened
 from app.services.checking import long_faults, refuse
 from app.services.making_out import Desk, content_of, credit_content, keep, sum_of, why_faults
 from app.services.once import Once, perform
+from app.store import bank, customers
 from app.store.db import Store
 from rules.settlement import gross, less, refund_of
 
@@ -66,7 +68,7 @@ def write_worksheet(
     def write(db: Database) -> str:
         found = opened(db, actor, number, now)
         refuse((*why_faults(decided.why), *_told_faults(decided)))
-        sheet = _worksheet(found, decided)
+        sheet = replace(_worksheet(found, decided), pay_to=_pay_to(db, found))
         desk = Desk(store, db, actor, now)
         whole = sum_of(sheet.refunded, prepaid=0)
         content = content_of(desk, found.order, None, Kind.WORKSHEET, desk.today, whole)
@@ -94,6 +96,12 @@ def credit_refund(
         return _credit_sheet(Desk(store, db, actor, now), found, sheet)
 
     return str(perform(store, once, now, write))
+
+
+def _pay_to(db: Database, found: Opened) -> Account | None:
+    customer = found.order.frozen.customer.id
+    kept = None if customer is None else customers.standing(db, customer, None)
+    return None if kept is None else bank.account(db, kept.id)
 
 
 def _worksheet(found: Opened, decided: Decided) -> Worksheet:

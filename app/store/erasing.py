@@ -27,6 +27,7 @@ _LOOSE_PHOTOGRAPHS = (
     "(SELECT quotations.enquiry FROM quotations JOIN orders ON orders.quotation = quotations.id)"
 )
 _KEPT_PHOTOGRAPHS = f"SELECT id FROM photographs WHERE enquiry IN ({_ENQUIRIES}) AND id NOT IN ({_LOOSE_PHOTOGRAPHS})"
+_PERSON = "SELECT id FROM customers WHERE id = :customer OR merged_into = :customer"
 
 #: In place of a name stands the customer's number, in every language the same.
 _PEOPLE = """
@@ -44,8 +45,7 @@ WHERE id IN ({_OF_LOOSE})
 
 _STEPS = (
     _PEOPLE,
-    "DELETE FROM customer_keys WHERE customer IN "
-    "(SELECT id FROM customers WHERE id = :customer OR merged_into = :customer)",
+    f"DELETE FROM customer_keys WHERE customer IN ({_PERSON})",
     "UPDATE enquiries SET note = '', version = version + 1 WHERE customer = :customer",
     "UPDATE donor_pictures SET note = '' WHERE donor IN (SELECT donor FROM enquiries WHERE customer = :customer)",
     f"UPDATE donor_pictures SET photograph = NULL WHERE photograph IN ({_LOOSE_PHOTOGRAPHS})",
@@ -56,6 +56,9 @@ _STEPS = (
     f"DELETE FROM papers WHERE revision IN ({_OF_LOOSE})",
     f"DELETE FROM difference_sheets WHERE revision IN ({_OF_LOOSE})",
     f"DELETE FROM cut_sheets WHERE revision IN ({_OF_LOOSE})",
+    f"DELETE FROM acceptance_forms WHERE revision IN ({_OF_LOOSE})",
+    f"DELETE FROM bank_answers WHERE proposal IN (SELECT id FROM bank_proposals WHERE customer IN ({_PERSON}))",
+    f"DELETE FROM bank_proposals WHERE customer IN ({_PERSON})",
     f"UPDATE revision_acts SET said_by = '', why = '' WHERE revision IN ({_OF_LOOSE})",
     f"UPDATE sendings SET addressee = '', text = '' WHERE revision IN ({_OF_LOOSE})",
     f"UPDATE requests SET note = '' WHERE revision IN ({_OF_LOOSE})",
@@ -72,11 +75,13 @@ _GOES = (
         "papers",
         "SELECT number || ' ' || revisions.letter || ' ' || language FROM (SELECT revision, language, size FROM papers "
         "UNION ALL SELECT revision, language, size FROM difference_sheets "
-        "UNION ALL SELECT revision, language, size FROM cut_sheets) "
+        "UNION ALL SELECT revision, language, size FROM cut_sheets "
+        "UNION ALL SELECT revision, language, size FROM acceptance_forms) "
         "JOIN revisions ON revisions.id = revision JOIN quotations ON quotations.id = quotation "
         f"WHERE revision IN ({_OF_LOOSE}) ORDER BY 1",
     ),
     ("photographs", f"SELECT CAST(id AS TEXT) FROM photographs WHERE id IN ({_LOOSE_PHOTOGRAPHS}) ORDER BY id"),
+    ("bank", f"SELECT holder FROM bank_proposals WHERE customer IN ({_PERSON}) ORDER BY id"),
     ("letters", f"SELECT kind || ' ' || sent_on FROM sendings WHERE revision IN ({_OF_LOOSE}) ORDER BY id"),
 )
 
@@ -96,7 +101,7 @@ _STAYS = (
 class Reach:
     """Sort → which.
 
-    Go: enquiries, quotations, papers, photographs, letters; stay: quotations, photographs, orders, documents.
+    Go: enquiries, quotations, papers, photographs, bank, letters; stay: quotations, photographs, orders, documents.
     """
 
     goes: dict[str, tuple[str, ...]]

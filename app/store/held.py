@@ -15,6 +15,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
+_PERSON = "SELECT id FROM customers WHERE id = :customer OR merged_into = :customer"
 _ENQUIRIES = "SELECT id FROM enquiries WHERE customer = :customer"
 _QUOTATIONS = f"SELECT id FROM quotations WHERE enquiry IN ({_ENQUIRIES})"
 _REVISIONS = f"SELECT id FROM revisions WHERE quotation IN ({_QUOTATIONS})"
@@ -24,6 +25,8 @@ _ORDERS = f"SELECT id FROM orders WHERE quotation IN ({_QUOTATIONS})"
 TABLES = (
     ("customers", "id = :customer OR merged_into = :customer"),
     ("erasures", "customer = :customer"),
+    ("bank_proposals", f"customer IN ({_PERSON})"),
+    ("bank_answers", f"proposal IN (SELECT id FROM bank_proposals WHERE customer IN ({_PERSON}))"),
     ("enquiries", "customer = :customer"),
     ("donors", "id IN (SELECT donor FROM enquiries WHERE customer = :customer)"),
     ("donor_pictures", "donor IN (SELECT donor FROM enquiries WHERE customer = :customer)"),
@@ -64,6 +67,9 @@ UNION ALL SELECT 'difference-sheet', number, revisions.letter, language, size, {
 UNION ALL SELECT 'where-to-cut', number, revisions.letter, language, size, {{bytes}} FROM cut_sheets
   JOIN revisions ON revisions.id = revision JOIN quotations ON quotations.id = quotation
   WHERE revision IN ({_REVISIONS})
+UNION ALL SELECT 'acceptance-form', number, revisions.letter, language, size, {{bytes}} FROM acceptance_forms
+  JOIN revisions ON revisions.id = revision JOIN quotations ON quotations.id = quotation
+  WHERE revision IN ({_REVISIONS})
 UNION ALL SELECT kind, number, '', language, size, {{bytes}} FROM document_papers
   JOIN documents ON documents.id = document WHERE order_id IN ({_ORDERS})
 """
@@ -71,7 +77,7 @@ UNION ALL SELECT kind, number, '', language, size, {{bytes}} FROM document_paper
 
 @dataclass(frozen=True, slots=True)
 class HeldPaper:
-    """`sort`: quotation, difference-sheet, where-to-cut, or the kind of document; `letter` empty where it has none."""
+    """`sort`: quotation, difference-sheet, where-to-cut, acceptance-form, or a document's kind; `letter` or empty."""
 
     sort: str
     number: str

@@ -9,7 +9,8 @@ from sqlite_utils import Database
 from app.domain.quotation import PaperKept
 
 #: Where the bytes of a revision's papers are kept, by what paper it is.
-QUOTATION, DIFFERENCE_SHEET, CUT_SHEET = "papers", "difference_sheets", "cut_sheets"
+QUOTATION, DIFFERENCE_SHEET = "papers", "difference_sheets"
+CUT_SHEET, ACCEPTANCE_FORM = "cut_sheets", "acceptance_forms"
 
 
 def add(db: Database, revision: int, language: str, size: str, pdf: bytes, paper: str = QUOTATION) -> None:

@@ -47,6 +47,7 @@ PAGE_ADDRESSES = (
     "/approvals",
     "/customers",
     "/retention",
+    "/bank-details",
     "/chasing",
     "/house",
     "/work-to-come",

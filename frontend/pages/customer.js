@@ -12,6 +12,7 @@ import { go } from '../state/route.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
 import { Merging } from '../components/merging/merging.js';
+import { BankDetails } from '../components/bank-details/bank-details.js';
 import { PersonalData } from '../components/erasing/erasing.js';
 import { QuotationRow } from './work.js';
 import { OrderRow } from './orders.js';
@@ -63,7 +64,7 @@ const Sheet = ({ page, onPage, onOut }) => html`<div class="work customer"><h1>$
   <${Rows} id="enquiries" title=${t('work.enquiries')} rows=${page.enquiries} of=${EnquirySlip} />
   <${Rows} id="quotations" title=${t('work.quotations')} rows=${page.quotations} of=${QuotationRow} />
   <${Rows} id="orders" title=${t('nav.orders')} rows=${page.orders} of=${OrderRow} />
-  <div class="customer__beneath"><${Papers} papers=${page.papers} /><${History} history=${page.history} /><${PersonalData} page=${page} onPage=${onPage} onOut=${onOut} /></div></div>`;
+  <div class="customer__beneath"><${Papers} papers=${page.papers} /><${History} history=${page.history} />${may('see-bank') && !page.erased && html`<${BankDetails} path=${`/api/customers/${page.id}/bank-details`} lead=${t('bank.customer-lead')} />`}<${PersonalData} page=${page} onPage=${onPage} onOut=${onOut} /></div></div>`;
 
 export const CustomerPage = ({ customer }) => {
   const held = useSignal(null);

@@ -24,11 +24,12 @@ import { ApprovalsPage } from './approvals.js';
 import { Chasing } from './chasing.js';
 import { CustomerPage } from './customer.js';
 import { Retention } from './retention.js';
+import { Bank } from './bank.js';
 import { House } from './house.js';
 import { Code } from './code.js';
 import { NotFound } from './not-found.js';
 
-const PAGES = { desk: Work, job: Job, revision: Revision, coming: Coming, 'coming-sheet': ComingSheet, orders: Orders, order: Order, calendar: CalendarPage, book: Book, tools: Tools, approvals: ApprovalsPage, customer: CustomerPage, retention: Retention, chasing: Chasing, house: House, code: Code, 'not-found': NotFound };
+const PAGES = { desk: Work, job: Job, revision: Revision, coming: Coming, 'coming-sheet': ComingSheet, orders: Orders, order: Order, calendar: CalendarPage, book: Book, tools: Tools, approvals: ApprovalsPage, customer: CustomerPage, retention: Retention, bank: Bank, chasing: Chasing, house: House, code: Code, 'not-found': NotFound };
 
 /** Whoever quotes begins at the desk's list, the workshop at what is to come. */
 const firstPage = () => (may('read-quotations') ? Work : may('see-work-to-come') ? Coming : Tools);

@@ -13,6 +13,7 @@ const PAGES = [
   ['coming-sheet', /^\/work-to-come\/(?<number>[\w.-]+)$/],
   ['customer', /^\/customers\/(?<customer>\d+)$/],
   ['retention', /^\/retention$/],
+  ['bank', /^\/bank-details$/],
   ['approvals', /^\/approvals$/],
   ['chasing', /^\/chasing$/],
   ['house', /^\/house$/],

@@ -64,6 +64,7 @@ def ubl_invoice(invoice: UblInvoice) -> bytes:
     _party(tree, "AccountingSupplierParty", invoice.seller)
     _party(tree, "AccountingCustomerParty", invoice.buyer)
     _delivery(tree, invoice.delivered)
+    _pay_to(tree, invoice)
     if invoice.terms:
         tree.text(tree.part(tree.root, "PaymentTerms"), "Note", invoice.terms)
     for taxable, is_charge in (*((a, "false") for a in invoice.allowances), *((c, "true") for c in invoice.charges)):
@@ -136,6 +137,21 @@ def _delivery(tree: Tree, country: str) -> None:
     if country:
         place = tree.part(tree.root, "Delivery", "DeliveryLocation", "Address", "Country")
         tree.text(place, "IdentificationCode", country)
+
+
+def _pay_to(tree: Tree, invoice: UblInvoice) -> None:
+    """By credit transfer (UNTDID 4461: 30) to the seller's account, where anything is to be paid (BT-81, BG-17)."""
+    account = invoice.seller.account
+    if account is None or invoice.code == CREDIT_NOTE or invoice.sum.payable <= 0:
+        return
+    means = tree.part(tree.root, "PaymentMeans")
+    tree.text(means, "PaymentMeansCode", "30")
+    tree.text(means, "PaymentID", invoice.number)
+    payee = tree.part(means, "PayeeFinancialAccount")
+    tree.text(payee, "ID", account.account.replace(" ", ""))
+    tree.text(payee, "Name", account.holder)
+    if account.routing:
+        tree.text(tree.part(payee, "FinancialInstitutionBranch"), "ID", account.routing.replace(" ", ""))
 
 
 def _allowance_or_charge(tree: Tree, taxable: Taxable, is_charge: str) -> None:

@@ -210,6 +210,26 @@ def part_tags(query: dict[str, str], number: str, letter: str) -> Any:
     return pdf(content, f"{number}-{letter}-part-tags-{kind[0]}-{kind[1]}.pdf")
 
 
+@blp.route(f"{REVISION}/acceptance-form", methods=["GET"])
+@does(Action.READ, Sort.QUOTATION)
+@blp.arguments(PaperIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+def acceptance_form(query: dict[str, str], number: str, letter: str) -> Any:
+    """What the customer signs to order: the total, the dates, what differs, what is fixed, the cautions."""
+    refuse_hidden_prices()
+    content = handing_out.acceptance_form(
+        here.store(),
+        here.me(),
+        number,
+        letter,
+        query["language"],
+        query["size"],
+        here.now(),
+        working=calendar.around,
+    )
+    return pdf(content, f"{number}-{letter}-order-form-{query['language']}-{query['size']}.pdf")
+
+
 def pdf(content: bytes, name: str) -> Response:
     """A paper, to be looked at in the page or kept under that name."""
     return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})

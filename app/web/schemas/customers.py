@@ -139,12 +139,13 @@ class CustomerPageOut(KnownOut):
 
 
 class ErasureGoesOut(Base):
-    """Which: references, numbers, papers, letters. The particulars and all notes go besides."""
+    """Which: references, numbers, papers, bank details, letters. The particulars and all notes go besides."""
 
     enquiries = fields.List(fields.String())
     quotations = fields.List(fields.String())
     papers = fields.List(fields.String())
     photographs = fields.List(fields.String())
+    bank = fields.List(fields.String())
     letters = fields.List(fields.String())
 
 

@@ -15,12 +15,15 @@ const ownFirst = (papers) => [...papers].sort((one, other) => Number(other.own) 
 const Links = ({ papers, letter, draft }) => html`<ul class="papers">
   ${ownFirst(papers).map((paper) => html`<${Paper} key=${paper.url} paper=${paper} letter=${letter} draft=${draft} />`)}</ul>`;
 
-/** In the customer's own language and size. It names no price, so it may be opened while prices are hidden. */
-const DifferenceSheet = ({ papers, letter, draft }) => {
+const ToSign = ({ own, which, letter, draft }) => html`<li><a class="paper" target="_blank" rel="noopener" href=${own.url.replace('/paper?', `/${which}?`)}>
+  <span class="paper__sheet" aria-hidden="true">PDF</span>
+  <span><b>${t(`papers.${which}`)} ${letter}</b><br />${t(draft ? 'papers.draft' : 'papers.to-sign')}</span></a></li>`;
+
+/** In the customer's own language and size. The difference sheet names no price: it opens while prices are hidden. */
+const Signed = ({ papers, ...rest }) => {
   const [own] = ownFirst(papers);
-  return own && html`<ul class="papers"><li><a class="paper" target="_blank" rel="noopener" href=${own.url.replace('/paper?', '/difference-sheet?')}>
-    <span class="paper__sheet" aria-hidden="true">PDF</span>
-    <span><b>${t('papers.difference')} ${letter}</b><br />${t(draft ? 'papers.draft' : 'papers.to-sign')}</span></a></li></ul>`;
+  return own && html`<ul class="papers">${pricesShown.value && html`<${ToSign} own=${own} which="acceptance-form" ...${rest} />`}
+    <${ToSign} own=${own} which="difference-sheet" ...${rest} /></ul>`;
 };
 
 const asksForParts = (revision) => revision.lines.some(({ answer }) => answer?.depends.parts.length > 0);
@@ -39,5 +42,5 @@ const PartPapers = ({ revision, draft }) => {
 /** The quotation's paper shows prices: while they are hidden, so is it. */
 export const Papers = ({ revision, draft = false }) => html`
   ${pricesShown.value ? html`<${Links} papers=${revision.papers} letter=${revision.letter} draft=${draft} />` : html`<p class="quiet">${t('papers.hidden')}</p>`}
-  <${DifferenceSheet} papers=${revision.papers} letter=${revision.letter} draft=${draft} />
+  <${Signed} papers=${revision.papers} letter=${revision.letter} draft=${draft} />
   <${PartPapers} revision=${revision} draft=${draft} />`;

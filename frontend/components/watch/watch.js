@@ -54,11 +54,20 @@ const Tools = ({ read }) => {
     rows=${out.map((tool) => html`<${Out} key=${tool.id} tool=${tool} />`)}><${Link} to="/tools" class="button">${t('watch.tools-all')}<//><//>`;
 };
 
+const Proposed = ({ one }) => html`<li><${Link} to=${one.customer ? `/customers/${one.customer}` : '/bank-details'} class="watch__row">
+  <span><b>${one.customer ? one.name : t('watch.bank-own')}</b><small>${one.by_name}</small></span><span>${day(one.day)}</span><//></li>`;
+
+/** Shown only where something waits: most days nobody changes his bank. */
+const BankDetails = ({ read }) => html`<${Card} id="bank" title=${t('watch.bank')} count=${read.waiting.length} none=""
+  rows=${read.waiting.map((one) => html`<${Proposed} key=${one.id} one=${one} />`)} />`;
+
 /** `onIssued`: shows the list of all that is issued. */
 export const Watch = ({ onIssued }) => {
   const [lapsing, approvals, tools] = [useRead('/api/about-to-lapse'), useRead('/api/approvals?stage=waiting'), useRead('/api/tools')];
+  const bank = useRead('/api/bank-details/waiting');
   return html`<section class="watch" aria-labelledby="watch"><h2 id="watch">${t('watch.title')}</h2><div class="watch__cards">
     ${lapsing && html`<${Lapsing} read=${lapsing} onAll=${onIssued} />`}
     ${approvals && html`<${Waiting} read=${approvals} />`}
-    ${tools && html`<${Tools} read=${tools} />`}</div></section>`;
+    ${tools && html`<${Tools} read=${tools} />`}
+    ${bank?.waiting.length > 0 && html`<${BankDetails} read=${bank} />`}</div></section>`;
 };

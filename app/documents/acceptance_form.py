@@ -1,0 +1,135 @@
+"""The order-acceptance form: what the customer signs to order by a quotation, its differences and cautions before him.
+
+It lays out what `DifferenceSheet` carries, the quotation within it, and decides nothing. The quotation's own block may
+be signed instead; this sheet is for whoever sends the one and keeps the other.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, KeepTogether, Spacer
+
+from app.documents import fonts
+from app.documents.alike import alike, shells_name
+from app.documents.contents import QuotationPaper
+from app.documents.difference_sheet import DifferenceSheet, differing
+from app.documents.letterhead import Standing, letterhead, parties
+from app.documents.lettering import CELL, HEAVY, SMALL, STRONG, caption, heading, text
+from app.documents.marks import TickBox
+from app.documents.quotation_close import cautions, returned, terms
+from app.documents.quotation_ready import dates
+from app.documents.quotation_total import total
+from app.documents.ruled import Cell, between, boxed, dense, ruled, shares, upright
+from app.documents.stationery import Field, Stationery, inner_width, print_sheets
+from app.documents.voice import Voice, voice_of
+
+#: Of the quotation's terms, those that the signature is for.
+_TERMS = ("delivery", "measures", "payment", "changes")
+
+#: What is ticked before it is signed.
+_READ = ("specification", "differences", "cautions")
+
+
+def acceptance_form_pdf(sheet: DifferenceSheet, font_folder: Path = fonts.FOLDER) -> bytes:
+    """The form as PDF bytes, identical for identical input; `FontsMissing` where the fonts aren't laid."""
+    fonts.register(font_folder)
+    voice = voice_of(sheet.quotation)
+    return print_sheets(_stationery(sheet.quotation, voice), _story(sheet, voice))
+
+
+def _stationery(paper: QuotationPaper, voice: Voice) -> Stationery:
+    slots = {"number": paper.number, "revision": paper.revision}
+    return Stationery(
+        sheet=paper.sheet,
+        title=voice.say("form.document-title", **slots),
+        author=paper.firm.name,
+        subject=voice.say("head.subject", firm=paper.firm.name, customer=paper.customer.name),
+        language=paper.locale.replace("_", "-"),
+        fields=_title_block(paper, voice),
+        page_caption=voice.say("block.sheet"),
+        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
+        across="" if paper.issued else voice.say("block.across"),
+    )
+
+
+def _title_block(paper: QuotationPaper, voice: Voice) -> tuple[Field, ...]:
+    until = voice.figures.short_day(paper.valid_until) if paper.valid_until else voice.say("block.draft")
+    return (
+        Field(voice.say("block.from"), paper.firm.name, 0.21),
+        Field(voice.say("block.paper"), voice.say("form.title"), 0.2, strong=True),
+        Field(voice.say("difference.of"), f"{paper.number} · {paper.revision}", 0.21, strong=True),
+        Field(voice.say("block.valid"), until, 0.14),
+        Field(voice.say("block.book"), f"{paper.book.number} · {paper.tool_state}", 0.13),
+    )
+
+
+def _story(sheet: DifferenceSheet, voice: Voice) -> list[Flowable]:
+    paper, width = sheet.quotation, inner_width(sheet.quotation.sheet)
+    return [
+        letterhead(paper, voice.say("form.title"), _standing(paper, voice), voice, width),
+        Spacer(0, 2.5 * mm),
+        parties(paper, voice, width),
+        *_ordered(paper, voice),
+        *total(paper, voice, width),
+        *dates(paper, voice, width),
+        *differing(sheet, voice, width),
+        *_frozen(paper, voice, width),
+        *terms(paper, voice, _TERMS),
+        *cautions(paper, voice),
+        KeepTogether(_signed(paper, voice, width)),
+    ]
+
+
+def _standing(paper: QuotationPaper, voice: Voice) -> Standing:
+    slots = {"number": paper.number, "revision": paper.revision}
+    return [
+        (voice.say("form.accepts", **slots), STRONG),
+        (voice.say("head.dated", day=voice.figures.day(paper.dated), author=paper.author), CELL),
+        (voice.say("form.lead"), CELL),
+    ]
+
+
+def _ordered(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
+    """The shells in a few words each: what they are in full the quotation says."""
+    lines = alike(paper.shells, lambda shell: (voice.shell(shell), shell.quantity))
+    slots = {"number": paper.number, "revision": paper.revision}
+    named = [text(shells_name(paper, places, voice), STRONG) for places in lines]
+    return [
+        KeepTogether([heading(voice.say("form.ordered")), *named, text(voice.say("form.as-quoted", **slots), CELL)])
+    ]
+
+
+def _frozen(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
+    slots = {"number": paper.number, "revision": paper.revision, "book": paper.book.number, "firm": paper.firm.name}
+    rows: list[list[Cell]] = [
+        [text(voice.say(f"form.{key}"), STRONG), text(voice.say(f"form.{key}-text", **slots), SMALL)]
+        for key in ("frozen", "after", "confirmed")
+    ]
+    table = ruled(rows, shares(width, 31, 139), boxed(), between(), upright(), *dense())
+    return [KeepTogether([heading(voice.say("form.holds")), table])]
+
+
+def _signed(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
+    head = heading(voice.say("form.signature"))
+    back = returned(paper, voice)
+    if not back:
+        return [head, text(voice.say("accept.draft"), STRONG)]
+    slots = {"number": paper.number, "revision": paper.revision}
+    read: list[list[Cell]] = [[TickBox(3 * mm), text(voice.say(f"form.read-{key}", **slots))] for key in _READ]
+    ticks = ruled(read, [6 * mm, width - 12 * mm], ("BOTTOMPADDING", (0, 0), (-1, -1), 0.6 * mm))
+    open_case = paper.totals is not None and not paper.totals.decided
+    decide: list[list[Cell]] = [[text(voice.say("accept.case")), "", ""]] if open_case else []
+    blanks: list[Cell] = [caption(voice.say(f"accept.{key}")) for key in ("name", "date", "signature")]
+    theirs: list[Cell] = [
+        caption(voice.say(f"form.{key}")) for key in ("received-by", "received-on", "received-signature")
+    ]
+    block = ruled(
+        [[(text(voice.say("form.text", **slots), STRONG), ticks), "", ""], *decide, blanks, theirs],
+        shares(width, 64, 36, 70),
+        boxed(HEAVY), between(), ("SPAN", (0, 0), (-1, 0)),
+        ("LINEAFTER", (0, -2), (1, -1), 0.35, STRONG.textColor),
+        ("BOTTOMPADDING", (0, -2), (-1, -2), 13 * mm), ("BOTTOMPADDING", (0, -1), (-1, -1), 9 * mm),
+    )  # fmt: skip
+    return [head, block, Spacer(0, 1 * mm), text(back, SMALL)]
