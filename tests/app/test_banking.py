@@ -17,7 +17,7 @@ from tests.app.test_billing import deposited, document, ordered, paper, xml
 from tests.documents.reading import whole
 from tests.support.standards import rules_of_en_16931, schema_faults
 
-SECOND = Person("maren", "Maren Oduya", Role.MANAGER)
+SECOND = Person("maren", "Maren Tolley", Role.MANAGER)
 
 #: IBANs as they stand for example in ISO 13616's registry (from memory); their check digits hold by python-stdnum.
 GB, DE = "GB82 WEST 1234 5698 7654 32", "DE89 3704 0044 0532 0130 00"

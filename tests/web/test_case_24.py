@@ -44,7 +44,7 @@ def test_case_24_bank_details_take_a_second_person_and_a_call(desk: Desk) -> Non
     assert (listed["id"], listed["mine"], listed["customer"]) == (waits["id"], False, None)
     told = answer(maren, waits["id"], agreed=True).get_json()
     assert (told["holds"]["account"], told["waits"]) == (CHANGE["account"], None)
-    assert told["holds"]["answer"]["by_name"] == "Maren Oduya"
+    assert told["holds"]["answer"]["by_name"] == "Maren Tolley"
     assert clerk.get("/api/bank-details").get_json()["holds"]["id"] == waits["id"]
     assert desk.signed_in("greta").get("/api/bank-details").status_code == 403
 

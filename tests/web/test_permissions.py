@@ -39,6 +39,14 @@ def declared(desk: Desk) -> Iterator[tuple[str, str, Any]]:
 
 #: A photograph as small as one may be.
 PICTURE = file("PNG", (16, 16))
+#: Bank details that nobody has confirmed to anybody: invented.
+BANK = {
+    "holder": "Vera Ambach",
+    "account": "00 11 22 33",
+    "how": "in-person",
+    "spoken_to": "Vera Ambach",
+    "day": "2026-11-24",
+}
 
 APPROVAL = "<int(max=999999999):approval>"
 
@@ -61,6 +69,8 @@ class Tries:
         add = [self.owner.post(f"{at}?shows=plate", PICTURE, **fresh_key()).get_json() for _ in range(2)]
         self.photographs = [one["id"] for one in add]
         self.book_draft = desk.signed_in("piers").send("POST", "/api/book-drafts", {}, **fresh_key()).get_json()["id"]
+        proposed = desk.signed_in("maren").post("/api/bank-details", BANK, **fresh_key())
+        self.bank = proposed.get_json()["waits"]["id"]
         self.erasure = {"why": "Asked for.", "seen": outlook.get_json()["seen"]}
 
     def _customer(self, name: str) -> int:
@@ -182,6 +192,8 @@ class Tries:
             ),
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/part-tags"): (
                 f"{issued}/revisions/A/part-tags",
+            ("GET", "/api/quotations/NUMBER/revisions/LETTER/acceptance-form"): (
+                f"{issued}/revisions/A/acceptance-form",
                 None,
                 {},
             ),
@@ -302,6 +314,16 @@ class Tries:
             ("POST", f"{at}/everything"): (f"{path}/everything", None, {}),
             ("GET", f"{at}/erasure"): (f"{path}/erasure", None, {}),
             ("POST", f"{at}/erasure"): (f"/api/customers/{third}/erasure", self.erasure, {}),
+            ("GET", f"{at}/bank-details"): (f"{path}/bank-details", None, {}),
+            ("POST", f"{at}/bank-details"): (f"{path}/bank-details", BANK, fresh_key()),
+            ("GET", "/api/bank-details"): ("/api/bank-details", None, {}),
+            ("POST", "/api/bank-details"): ("/api/bank-details", BANK, fresh_key()),
+            ("GET", "/api/bank-details/waiting"): ("/api/bank-details/waiting", None, {}),
+            ("POST", "/api/bank-details/<int(max=999999999):proposal>/answer"): (
+                f"/api/bank-details/{self.bank}/answer",
+                {"agreed": False, "why": "Nobody knows of it."},
+                fresh_key(),
+            ),
             ("GET", "/api/retention"): ("/api/retention", None, {}),
             ("PUT", "/api/retention"): ("/api/retention", {"months": 24}, {}),
             ("POST", "/api/retention/erasures"): ("/api/retention/erasures", {"customers": []}, {}),
