@@ -74,7 +74,7 @@ def _story(sheet: DifferenceSheet, voice: Voice) -> list[Flowable]:
         *_ordered(paper, voice),
         *total(paper, voice, width),
         *dates(paper, voice, width),
-        *differing(sheet, voice, width),
+        *differing(sheet, voice, width, "form.differs"),
         *_frozen(paper, voice, width),
         *terms(paper, voice, _TERMS),
         *cautions(paper, voice),

@@ -155,18 +155,18 @@ def _wanted(paper: QuotationPaper, voice: Voice) -> str:
     return " ".join([voice.say("difference.as-quoted", **slots), *wanted])
 
 
-def differing(sheet: DifferenceSheet, voice: Voice, width: float) -> list[Flowable]:
+def differing(sheet: DifferenceSheet, voice: Voice, width: float, head: str = "difference.heading") -> list[Flowable]:
     """A table for each specification that differs in its own way."""
     paper, story = sheet.quotation, list[Flowable]()
     rows = {id(shell): (found, voice.shell(shell)) for shell, found in zip(paper.shells, sheet.rows, strict=True)}
     for places in alike(paper.shells, lambda shell: rows[id(shell)]):
-        story += _shell(sheet, places, voice, width)
+        story += _shell(sheet, places, voice, width, head)
     return story
 
 
-def _shell(sheet: DifferenceSheet, places: Places, voice: Voice, width: float) -> list[Flowable]:
+def _shell(sheet: DifferenceSheet, places: Places, voice: Voice, width: float, head_key: str) -> list[Flowable]:
     rows, paper = sheet.rows[places[0]], sheet.quotation
-    head = opening(f"{voice.say('difference.heading')}: {shells_name(paper, places, voice)}")
+    head = opening(f"{voice.say(head_key)}: {shells_name(paper, places, voice)}")
     if not rows:
         return [head, text(voice.say("difference.none"), STRONG)]
     keys = ("specification.option", "difference.built", "difference.stands", "difference.ordered")

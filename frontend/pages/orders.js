@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { batch, useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { sight } from '../state/session.js';
+import { may, sight } from '../state/session.js';
 import { get, Refusal } from '../api.js';
 import { day, money } from '../format.js';
 import { dealerName } from '../state/dealers.js';
@@ -54,5 +54,5 @@ export const Orders = () => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${found.value && (found.value.orders.length ? html`<ul class="slips">${found.value.orders.map((row) => html`<${OrderRow} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
     ${found.value?.more && html`<button class="button" onClick=${() => (page.value += 1)}>${t('work.more')}</button>`}
-    <div class="orders__beneath"><${Bookkeeping} /><${Tolerances} /></div></div>`;
+    <div class="orders__beneath"><${Bookkeeping} /><${Tolerances} />${may('see-bank') && html`<p class="orders__bank"><${Link} to="/bank-details">${t('bank.firm')}<//></p>`}</div></div>`;
 };

@@ -15,9 +15,9 @@ import { Notice } from '../notice/notice.js';
 const HOW = ['telephone', 'in-person'];
 const today = () => (session.value?.now ?? new Date().toISOString()).slice(0, 10);
 
-const Fact = ({ label, children }) => (children ? html`<div class="cell"><dt>${label}</dt><dd>${children}</dd></div>` : null);
+const Fact = ({ label, children }) => (children ? html`<div class="bank__fact"><dt>${label}</dt><dd>${children}</dd></div>` : null);
 
-const Account = ({ one }) => html`<dl class="cells bank__account">
+const Account = ({ one }) => html`<dl class="bank__account">
   <${Fact} label=${t('bank.holder')}>${one.holder}<//><${Fact} label=${t('bank.account')}>${one.account}<//>
   <${Fact} label=${t('bank.routing')}>${one.routing}<//><${Fact} label=${t('bank.bank')}>${one.bank}<//></dl>`;
 
