@@ -57,6 +57,12 @@ def in_advance(documents: Sequence[Document]) -> tuple[SetOff, ...]:
     return tuple(SetOff(one.number, one.content.dated, rows) for one, rows in left if rows)
 
 
+def standing_bill(documents: Sequence[Document]) -> str | None:
+    """The number of a document that bills and was not credited in full; None where none does."""
+    bills = [one for one in documents if one.kind in (Kind.DEPOSIT, Kind.BALANCE)]
+    return next((one.number for one in bills if less(one.rows, credited_rows(one, documents))), None)
+
+
 def balance_in(documents: Sequence[Document]) -> Document | None:
     """The balance document that stands: one that was credited in full stands no longer."""
     bills = [one for one in documents if one.kind is Kind.BALANCE]

@@ -19,6 +19,7 @@ from app.domain.crediting import (
     credit_faults,
     credited_rows,
     in_advance,
+    standing_bill,
 )
 from app.domain.errors import (
     DocumentStands,
@@ -51,7 +52,9 @@ from rules.totals import CaseTotal, InvoiceSum, Taxable, TaxedSum
 def decide_tax(
     store: Store, actor: Actor, number: str, case: str, why: str, now: datetime, *, once: Once | None = None
 ) -> None:
-    """Which tax case holds, where the quotation left it to a person; until something is billed it may be said again.
+    """Which tax case holds, where the quotation left it to a person; while a bill stands it is not said again.
+
+    Tax that was held as security goes back so: the bills are credited, the case is decided anew, and billed anew.
 
     Raises NotFound, BadInput, DocumentStands, KeyReused, Underway.
     """
@@ -60,8 +63,9 @@ def decide_tax(
         found = opened(db, actor, number, now)
         open_cases = tuple(one.kind for one in found.order.frozen.totals.cases)
         refuse((*one_of("case", case, open_cases), *why_faults(why)))
-        for document in found.documents:
-            raise DocumentStands(document=document.number)
+        standing = standing_bill(found.documents)
+        if standing is not None:
+            raise DocumentStands(document=standing)
         kept_orders.decide(db, found.order.bases[-1].id, case, why, actor.name, now)
         note(db, number, "tax-decided", actor, now, case=case)
         return number

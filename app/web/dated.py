@@ -7,6 +7,7 @@ from datetime import date
 from typing import Any
 
 from app.dates_said import DatesSaid
+from app.domain.export import ExportLimit
 from app.domain.gates import Key, Said
 from app.domain.slots import Due, Move, Proposal
 from app.services import introducing
@@ -51,15 +52,22 @@ def specification_date_view(dated: Dated) -> dict[str, Any]:
     }
 
 
-def order_dates_view(dates: OrderDates) -> dict[str, Any]:
-    """Every shell of an order with its promise and its gates."""
+def order_dates_view(dates: OrderDates, limit: ExportLimit | None) -> dict[str, Any]:
+    """Every shell of an order with its promise and its gates; `limit`: by when an export has to leave."""
     names = introducing.display_names(here.store())
     return {
         "number": dates.order.number,
         "today": dates.today,
+        "export_limit": _limit(limit) if limit is not None and limit.at_risk else None,
         "shells": [_shell(dates, shell, names) for shell in dates.shells],
         "history": [happening_view(entry, names) for entry in dates.order.history],
     }
+
+
+def _limit(limit: ExportLimit) -> dict[str, Any]:
+    key = ("missed" if limit.missed else "at-risk") + ("-supposed" if limit.supposed else "")
+    plain = {name: getattr(limit, name) for name in ("paid", "due", "ready", "ready_by")}
+    return {**plain, "supposed": limit.supposed, "says": _say(f"export-limit.{key}", **plain)}
 
 
 def proposal_view(proposal: Proposal) -> dict[str, Any]:

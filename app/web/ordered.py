@@ -22,7 +22,7 @@ from app.web.views import percent_text, slots, tax_case_view
 from app.wording import knows, say
 from rules.model import Book, Role
 from rules.settlement import tax_of
-from rules.totals import TaxedSum
+from rules.totals import CaseTotal, TaxedSum
 
 Names = Mapping[str, str]
 
@@ -127,7 +127,16 @@ def _open_cases(order: Order) -> Iterator[dict[str, Any]]:
     totals = order.frozen.totals
     for case in () if totals.decided else totals.cases:
         view = tax_case_view(case, here.language())
-        yield {name: view[name] for name in ("case", "reason", "payable", "deposit")}
+        plain = {name: view[name] for name in ("case", "reason", "payable", "deposit")}
+        yield {**plain, "says": _says_security(case, order.frozen.currency)}
+
+
+def _says_security(case: CaseTotal, currency: str) -> str:
+    """What is usually done in doubt, of the case that is taxed."""
+    if not case.sum.tax:
+        return ""
+    money = Figures(LOCALES.get(here.language(), here.language()), currency).money
+    return say("tax-case.security", here.language(), sum=money(case.sum.tax))
 
 
 def _pending(out: Pending, currency: str) -> dict[str, Any]:

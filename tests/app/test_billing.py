@@ -311,6 +311,22 @@ def test_where_a_person_must_decide_the_tax_nothing_is_billed_before(desk: Desk)
         billing.decide_tax(desk.store, CLERK, order, "export", "Changed my mind.", NOW)
 
 
+def test_case_19_tax_held_as_security_goes_back_on_evidence(desk: Desk) -> None:
+    """12 090.00 and 2 418.00 of tax: credited, decided anew and billed without it, the tax is what is left over."""
+    order = ordered(desk, country="NL", delivery="collected")
+    billing.decide_tax(desk.store, CLERK, order, "standard", "Held as security until the evidence is here.", NOW)
+    receive(desk, order, 14_508_00)
+    bill = billing.bill_balance(desk.store, CLERK, order, NOW)
+    with pytest.raises(DocumentStands):
+        billing.decide_tax(desk.store, CLERK, order, "export", "The evidence is here.", NOW)
+    billing.credit(desk.store, CLERK, order, Credit(bill, 1, 12_090_00, "The evidence of export is here."), NOW)
+    billing.decide_tax(desk.store, CLERK, order, "export", "The evidence is here.", NOW)
+    again = document(desk, billing.bill_balance(desk.store, CLERK, order, NOW))
+    assert (again.content.sum.with_tax, again.content.sum.tax) == (12_090_00, 0)
+    account = accounts.open_order(desk.store, CLERK, order, NOW).account
+    assert (account.received, account.over, account.due) == (14_508_00, 2_418_00, 0)
+
+
 def test_a_firm_without_a_tax_number_bills_nothing(desk: Desk) -> None:
     order = ordered(desk)
     with desk.store.writing() as db:

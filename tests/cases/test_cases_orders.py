@@ -111,6 +111,9 @@ def test_case_16_pounds_for_a_deposit_in_euro(clerk: Desk, manager: Desk) -> Non
 def test_a_bill_in_euro_that_is_taxed_asks_for_the_rate_to_state_its_tax_in_sterling(clerk: Desk) -> None:
     customer = {"name": "Joost Aalberts", "trade": False, "country": "NL", "language": "en"}
     order = ordered(quote(clerk, customer, price_list="EUR", to="NL"), (shell(clerk), 1))
+    cases = {one["case"]: one["says"] for one in order.read()["open_cases"]}
+    assert cases["export"] == ""
+    assert cases["standard"].startswith("In doubt the tax, €2,898.00, is held as security and paid back on evidence")
     assert order.read()["state_tax_in"] is None  # nobody has decided yet whether it is taxed
     order.post("/tax-case", {"case": "standard", "why": "No evidence of export yet."})
     assert order.read()["state_tax_in"] == "GBP"

@@ -6,7 +6,7 @@ from typing import Any
 
 from app import calendar
 from app.domain.people import Action, Sort
-from app.services import dating, giving_back, promising
+from app.services import dating, exporting, giving_back, promising
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
@@ -93,4 +93,5 @@ def move_a_slot(body: dict[str, Any], number: str) -> Any:
 
 
 def _dates(number: str) -> dict[str, Any]:
-    return order_dates_view(promising.order_dates(here.store(), here.me(), number, calendar.around, here.now()))
+    dates = promising.order_dates(here.store(), here.me(), number, calendar.around, here.now())
+    return order_dates_view(dates, exporting.export_limit(here.store(), here.me(), dates))

@@ -278,10 +278,11 @@ class DecisionOut(Base):
 
 
 class OpenCaseOut(Base):
-    """A tax case that a person may decide for, with its reason in words."""
+    """A tax case that a person may decide for, with its reason in words; `says`: what is usual in doubt, or empty."""
 
     case = fields.String()
     reason = fields.String()
+    says = fields.String()
     payable = Amount()
     deposit = Amount()
 

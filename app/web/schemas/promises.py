@@ -124,9 +124,23 @@ class ShellDateOut(Base):
     gates = fields.List(Of(DueOut))
 
 
+class ExportLimitOut(Base):
+    """An export that may not leave by `due`, three months after it was `paid` in full (`supposed`: today)."""
+
+    paid = fields.Date()
+    supposed = fields.Boolean()
+    due = fields.Date()
+    ready = fields.Date()
+    ready_by = fields.Date()
+    says = fields.String()
+
+
 class OrderDatesOut(Base):
+    """`export_limit` null where nothing is exported untaxed, where it leaves in time, and for dealers."""
+
     number = fields.String()
     today = fields.Date()
+    export_limit = Of(ExportLimitOut, allow_none=True)
     shells = fields.List(Of(ShellDateOut))
     history = fields.List(Of(HappeningOut))
 

@@ -70,9 +70,10 @@ export const OrderDates = ({ number, changed, depositMet, onChange }) => {
     held.value = after;
     onChange(after.history);
   };
-  const { shells, today } = held.value;
+  const { shells, today, export_limit: limit } = held.value;
   return html`<section class="card" aria-labelledby="dates-title"><h2 id="dates-title">${t('date.title')}</h2>
     ${said.value.map((text) => html`<p class="payment__says" role="status" key=${text}>${text}</p>`)}
+    ${limit && html`<p class="payment__says" role="note">${limit.says}</p>`}
     ${shells.map((shell) => html`<${Shell} key=${shell.shell} shell=${shell} number=${number} today=${today} many=${shells.length > 1} depositMet=${depositMet} onDates=${take} />`)}
     <p class="quiet">${t('date.lead')}</p></section>`;
 };

@@ -9,7 +9,7 @@ import { TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 
 const Case = ({ one, chosen, onChoose, currency }) => html`<label class="tax-case"><input type="radio" name="tax-case" value=${one.case} checked=${chosen === one.case} onChange=${() => onChoose(one.case)} />
-  <span><b>${t(`tax-case.${one.case}`)}</b>: ${money(one.payable, currency)} (${t('account.deposit')} ${money(one.deposit, currency)})<br /><small>${one.reason}</small></span></label>`;
+  <span><b>${t(`tax-case.${one.case}`)}</b>: ${money(one.payable, currency)} (${t('account.deposit')} ${money(one.deposit, currency)})<br /><small>${one.reason}${one.says && html`<br /><b>${one.says}</b>`}</small></span></label>`;
 
 const Form = ({ order, onOrder }) => {
   const [chosen, why] = [useSignal(order.decision?.case ?? ''), useSignal('')];
@@ -26,8 +26,11 @@ const Form = ({ order, onOrder }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
+/** A bill that nothing was credited on; the server knows whether it was credited in full. */
+const standsOf = ({ kind, credited_by: by }) => ['deposit', 'balance'].includes(kind) && !by.length;
+
 export const OrderTax = ({ order, onOrder }) =>
   order.open_cases.length > 0 &&
   html`<section class="card" aria-labelledby="tax-title"><h2 id="tax-title">${t('tax-case.title')}</h2>
     ${order.decision ? html`<p><b>${t(`tax-case.${order.decision.case}`)}</b>: ${order.decision.why}</p><p class="quiet">${order.decision.by_name}, ${dayAndTime(order.decision.at)}</p>` : html`<p>${t('tax-case.open')}</p>`}
-    ${may('decide-tax') && !order.documents.length && html`<${Form} order=${order} onOrder=${onOrder} />`}</section>`;
+    ${may('decide-tax') && !order.documents.some(standsOf) && html`<${Form} order=${order} onOrder=${onOrder} />`}</section>`;
