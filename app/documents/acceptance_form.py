@@ -74,12 +74,18 @@ def _story(sheet: DifferenceSheet, voice: Voice) -> list[Flowable]:
         *_ordered(paper, voice),
         *total(paper, voice, width),
         *dates(paper, voice, width),
-        *differing(sheet, voice, width, "form.differs"),
+        *(differing(sheet, voice, width, "form.differs") if _compared(sheet) else ()),
         *_frozen(paper, voice, width),
         *terms(paper, voice, _TERMS),
         *cautions(paper, voice),
-        KeepTogether(_signed(paper, voice, width)),
+        KeepTogether(_signed(sheet, voice, width)),
     ]
+
+
+def _compared(sheet: DifferenceSheet) -> bool:
+    """Whether there is a car that the shell could differ from."""
+    donor = sheet.quotation.donor
+    return bool(donor.text or donor.canonical or donor.series or any(sheet.rows))
 
 
 def _standing(paper: QuotationPaper, voice: Voice) -> Standing:
@@ -111,13 +117,14 @@ def _frozen(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]
     return [KeepTogether([heading(voice.say("form.holds")), table])]
 
 
-def _signed(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
-    head = heading(voice.say("form.signature"))
+def _signed(sheet: DifferenceSheet, voice: Voice, width: float) -> list[Flowable]:
+    paper, head = sheet.quotation, heading(voice.say("form.signature"))
     back = returned(paper, voice)
     if not back:
         return [head, text(voice.say("accept.draft"), STRONG)]
     slots = {"number": paper.number, "revision": paper.revision}
-    read: list[list[Cell]] = [[TickBox(3 * mm), text(voice.say(f"form.read-{key}", **slots))] for key in _READ]
+    asked = [key for key in _READ if key != "differences" or _compared(sheet)]
+    read: list[list[Cell]] = [[TickBox(3 * mm), text(voice.say(f"form.read-{key}", **slots))] for key in asked]
     ticks = ruled(read, [6 * mm, width - 12 * mm], ("BOTTOMPADDING", (0, 0), (-1, -1), 0.6 * mm))
     open_case = paper.totals is not None and not paper.totals.decided
     decide: list[list[Cell]] = [[text(voice.say("accept.case")), "", ""]] if open_case else []

@@ -81,6 +81,14 @@ def test_it_is_kept_byte_for_byte_whatever_is_published_later(desk: Desk) -> Non
     assert form(desk, number, days=400) == first
 
 
+def test_without_a_donor_car_there_is_nothing_to_differ_from(desk: Desk) -> None:
+    number = desk.drafted((S2_ROADSTER, 1))
+    desk.issue(number)
+    text = whole(form(desk, number))
+    assert "differs from" not in text
+    assert "the cautions above" in text
+
+
 def test_nobody_signs_a_draft(desk: Desk) -> None:
     text = whole(form(desk, desk.drafted((S2_ROADSTER, 1))))
     assert "A draft can’t be accepted." in text

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from tests.cases.desk import Desk, choice_of, only_case
+from tests.cases.desk import Desk, choice_of, only_case, private, quote
+from tests.documents.reading import whole
 
 PRIVATE_GBP = {"price_list": "GBP", "delivery_place": {"country": "GB"}, "customer_country": "GB"}
 S1_HOME_ROADSTER = {"series": "s1", "market": "home", "body": "roadster"}
@@ -20,6 +21,20 @@ def test_case_03_an_s4_shell_for_an_s3_car_carries_the_registration_caution(cler
     answer = clerk.as_original(S4_HOME_ROADSTER, donor={"series": "s3", "number": 12044})
     assert answer["verdict"] == "not-as-had"
     assert "C1" in answer["depends"]["cautions"]
+
+
+def test_case_03_it_is_never_called_of_the_same_specification_as_the_original(clerk: Desk) -> None:
+    """In no sentence that a reader is shown or a paper prints; a letter may offer the same specification again."""
+    donor = {"number_text": "T3-12044", "series": "s3", "number": 12044, "established": True}
+    shell = clerk.usual(**S4_HOME_ROADSTER) | {"packing": "dolly", "delivery": "van"}
+    quoted = quote(clerk, private(), donor=donor)
+    quoted.fill((shell, 1))
+    quoted.issue()
+    for paper in ("paper", "difference-sheet", "acceptance-form"):
+        pdf = clerk.http.get(f"{clerk.url}{quoted.revision}/{paper}?language=en&size=a4").content
+        printed = whole(pdf)
+        assert "This is not the series of your car: ask your registration authority" in printed
+        assert "same specification" not in printed
 
 
 def test_case_04_right_hand_north_america_s2_needs_the_manager(clerk: Desk) -> None:
