@@ -243,6 +243,8 @@ class RetailUntold(Conflict):
 
 class PhotographPointedAt(Conflict):
     slug = "photograph-pointed-at"
+
+
 class SecondPersonNeeded(Conflict):
     slug = "second-person-needed"
 
