@@ -192,6 +192,9 @@ class Tries:
             ),
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/part-tags"): (
                 f"{issued}/revisions/A/part-tags",
+                None,
+                {},
+            ),
             ("GET", "/api/quotations/NUMBER/revisions/LETTER/acceptance-form"): (
                 f"{issued}/revisions/A/acceptance-form",
                 None,
