@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, ViewportSize, expect
 
 from tests.browser import desk
 from tests.browser.test_every_reader import faults
@@ -26,7 +26,7 @@ def test_one_manager_proposes_and_another_agrees_on_a_telephone(server: Product,
     expect(page.get_by_role("button", name="Agree")).to_have_count(0)
     assert faults(page) == "[]"
 
-    page.set_viewport_size(desk.PHONE)
+    page.set_viewport_size(ViewportSize(**desk.PHONE))
     server.sign_in(page, "maren")
     page.locator("#watch-bank").wait_for()
     page.get_by_role("link", name="The firm’s own").click()
