@@ -38,7 +38,7 @@ def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765", *, job
         set_up(store, now - timedelta(days=SINCE))
         set_up_dealers(store, now - timedelta(days=SINCE))
         for number, job in enumerate((*WORK, *year()) if jobs is None else jobs):
-            do(store, job, number, now, url)
+            do(store, job, number % len(WORK), now, url)
         if jobs is None:
             deal(store, now, url)
 

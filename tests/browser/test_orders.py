@@ -15,7 +15,7 @@ SIZES = {"desk": desk.DESK, "phone": desk.PHONE}
 MONEY = re.compile(r"[£€$]")
 
 #: Of the demo on the tests' day: case 12's sums with its deposit, case 16's pounds, one unpaid.
-PAID, IN_POUNDS, UNPAID = "O-2026-00054", "O-2026-00055", "O-2026-00066"
+PAID, IN_POUNDS, UNPAID = "O-2026-00001", "O-2026-00002", "O-2026-00013"
 
 
 def open_order(page: Page, server: Product, number: str) -> None:
@@ -25,7 +25,7 @@ def open_order(page: Page, server: Product, number: str) -> None:
 
 def test_an_accepted_quotation_leads_to_its_order(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
-    page.goto(f"{server.url}/quotations/Q-2026-00053")
+    page.goto(f"{server.url}/quotations/Q-2026-00001")
     page.get_by_role("link", name=f"To order {PAID}").click()
     expect(page.locator("main")).to_contain_text("not confirmed")
     expect(page.locator(".order-shell")).to_have_count(1)
