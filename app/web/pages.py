@@ -53,6 +53,7 @@ PAGE_ADDRESSES = (
     "/work-to-come",
     "/tools",
     "/book",
+    "/book-drafts",
     "/q",
 )
 

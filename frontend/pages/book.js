@@ -9,6 +9,7 @@ import { matching } from '../state/sought.js';
 import { useProved } from '../state/proved.js';
 import { get } from '../api.js';
 import { money } from '../format.js';
+import { Link } from '../components/link/link.js';
 import { TextField } from '../components/field/field.js';
 import { Proof } from '../components/proof/proof.js';
 import { StandardShells } from '../components/standard-shells/standard-shells.js';
@@ -72,12 +73,13 @@ const Prices = ({ prices, q }) => {
 };
 
 /** For the office alone: what the book proves to be. */
-const Proved = ({ number }) => html`<${Proof} number=${number} /><${StandardShells} number=${number} /><${Against} number=${number} />`;
+const Proved = ({ number }) => html`<${Proof} path=${`/api/books/${number}`} /><${StandardShells} number=${number} /><${Against} number=${number} />`;
 
 export const Book = () => {
   const number = book.value.number;
   const [prices, rules, q] = [usePrices(number), useRules(number), useSignal('')];
   return html`<div class="work"><h1>${t('book.heading', { number })}</h1><p class="quiet">${say(book.value.title)}</p>
+    ${may('draft-books') && html`<p class="acts"><${Link} to="/book-drafts" class="button">${t('drafts.change-book')}<//></p>`}
     <${TextField} label=${t('book.find')} hint=${t(may('see-price-lists') ? 'book.find-hint' : 'book.find-hint-rules')} type="search" value=${q.value} onWrite=${(text) => (q.value = text)} />
     <${Rules} rows=${matching(rules, q.value, textOf)} q=${q.value} />
     ${prices && html`<${Prices} prices=${prices} q=${q.value} />`}

@@ -19,6 +19,12 @@ import { Order } from './order.js';
 import { Orders } from './orders.js';
 import { CalendarPage } from './calendar.js';
 import { Book } from './book.js';
+import { BookDrafts } from './book-drafts.js';
+import { BookDraft } from './book-draft.js';
+import { BookPiece, NewPiece } from './book-piece.js';
+import { DraftPrices } from './draft-prices.js';
+import { DraftText } from './draft-text.js';
+import { Rehearsal } from './rehearsal.js';
 import { Tools } from './tools.js';
 import { ApprovalsPage } from './approvals.js';
 import { Chasing } from './chasing.js';
@@ -29,7 +35,33 @@ import { House } from './house.js';
 import { Code } from './code.js';
 import { NotFound } from './not-found.js';
 
-const PAGES = { desk: Work, job: Job, revision: Revision, coming: Coming, 'coming-sheet': ComingSheet, orders: Orders, order: Order, calendar: CalendarPage, book: Book, tools: Tools, approvals: ApprovalsPage, customer: CustomerPage, retention: Retention, bank: Bank, chasing: Chasing, house: House, code: Code, 'not-found': NotFound };
+const PAGES = {
+  approvals: ApprovalsPage,
+  bank: Bank,
+  book: Book,
+  'book-draft': BookDraft,
+  'book-draft-prices': DraftPrices,
+  'book-draft-text': DraftText,
+  'book-drafts': BookDrafts,
+  'book-piece': BookPiece,
+  'book-piece-new': NewPiece,
+  'book-rehearsal': Rehearsal,
+  calendar: CalendarPage,
+  chasing: Chasing,
+  code: Code,
+  coming: Coming,
+  'coming-sheet': ComingSheet,
+  customer: CustomerPage,
+  desk: Work,
+  house: House,
+  job: Job,
+  'not-found': NotFound,
+  order: Order,
+  orders: Orders,
+  retention: Retention,
+  revision: Revision,
+  tools: Tools,
+};
 
 /** Whoever quotes begins at the desk's list, the workshop at what is to come. */
 const firstPage = () => (may('read-quotations') ? Work : may('see-work-to-come') ? Coming : Tools);

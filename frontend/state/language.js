@@ -4,8 +4,10 @@ import { en } from '../words/en.js';
 import { de } from '../words/de.js';
 import { dealersEn } from '../words/dealers.en.js';
 import { dealersDe } from '../words/dealers.de.js';
+import { draftingEn } from '../words/drafting.en.js';
+import { draftingDe } from '../words/drafting.de.js';
 
-const TEXTS = { en: { ...en, ...dealersEn }, de: { ...de, ...dealersDe } };
+const TEXTS = { en: { ...en, ...dealersEn, ...draftingEn }, de: { ...de, ...dealersDe, ...draftingDe } };
 const KEPT = 'bodywright.language';
 
 const firstLanguage = () => {

@@ -21,6 +21,13 @@ const PAGES = [
   ['order', /^\/orders\/(?<number>[\w.-]+)$/],
   ['calendar', /^\/calendar(?:\/(?<monday>\d{4}-\d\d-\d\d))?$/],
   ['book', /^\/book$/],
+  ['book-drafts', /^\/book-drafts$/],
+  ['book-draft', /^\/book-drafts\/(?<draft>\d+)$/],
+  ['book-piece', /^\/book-drafts\/(?<draft>\d+)\/pieces\/(?<piece>\d+)$/],
+  ['book-piece-new', /^\/book-drafts\/(?<draft>\d+)\/new\/(?<kind>[a-z]+)$/],
+  ['book-draft-prices', /^\/book-drafts\/(?<draft>\d+)\/prices$/],
+  ['book-draft-text', /^\/book-drafts\/(?<draft>\d+)\/text$/],
+  ['book-rehearsal', /^\/book-drafts\/(?<draft>\d+)\/rehearsal$/],
   ['tools', /^\/tools$/],
   ['code', /^\/q\/(?<code>[\w.-]+)$/],
 ];

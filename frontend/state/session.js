@@ -89,6 +89,7 @@ const DEEDS = {
   'see-prices': ['read', 'price'],
   'see-price-lists': ['read', 'price-list'],
   'see-proof': ['read', 'proof'],
+  'draft-books': ['change', 'book-draft'],
   'see-work-to-come': ['read', 'work-to-come'],
   'see-tools': ['read', 'tool'],
   'switch-tools': ['change', 'tool'],

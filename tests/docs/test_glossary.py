@@ -15,7 +15,7 @@ ROWS = [
     if line.startswith("| ")
 ][1:]
 GERMAN = [
-    TOP / "frontend" / "words" / "de.js",
+    *sorted((TOP / "frontend" / "words").glob("*de.js")),
     *sorted((TOP / "app" / "words").glob("*de.toml")),
     *sorted((TOP / "app" / "documents" / "words").glob("*de.toml")),
 ]

@@ -28,7 +28,8 @@ const Prices = ({ prices }) => html`<details class="folded"><summary>${t('proof.
 const Examples = ({ title, shells }) => html`<details class="folded"><summary>${title}</summary>
   <ul class="findings">${shells.map((shell, at) => html`<li class="finding" key=${at}>${shellText(shell)}</li>`)}</ul></details>`;
 
-const Told = ({ found }) => {
+/** What changes between two books, in sentences and tables. */
+export const Told = ({ found }) => {
   const moved = found.structure ?? found.whole;
   return html`<ul class="findings">${found.sentences.map((sentence) => html`<li class="finding" key=${sentence}>${sentence}</li>`)}</ul>
     ${moved.choices.length > 0 && html`<${Choices} choices=${moved.choices} />`}

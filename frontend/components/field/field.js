@@ -24,7 +24,7 @@ export const TextArea = ({ label, hint, error, value, onWrite, class: extra = ''
   return html`<div class=${`field ${extra}`}>
     <label for=${id}>${label}</label>
     <textarea id=${id} value=${value} onInput=${(event) => onWrite(event.target.value)}
-      aria-describedby=${described(id, hint, error)} ...${rest}></textarea>
+      aria-describedby=${described(id, hint, error)} aria-invalid=${error ? 'true' : undefined} ...${rest}></textarea>
     <${Said} id=${id} hint=${hint} error=${error} />
   </div>`;
 };

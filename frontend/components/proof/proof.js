@@ -22,8 +22,9 @@ const Told = ({ proof }) => html`<p class=${proof.sound ? 'proof__sound' : 'proo
   ${proof.findings.length ? html`<${Findings} findings=${proof.findings} />` : html`<p>${proof.remarks}</p>`}
   <${Counts} proof=${proof} />`;
 
-export const Proof = ({ number }) => {
-  const { body, problem } = useProved(`/api/books/${number}/proof`);
+/** `path`: of a published book or of a draft. */
+export const Proof = ({ path }) => {
+  const { body, problem } = useProved(`${path}/proof`);
   return html`<section class="card" aria-labelledby="proof"><h2 id="proof">${t('proof.title')}</h2>
     <p class="quiet">${t('proof.lead')}</p>
     ${problem ? html`<${Notice} problem=${problem} />` : body ? html`<${Told} proof=${body} />` : html`<p role="status">${t('proof.underway')}</p>`}</section>`;
