@@ -66,3 +66,10 @@ def test_without_a_calendar_no_day_is_named(desk: Desk) -> None:
     desk.issue(number)
     assert desk.revision(number).lines[0].frozen.foreseen is None  # type: ignore[union-attr]
     assert "working days after the last of these" in words(desk, number, "en")
+
+
+def test_the_second_line_is_planned_behind_the_first(desk: Desk) -> None:
+    _, (first, second) = issued(desk, (S3_ROADSTER, 1), (S3_ROADSTER, 1))
+    assert first is not None
+    assert second is not None
+    assert (first.ready, second.ready) == (date(2026, 12, 9), date(2026, 12, 10))
