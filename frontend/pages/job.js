@@ -33,7 +33,7 @@ import { Papers } from '../components/papers/papers.js';
 import { Live } from '../components/live/live.js';
 import { Notice } from '../components/notice/notice.js';
 import { NotFound } from './not-found.js';
-import { donorKnown } from '../state/shown.js';
+import { donorKnown, isUntouched } from '../state/shown.js';
 import { verdictSentence } from '../components/stamp/sentence.js';
 
 const isTyping = (target) => target.matches('input:not([type=checkbox]), textarea, select');
@@ -68,7 +68,7 @@ const headingOf = (job) => {
   return enquiry ? t('job.enquiry', { reference: enquiry.reference }) : t('job.new');
 };
 
-const Spoken = ({ job }) => html`<${Live} text=${job.fresh.value ? verdictSentence(job.answer.value, donorKnown(job)) : ''} />`;
+const Spoken = ({ job }) => html`<${Live} text=${job.fresh.value && !isUntouched(job.line.value) ? verdictSentence(job.answer.value, donorKnown(job)) : ''} />`;
 
 const Away = ({ job }) => html`<div class="job__away">
   <button class="button" onClick=${layAside}>${t('asides.lay')}</button>

@@ -30,12 +30,13 @@ const markedWhereItHelps = (choices, mine) =>
 /** {id and how it stands} for each choice of the option of the book, in its order. */
 export const shownOption = (option, mine, answer, fresh) => {
   const row = optionAnswer(answer, option.id);
-  const choices = option.choices.map(({ id }) => {
+  const choices = option.choices.map(({ id, lost }) => {
     const said = row?.choices.find((choice) => choice.choice === id) ?? null;
     const state = stateOf(mine, id, said, fresh);
     return {
       id,
       state,
+      lost: Boolean(lost),
       taken: mine ? mine.choice === id : ['usual', 'chosen', 'forced'].includes(state),
       original: Boolean(said?.usual),
       difference: said?.difference ?? null,
@@ -48,6 +49,9 @@ export const shownOption = (option, mine, answer, fresh) => {
   });
   return markedWhereItHelps(choices, mine);
 };
+
+/** The key of the word for how a choice stands: one that no shell can have is not merely at odds with the rest. */
+export const wordOf = ({ state, lost }) => (state === 'closed' && lost ? 'choice.lost' : `choice.${state}`);
 
 /** What the whole depends on, as [{id, kind}]: parts first, then approvals, tools that are down. */
 export const gatesOf = (answer) => [

@@ -60,7 +60,7 @@ def test_the_list_says_what_the_picture_says_and_nothing_in_it_holds_the_keyboar
 def test_what_cannot_stand_is_hatched_with_its_rule(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page)
-    expect(desk.choice(page, "roof.folding")).to_contain_text("can’t be had")
+    expect(desk.choice(page, "roof.folding")).to_contain_text("not with the rest")
     desk.choice(page, "roof.folding").click()
     page.get_by_role("button", name="Write it down all the same").click()
     roof = element(page, "roof/folding")

@@ -33,7 +33,8 @@ def test_a_closed_choice_says_why_and_is_not_taken_by_a_click(server: Product, p
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page)
     folding = desk.choice(page, "roof.folding")
-    expect(folding).to_contain_text("can’t be had")
+    expect(folding).to_contain_text("not with the rest")
+    expect(desk.choice(page, "scuttle.vented")).to_contain_text("can’t be had")
     folding.click()
     reason = "The folding roof’s rear rail runs where the small window’s upper edge was."
     expect(page.locator(".note")).to_contain_text(reason)
@@ -93,7 +94,7 @@ def test_only_the_answers_that_would_mend_it_are_marked(server: Product, page: P
     desk.new_enquiry(page)
     desk.type_number(page, "T4-03333")
     desk.take(page, "body.roadster", "market.home", "suspension.four-link")
-    expect(desk.choice(page, "bumpers.impact")).to_contain_text("can’t be had")
+    expect(desk.choice(page, "bumpers.impact")).to_contain_text("not with the rest")
     desk.take(page, "bumpers.impact")
     page.get_by_role("button", name="Write it down all the same").click()
     expect(desk.stamp(page)).to_contain_text("Can’t")

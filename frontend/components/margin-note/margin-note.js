@@ -6,7 +6,7 @@ import { t } from '../../state/language.js';
 import { optionOf, optionLabel, choiceLabel } from '../../state/book.js';
 import { pricesShown } from '../../state/session.js';
 import { take, clear, look, lookAway, undo } from '../../state/edit.js';
-import { shownOption } from '../../state/shown.js';
+import { shownOption, wordOf } from '../../state/shown.js';
 import { difference, money } from '../../format.js';
 import { Depends, anyDepends } from '../reasons/reasons.js';
 import { Refused, Waiting, Why } from '../advice/advice.js';
@@ -25,7 +25,7 @@ const priceText = (job, shown) => {
 const shownOf = (job, { option, choice }) =>
   shownOption(optionOf(option), job.line.value.answers[option], job.answer.value, job.fresh.value).find((row) => row.id === choice);
 
-const stateText = (job, shown) => [t(`choice.${shown.state}`), priceText(job, shown)].filter(Boolean).join(' · ');
+const stateText = (job, shown) => [t(wordOf(shown)), priceText(job, shown)].filter(Boolean).join(' · ');
 
 const isMine = (job, { option, choice }) => job.line.value.answers[option]?.choice === choice;
 

@@ -8,14 +8,14 @@ import { choiceLabel } from '../../state/book.js';
 import { pricesShown } from '../../state/session.js';
 import { take, clear, look } from '../../state/edit.js';
 import { narrow } from '../../state/narrow.js';
-import { shownOption } from '../../state/shown.js';
+import { shownOption, wordOf } from '../../state/shown.js';
 import { difference, money } from '../../format.js';
 import { Mark } from '../mark/mark.js';
 
 /** In words; which rules, says the note. */
-const stateWords = ({ state, taken, original, adds }) => {
+const stateWords = ({ state, lost, taken, original, adds }) => {
   const words = state === 'closed' && taken ? [t('choice.written')] : [];
-  words.push(t(`choice.${state}`));
+  words.push(t(wordOf({ state, lost })));
   if (original && state !== 'usual') words.push(t('choice.original'));
   return [...words, ...adds.map((kind) => t(`choice.adds-${kind}`))].join(' · ');
 };
@@ -84,7 +84,7 @@ const useShown = (job, option) =>
 /** What a folded row says: the answer and how it stands, or that it is open. */
 const foldedText = (option, shown) => {
   const taken = shown.find((choice) => choice.taken);
-  return taken ? `${choiceLabel(option.id, taken.id)} · ${t(`choice.${taken.state}`)}` : t('choice.unanswered');
+  return taken ? `${choiceLabel(option.id, taken.id)} · ${t(wordOf(taken))}` : t('choice.unanswered');
 };
 
 const Fold = ({ option, shown, open }) => html`<button class="option__fold" aria-expanded=${open} aria-controls=${`choices-${option.id}`}

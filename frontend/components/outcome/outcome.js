@@ -24,13 +24,15 @@ const Next = () => html`<div class="outcome-next"><h3>${t('outcome.next')}</h3><
 const ENDED = ['accepted', 'declined', 'lapsed', 'superseded'];
 
 /** Just answered: the sheet comes to where it stands, with the focus on it. */
-const useArrival = (quotation, revision, frame) =>
+const useArrival = (quotation, revision, frame) => {
+  const fresh = useRef(wasJustIssued(quotation.number, revision.letter)).current;
   useEffect(() => {
-    if (!frame.current || !wasJustIssued(quotation.number, revision.letter)) return;
+    if (!frame.current || !fresh) return;
     frame.current.scrollIntoView({ block: 'center' });
     frame.current.focus({ preventScroll: true });
     forgetIssued();
   }, []);
+};
 
 export const Outcome = ({ quotation, revision }) => {
   const frame = useRef(null);
