@@ -50,7 +50,8 @@ def test_what_was_said_at_issue_is_printed_in_every_language_however_the_slots_g
     for taken in [paid(desk, (S3_ROADSTER, 1)) for _ in range(3)]:
         clear(desk, taken)
     assert "Between 9 December 2026 and 23 December 2026 (calendar weeks 50 to 52)." in words(desk, number, "en")
-    assert "Zwischen dem 9. Dezember 2026 und dem 23. Dezember 2026 (Kalenderwochen 50 bis 52)." in words(desk, number, "de")
+    german = words(desk, number, "de")
+    assert "Zwischen dem 9. Dezember 2026 und dem 23. Dezember 2026 (Kalenderwochen 50 bis 52)." in german
 
 
 def test_several_shells_are_planned_one_behind_the_other(desk: Desk) -> None:
