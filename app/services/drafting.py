@@ -6,7 +6,7 @@ published.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -27,6 +27,7 @@ from app.store.db import Store
 from rules.drafting import Entry, Piece, Sheet, entry_of, lines_of, rewritten, sheet_of
 from rules.drafting import amounts as prices
 from rules.drafting.forms import FORMS
+from rules.drafting.wording import with_words, words_of
 from rules.model import Book
 from rules.reading import Mistake
 from rules.reading.blocks import is_field_name
@@ -230,6 +231,20 @@ def paste_prices(
         return new, ""
 
     return _change(store, edit, Act.PASTED, change)
+
+
+def reword(store: Store, edit: Edit, piece: int, field: str, row: int | None, texts: Mapping[str, str]) -> BookDraft:
+    """One text for readers in its languages, in its own place. Raises as `rewrite`, NotFound where there is none."""
+
+    def change(sheet: Sheet) -> tuple[Sheet, str]:
+        place = (piece, field, row)
+        worded = next((one for one in words_of(sheet) if (one.piece, one.field, one.row) == place), None)
+        if worded is None:
+            raise NotFound(what="book-text", name=field)
+        said = {code: _line(text) for code, text in texts.items() if code in worded.texts}
+        return with_words(sheet, worded, said), _head(entry_of(_piece(sheet, piece)))
+
+    return _change(store, edit, Act.CHANGED, change)
 
 
 def take_back(store: Store, edit: Edit, version: int) -> BookDraft:

@@ -24,6 +24,7 @@ import { BookDraft } from './book-draft.js';
 import { BookPiece, NewPiece } from './book-piece.js';
 import { DraftPrices } from './draft-prices.js';
 import { DraftText } from './draft-text.js';
+import { DraftWords } from './draft-words.js';
 import { Rehearsal } from './rehearsal.js';
 import { Tools } from './tools.js';
 import { ApprovalsPage } from './approvals.js';
@@ -42,6 +43,7 @@ const PAGES = {
   'book-draft': BookDraft,
   'book-draft-prices': DraftPrices,
   'book-draft-text': DraftText,
+  'book-draft-words': DraftWords,
   'book-drafts': BookDrafts,
   'book-piece': BookPiece,
   'book-piece-new': NewPiece,

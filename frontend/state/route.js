@@ -26,6 +26,7 @@ const PAGES = [
   ['book-piece', /^\/book-drafts\/(?<draft>\d+)\/pieces\/(?<piece>\d+)$/],
   ['book-piece-new', /^\/book-drafts\/(?<draft>\d+)\/new\/(?<kind>[a-z]+)$/],
   ['book-draft-prices', /^\/book-drafts\/(?<draft>\d+)\/prices$/],
+  ['book-draft-words', /^\/book-drafts\/(?<draft>\d+)\/words$/],
   ['book-draft-text', /^\/book-drafts\/(?<draft>\d+)\/text$/],
   ['book-rehearsal', /^\/book-drafts\/(?<draft>\d+)\/rehearsal$/],
   ['tools', /^\/tools$/],

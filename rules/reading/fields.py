@@ -12,6 +12,7 @@ from rules.reading.mistakes import Ledger, offer, shown
 
 ID = re.compile(r"[A-Za-z0-9]+(?:-[A-Za-z0-9]+)*", re.ASCII)
 LONGEST_ID = 60
+_PLACEHOLDER = re.compile(r"\{[^{}]*\}")
 
 
 class Fields:
@@ -65,6 +66,8 @@ class Fields:
         present = {language: self.get(n) for language, n in names.items() if n in self._found}
         if needed or present:
             self._missing(names, present)
+        for field in filter(None, present.values()):
+            no_placeholder(field.value, field.name, field.line, self.ledger)
         return {language: field.value for language, field in present.items() if field is not None}
 
     def no_table(self) -> None:
@@ -97,6 +100,13 @@ class Fields:
     def _excused(self, name: str) -> bool:
         """Whether a line that could not be read, and is reported, was meant to be this field."""
         return any(line.startswith(name) for line in self.block.broken)
+
+
+def no_placeholder(text: str, name: str, line: int, ledger: Ledger) -> None:
+    """A mistake where a text for readers has braces: they would be printed as they stand."""
+    if found := _PLACEHOLDER.search(text):
+        instead = "write the words themselves, or take the braces out"
+        ledger.add(line, f"nothing fills “{shown(found[0])}” in “{name}”", instead)
 
 
 def id_of(block: Block, ledger: Ledger) -> str | None:

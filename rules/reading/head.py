@@ -7,7 +7,7 @@ import re
 from rules.model import Category, Group, PriceList, Role
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
-from rules.reading.fields import id_of, parts_of, proper
+from rules.reading.fields import id_of, no_placeholder, parts_of, proper
 from rules.reading.mistakes import Ledger, listed, shown
 from rules.reading.tables import Table, known_columns, table_of
 from rules.reading.values import exponent_of
@@ -91,6 +91,8 @@ def _filled(line: int, row: dict[str, str], kind: str, table: Table, desk: Desk)
     if not proper(row[kind]):
         what = f"“{shown(row[kind])}” can't name a {kind}"
         desk.ledger.add(line, what, "write one word of letters, digits and hyphens")
+    for language in desk.languages:
+        no_placeholder(row[language], language, line, desk.ledger)
     empty = [column for column in table.columns if not row[column]]
     if empty:
         desk.ledger.add(line, f"the row says nothing under {listed(empty)}", "fill every cell of this table")

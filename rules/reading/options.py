@@ -6,7 +6,7 @@ from rules.condition import Is
 from rules.model import Choice, Line, Option
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
-from rules.reading.fields import Fields, id_of, parts_of, proper
+from rules.reading.fields import Fields, id_of, no_placeholder, parts_of, proper
 from rules.reading.mistakes import listed, shown
 from rules.reading.names import RESERVED
 from rules.reading.prices import amounts_of
@@ -83,6 +83,7 @@ def _check_choice(name: str, line: int, row: dict[str, str], choices: dict[str, 
     if name in choices:
         desk.ledger.add(line, f"the choice “{shown(name)}” stands here twice", "give it another id, or take one out")
     for code in desk.languages:
+        no_placeholder(row[code], code, line, desk.ledger)
         if not row[code]:
             desk.ledger.add(line, f"the choice “{shown(name)}” has no label in {code}", f"fill the cell under {code}")
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from rules.model import Words
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
+from rules.reading.fields import no_placeholder
 from rules.reading.mistakes import shown
 from rules.reading.tables import Table, known_columns, table_of
 
@@ -49,6 +50,8 @@ def _rows(option: str, table: Table, desk: Desk) -> None:
 
 def _words(name: str, choice: str, line: int, row: dict[str, str], desk: Desk) -> Words:
     words = {code: row[f"{name} {code}"] for code in desk.languages if row[f"{name} {code}"]}
+    for code, text in words.items():
+        no_placeholder(text, f"{name} {code}", line, desk.ledger)
     if words and len(words) < len(desk.languages):
         what = f"the {name} of “{shown(choice)}” is not there in every language"
         desk.ledger.add(line, what, "fill every cell of it, or none")

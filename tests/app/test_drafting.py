@@ -165,6 +165,15 @@ def test_a_wrong_sheet_of_prices_is_told_line_by_line_and_changes_nothing(desk: 
     assert drafting.draft(desk.store, draft.id).step.version == 1
 
 
+def test_a_text_is_reworded_in_its_place_and_one_that_is_not_there_is_not_found(desk: Desk) -> None:
+    draft = begun(desk)
+    here = at(draft, "option", "body")
+    new = drafting.reword(desk.store, edit(draft), here, "label", 2, {"de": " Kupee \n", "fr": "Coupé"})
+    assert entry(new, "option", "body").rows[2][:3] == ("coupe", "Coupé", "Kupee")
+    with pytest.raises(NotFound):
+        drafting.reword(desk.store, edit(new), here, "label", 9, {"de": "x"})
+
+
 def test_a_condition_is_said_as_terms_whatever_else_is_wrong(desk: Desk) -> None:
     draft = begun(desk)
     found = saying.said(draft, "body is coupe and market is not home and bonnet is not usual")

@@ -20,6 +20,7 @@ PAGES = {
     "/pieces/9": ".grid",
     "/prices": ".draft-prices",
     "/text": ".draft-text",
+    "/words": ".draft-word",
     "/rehearsal": ".rehearsal__state",
 }
 

@@ -280,6 +280,8 @@ class Tries:
             ("DELETE", piece): (f"{path}/pieces/0", None, unseen),
             ("PUT", f"{piece}/text"): (f"{path}/pieces/0/text", {"text": "book x"}, unseen),
             ("PUT", f"{piece}/place"): (f"{path}/pieces/0/place", {"to": 1}, unseen),
+            ("GET", f"{at}/words"): (f"{path}/words", None, {}),
+            ("PUT", f"{at}/words"): (f"{path}/words", {"piece": 0, "field": "title", "texts": {}}, unseen),
             ("GET", f"{at}/prices"): (f"{path}/prices", None, {}),
             ("GET", f"{at}/prices.csv"): (f"{path}/prices.csv", None, {}),
             ("PUT", f"{at}/prices"): (f"{path}/prices", {"csv": "price,GBP"}, unseen),

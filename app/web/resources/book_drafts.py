@@ -25,6 +25,7 @@ from app.web.schemas.book_drafts import (
     BookMoveIn,
     BookPricedOut,
     BookTextIn,
+    BookTextsOut,
     DiffOut,
     DraftOut,
     DraftsOut,
@@ -37,6 +38,7 @@ from app.web.schemas.book_drafts import (
     PublishIn,
     RaiseIn,
     RehearsalOut,
+    RewordIn,
     SaidOut,
     SayIn,
     StepsOut,
@@ -47,6 +49,8 @@ from rules.drafting import Entry, sheet_of
 from rules.drafting.amounts import amounts_of, as_csv, lists_of
 from rules.drafting.differing import differing
 from rules.drafting.forms import FORMS
+from rules.drafting.naming import declared
+from rules.drafting.wording import words_of
 
 blp = resource("book-drafts", "Rule books being drafted: nothing of them is in force until they are published.")
 
@@ -245,6 +249,26 @@ def raise_prices(body: dict[str, Any], draft: int) -> Any:
     percent, step = Decimal(body["percent"]), Decimal(body["step"])
     changed = drafting.raise_prices(here.store(), _edit(draft), body["prices"], body["lists"], percent, step)
     return _answer(changed)
+
+
+@blp.route(f"{ONE}/words", methods=["GET"])
+@does(Action.READ, Sort.BOOK_DRAFT)
+@blp.response(200, BookTextsOut)
+def words_of_draft(draft: int) -> Any:
+    """Every text for readers, side by side in the book's languages."""
+    sheet = sheet_of(_draft(draft).text)
+    return {"languages": declared(sheet).languages, "texts": words_of(sheet)}
+
+
+@blp.route(f"{ONE}/words", methods=["PUT"])
+@does(Action.CHANGE, Sort.BOOK_DRAFT)
+@edits
+@blp.arguments(RewordIn)
+@blp.response(200, DraftOut)
+def reword_draft(body: dict[str, Any], draft: int) -> Any:
+    """One text in its place, in one language or more."""
+    where = (body["piece"], body["field"], body["row"])
+    return _answer(drafting.reword(here.store(), _edit(draft), *where, body["texts"]))
 
 
 @blp.route(f"{ONE}/conditions", methods=["POST"])

@@ -7,7 +7,7 @@ from typing import Any
 from marshmallow import fields, validate
 
 from app.domain.book_draft import Act
-from app.web.fields import Amount, Base, Many, Moment, Of, OneOf, Text, Whole, code
+from app.web.fields import Amount, Base, By, Many, Moment, Of, OneOf, Text, Whole, code
 from app.web.schemas.book import LabelledOut
 from rules.drafting.forms import FORMS
 
@@ -175,6 +175,36 @@ class PricedRowOut(Base):
 class BookPricedOut(Base):
     lists = fields.List(fields.String())
     prices = fields.List(Of(PricedRowOut))
+
+
+class BookTextOut(Base):
+    """`field`: of the block or, with a `row` (from 1) of its table, what its columns begin with.
+
+    `of`: what the row is about.
+    """
+
+    piece = fields.Integer()
+    kind = fields.String()
+    name = fields.String()
+    field = fields.String()
+    row = fields.Integer(allow_none=True)
+    of = fields.String()
+    texts = fields.Dict(keys=fields.String(), values=fields.String())
+    missing = fields.Boolean()
+
+
+class BookTextsOut(Base):
+    languages = fields.List(fields.String())
+    texts = fields.List(Of(BookTextOut))
+
+
+class RewordIn(Base):
+    """`texts`: language → text; an empty one is left out of the book."""
+
+    piece = Whole(required=True, least=0, most=100_000)
+    field = Text(required=True, least=1, most=80)
+    row = Whole(least=1, most=100_000, load_default=None, allow_none=True)
+    texts = By(Text(most=LONGEST_VALUE), most=20, required=True)
 
 
 class SayIn(Base):

@@ -5,7 +5,7 @@ import { place } from '../../state/route.js';
 import { Link } from '../link/link.js';
 import { Notice } from '../notice/notice.js';
 
-const WAYS = [['book-draft', ''], ['book-draft-prices', '/prices'], ['book-draft-text', '/text'], ['book-rehearsal', '/rehearsal']];
+const WAYS = [['book-draft', ''], ['book-draft-prices', '/prices'], ['book-draft-words', '/words'], ['book-draft-text', '/text'], ['book-rehearsal', '/rehearsal']];
 
 export const mistakesText = (count) => t({ 0: 'drafts.no-mistakes', 1: 'drafts.one-mistake' }[count] ?? 'drafts.mistakes', { count });
 
