@@ -32,7 +32,7 @@ def _let_a_program_in(store: Store, now: datetime) -> None:
 
 def _order_for_stock(store: Store, now: datetime, url: str) -> None:
     """Copy × 3 of what a customer of his ordered, issued and ordered the next day."""
-    (seen, *_) = quoting.quotations(store, NELL, now, standing=Standing.ACCEPTED, text="Thackwell")
+    (seen, *_) = quoting.quotations(store, NELL, now, standing=Standing.ACCEPTED, text="Thackwell").rows
     copied, ordered = now - timedelta(days=3), now - timedelta(days=2)
     made = copying.copy(store, NELL, seen.number, seen.letter, copied, for_stock=True, quantity=3)
     issued = quoting.issue(store, NELL, made.number, "A", copied, expected=2, url=url, draw=False)
@@ -41,6 +41,6 @@ def _order_for_stock(store: Store, now: datetime, url: str) -> None:
 
 
 def _ask_formally(store: Store, now: datetime) -> None:
-    (draft, *_) = quoting.quotations(store, THEMBA, now, standing=Standing.DRAFT, text="Rooibaard")
+    (draft, *_) = quoting.quotations(store, THEMBA, now, standing=Standing.DRAFT, text="Rooibaard").rows
     note = "She wants it on the maker’s own paper for her bank, to the port at the Cape."
     requesting.ask(store, THEMBA, draft.number, draft.letter, note, now - timedelta(hours=20))

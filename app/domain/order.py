@@ -12,7 +12,7 @@ from datetime import datetime
 from enum import Enum
 
 from app.domain.quotation import Frozen, Happening, QuotationLine, Revision
-from rules.totals import CaseTotal
+from rules.totals import CaseTotal, Totals
 
 
 class ShellState(Enum):
@@ -120,6 +120,22 @@ class OrderRow:
     shells: int
 
 
+@dataclass(frozen=True, slots=True)
+class Deal:
+    """What of an order says what it costs. `decided`: the tax case that a person decided on, None while nobody has."""
+
+    currency: str
+    totals: Totals
+    decided: str | None
+
+    @property
+    def case(self) -> CaseTotal | None:
+        """The totals that hold: the only case, or the one that a person decided; None while nobody has."""
+        if self.totals.decided:
+            return self.totals.cases[0]
+        return next((case for case in self.totals.cases if case.kind == self.decided), None)
+
+
 def state_of(shells: Iterable[ShellState]) -> ShellState:
     """The order's: a shell on hold holds it, else that of its shell that is least far on; cancelled once all are.
 
@@ -135,9 +151,10 @@ def state_of(shells: Iterable[ShellState]) -> ShellState:
 
 
 def case_of(order: Order) -> CaseTotal | None:
-    """The totals that hold: the only case, or the one that a person decided; None while nobody has."""
-    totals = order.frozen.totals
-    if totals.decided:
-        return totals.cases[0]
+    """The totals that hold of the order."""
+    return deal_of(order).case
+
+
+def deal_of(order: Order) -> Deal:
     decided = None if order.decision is None else order.decision.case
-    return next((case for case in totals.cases if case.kind == decided), None)
+    return Deal(order.frozen.currency, order.frozen.totals, decided)

@@ -12,7 +12,7 @@ from app.domain.account import Account, account_of
 from app.domain.actor import Actor
 from app.domain.crediting import balance_in, credits_of
 from app.domain.invoice import Document, Kind
-from app.domain.order import Order, OrderRow, case_of
+from app.domain.order import Deal, Order, OrderRow, deal_of
 from app.domain.payment import Payment
 from app.domain.pending import Pending, pending
 from app.domain.quotation import PaperKept
@@ -59,23 +59,26 @@ def deposit_met(db: Database, order: Order) -> bool:
 
 
 def account(db: Database, order: Order, paid: Sequence[Payment], written: Sequence[Document]) -> Account:
-    currency, balance = order.frozen.currency, balance_in(written)
+    return _account(db, deal_of(order), paid, written)
+
+
+def _account(db: Database, deal: Deal, paid: Sequence[Payment], written: Sequence[Document]) -> Account:
+    balance = balance_in(written)
     return account_of(
-        currency,
-        case_of(order),
+        deal.currency,
+        deal.case,
         paid,
-        tolerance=payments.tolerance(db, currency),
+        tolerance=payments.tolerance(db, deal.currency),
         billed=None if balance is None else balance.content.sum.with_tax,
         credited=0 if balance is None else sum(one.content.sum.with_tax for one in credits_of(balance, written)),
     )
 
 
-def accounts_of(store: Store, actor: Actor, rows: Sequence[OrderRow], now: datetime) -> Mapping[str, Account]:
-    """For a page of a list, by the order's number."""
+def accounts_of(store: Store, rows: Sequence[OrderRow]) -> Mapping[str, Account]:
+    """For a page of a list, by the order's number; no order is opened for it."""
     with store.reading() as db:
-        found = [orders.get(db, row.number, actor.dealer, now) for row in rows]
+        deals = orders.deals(db, [row.number for row in rows])
         return {
-            order.number: account(db, order, payments.of(db, order.id), invoices.of(db, order.id))
-            for order in found
-            if order is not None
+            row.number: _account(db, deals[row.number], payments.of(db, row.id), invoices.billed(db, row.id))
+            for row in rows
         }

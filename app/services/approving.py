@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime
-from typing import NamedTuple
 
 from sqlite_utils import Database
 
@@ -25,6 +24,7 @@ from app.domain.errors import (
     NotFound,
     StructureOpen,
 )
+from app.domain.paging import SIZE, Page
 from app.domain.quotation import Quotation, Revision, Standing
 from app.services.approved import needs
 from app.services.checking import LONGEST_TEXT, long_faults, refuse
@@ -77,13 +77,6 @@ class Weighed:
     quotation_stands: Standing
     currency: str
     totals: Totals | None
-
-
-class WeighedPage(NamedTuple):
-    """A page of a list; `more`: another follows, however few are on this one."""
-
-    found: tuple[Weighed, ...]
-    more: bool
 
 
 def approvals_of(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> tuple[Need, ...]:
@@ -186,18 +179,19 @@ def approval(store: Store, actor: Actor, asked: int) -> Approval:
 
 
 def approvals(
-    store: Store, actor: Actor, now: datetime, *, stage: Stage | None = None, page: int = 1, size: int = 25
-) -> WeighedPage:
+    store: Store, actor: Actor, now: datetime, *, stage: Stage | None = None, after: int | None = None, size: int = SIZE
+) -> Page[Weighed]:
     """What waits first, the oldest at the top; then what was answered, the last first.
 
-    What nobody answered, and nothing waits for any longer, is in the whole list alone: it waits no more.
+    What nobody answered, and nothing waits for any longer, is in the whole list alone: it waits no more. So a page may
+    hold fewer than it has room for, and another still follows.
     """
     with store.reading() as db:
-        found = kept.page(db, actor.dealer, stage, size, (page - 1) * size)
-    weighed = [_weighed(store, actor, one, now) for one in found]
+        found = kept.listed(db, actor.dealer, stage, size, after)
+    weighed = [_weighed(store, actor, one, now) for one in found.rows]
     asked_for = (one for one in weighed if stage is None or one.stage is stage)
     ordered = tuple(sorted(asked_for, key=lambda one: _FIRST.get(one.stage, len(_FIRST))))
-    return WeighedPage(ordered, more=len(found) == size)
+    return Page(ordered, found.next)
 
 
 def weigh(store: Store, actor: Actor, asked: int, now: datetime) -> Weighed:

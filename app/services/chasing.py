@@ -12,6 +12,7 @@ from app.domain.actor import Actor
 from app.domain.approval import fingerprint, structure_of
 from app.domain.chasing import Kind, Pressing, Sending, Sent, fitting, pressing
 from app.domain.errors import Fault, NotIssued
+from app.domain.paging import SIZE, Page, Position
 from app.domain.quotation import Frozen, Quotation, Revision, Standing
 from app.services.checking import LONGEST_TEXT, long_faults, refuse
 from app.services.once import Once, perform
@@ -51,14 +52,20 @@ class Letter:
 
 
 def to_chase(
-    store: Store, actor: Actor, now: datetime, *, lapsed: bool = False, page: int = 1, size: int = 25
-) -> tuple[Chased, ...]:
-    """What lapses first comes first; of what has lapsed unanswered, the last lapsed."""
+    store: Store,
+    actor: Actor,
+    now: datetime,
+    *,
+    lapsed: bool = False,
+    after: Position | None = None,
+    size: int = SIZE,
+) -> Page[Chased]:
+    """What lapses first comes first; of what has lapsed unanswered, the last lapsed. `after`: where a page ended."""
     with store.reading() as db:
-        rows = kept.unanswered(db, actor.dealer, now, lapsed=lapsed, limit=size, offset=(page - 1) * size)
-        last = {row.number: kept.last_sent(db, row.number) for row in rows}
-        given = approvals.granted(db, [row.number for row in rows])
-    return tuple(_chased(store, row, last[row.number], given.get(row.number, frozenset()), now) for row in rows)
+        found = kept.unanswered(db, actor.dealer, now, lapsed=lapsed, size=size, after=after)
+        last = {row.number: kept.last_sent(db, row.number) for row in found.rows}
+        given = approvals.granted(db, [row.number for row in found.rows])
+    return found.of(lambda row: _chased(store, row, last[row.number], given.get(row.number, frozenset()), now))
 
 
 def letters(

@@ -13,6 +13,7 @@ from app.domain.actor import Actor
 from app.domain.enquiry import Enquiry, Wish
 from app.domain.errors import ChangedByAnother, NoBook, NotFound
 from app.domain.finding import Hit, hits, known_number, sought_words
+from app.domain.paging import SIZE, Page
 from app.domain.photograph import Photograph
 from app.services.checking import pointing_faults, refuse, wish_faults
 from app.services.erased import refuse_erased
@@ -68,15 +69,15 @@ def enquiry(store: Store, actor: Actor, enquiry: int) -> Enquiry:
 
 
 def find_enquiries(
-    store: Store, actor: Actor, now: datetime, text: str = "", *, page: int = 1, size: int = 50
-) -> tuple[Enquiry, ...]:
+    store: Store, actor: Actor, now: datetime, text: str = "", *, after: int | None = None, size: int = SIZE
+) -> Page[Enquiry]:
     """Those whose customer's name, telephone, donor number, reference, quotation or order holds every word of `text`.
 
-    The last changed first; all of them for an empty text.
+    The last changed first, from `after` on; all of them for an empty text.
     """
     words = words_of(store, text, now)
     with store.reading() as db:
-        return enquiries.find(db, words, actor.dealer, size, (page - 1) * size)
+        return enquiries.find(db, words, actor.dealer, size, after)
 
 
 def found_by(

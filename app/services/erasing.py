@@ -69,7 +69,7 @@ def erase(store: Store, actor: Actor, number: int, why: str, seen: str, now: dat
         if told.seen != seen:
             raise ChangedByAnother(what="customer", name=str(number), expected=seen, actual=told.seen)
         _erase(db, actor, told.kept.id, why, now)
-    store.forget()
+    kept_data.forget(store)
     return told.kept.id
 
 
@@ -98,7 +98,7 @@ def erase_proposed(store: Store, actor: Actor, customers: Sequence[int], now: da
         for number in dict.fromkeys(customers):
             if number in due:
                 _erase(db, actor, number, BY_RETENTION, now)
-    store.forget()
+    kept_data.forget(store)
     return tuple(number for number in customers if number not in due)
 
 

@@ -9,6 +9,7 @@ from datetime import datetime
 
 from app.domain.actor import Actor
 from app.domain.order import OrderRow, ShellState
+from app.domain.paging import Page
 from app.services.dating import Working
 from app.services.ordering import orders
 from app.services.promising import OrderDates, order_dates
@@ -27,20 +28,12 @@ class Followed:
     states: tuple[tuple[ShellState, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
-    """`more`: whether a next page holds anything."""
-
-    found: tuple[Followed, ...]
-    more: bool
-
-
-def open_orders(store: Store, actor: Actor, working: Working, now: datetime, *, page: int = 1, size: int = 10) -> Page:
-    """The last made first; a dealer's own."""
-    rows = orders(store, actor, page=page, size=size)
-    following = orders(store, actor, page=page * size + 1, size=1) if len(rows) == size else ()
-    found = tuple(one for one in _followed(store, actor, rows, working, now) if _is_open(one))
-    return Page(found, bool(following))
+def open_orders(
+    store: Store, actor: Actor, working: Working, now: datetime, *, after: int | None = None, size: int = 10
+) -> Page[Followed]:
+    """The last made first, from `after` on; a dealer's own. A page may hold fewer, and another still follow."""
+    found = orders(store, actor, after=after, size=size)
+    return Page(tuple(one for one in _followed(store, actor, found.rows, working, now) if _is_open(one)), found.next)
 
 
 def _followed(

@@ -12,6 +12,7 @@ from datetime import date, datetime, timedelta
 
 from app.domain.enquiry import DonorCar
 from app.domain.errors import NotFound
+from app.domain.paging import SIZE, Page
 from app.domain.quotation import EarlierYes, Standing
 from app.services.enquiring import words_of
 from app.services.publishing import book as book_of
@@ -56,12 +57,14 @@ class WorkToCome:
     earlier_yes: EarlierYes | None = None
 
 
-def work_to_come(store: Store, now: datetime, *, text: str = "", page: int = 1, size: int = 50) -> list[WorkToCome]:
-    """The last issued first; `text` is sought as among quotations."""
+def work_to_come(
+    store: Store, now: datetime, *, text: str = "", after: int | None = None, size: int = SIZE
+) -> Page[WorkToCome]:
+    """The last issued first, from `after` on; `text` is sought as among quotations."""
     words = words_of(store, text, now)
     with store.reading() as db:
-        found = issued.to_come(db, now, words, size, (page - 1) * size)
-    return [_work(store, one) for one in found]
+        found = issued.to_come(db, now, words, size, after)
+    return found.of(lambda one: _work(store, one))
 
 
 def one_work_to_come(store: Store, number: str, now: datetime) -> WorkToCome:
@@ -79,14 +82,8 @@ SOON = 7
 
 def about_to_lapse(store: Store, now: datetime, days: int = SOON) -> list[Promise]:
     """What is out, unanswered, and lapses within so many days: the first to lapse first."""
-    end = now + timedelta(days=days)
     with store.reading() as db:
-        out = promises.out(db, now)
-    return [
-        promise
-        for promise in out
-        if promise.standing is Standing.ISSUED and promise.valid_until is not None and promise.valid_until <= end
-    ]
+        return [*promises.lapsing(db, now, now + timedelta(days=days))]
 
 
 def _work(store: Store, revision: IssuedRevision) -> WorkToCome:

@@ -8,6 +8,7 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
+from app.domain import paging
 from app.domain.actor import Actor
 from app.domain.customer import Customer
 from app.domain.enquiry import Enquiry
@@ -57,14 +58,14 @@ class Found:
 
 
 def find_customers(
-    store: Store, actor: Actor, now: datetime, text: str = "", *, page: int = 1, size: int = 50
-) -> tuple[Found, ...]:
+    store: Store, actor: Actor, now: datetime, text: str = "", *, after: int | None = None, size: int = paging.SIZE
+) -> paging.Page[Found]:
     """Those whose name, telephone or e-mail holds every word of `text`, the names before a merger too."""
     words = words_of(store, text, now)
     with store.reading() as db:
-        rows = customers.find(db, words, actor.dealer, size, (page - 1) * size)
-        facts = customers.facts_of(db, [row.id for row in rows])
-    return tuple(Found(row, hits(words, facts[row.id])) for row in rows)
+        found = customers.find(db, words, actor.dealer, size, after)
+        facts = customers.facts_of(db, [row.id for row in found.rows])
+    return found.of(lambda row: Found(row, hits(words, facts[row.id])))
 
 
 def customer_page(store: Store, actor: Actor, number: int, now: datetime) -> Page:

@@ -12,6 +12,7 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.errors import NotFound
 from app.domain.order import Order, OrderRow
+from app.domain.paging import SIZE, Page
 from app.domain.quotation import Revision
 from app.services.enquiring import running_name
 from app.store import history
@@ -48,10 +49,10 @@ def order_of(store: Store, actor: Actor, quotation: str) -> str:
     return found[1]
 
 
-def orders(store: Store, actor: Actor, *, text: str = "", page: int = 1, size: int = 50) -> tuple[OrderRow, ...]:
-    """The last made first; `text` is sought in the numbers, reference, customer's name, telephone and donor number."""
+def orders(store: Store, actor: Actor, *, text: str = "", after: int | None = None, size: int = SIZE) -> Page[OrderRow]:
+    """The last made first, from `after` on; `text` is sought in numbers, customer's name, telephone and donor."""
     with store.reading() as db:
-        return kept.rows(db, actor.dealer, text, size, (page - 1) * size)
+        return kept.rows(db, actor.dealer, text, size, after)
 
 
 def own_order(db: Database, actor: Actor, number: str, now: datetime) -> Order:

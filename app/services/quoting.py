@@ -16,6 +16,7 @@ from app.domain.actor import Actor
 from app.domain.changes import Changes
 from app.domain.enquiry import Enquiry
 from app.domain.errors import ChangedByAnother, DraftStands, Refusal, YesStands
+from app.domain.paging import SIZE, Page
 from app.domain.quotation import (
     DeliveryPlace,
     Draft,
@@ -110,13 +111,13 @@ def quotations(
     *,
     standing: Standing | None = None,
     text: str = "",
-    page: int = 1,
-    size: int = 50,
-) -> tuple[QuotationRow, ...]:
-    """The last changed first; `text` is sought in number, reference, customer's name, telephone and donor number."""
+    after: int | None = None,
+    size: int = SIZE,
+) -> Page[QuotationRow]:
+    """The last changed first, from `after` on; `text` is sought in numbers, customer's name, telephone and donor."""
     words = words_of(store, text, now)
     with store.reading() as db:
-        return kept.rows(db, actor.dealer, now, standing, words, size, (page - 1) * size)
+        return kept.rows(db, actor.dealer, now, standing, words, size, after)
 
 
 def save_draft(

@@ -12,6 +12,8 @@ from typing import Any
 from sqlite_utils import Database
 
 from app.domain.approval import Act, Approval, Stage
+from app.domain.paging import Page, page
+from app.store.sought import Where
 from app.store.texts import json_text, moment, moment_text
 
 _APPROVALS = """
@@ -33,17 +35,15 @@ ORDER BY lines.position
 
 _ACTS = "SELECT * FROM approval_acts WHERE approval IN"
 
-#: The last that was said of each request; none of one that still waits.
-_STAGED = """
-SELECT approvals.*, quotations.number, coalesce(acts.act, 'waiting') AS stage, acts.at AS said_at
-FROM approvals JOIN quotations ON quotations.id = approvals.quotation
-LEFT JOIN approval_acts AS acts
-  ON acts.id = (SELECT max(id) FROM approval_acts WHERE approval = approvals.id)
-WHERE (? IS NULL OR quotations.dealer = ?) AND (? IS NULL OR coalesce(acts.act, 'waiting') = ?)
-"""
+_GRANTED = f"{_APPROVALS} JOIN approval_stages ON approval = approvals.id WHERE stage = 'granted'"
 
 #: What waits comes first, the longest waiting at the top; of the rest the last said.
-_ORDER = " ORDER BY acts.id IS NOT NULL, acts.id DESC, approvals.id LIMIT ? OFFSET ?"
+_LISTED = """
+SELECT approvals.*, quotations.number, approval_stages.place FROM approval_stages
+CROSS JOIN approvals ON approvals.id = approval_stages.approval
+CROSS JOIN quotations ON quotations.id = approvals.quotation
+WHERE {where} ORDER BY approval_stages.place LIMIT ?
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,25 +97,33 @@ def of_quotation(db: Database, number: str) -> tuple[Approval, ...]:
     return _approvals(db, db.execute(sql, [number]).fetchall())
 
 
-def page(db: Database, dealer: str | None, stage: Stage | None, limit: int, offset: int) -> tuple[Approval, ...]:
+def listed(db: Database, dealer: str | None, stage: Stage | None, size: int, after: int | None) -> Page[Approval]:
     """Waiting ones first, the oldest at the top; then the others, the last said first."""
-    wanted = None if stage is None else stage.value
-    rows = db.execute(f"{_STAGED}{_ORDER}", [dealer, dealer, wanted, wanted, limit, offset]).fetchall()
-    return _approvals(db, rows)
+    where = Where()
+    if dealer is not None:
+        where.add("approval_stages.dealer = ?", dealer)
+    if stage is not None:
+        where.add("approval_stages.stage = ?", stage.value)
+    if after is not None:
+        where.add("approval_stages.place > ?", after)
+    rows = db.execute(_LISTED.format(where=where.sql()), [*where.facts, size + 1]).fetchall()
+    found = page(rows, size, lambda row: (row["place"],))
+    return Page(_approvals(db, found.rows), found.next)
 
 
 def waiting(db: Database) -> int:
     """How many wait for an answer."""
-    sql = "SELECT count(*) FROM approvals WHERE id NOT IN (SELECT approval FROM approval_acts)"
+    sql = "SELECT count(*) FROM approval_stages WHERE stage = 'waiting'"
     (count,) = db.execute(sql).fetchone()
     return int(count)
 
 
 def granted(db: Database, numbers: Sequence[str]) -> Mapping[str, frozenset[tuple[str, str]]]:
     """quotation number → (rule, fingerprint) of each yes that stands."""
+    if not numbers:
+        return {}
     marks = ", ".join("?" * len(numbers))
-    sql = f"{_STAGED} AND quotations.number IN ({marks})"
-    rows = db.execute(sql, [None, None, "granted", "granted", *numbers]).fetchall()
+    rows = db.execute(f"{_GRANTED} AND quotations.number IN ({marks})", [*numbers]).fetchall()
     return {
         number: frozenset((r["rule"], r["fingerprint"]) for r in rows if r["number"] == number) for number in numbers
     }
@@ -130,6 +138,8 @@ def last_out(db: Database, number: str) -> tuple[int, tuple[tuple[Mapping[str, s
 
 
 def _approvals(db: Database, rows: Sequence[Row]) -> tuple[Approval, ...]:
+    if not rows:
+        return ()
     marks = ", ".join("?" * len(rows))
     said = db.execute(f"{_ACTS} ({marks}) ORDER BY id", [row["id"] for row in rows]).fetchall()
     return tuple(_approval(row, [act for act in said if act["approval"] == row["id"]]) for row in rows)

@@ -11,27 +11,29 @@ from sqlite3 import Row
 from sqlite_utils import Database
 
 from app.domain.chasing import Kind, Sending, Sent, Way
+from app.domain.paging import Page, Position, page
 from app.store.frozen import thawed
+from app.store.sought import Where
 from app.store.texts import moment, moment_text
 from rules.answer import Depends
 from rules.totals import Totals
 
 _UNANSWERED = """
-SELECT quotations.number, quotations.dealer, revisions.id, revisions.letter, revisions.book, revisions.issued_at,
+SELECT quotations.id AS key, quotations.valid_until AS lapses, quotations.number,
+  quotations.dealer, revisions.id, revisions.letter, revisions.book, revisions.issued_at,
   revisions.valid_until, customers.name, customers.telephone, customers.email,
   json_extract(revisions.frozen, '$.currency') AS currency, json_extract(revisions.frozen, '$.totals') AS totals,
   (SELECT json_group_array(json_array(json_extract(lines.frozen, '$.settled'), json_extract(lines.frozen, '$.depends')))
     FROM revision_lines AS lines WHERE lines.revision = revisions.id) AS lines
-FROM quotations
-JOIN revisions ON revisions.id =
-  (SELECT max(id) FROM revisions WHERE quotation = quotations.id AND issued_at IS NOT NULL)
-JOIN enquiries ON enquiries.id = quotations.enquiry
-JOIN customers ON customers.id = enquiries.customer
-WHERE quotations.standing = 'issued' AND (? IS NULL OR quotations.dealer = ?)
+FROM quotations INDEXED BY {index}
+CROSS JOIN last_out ON last_out.quotation = quotations.id
+CROSS JOIN revisions ON revisions.id = last_out.revision
+CROSS JOIN enquiries ON enquiries.id = quotations.enquiry
+CROSS JOIN customers ON customers.id = enquiries.customer
 """
 
-_IN_DATE = " AND quotations.valid_until > ? ORDER BY quotations.valid_until, quotations.id LIMIT ? OFFSET ?"
-_LAPSED = " AND quotations.valid_until <= ? ORDER BY quotations.valid_until DESC, quotations.id DESC LIMIT ? OFFSET ?"
+_IN_DATE = "ORDER BY quotations.valid_until, quotations.id LIMIT ?"
+_LAPSED = "ORDER BY quotations.valid_until DESC, quotations.id DESC LIMIT ?"
 
 _SENDINGS = """
 SELECT sendings.* FROM sendings JOIN revisions ON revisions.id = sendings.revision
@@ -88,12 +90,23 @@ def last_sent(db: Database, number: str) -> Sent | None:
 
 
 def unanswered(
-    db: Database, dealer: str | None, now: datetime, *, lapsed: bool, limit: int, offset: int
-) -> tuple[Unanswered, ...]:
-    """In date: what lapses first comes first. Lapsed: what lapsed last comes first."""
-    facts = [dealer, dealer, moment_text(now), limit, offset]
-    rows = db.execute(f"{_UNANSWERED}{_LAPSED if lapsed else _IN_DATE}", facts).fetchall()
-    return tuple(_unanswered(row) for row in rows)
+    db: Database, dealer: str | None, now: datetime, *, lapsed: bool, size: int, after: Position | None
+) -> Page[Unanswered]:
+    """In date: what lapses first comes first. Lapsed: what lapsed last comes first.
+
+    `after`: last moment and key of what the page before ended with.
+    """
+    where = Where()
+    where.add("quotations.standing = 'issued'")
+    if dealer is not None:
+        where.add("quotations.dealer = ?", dealer)
+    where.add(f"quotations.valid_until {'<=' if lapsed else '>'} ?", moment_text(now))
+    if after is not None:
+        where.add(f"(quotations.valid_until, quotations.id) {'<' if lapsed else '>'} (?, ?)", *after)
+    index = "quotations_by_standing" if dealer is None else "quotations_of_dealer_by_lapse"
+    sql = f"{_UNANSWERED.format(index=index)} WHERE {where.sql()} {_LAPSED if lapsed else _IN_DATE}"
+    found = db.execute(sql, [*where.facts, size + 1]).fetchall()
+    return page(found, size, lambda row: (row["lapses"], row["key"])).of(_unanswered)
 
 
 def _unanswered(row: Row) -> Unanswered:

@@ -16,25 +16,25 @@ from sqlite_utils import Database
 from app.domain.customer import Customer
 from app.domain.finding import sought_text
 from app.domain.likeness import keys_of
+from app.domain.paging import Page, page
+from app.store.sought import Where, narrow
 from app.store.texts import maybe_moment, moment_text
 
 COLUMNS = ("name", "country", "language", "units", "telephone", "email", "address", "tax_number")
 
-_KEPT = """
+_SELECTED = """
 SELECT customers.*, erasures.at AS erased_at, erasures.by AS erased_by, erasures.why AS erased_why
-FROM customers LEFT JOIN erasures ON erasures.id = (SELECT max(id) FROM erasures WHERE customer = customers.id)
-WHERE (? IS NULL OR customers.dealer = ?)
+FROM {source} LEFT JOIN erasures ON erasures.id = (SELECT max(id) FROM erasures WHERE customer = customers.id)
 """
+
+_KEPT = f"{_SELECTED.format(source='customers')} WHERE (? IS NULL OR customers.dealer = ?)"
 
 _LISTED = """
  AND merged_into IS NULL AND EXISTS (SELECT 1 FROM enquiries WHERE enquiries.customer = customers.id)
 """
 
 #: A name that he had before he was merged finds him, too.
-_FOUND = """
- AND (customers.sought LIKE '%' || ? || '%' OR EXISTS
-  (SELECT 1 FROM customers AS former WHERE former.merged_into = customers.id AND former.sought LIKE '%' || ? || '%'))
-"""
+_FOUND = "customers_sought CROSS JOIN customers ON customers.id = customers_sought.rowid"
 
 _ALIKE = f"""
 {_KEPT} AND customers.dealer IS ? AND customers.id IS NOT ? AND erased_at IS NULL {_LISTED}
@@ -115,11 +115,19 @@ def formers(db: Database, numbers: Iterable[int]) -> dict[int, tuple[Kept, ...]]
     return told
 
 
-def find(db: Database, words: Sequence[str], dealer: str | None, limit: int, offset: int) -> tuple[Kept, ...]:
+def find(db: Database, words: Sequence[str], dealer: str | None, size: int, after: int | None) -> Page[Kept]:
     """In whom every one of `words` is found, the last come first."""
-    facts = [dealer, dealer, *(word for word in words for _ in range(2)), limit, offset]
-    order = " ORDER BY customers.id DESC LIMIT ? OFFSET ?"
-    return tuple(map(_kept, db.execute(f"{_KEPT}{_LISTED}{_FOUND * len(words)}{order}", facts).fetchall()))
+    where, place = Where(), "customers_sought.rowid" if words else "customers.id"
+    if words:
+        narrow(where, "customers_sought", words, dealer=dealer)
+    if dealer is not None:
+        where.add("customers.dealer = ?", dealer)
+    if after is not None:
+        where.add(f"{place} < ?", after)
+    selected = _SELECTED.format(source=_FOUND if words else "customers")
+    sql = f"{selected} WHERE {where.sql()}{_LISTED} ORDER BY {place} DESC LIMIT ?"
+    found = db.execute(sql, [*where.facts, size + 1]).fetchall()
+    return page(found, size, lambda row: (row["id"],)).of(_kept)
 
 
 def alike(db: Database, customer: Customer, dealer: str | None, limit: int) -> tuple[Kept, ...]:
@@ -197,6 +205,8 @@ def facts_of(db: Database, numbers: Iterable[int]) -> dict[int, dict[str, list[s
     wanted = [*numbers]
     marks = ", ".join("?" * len(wanted))
     sql = f"SELECT * FROM customers WHERE id IN ({marks}) OR merged_into IN ({marks})"  # noqa: S608 - marks alone
+    if not wanted:
+        return {}
     told: dict[int, dict[str, list[str]]] = {number: {} for number in wanted}
     for row in db.execute(f"{sql} ORDER BY merged_into IS NOT NULL, id", [*wanted, *wanted]).fetchall():
         own = told[row["merged_into"] or row["id"]]

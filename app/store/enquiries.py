@@ -13,10 +13,16 @@ from sqlite_utils import Database
 
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Enquiry, Intent, Picture, Source, Wish
+from app.domain.paging import Page, page
 from app.store import customers
+from app.store.sought import Where, narrow
 from app.store.texts import json_text, maybe_day, moment, moment_text
 
 PICTURES = ("built", "stands", "ordered")
+
+_FOUND = "enquiries_sought CROSS JOIN enquiries ON enquiries.turn = enquiries_sought.rowid"
+
+_ROWS = "SELECT enquiries.* FROM"
 
 _ENQUIRY = "SELECT * FROM enquiries WHERE (? IS NULL OR dealer = ?)"
 
@@ -66,18 +72,19 @@ def get(db: Database, enquiry: int, dealer: str | None) -> Enquiry | None:
     return None if row is None else _enquiry(db, row)
 
 
-def find(db: Database, words: Sequence[str], dealer: str | None, limit: int, offset: int) -> tuple[Enquiry, ...]:
+def find(db: Database, words: Sequence[str], dealer: str | None, size: int, after: int | None) -> Page[Enquiry]:
     """Those in which every one of `words` (app.domain.finding) is found, the last changed first."""
-    found = "".join(
-        " AND (sought LIKE '%' || ? || '%' OR EXISTS (SELECT 1 FROM quotations LEFT JOIN orders"
-        " ON orders.quotation = quotations.id WHERE enquiry = enquiries.id"
-        " AND lower(replace(quotations.number || ' ' || ifnull(orders.number, ''), '-', '')) LIKE '%' || ? || '%'))"
-        for _ in words
-    )
-    order = " ORDER BY updated_at DESC, id DESC LIMIT ? OFFSET ?"
-    twice = [word for word in words for _ in range(2)]
-    rows = db.execute(f"{_ENQUIRY}{found}{order}", [dealer, dealer, *twice, limit, offset]).fetchall()
-    return tuple(_enquiry(db, row) for row in rows)
+    where, turn = Where(), "enquiries_sought.rowid" if words else "turn"
+    if words:
+        narrow(where, "enquiries_sought", words, dealer=dealer)
+    if dealer is not None:
+        where.add("enquiries.dealer = ?", dealer)
+    if after is not None:
+        where.add(f"{turn} < ?", after)
+    walked = f"{_ROWS} {_FOUND if words else 'enquiries'}"
+    sql = f"{walked} WHERE {where.sql()} ORDER BY {turn} DESC LIMIT ?"
+    found = db.execute(sql, [*where.facts, size + 1]).fetchall()
+    return page(found, size, lambda row: (row["turn"],)).of(lambda row: _enquiry(db, row))
 
 
 def _customer_meant(db: Database, enquiry: Enquiry, customer: Customer) -> int:

@@ -14,6 +14,8 @@ from datetime import datetime
 from sqlite_utils import Database
 
 from app.store import customers
+from app.store.db import Store
+from app.store.sought import INDEXES
 from app.store.texts import moment_text
 
 _ENQUIRIES = "SELECT id FROM enquiries WHERE customer = :customer"
@@ -28,6 +30,9 @@ _LOOSE_PHOTOGRAPHS = (
 )
 _KEPT_PHOTOGRAPHS = f"SELECT id FROM photographs WHERE enquiry IN ({_ENQUIRIES}) AND id NOT IN ({_LOOSE_PHOTOGRAPHS})"
 _PERSON = "SELECT id FROM customers WHERE id = :customer OR merged_into = :customer"
+
+#: Pages of an index that are merged at once.
+AT_ONCE = 500
 
 #: In place of a name stands the customer's number, in every language the same.
 _PEOPLE = """
@@ -120,6 +125,26 @@ def erase(db: Database, customer: int, why: str, by: str, now: datetime) -> None
     for step in _STEPS:
         db.execute(step, {"customer": customer})
     customers.seek_anew(db, customer)
+
+
+def forget(store: Store) -> None:
+    """What was taken out of an index of texts stands in its pieces until these are merged, and in the log of writes.
+
+    They are merged step by step, each in a transaction of its own: others write in between.
+    """
+    for index in INDEXES:
+        step = -AT_ONCE
+        while _merged(store, index, step):
+            step = AT_ONCE
+    store.forget()
+
+
+def _merged(store: Store, index: str, pages: int) -> bool:
+    """Whether anything was left to merge. A negative number of pages begins with all pieces, however few."""
+    with store.writing() as db:
+        before = db.conn.total_changes
+        db.execute(f"INSERT INTO {index} ({index}, rank) VALUES ('merge', ?)", [pages])
+        return db.conn.total_changes - before >= 2
 
 
 def _named(db: Database, customer: int, sorts: tuple[tuple[str, str], ...]) -> dict[str, tuple[str, ...]]:

@@ -48,6 +48,12 @@ def of(db: Database, order: int) -> tuple[Document, ...]:
     return tuple(_document(row) for row in rows)
 
 
+def billed(db: Database, order: int) -> tuple[Document, ...]:
+    """Of one order what bills the whole and what is credited on it: nothing of what was billed in advance."""
+    sql = "SELECT * FROM documents WHERE order_id = ? AND kind IN ('balance', 'credit-note') ORDER BY id"
+    return tuple(_document(row) for row in db.execute(sql, [order]).fetchall())
+
+
 def get(db: Database, number: str, dealer: str | None) -> Document | None:
     """A dealer is shown no worksheet: it says what the firm thought."""
     row = db.execute(_OWN, [dealer, dealer, number]).fetchone()

@@ -10,19 +10,26 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
+from app.domain.paging import Page, page
 from app.domain.quotation import EarlierYes, Frozen, FrozenLine, Standing
 from app.store.frozen import thawed
+from app.store.sought import Where, narrow
 from app.store.texts import maybe_day, maybe_moment, moment, moment_text
 from rules.answer import Depends
 from rules.totals import Totals
 
-_REVISIONS = """
-SELECT quotations.number, revisions.*, revision_acts.act, enquiries.wanted_by FROM revisions
-JOIN quotations ON quotations.id = revisions.quotation
-JOIN enquiries ON enquiries.id = quotations.enquiry
+_OUT = """
+SELECT quotations.number, revisions.*, last_out.turn, revision_acts.act, enquiries.wanted_by FROM {source}
+CROSS JOIN quotations ON quotations.id = last_out.quotation
+CROSS JOIN enquiries ON enquiries.id = quotations.enquiry
+CROSS JOIN revisions ON revisions.id = last_out.revision
 LEFT JOIN revision_acts ON revision_acts.revision = revisions.id
-WHERE revisions.issued_at IS NOT NULL
 """
+
+#: What is out in the order in which it left, and what was found of it in the same; that of one quotation.
+_WALKED = "last_out"
+_FOUND = "out_sought CROSS JOIN last_out ON last_out.turn = out_sought.rowid"
+_OF_QUOTATION = "quotations AS named CROSS JOIN last_out ON last_out.quotation = named.id"
 
 #: Parts of what was frozen, taken out by the database: a list needs no more of it.
 _SUMMARIES = """
@@ -34,15 +41,13 @@ FROM revisions JOIN quotations ON quotations.id = revisions.quotation WHERE revi
 """
 
 #: A quotation has at most one live promise: the last revision that left the house.
-LAST_OUT = """
+_LAST_OUT = """
  NOT EXISTS (SELECT 1 FROM revisions AS later
   WHERE later.quotation = revisions.quotation AND later.issued_at IS NOT NULL AND later.id > revisions.id)
 """
 
 #: What the workshop may still have to build: the last out, accepted, or neither answered nor lapsed.
-_TO_COME = f"""
- AND (revision_acts.act = 'accepted' OR (revision_acts.act IS NULL AND revisions.valid_until > ?)) AND {LAST_OUT}
-"""
+_TO_COME = "(revision_acts.act = 'accepted' OR (revision_acts.act IS NULL AND revisions.valid_until > ?))"
 
 #: What was accepted, and has had its place taken since.
 _REPLACED_YESES = """
@@ -50,10 +55,6 @@ SELECT quotations.number, revisions.letter, COALESCE(said_at, at) AS said_at, sa
 JOIN quotations ON quotations.id = revisions.quotation
 JOIN revision_acts ON revision_acts.revision = revisions.id
 WHERE act = 'accepted'
-"""
-
-_FOUND = """
- AND (enquiries.sought LIKE '%' || ? || '%' OR lower(replace(quotations.number, '-', '')) LIKE '%' || ? || '%')
 """
 
 
@@ -98,24 +99,28 @@ def last_of(db: Database, numbers: Sequence[str]) -> Mapping[str, IssuedSummary]
 
 def replaced_yeses(db: Database, numbers: Sequence[str]) -> Mapping[str, EarlierYes]:
     """The last yes that a later revision took the place of, by quotation number; numbers with none are left out."""
-    one_of = f" AND NOT {LAST_OUT} AND quotations.number IN ({', '.join('?' * len(numbers))}) ORDER BY revisions.id"
+    one_of = f" AND NOT {_LAST_OUT} AND quotations.number IN ({', '.join('?' * len(numbers))}) ORDER BY revisions.id"
     found = db.execute(f"{_REPLACED_YESES}{one_of}", [*numbers]).fetchall()
     return {row["number"]: EarlierYes(row["letter"], moment(row["said_at"]), row["said_by"]) for row in found}
 
 
-def to_come(db: Database, now: datetime, words: Sequence[str], limit: int, offset: int) -> tuple[IssuedRevision, ...]:
+def to_come(db: Database, now: datetime, words: Sequence[str], size: int, after: int | None) -> Page[IssuedRevision]:
     """Accepted or in date, the last issued first; every one of `words` is in the number or where it is sought."""
-    order = " ORDER BY revisions.issued_at DESC, revisions.id DESC LIMIT ? OFFSET ?"
-    facts = [moment_text(now), *(word for word in words for _ in range(2)), limit, offset]
-    rows = db.execute(f"{_REVISIONS}{_TO_COME}{_FOUND * len(words)}{order}", facts).fetchall()
-    yeses = replaced_yeses(db, [row["number"] for row in rows])
-    return tuple(_revision(db, row, yeses.get(row["number"])) for row in rows)
+    where, turn = Where(), "out_sought.rowid" if words else "last_out.turn"
+    narrow(where, "out_sought", words)
+    if after is not None:
+        where.add(f"{turn} < ?", after)
+    where.add(_TO_COME, moment_text(now))
+    sql = f"{_OUT.format(source=_FOUND if words else _WALKED)} WHERE {where.sql()} ORDER BY {turn} DESC LIMIT ?"
+    found = page(db.execute(sql, [*where.facts, size + 1]).fetchall(), size, lambda row: (row["turn"],))
+    yeses = replaced_yeses(db, [row["number"] for row in found.rows])
+    return found.of(lambda row: _revision(db, row, yeses.get(row["number"])))
 
 
 def one_to_come(db: Database, number: str, now: datetime) -> IssuedRevision | None:
     """That quotation's revision that may still be built."""
-    facts = [moment_text(now), number]
-    row = db.execute(f"{_REVISIONS}{_TO_COME} AND quotations.number = ? ORDER BY revisions.id DESC", facts).fetchone()
+    sql = f"{_OUT.format(source=_OF_QUOTATION)} WHERE named.number = ? AND {_TO_COME}"
+    row = db.execute(sql, [number, moment_text(now)]).fetchone()
     return None if row is None else _revision(db, row, replaced_yeses(db, [number]).get(number))
 
 

@@ -9,10 +9,14 @@ from sqlite3 import Row
 from sqlite_utils import Database
 
 from app.domain.finding import sought_words
-from app.domain.order import Basis, Order, OrderLine, OrderRow, Shell, TaxDecision
+from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, Shell, TaxDecision
+from app.domain.paging import Page, page
 from app.domain.quotation import QuotationLine
 from app.store import history, quotations
+from app.store.frozen import thawed
+from app.store.sought import Where, narrow
 from app.store.texts import moment, moment_text
+from rules.totals import Totals
 
 _ORDER = """
 SELECT orders.*, quotations.number AS quotation_number, quotations.dealer AS dealer FROM orders
@@ -23,16 +27,25 @@ _ROWS = """
 SELECT orders.*, quotations.number AS quotation_number, quotations.dealer AS dealer, revisions.letter,
   json_extract(revisions.frozen, '$.customer.name') AS customer,
   (SELECT count(*) FROM shells JOIN order_lines ON order_lines.id = order_line WHERE basis = order_bases.id) AS shells
-FROM orders JOIN quotations ON quotations.id = orders.quotation
-JOIN enquiries ON enquiries.id = quotations.enquiry
-JOIN order_bases ON order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)
-JOIN revisions ON revisions.id = order_bases.revision
-WHERE (? IS NULL OR quotations.dealer = ?)
+FROM {source} CROSS JOIN order_bases ON order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)
+CROSS JOIN revisions ON revisions.id = order_bases.revision
 """
 
-_FOUND = """
- AND (enquiries.sought LIKE '%' || ? || '%' OR lower(replace(orders.number, '-', '')) LIKE '%' || ? || '%'
-  OR lower(replace(quotations.number, '-', '')) LIKE '%' || ? || '%')
+#: The list walked in its order; what was found, or is one dealer's own, walked in the same; those of one customer.
+_WALKED = "orders CROSS JOIN quotations ON quotations.id = orders.quotation"
+_FOUND = f"orders_sought CROSS JOIN {_WALKED.replace(' CROSS', ' ON orders.id = orders_sought.rowid CROSS', 1)}"
+_OF_CUSTOMER = """
+enquiries CROSS JOIN quotations ON quotations.enquiry = enquiries.id
+CROSS JOIN orders ON orders.quotation = quotations.id
+"""
+
+#: What of the deal says how an order stands with its money.
+_DEALS = """
+SELECT orders.number, json_extract(revisions.frozen, '$.currency') AS currency,
+  json_extract(revisions.frozen, '$.totals') AS totals,
+  (SELECT tax_case FROM tax_decisions WHERE basis = order_bases.id ORDER BY id DESC LIMIT 1) AS tax_case
+FROM orders JOIN order_bases ON order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)
+JOIN revisions ON revisions.id = order_bases.revision WHERE orders.number IN
 """
 
 
@@ -67,18 +80,31 @@ def get(db: Database, number: str, dealer: str | None, now: datetime) -> Order |
     return None if row is None else _order(db, row, now)
 
 
-def rows(db: Database, dealer: str | None, text: str, limit: int, offset: int) -> tuple[OrderRow, ...]:
+def rows(db: Database, dealer: str | None, text: str, size: int, after: int | None) -> Page[OrderRow]:
     """The last made first; every word of `text` is in a number, or where its enquiry is sought."""
-    words = sought_words(text)
-    order = " ORDER BY orders.id DESC LIMIT ? OFFSET ?"
-    facts = [dealer, dealer, *(word for word in words for _ in range(3)), limit, offset]
-    return tuple(_row(row) for row in db.execute(f"{_ROWS}{_FOUND * len(words)}{order}", facts).fetchall())
+    where, words = Where(), sought_words(text)
+    found = bool(words) or dealer is not None
+    place = "orders_sought.rowid" if found else "orders.id"
+    narrow(where, "orders_sought", words, dealer=dealer)
+    if dealer is not None:
+        where.add("quotations.dealer = ?", dealer)
+    if after is not None:
+        where.add(f"{place} < ?", after)
+    sql = f"{_ROWS.format(source=_FOUND if found else _WALKED)} WHERE {where.sql()} ORDER BY {place} DESC LIMIT ?"
+    read = db.execute(sql, [*where.facts, size + 1]).fetchall()
+    return page(read, size, lambda row: (row["id"],)).of(_row)
+
+
+def deals(db: Database, numbers: Sequence[str]) -> dict[str, Deal]:
+    """Number of the order → what it was agreed to cost."""
+    rows = db.execute(f"{_DEALS} ({', '.join('?' * len(numbers))})", [*numbers]).fetchall()
+    return {row["number"]: Deal(row["currency"], thawed(Totals, row["totals"]), row["tax_case"]) for row in rows}
 
 
 def of_customer(db: Database, customer: int) -> tuple[OrderRow, ...]:
     """Those of all his enquiries, the last made first."""
-    sql = f"{_ROWS} AND enquiries.customer = ? ORDER BY orders.id DESC"
-    return tuple(_row(row) for row in db.execute(sql, [None, None, customer]).fetchall())
+    sql = f"{_ROWS.format(source=_OF_CUSTOMER)} WHERE enquiries.customer = ? ORDER BY orders.id DESC"
+    return tuple(_row(row) for row in db.execute(sql, [customer]).fetchall())
 
 
 def _order(db: Database, row: Row, now: datetime) -> Order:

@@ -15,7 +15,6 @@ from sqlite_utils import Database
 
 from app.domain.enquiry import DonorCar
 from app.domain.quotation import Standing
-from app.store.issued import LAST_OUT
 from app.store.specifications import specification
 from app.store.texts import maybe_moment, moment_text
 from rules.specification import Donor
@@ -28,13 +27,14 @@ SELECT quotations.number, revisions.id, revisions.letter, revisions.book, revisi
   (SELECT json_group_array(json_array(lines.quantity, json_extract(lines.frozen, '$.settled'),
       json_extract(lines.frozen, '$.depends.approvals')))
     FROM revision_lines AS lines WHERE lines.revision = revisions.id) AS lines
-FROM revisions JOIN quotations ON quotations.id = revisions.quotation
+FROM quotations CROSS JOIN last_out ON last_out.quotation = quotations.id
+CROSS JOIN revisions ON revisions.id = last_out.revision
 LEFT JOIN revision_acts ON revision_acts.revision = revisions.id
-WHERE revisions.issued_at IS NOT NULL
-  AND (revision_acts.act = 'accepted' OR (revision_acts.act IS NULL AND revisions.valid_until > ?))
+WHERE {which} ORDER BY revisions.valid_until, revisions.id
 """
 
-_BY_LAPSE = " ORDER BY revisions.valid_until, revisions.id"
+_OUT = "quotations.standing = 'accepted' OR (quotations.standing = 'issued' AND quotations.valid_until > ?)"
+_LAPSING = "quotations.standing = 'issued' AND quotations.valid_until > ? AND quotations.valid_until <= ?"
 
 _DRAFTS = """
 SELECT quotations.number, revisions.id, revisions.letter, customers.name AS customer,
@@ -95,9 +95,13 @@ class Promise:
 
 def out(db: Database, now: datetime) -> tuple[Promise, ...]:
     """Accepted, or issued and in date: what lapses first comes first."""
-    return tuple(
-        _out(row) for row in db.execute(f"{_PROMISES} AND {LAST_OUT}{_BY_LAPSE}", [moment_text(now)]).fetchall()
-    )
+    return tuple(map(_out, db.execute(_PROMISES.format(which=_OUT), [moment_text(now)]).fetchall()))
+
+
+def lapsing(db: Database, now: datetime, end: datetime) -> tuple[Promise, ...]:
+    """Issued, in date and unanswered, of which the last moment comes by `end`: what lapses first comes first."""
+    facts = [moment_text(now), moment_text(end)]
+    return tuple(map(_out, db.execute(_PROMISES.format(which=_LAPSING), facts).fetchall()))
 
 
 def drafts(db: Database) -> tuple[Promise, ...]:

@@ -13,6 +13,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
+from app.domain.paging import Page, page
 from app.domain.quotation import (
     DeliveryPlace,
     Draft,
@@ -32,10 +33,9 @@ from app.domain.quotation import (
 )
 from app.store import history, papers
 from app.store.frozen import frozen_text, thawed
+from app.store.sought import Where, look_through, narrow
 from app.store.specifications import specification, specification_text
 from app.store.texts import maybe_moment, moment, moment_text
-
-_OWN = "(? IS NULL OR quotations.dealer = ?)"
 
 _QUOTATION = "SELECT * FROM quotations WHERE (? IS NULL OR dealer = ?) AND number = ?"
 
@@ -49,21 +49,24 @@ _END = """
 INSERT INTO revision_acts (revision, act, at, by, why, said_at, said_by, reason) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
 """
 
-_FOUND = """
- AND (enquiries.sought LIKE '%' || ? || '%' OR lower(replace(quotations.number, '-', '')) LIKE '%' || ? || '%'
-  OR EXISTS (SELECT 1 FROM orders WHERE orders.quotation = quotations.id
-   AND lower(replace(orders.number, '-', '')) LIKE '%' || ? || '%'))
-"""
-
 #: `out`: the letter of the last revision that left the house.
 _ROWS = """
 SELECT quotations.*, customers.name AS customer_name,
-  (SELECT revisions.letter FROM revisions WHERE revisions.quotation = quotations.id AND issued_at IS NOT NULL
-    ORDER BY revisions.id DESC LIMIT 1) AS out
-FROM quotations
-JOIN enquiries ON enquiries.id = quotations.enquiry
-JOIN customers ON customers.id = enquiries.customer
+  (SELECT revisions.letter FROM last_out JOIN revisions ON revisions.id = last_out.revision
+    WHERE last_out.quotation = quotations.id) AS out
+FROM {source}
+CROSS JOIN enquiries ON enquiries.id = quotations.enquiry
+CROSS JOIN customers ON customers.id = enquiries.customer
 """
+
+#: The list walked in its order, and what was found walked in the same.
+_WALKED = "quotations"
+_FOUND = "quotations_sought CROSS JOIN quotations ON quotations.turn = quotations_sought.rowid"
+
+#: What is in date is always few: it is picked out first, then put in order.
+_IN_DATE = "quotations INDEXED BY {index}"
+_OF_CUSTOMER = "enquiries AS asking CROSS JOIN quotations ON quotations.enquiry = asking.id"
+_IN_DATE_FOUND = f"{_IN_DATE} CROSS JOIN quotations_sought ON quotations_sought.rowid = quotations.turn"
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,20 +157,32 @@ def rows(
     now: datetime,
     standing: Standing | None,
     words: Sequence[str],
-    limit: int,
-    offset: int,
-) -> tuple[QuotationRow, ...]:
+    size: int,
+    after: int | None,
+) -> Page[QuotationRow]:
     """The last changed first; every one of `words` is in the number, or where its enquiry is sought."""
-    found = _FOUND * len(words)
-    stands, moments = _stands(standing, now)
-    order = " ORDER BY quotations.updated_at DESC, quotations.id DESC LIMIT ? OFFSET ?"
-    facts = [dealer, dealer, *(word for word in words for _ in range(3)), *moments, limit, offset]
-    return tuple(_row(row, now) for row in db.execute(f"{_ROWS} WHERE {_OWN}{found}{stands}{order}", facts))
+    where = Where()
+    if standing is Standing.ISSUED:
+        source = _in_date(where, dealer, words)
+    elif words:
+        source, stored = _FOUND, "issued" if standing is Standing.LAPSED else standing and standing.value
+        narrow(where, "quotations_sought", words, dealer=dealer, standing=stored or "")
+    else:
+        source = _WALKED
+    if dealer is not None:
+        where.add("quotations.dealer = ?", dealer)
+    _stands(where, standing, now)
+    if after is not None:
+        where.add("quotations_sought.rowid < ?" if source == _FOUND else "quotations.turn < ?", after)
+    order = "quotations_sought.rowid" if source == _FOUND else "quotations.turn"
+    sql = f"{_ROWS.format(source=source)} WHERE {where.sql()} ORDER BY {order} DESC LIMIT ?"
+    found = db.execute(sql, [*where.facts, size + 1]).fetchall()
+    return page(found, size, lambda row: (row["turn"],)).of(lambda row: _row(row, now))
 
 
 def of_customer(db: Database, customer: int, now: datetime) -> tuple[QuotationRow, ...]:
     """Those of all his enquiries, the last changed first."""
-    sql = f"{_ROWS} WHERE enquiries.customer = ? ORDER BY quotations.updated_at DESC, quotations.id DESC"
+    sql = f"{_ROWS.format(source=_OF_CUSTOMER)} WHERE asking.customer = ? ORDER BY quotations.turn DESC"
     return tuple(_row(row, now) for row in db.execute(sql, [customer]))
 
 
@@ -177,17 +192,23 @@ def by_code(db: Database, code: str) -> tuple[str, str] | None:
     return None if row is None else (row[0], row[1])
 
 
-def _stands(standing: Standing | None, now: datetime) -> tuple[str, list[str]]:
+def _in_date(where: Where, dealer: str | None, words: Sequence[str]) -> str:
+    index = "quotations_by_standing" if dealer is None else "quotations_of_dealer_by_lapse"
+    look_through(where, "quotations_sought", words)
+    return (_IN_DATE_FOUND if words else _IN_DATE).format(index=index)
+
+
+def _stands(where: Where, standing: Standing | None, now: datetime) -> None:
     """Lapsed is read off the clock: stored as issued, with its last moment past."""
     match standing:
         case None:
-            return "", []
+            pass
         case Standing.LAPSED:
-            return " AND quotations.standing = 'issued' AND quotations.valid_until <= ?", [moment_text(now)]
+            where.add("quotations.standing = 'issued' AND +quotations.valid_until <= ?", moment_text(now))
         case Standing.ISSUED:
-            return " AND quotations.standing = 'issued' AND quotations.valid_until > ?", [moment_text(now)]
+            where.add("quotations.standing = 'issued' AND quotations.valid_until > ?", moment_text(now))
         case _:
-            return " AND quotations.standing = ?", [standing.value]
+            where.add("quotations.standing = ?", standing.value)
 
 
 def _key(db: Database, number: str) -> int:

@@ -9,17 +9,11 @@ from sqlite_utils import Database
 
 from app.store.texts import moment, moment_text
 
-#: Whoever never said yes, has nothing out that is in date, and of whom nothing has moved since.
+#: Whoever never said yes, has nothing out that is in date, and of whom nothing has moved since: triggers keep who.
 _DUE = """
-SELECT customers.id, customers.name, customers.country, customers.dealer, max(
-    (SELECT max(updated_at) FROM enquiries WHERE customer = customers.id),
-    ifnull((SELECT max(max(quotations.updated_at, ifnull(quotations.valid_until, '')))
-      FROM quotations JOIN enquiries ON enquiries.id = enquiry WHERE customer = customers.id), '')) AS moved
-FROM customers WHERE merged_into IS NULL AND id NOT IN (SELECT customer FROM erasures)
-  AND NOT EXISTS (SELECT 1 FROM enquiries JOIN quotations ON enquiry = enquiries.id
-    JOIN revisions ON quotation = quotations.id JOIN revision_acts ON revision = revisions.id
-    WHERE customer = customers.id AND act = 'accepted')
-  AND moved <= ? ORDER BY moved, customers.id LIMIT ?
+SELECT customers.id, customers.name, customers.country, customers.dealer, moved
+FROM customers_still CROSS JOIN customers ON customers.id = customers_still.customer
+WHERE moved <= ? ORDER BY moved, customers_still.customer LIMIT ?
 """
 
 

@@ -1,14 +1,15 @@
 // The list of approvals: what waits first and of that the oldest. Everybody sees what was asked; the manager answers here.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
-import { may, sight } from '../state/session.js';
-import { get, post, freshKey, Refusal } from '../api.js';
+import { may } from '../state/session.js';
+import { post, freshKey, Refusal } from '../api.js';
+import { usePages } from '../state/pages.js';
 import { money } from '../format.js';
 import { dealerName } from '../state/dealers.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
+import { More } from '../components/more/more.js';
 import { Notice } from '../components/notice/notice.js';
 import { Standing } from '../components/standing/standing.js';
 import { Said, Stage, problemOf } from '../components/approvals/approvals.js';
@@ -93,23 +94,15 @@ const Weighed = ({ weighed, onDone }) => {
   </li>`;
 };
 
-const pageOf = (stage, page) => `/api/approvals?${new URLSearchParams({ ...(stage ? { stage } : {}), ...(page > 1 ? { page } : {}) })}`;
-
 export const ApprovalsPage = () => {
-  const [held, problem, stage, page, turns] = [useSignal(null), useSignal(null), useSignal(''), useSignal(1), useSignal(0)];
-  useEffect(() => {
-    let here = true;
-    get(pageOf(stage.value, page.value)).then(({ body }) => here && (held.value = body), (error) => here && (problem.value = problemOf(error)));
-    return () => (here = false);
-  }, [stage.value, page.value, turns.value, sight.value]);
-  const choose = (one) => ((page.value = 1), (stage.value = one));
+  const stage = useSignal('');
+  const pages = usePages(`/api/approvals${stage.value ? `?stage=${stage.value}` : ''}`, 'approvals', (one) => one.approval.id);
   return html`<div class="work"><h1>${t('approvals.title')}</h1><p class="quiet">${t(may('answer-approvals') ? 'approvals.lead-answer' : 'approvals.lead')}</p>
     <div class="state-choice" role="group" aria-label=${t('approvals.stage')}>
-      ${['', ...STAGES].map((one) => html`<button key=${one} class="plain" aria-pressed=${stage.value === one} onClick=${() => choose(one)}>${t(one ? `approval.${one}` : 'work.all')}</button>`)}</div>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${held.value && (held.value.approvals.length
-      ? html`<ul class="weighed-list">${held.value.approvals.map((one) => html`<${Weighed} key=${one.approval.id} weighed=${one} onDone=${() => (turns.value += 1)} />`)}</ul>`
+      ${['', ...STAGES].map((one) => html`<button key=${one} class="plain" aria-pressed=${stage.value === one} onClick=${() => (stage.value = one)}>${t(one ? `approval.${one}` : 'work.all')}</button>`)}</div>
+    ${pages.problem && html`<${Notice} problem=${pages.problem} />`}
+    ${pages.rows && (pages.rows.length
+      ? html`<ul class="weighed-list" id="approvals-list">${pages.rows.map((one) => html`<${Weighed} key=${one.approval.id} weighed=${one} onDone=${pages.again} />`)}</ul>`
       : html`<p class="quiet">${t('approvals.none')}</p>`)}
-    <div class="acts">${page.value > 1 && html`<button class="button" onClick=${() => (page.value -= 1)}>${t('list.back')}</button>`}
-      ${held.value?.more && html`<button class="button" onClick=${() => (page.value += 1)}>${t('list.next')}</button>`}</div></div>`;
+    <${More} pages=${pages} list="approvals-list" of=${t('approvals.title')} /></div>`;
 };

@@ -1,15 +1,13 @@
 // Quotations that are out and unanswered: what lapses first at the top, with the last word to the customer.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { sight } from '../state/session.js';
-import { get } from '../api.js';
+import { usePages } from '../state/pages.js';
 import { day, lastDay, money } from '../format.js';
 import { dealerName } from '../state/dealers.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
-import { problemOf } from '../components/approvals/approvals.js';
+import { More } from '../components/more/more.js';
 
 const totalOf = ({ total }) => (total ? total.with_tax.map((amount) => money(amount, total.currency)).join(' / ') : '');
 
@@ -37,18 +35,12 @@ const Row = ({ row }) => html`<li class="slip">
 const WHICH = ['in-date', 'lapsed'];
 
 export const Chasing = () => {
-  const [held, problem, which, page] = [useSignal(null), useSignal(null), useSignal('in-date'), useSignal(1)];
-  useEffect(() => {
-    let here = true;
-    get(`/api/chasing?which=${which.value}&page=${page.value}`).then(({ body }) => here && (held.value = body), (error) => here && (problem.value = problemOf(error)));
-    return () => (here = false);
-  }, [which.value, page.value, sight.value]);
-  const choose = (one) => ((page.value = 1), (which.value = one));
+  const which = useSignal('in-date');
+  const pages = usePages(`/api/chasing?which=${which.value}`, 'chased', (row) => row.number);
   return html`<div class="work"><h1>${t('chasing.title')}</h1><p class="quiet">${t('chasing.lead')}</p>
     <div class="state-choice" role="group" aria-label=${t('work.state')}>
-      ${WHICH.map((one) => html`<button key=${one} class="plain" aria-pressed=${which.value === one} onClick=${() => choose(one)}>${t(`chasing.${one}`)}</button>`)}</div>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${held.value && (held.value.chased.length ? html`<ul class="slips">${held.value.chased.map((row) => html`<${Row} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
-    <div class="acts">${page.value > 1 && html`<button class="button" onClick=${() => (page.value -= 1)}>${t('list.back')}</button>`}
-      ${held.value?.more && html`<button class="button" onClick=${() => (page.value += 1)}>${t('list.next')}</button>`}</div></div>`;
+      ${WHICH.map((one) => html`<button key=${one} class="plain" aria-pressed=${which.value === one} onClick=${() => (which.value = one)}>${t(`chasing.${one}`)}</button>`)}</div>
+    ${pages.problem && html`<${Notice} problem=${pages.problem} />`}
+    ${pages.rows && (pages.rows.length ? html`<ul class="slips" id="chasing-list">${pages.rows.map((row) => html`<${Row} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
+    <${More} pages=${pages} list="chasing-list" of=${t('chasing.title')} /></div>`;
 };

@@ -1,15 +1,17 @@
 // What the workshop may have to build: what is out and in date, or accepted. To read only, and nothing here knows money.
 import { useEffect } from 'preact/hooks';
-import { batch, useSignal } from '@preact/signals';
+import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { book, choiceLabel, optionLabel, titleOf } from '../state/book.js';
 import { get, Refusal } from '../api.js';
+import { usePages } from '../state/pages.js';
 import { day, lastDay } from '../format.js';
 import { gatesOf } from '../state/shown.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Standing } from '../components/standing/standing.js';
+import { More } from '../components/more/more.js';
 import { Notice } from '../components/notice/notice.js';
 import { Stamp } from '../components/stamp/stamp.js';
 import { Ready } from '../components/ready/ready.js';
@@ -17,24 +19,7 @@ import { Depends, anyDepends } from '../components/reasons/reasons.js';
 import { EarlierYes, shortYesText } from '../components/earlier-yes/earlier-yes.js';
 import { NotFound } from './not-found.js';
 
-const PAUSE = 200;
-
 const refused = (error) => ({ status: error.status, problem: error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') } });
-
-const useFound = (q, page, found, problem) =>
-  useEffect(() => {
-    const giveUp = new AbortController();
-    const query = new URLSearchParams({ ...(q ? { q } : {}), ...(page > 1 ? { page } : {}) });
-    const keep = ({ body }) => batch(() => {
-      found.value = { ...body, work: page > 1 ? [...found.value.work, ...body.work] : body.work };
-      problem.value = null;
-    });
-    const timer = setTimeout(() => get(`/api/work-to-come?${query}`, { signal: giveUp.signal }).then(keep, (error) => error.name !== 'AbortError' && (problem.value = refused(error).problem)), found.value ? PAUSE : 0);
-    return () => {
-      clearTimeout(timer);
-      giveUp.abort();
-    };
-  }, [q, page]);
 
 const shellName = ({ settled }) => ['body', 'series', 'market'].map((option) => settled[option] && choiceLabel(option, settled[option])).filter(Boolean).join(', ');
 const needed = (work) => [...new Set(work.lines.flatMap(({ depends }) => [...depends.parts, ...depends.approvals]))];
@@ -47,14 +32,14 @@ const Row = ({ work }) => html`<li class="slip"><${Link} to=${`/work-to-come/${w
   <span class="slip__day">${work.wanted_by ? `${t('coming.wanted')} ${day(work.wanted_by)}` : t('coming.issued', { day: day(work.issued_at) })}</span><//></li>`;
 
 export const Coming = () => {
-  const [q, page, found, problem] = [useSignal(''), useSignal(1), useSignal(null), useSignal(null)];
-  useFound(q.value, page.value, found, problem);
+  const q = useSignal('');
+  const pages = usePages(`/api/work-to-come${q.value ? `?${new URLSearchParams({ q: q.value })}` : ''}`, 'work', (work) => work.number);
   return html`<div class="work"><h1>${t('coming.title')}</h1><p class="quiet">${t('coming.lead')}</p>
     <div class="work__find"><${TextField} label=${t('work.find')} hint=${t('coming.find-hint')} type="search" maxlength="200" value=${q.value}
-      onWrite=${(text) => batch(() => ((q.value = text), (page.value = 1)))} /></div>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${found.value && (found.value.work.length ? html`<ul class="slips">${found.value.work.map((work) => html`<${Row} key=${work.number} work=${work} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
-    ${found.value?.more && html`<button class="button" onClick=${() => (page.value += 1)}>${t('work.more')}</button>`}</div>`;
+      onWrite=${(text) => (q.value = text)} /></div>
+    ${pages.problem && html`<${Notice} problem=${pages.problem} />`}
+    ${pages.rows && (pages.rows.length ? html`<ul class="slips" id="work-list">${pages.rows.map((work) => html`<${Row} key=${work.number} work=${work} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
+    <${More} pages=${pages} list="work-list" of=${t('coming.title')} /></div>`;
 };
 
 const inOrder = (line) => (book.value?.options ?? []).filter((option) => line.settled[option.id]).map((option) => [option.id, line.settled[option.id]]);

@@ -1,36 +1,17 @@
 // All orders, found with one search field; what each waits for in money. Beneath, what the bookkeeper takes over.
-import { useEffect } from 'preact/hooks';
-import { batch, useSignal } from '@preact/signals';
+import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { may, sight } from '../state/session.js';
-import { get, Refusal } from '../api.js';
+import { may } from '../state/session.js';
+import { usePages } from '../state/pages.js';
 import { day, money } from '../format.js';
 import { dealerName } from '../state/dealers.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
+import { More } from '../components/more/more.js';
 import { Notice } from '../components/notice/notice.js';
 import { Tolerances } from '../components/tolerances/tolerances.js';
 import { Bookkeeping } from '../components/bookkeeping/bookkeeping.js';
-
-const PAUSE = 200;
-
-const useFound = (q, page, found, problem) => {
-  const seen = sight.value;
-  useEffect(() => {
-    const giveUp = new AbortController();
-    const query = new URLSearchParams({ ...(q ? { q } : {}), ...(page > 1 ? { page } : {}) });
-    const keep = ({ body }) => batch(() => {
-      found.value = { ...body, orders: page > 1 ? [...(found.value?.orders ?? []), ...body.orders] : body.orders };
-      problem.value = null;
-    });
-    const timer = setTimeout(() => get(`/api/orders?${query}`, { signal: giveUp.signal }).then(keep, (error) => error instanceof Refusal && error.status !== 401 && (problem.value = error.problem)), found.value ? PAUSE : 0);
-    return () => {
-      clearTimeout(timer);
-      giveUp.abort();
-    };
-  }, [q, page, seen]);
-};
 
 const waits = ({ deposit_met: met, account }) => {
   if (!account) return t(met ? 'orders.deposit-there' : 'orders.deposit-open');
@@ -47,12 +28,12 @@ export const OrderRow = ({ row }) => html`<li class="slip"><${Link} to=${`/order
   <span class="slip__day">${t('orders.made', { day: day(row.made_at) })}</span><//></li>`;
 
 export const Orders = () => {
-  const [q, page, found, problem] = [useSignal(''), useSignal(1), useSignal(null), useSignal(null)];
-  useFound(q.value, page.value, found, problem);
+  const q = useSignal('');
+  const pages = usePages(`/api/orders${q.value ? `?${new URLSearchParams({ q: q.value })}` : ''}`, 'orders', (row) => row.number);
   return html`<div class="work"><h1>${t('orders.title')}</h1><p class="quiet">${t('orders.lead')}</p>
-    <div class="work__find"><${TextField} label=${t('work.find')} hint=${t('orders.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => batch(() => ((q.value = text), (page.value = 1)))} /></div>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${found.value && (found.value.orders.length ? html`<ul class="slips">${found.value.orders.map((row) => html`<${OrderRow} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
-    ${found.value?.more && html`<button class="button" onClick=${() => (page.value += 1)}>${t('work.more')}</button>`}
+    <div class="work__find"><${TextField} label=${t('work.find')} hint=${t('orders.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => (q.value = text)} /></div>
+    ${pages.problem && html`<${Notice} problem=${pages.problem} />`}
+    ${pages.rows && (pages.rows.length ? html`<ul class="slips" id="orders-list">${pages.rows.map((row) => html`<${OrderRow} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}
+    <${More} pages=${pages} list="orders-list" of=${t('orders.title')} />
     <div class="orders__beneath"><${Bookkeeping} /><${Tolerances} />${may('see-bank') && html`<p class="orders__bank"><${Link} to="/bank-details">${t('bank.firm')}<//></p>`}</div></div>`;
 };

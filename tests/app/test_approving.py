@@ -198,8 +198,8 @@ def test_a_declined_quotation_waits_for_nothing(desk: Desk) -> None:
     reply = Reply(NOW, "Agnes", Reason.PRICE)
     settling.decline(desk.store, CLERK, number, "A", reply, NOW, expected=issued.version)
     assert approving.weigh(desk.store, MANAGER, asked, NOW).stage is Stage.MOOT
-    assert [one.stage for one in approving.approvals(desk.store, MANAGER, NOW).found] == [Stage.MOOT]
-    assert approving.approvals(desk.store, MANAGER, NOW, stage=Stage.WAITING).found == ()
+    assert [one.stage for one in approving.approvals(desk.store, MANAGER, NOW).rows] == [Stage.MOOT]
+    assert approving.approvals(desk.store, MANAGER, NOW, stage=Stage.WAITING).rows == ()
 
 
 def test_issuing_a_revision_without_it_withdraws_what_waits(desk: Desk) -> None:
@@ -257,13 +257,13 @@ def test_a_dealer_who_issues_is_never_silently_allowed(desk: Desk) -> None:
         ("A4", Stage.WAITING),
     ]
     assert all(need.approval is not None and need.approval.asked_by == "nell" for need in needs)
-    assert [one.approval.number for one in approving.approvals(desk.store, MANAGER, NOW).found] == [number, number]
+    assert [one.approval.number for one in approving.approvals(desk.store, MANAGER, NOW).rows] == [number, number]
 
 
 def test_another_dealer_s_approvals_do_not_exist(desk: Desk) -> None:
     desk.issue(desk.drafted((SHALLOW, 1), who=HOLLIN), who=HOLLIN)
-    (first, *_) = approving.approvals(desk.store, HOLLIN, NOW).found
-    assert approving.approvals(desk.store, BAYOU, NOW).found == ()
+    (first, *_) = approving.approvals(desk.store, HOLLIN, NOW).rows
+    assert approving.approvals(desk.store, BAYOU, NOW).rows == ()
     with pytest.raises(NotFound):
         approving.weigh(desk.store, BAYOU, first.approval.id, NOW)
 
@@ -273,7 +273,7 @@ def test_the_list_has_what_waits_first_and_of_that_the_oldest(desk: Desk) -> Non
     four, three = ask(desk, number), ask(desk, number, "A3")
     later = ask(desk, desk.drafted((SHALLOW, 1)))
     grant(desk, four)
-    found = approving.approvals(desk.store, MANAGER, NOW).found
+    found = approving.approvals(desk.store, MANAGER, NOW).rows
     assert [one.approval.id for one in found] == [three, later, four]
     (waits, *_) = found
     assert (waits.customer, waits.unusual) == ("Agnes Thornbury", ("wheel-well", "belts"))
@@ -307,7 +307,7 @@ def test_the_desk_s_list_no_longer_names_what_was_given(desk: Desk) -> None:
     desk.issue(number)
 
     def needed() -> tuple[str, ...]:
-        (row,) = listing.listed(desk.store, CLERK, quoting.quotations(desk.store, CLERK, NOW), NOW)
+        (row,) = listing.listed(desk.store, CLERK, quoting.quotations(desk.store, CLERK, NOW).rows, NOW)
         return row.approvals
 
     assert needed() == ("A3", "A4")

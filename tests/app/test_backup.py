@@ -228,7 +228,7 @@ def test_a_database_that_is_not_sound_is_not_restored(data: Path, tmp_path: Path
         db.execute(
             "INSERT INTO enquiries"
             " (id, reference, customer, donor, note, created_at, created_by, updated_at, version, sought)"
-            " VALUES (99, 'E', 98, 97, '', '', '', '', 1, '')"
+            " VALUES (99, 'E', 98, 97, '', '', '', '2026-11-25T09:00:00.000000+00:00', 1, '')"
         )
         db.commit()
     assert [fault for fault in snapshot.faults(copied) if "customers" in fault] == [

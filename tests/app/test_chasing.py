@@ -23,7 +23,7 @@ REMINDED = Sending(Kind.REMINDER, Way.E_MAIL, "agnes@thornbury.example", date(20
 
 
 def chased(desk: Desk, at: timedelta, *, lapsed: bool = False) -> dict[str, Chased]:
-    found = chasing.to_chase(desk.store, CLERK, NOW + at, lapsed=lapsed)
+    found = chasing.to_chase(desk.store, CLERK, NOW + at, lapsed=lapsed).rows
     return {one.out.number: one for one in found}
 
 
@@ -124,8 +124,8 @@ def test_an_approval_that_was_given_is_no_longer_waited_for(desk: Desk) -> None:
 def test_a_dealer_chases_his_own(desk: Desk) -> None:
     number = desk.drafted((PLAIN, 1), who=HOLLIN)
     desk.issue(number, who=HOLLIN)
-    assert [one.out.number for one in chasing.to_chase(desk.store, HOLLIN, NOW)] == [number]
-    assert chasing.to_chase(desk.store, BAYOU, NOW) == ()
+    assert [one.out.number for one in chasing.to_chase(desk.store, HOLLIN, NOW).rows] == [number]
+    assert chasing.to_chase(desk.store, BAYOU, NOW).rows == ()
     with pytest.raises(NotFound):
         chasing.letters(desk.store, BAYOU, number, "A", NOW)
     (offer, *_) = chasing.letters(desk.store, HOLLIN, number, "A", NOW)

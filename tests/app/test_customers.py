@@ -83,7 +83,7 @@ def test_a_second_enquiry_of_one_who_is_known_makes_no_second_customer(desk: Des
     second = taken_down(desk, replace(AGNES, id=number_of(first)), "T3-12044")
     page = knowing.customer_page(desk.store, CLERK, number_of(first), NOW)
     assert [one.reference for one in page.enquiries] == [second.reference, first.reference]
-    assert len(knowing.find_customers(desk.store, CLERK, NOW)) == 1
+    assert len(knowing.find_customers(desk.store, CLERK, NOW).rows) == 1
 
 
 def test_a_new_telephone_number_counts_for_all_enquiries_of_the_customer_and_finds_each(desk: Desk) -> None:
@@ -91,8 +91,8 @@ def test_a_new_telephone_number_counts_for_all_enquiries_of_the_customer_and_fin
     known = replace(AGNES, id=number_of(first), telephone="+44 1632 960 999")
     taken_down(desk, known)
     assert enquiring.enquiry(desk.store, CLERK, first.id).customer.telephone == "+44 1632 960 999"
-    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, "960999")) == 2
-    assert enquiring.find_enquiries(desk.store, CLERK, NOW, "960204") == ()
+    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, "960999").rows) == 2
+    assert enquiring.find_enquiries(desk.store, CLERK, NOW, "960204").rows == ()
 
 
 def test_whoever_had_the_other_enquiry_open_is_told_that_the_customer_was_changed(desk: Desk) -> None:
@@ -117,7 +117,9 @@ def test_half_a_name_that_turns_out_to_be_one_who_is_known_leaves_no_customer_be
     second = taken_down(desk, Customer("Agn", country="GB"))
     known = Wish(replace(AGNES, id=number_of(first)))
     enquiring.edit_enquiry(desk.store, CLERK, second.id, known, NOW, expected=second.version)
-    assert [one.kept.customer.name for one in knowing.find_customers(desk.store, CLERK, NOW)] == ["Agnes Thornbury"]
+    assert [one.kept.customer.name for one in knowing.find_customers(desk.store, CLERK, NOW).rows] == [
+        "Agnes Thornbury"
+    ]
 
 
 def test_a_customer_of_another_dealer_is_as_if_there_were_none(desk: Desk) -> None:
@@ -126,7 +128,7 @@ def test_a_customer_of_another_dealer_is_as_if_there_were_none(desk: Desk) -> No
         knowing.customer_page(desk.store, BAYOU, theirs, NOW)
     with pytest.raises(NotFound):
         taken_down(desk, replace(AGNES, id=theirs), who=BAYOU)
-    assert knowing.find_customers(desk.store, BAYOU, NOW, "thornbury") == ()
+    assert knowing.find_customers(desk.store, BAYOU, NOW, "thornbury").rows == ()
     assert knowing.alike(desk.store, BAYOU, replace(AGNES, dealer="lindenhof")) == ()
 
 
@@ -161,10 +163,10 @@ def test_one_field_finds_by_whatever_is_at_hand_and_says_by_what(desk: Desk, tex
     desk.issue(number)
     accepted(desk, number)
     taken_down(desk, Customer("Tobias Fell", country="GB"))
-    (found,) = enquiring.find_enquiries(desk.store, CLERK, NOW, text)
+    (found,) = enquiring.find_enquiries(desk.store, CLERK, NOW, text).rows
     hits = enquiring.found_by(desk.store, CLERK, [found.id], text, NOW)[found.id]
     assert (sort, told) in [(hit.sort, hit.text) for hit in hits]
-    assert [row.number for row in quoting.quotations(desk.store, CLERK, NOW, text=text)] == [number]
+    assert [row.number for row in quoting.quotations(desk.store, CLERK, NOW, text=text).rows] == [number]
 
 
 # --- duplicates
@@ -243,9 +245,9 @@ def test_merging_keeps_the_values_that_were_chosen_and_gives_one_page_to_both(de
 @pytest.mark.parametrize(("text", "sort"), [("Thornbury-Fell", "former-name"), ("Agnes", "name")])
 def test_after_merging_both_names_are_found(desk: Desk, text: str, sort: str) -> None:
     kept, _ = merged(desk)
-    (found,) = knowing.find_customers(desk.store, CLERK, NOW, text)
+    (found,) = knowing.find_customers(desk.store, CLERK, NOW, text).rows
     assert (found.kept.id, found.found_by[0].sort) == (kept, sort)
-    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, text)) == 2
+    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, text).rows) == 2
 
 
 def test_a_name_that_gave_way_to_the_other_s_is_still_found(desk: Desk) -> None:
@@ -332,7 +334,7 @@ def test_the_outlook_says_what_would_go_and_erases_nothing(desk: Desk) -> None:
     assert told.reach.goes["quotations"] == (number,)
     assert told.reach.goes["papers"] == (f"{number} A en",)
     assert told.reach.stays == {"quotations": (), "orders": (), "documents": (), "photographs": ()}
-    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, "thornbury")) == 1
+    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, "thornbury").rows) == 1
 
 
 def test_an_erased_name_is_in_no_answer_no_paper_and_no_byte_of_the_folder(desk: Desk) -> None:
@@ -343,9 +345,9 @@ def test_an_erased_name_is_in_no_answer_no_paper_and_no_byte_of_the_folder(desk:
     assert file_holds(desk.store, "Thornbury")
     erased(desk, customer)
     for text in ("thornbury", "960204", "agnes@"):
-        assert enquiring.find_enquiries(desk.store, CLERK, NOW, text) == ()
-        assert quoting.quotations(desk.store, CLERK, NOW, text=text) == ()
-        assert knowing.find_customers(desk.store, CLERK, NOW, text) == ()
+        assert enquiring.find_enquiries(desk.store, CLERK, NOW, text).rows == ()
+        assert quoting.quotations(desk.store, CLERK, NOW, text=text).rows == ()
+        assert knowing.find_customers(desk.store, CLERK, NOW, text).rows == ()
     for text in ("Thornbury", "thornbury", "960 204", "agnes@", "Mill Row"):
         assert not file_holds(desk.store, text), text
     with pytest.raises(DataErased):
@@ -381,7 +383,7 @@ def test_what_an_order_follows_stays_as_it_went_out(desk: Desk) -> None:
     frozen = desk.revision(number).frozen
     assert frozen is not None
     assert frozen.customer.name == "Agnes Thornbury"
-    assert enquiring.find_enquiries(desk.store, CLERK, NOW, "thornbury") == ()
+    assert enquiring.find_enquiries(desk.store, CLERK, NOW, "thornbury").rows == ()
 
 
 def test_erasing_reaches_the_name_of_before_a_merger(desk: Desk) -> None:
@@ -397,7 +399,7 @@ def test_what_came_after_the_outlook_stops_the_erasing(desk: Desk) -> None:
     accepted(desk, number)
     with pytest.raises(ChangedByAnother):
         erasing.erase(desk.store, MANAGER, customer, "asked for", told.seen, NOW)
-    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, "thornbury")) == 1
+    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, "thornbury").rows) == 1
 
 
 def test_erasing_needs_a_reason(desk: Desk) -> None:
@@ -497,5 +499,5 @@ def test_one_press_erases_those_on_the_list_and_leaves_whoever_has_stirred_since
     enquiring.edit_enquiry(desk.store, CLERK, stirred.id, wish, later, expected=1)
     assert erasing.erase_proposed(desk.store, MANAGER, listed, later) == (number_of(stirred),)
     assert not file_holds(desk.store, "Thornbury")
-    assert len(enquiring.find_enquiries(desk.store, CLERK, later, "tobias")) == 1
+    assert len(enquiring.find_enquiries(desk.store, CLERK, later, "tobias").rows) == 1
     assert knowing.customer_page(desk.store, MANAGER, still, later).kept.erased is not None

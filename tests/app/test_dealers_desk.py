@@ -32,7 +32,7 @@ def test_copy_times_three_for_stock_becomes_one_order_of_three_shells_as_in_case
     once = Once("a-key-of-his", "nell", "the same")
     settling.accept(*said, expected=3, once=once)
     settling.accept(*said, expected=3, once=once)  # pressed twice
-    (row,) = ordering.orders(desk.store, HOLLIN)
+    (row,) = ordering.orders(desk.store, HOLLIN).rows
     order = ordering.order(desk.store, HOLLIN, row.number, NOW)
     assert [shell.place for shell in order.shells] == [1, 2, 3]
     assert order.frozen.donor.number_text == ""
@@ -141,9 +141,9 @@ def test_an_open_order_says_how_its_shells_stand_when_they_are_ready_and_what_bi
     desk.issue(number, who=HOLLIN)
     settling.accept(desk.store, HOLLIN, number, "A", Reply(NOW, "Nell"), NOW, expected=3)
     page = following.open_orders(desk.store, HOLLIN, calendar.around, NOW)
-    (followed,) = page.found
+    (followed,) = page.rows
     assert followed.states == ((ShellState.PLANNED, 3),)
     shells = [shell.now for shell in followed.dates.shells]
     assert [one is not None and one.ready < one.ready_by for one in shells] == [True] * 3
     assert accounts.open_order(desk.store, HOLLIN, followed.row.number, NOW).account.deposit_met is False
-    assert (following.open_orders(desk.store, BAYOU, calendar.around, NOW).found, page.more) == ((), False)
+    assert (following.open_orders(desk.store, BAYOU, calendar.around, NOW).rows, page.next) == ((), None)

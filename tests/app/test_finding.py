@@ -30,19 +30,21 @@ ONE_NUMBER = (
 def test_a_telephone_number_is_found_however_it_is_written(desk: Desk, kept: str, typed: str) -> None:
     desk.take_down(wish=desk.wish(telephone=kept))
     desk.take_down(wish=desk.wish("Tobias Fell", telephone="07700 900124"))
-    assert [one.customer.name for one in enquiring.find_enquiries(desk.store, CLERK, NOW, typed)] == ["Agnes Thornbury"]
+    assert [one.customer.name for one in enquiring.find_enquiries(desk.store, CLERK, NOW, typed).rows] == [
+        "Agnes Thornbury"
+    ]
 
 
 def test_the_end_of_a_number_and_a_name_beside_it_find_it_too(desk: Desk) -> None:
     desk.take_down(wish=desk.wish(telephone="+44 7700 900123"))
     for typed in ("900123", "thornbury 07700 900123", "0044 7700 900123 Agnes"):
-        assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, typed)) == 1, typed
-    assert enquiring.find_enquiries(desk.store, CLERK, NOW, "fell 07700 900123") == ()
+        assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, typed).rows) == 1, typed
+    assert enquiring.find_enquiries(desk.store, CLERK, NOW, "fell 07700 900123").rows == ()
 
 
 def test_a_number_from_abroad_is_found_as_it_is_dialled_there_and_here(desk: Desk) -> None:
     desk.take_down(wish=desk.wish(telephone="030 23125 015"))  # of those that Germany keeps for drama
-    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, "+49 30 23125 015")) == 1
+    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, "+49 30 23125 015").rows) == 1
 
 
 @pytest.mark.parametrize("kept", ["T2-05900", "t2 5900", "T2-O5900"])
@@ -50,9 +52,9 @@ def test_a_number_from_abroad_is_found_as_it_is_dialled_there_and_here(desk: Des
 def test_a_donor_car_is_found_however_its_number_is_written(desk: Desk, kept: str, typed: str) -> None:
     number = desk.drafted((S3_ROADSTER, 1), wish=desk.wish(donor=DonorCar(kept)))
     desk.issue(number)
-    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, typed)) == 1
-    assert [row.number for row in quoting.quotations(desk.store, CLERK, NOW, text=typed)] == [number]
-    assert [work.number for work in foreseeing.work_to_come(desk.store, NOW, text=typed)] == [number]
+    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW, typed).rows) == 1
+    assert [row.number for row in quoting.quotations(desk.store, CLERK, NOW, text=typed).rows] == [number]
+    assert [work.number for work in foreseeing.work_to_come(desk.store, NOW, text=typed).rows] == [number]
 
 
 def test_what_is_no_telephone_number_stays_as_many_words_as_it_is() -> None:

@@ -18,7 +18,7 @@ KEY = Once("8c1e", "imogen", "POST /api/enquiries 77ab")
 def test_the_same_key_twice_makes_one_enquiry_and_gives_the_same_answer(desk: Desk) -> None:
     both = [enquiring.create_enquiry(desk.store, CLERK, desk.wish(), NOW, once=KEY) for _ in range(2)]
     assert both[0] == both[1]
-    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW)) == 1
+    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW).rows) == 1
 
 
 def test_pressed_twice_on_a_bad_line_it_is_one_quotation_with_one_number(desk: Desk) -> None:
@@ -31,7 +31,7 @@ def test_pressed_twice_on_a_bad_line_it_is_one_quotation_with_one_number(desk: D
 
     with ThreadPoolExecutor(2) as threads:
         assert list(threads.map(press, range(2))) == ["Q-2026-00001"] * 2
-    assert len(quoting.quotations(desk.store, CLERK, NOW)) == 1
+    assert len(quoting.quotations(desk.store, CLERK, NOW).rows) == 1
 
 
 def test_the_same_key_for_another_request_is_refused_and_makes_nothing(desk: Desk) -> None:
@@ -39,13 +39,13 @@ def test_the_same_key_for_another_request_is_refused_and_makes_nothing(desk: Des
     other = Once(KEY.key, KEY.person, "POST /api/enquiries 99cd")
     with pytest.raises(KeyReused):
         enquiring.create_enquiry(desk.store, CLERK, desk.wish("Tobias Fell"), NOW, once=other)
-    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW)) == 1
+    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW).rows) == 1
 
 
 def test_two_people_may_use_the_same_key(desk: Desk) -> None:
     enquiring.create_enquiry(desk.store, CLERK, desk.wish(), NOW, once=KEY)
     enquiring.create_enquiry(desk.store, MANAGER, desk.wish(), NOW, once=Once(KEY.key, "piers", KEY.fingerprint))
-    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW)) == 2
+    assert len(enquiring.find_enquiries(desk.store, CLERK, NOW).rows) == 2
 
 
 def test_a_refused_request_leaves_its_key_free_to_be_mended_and_sent_again(desk: Desk) -> None:

@@ -72,14 +72,14 @@ def test_then_only_the_last_that_is_out_is_live_and_the_yes_stays_told(desk: Des
 
 
 def test_the_workshop_sees_the_last_that_is_out_alone_with_the_remark(desk: Desk, accepted: str) -> None:
-    before = foreseeing.work_to_come(desk.store, LATER)
+    before = foreseeing.work_to_come(desk.store, LATER).rows
     assert [(work.letter, work.accepted, work.earlier_yes) for work in before] == [("A", True, None)]
     _replace(desk, accepted)
-    after = foreseeing.work_to_come(desk.store, LATER)
+    after = foreseeing.work_to_come(desk.store, LATER).rows
     assert [(work.letter, work.accepted, work.earlier_yes) for work in after] == [("B", False, YES)]
     assert foreseeing.one_work_to_come(desk.store, accepted, LATER) == after[0]
-    lapsed = foreseeing.work_to_come(desk.store, LATER + timedelta(days=40))
-    assert lapsed == []  # B lapsed, and A's place was taken
+    lapsed = foreseeing.work_to_come(desk.store, LATER + timedelta(days=40)).rows
+    assert lapsed == ()  # B lapsed, and A's place was taken
 
 
 def test_a_yes_that_comes_while_the_next_is_being_issued_is_not_run_over(
@@ -104,19 +104,19 @@ def test_a_yes_that_comes_while_the_next_is_being_issued_is_not_run_over(
 
 def test_a_list_says_what_a_draft_would_come_to_now(desk: Desk) -> None:
     number = desk.drafted((S3_ROADSTER, 1))
-    rows = quoting.quotations(desk.store, CLERK, NOW)
+    rows = quoting.quotations(desk.store, CLERK, NOW).rows
     (listed,) = listing.listed(desk.store, CLERK, rows, NOW)
     assert listed.totals is not None
     assert (listed.currency, listed.totals.cases[0].sum.with_tax, listed.waits_for) == ("GBP", 14_508_00, "issue")
     desk.issue(number)
     quoting.next_revision(desk.store, CLERK, number, NOW)
-    (row,) = listing.listed(desk.store, CLERK, quoting.quotations(desk.store, CLERK, NOW), NOW)
+    (row,) = listing.listed(desk.store, CLERK, quoting.quotations(desk.store, CLERK, NOW).rows, NOW)
     assert (row.row.letter, row.row.draft, row.waits_for) == ("A", "B", "issue")
 
 
 def test_a_list_that_may_show_no_price_sums_no_draft(desk: Desk) -> None:
     desk.drafted((S3_ROADSTER, 1))
-    rows = quoting.quotations(desk.store, CLERK, NOW)
+    rows = quoting.quotations(desk.store, CLERK, NOW).rows
     (listed,) = listing.listed(desk.store, CLERK, rows, NOW, sums=False)
     assert listed.totals is None
 
@@ -130,5 +130,5 @@ def _quotation(desk: Desk, number: str) -> Quotation:
 
 
 def _rows(desk: Desk, standing: Standing) -> list[QuotationRow]:
-    found = quoting.quotations(desk.store, CLERK, LATER, standing=standing)
+    found = quoting.quotations(desk.store, CLERK, LATER, standing=standing).rows
     return [one.row for one in listing.listed(desk.store, CLERK, found, LATER)]

@@ -50,7 +50,7 @@ def test_the_yes_sent_twice_with_one_key_makes_one_order(desk: Desk) -> None:
     desk.issue(number)
     for _ in range(2):
         accept(desk, number, once=Once("the-same-key", CLERK.name, "the-same-request"))
-    assert [row.number for row in ordering.orders(desk.store, CLERK)] == ["O-2026-00001"]
+    assert [row.number for row in ordering.orders(desk.store, CLERK).rows] == ["O-2026-00001"]
     assert len(the_order(desk, number).shells) == 1
 
 
@@ -83,8 +83,8 @@ def test_of_another_dealer_s_order_there_is_no_trace(desk: Desk) -> None:
     accept(desk, number)
     order = the_order(desk, number)
     assert ordering.order(desk.store, HOLLIN, order.number, LATER).number == order.number
-    assert [row.number for row in ordering.orders(desk.store, HOLLIN)] == [order.number]
-    assert ordering.orders(desk.store, BAYOU) == ()
+    assert [row.number for row in ordering.orders(desk.store, HOLLIN).rows] == [order.number]
+    assert ordering.orders(desk.store, BAYOU).rows == ()
     with pytest.raises(NotFound):
         ordering.order(desk.store, BAYOU, order.number, LATER)
 
@@ -92,8 +92,8 @@ def test_of_another_dealer_s_order_there_is_no_trace(desk: Desk) -> None:
 @pytest.mark.parametrize("text", ["o-2026-00001", "q202600001", "thornbury"])
 def test_an_order_is_found_by_its_numbers_and_its_customer(desk: Desk, text: str) -> None:
     order = ordered(desk, (S3_ROADSTER, 1))
-    assert [row.number for row in ordering.orders(desk.store, CLERK, text=text)] == [order.number]
-    assert ordering.orders(desk.store, CLERK, text="nobody of that name") == ()
+    assert [row.number for row in ordering.orders(desk.store, CLERK, text=text).rows] == [order.number]
+    assert ordering.orders(desk.store, CLERK, text="nobody of that name").rows == ()
 
 
 @pytest.mark.parametrize("table", ["orders", "order_bases", "order_lines", "shells"])

@@ -167,7 +167,7 @@ def test_lists_are_narrowed_by_standing_and_by_words(desk: Desk) -> None:
     lapsed = NOW + timedelta(days=31)
 
     def numbers(**narrowed: object) -> list[str]:
-        return [row.number for row in quoting.quotations(desk.store, CLERK, narrowed.pop("at", NOW), **narrowed)]  # type: ignore[arg-type]
+        return [row.number for row in quoting.quotations(desk.store, CLERK, narrowed.pop("at", NOW), **narrowed).rows]  # type: ignore[arg-type]
 
     assert numbers(standing=Standing.ISSUED) == [issued]
     assert numbers(standing=Standing.DRAFT) == [draft]
@@ -193,8 +193,8 @@ def test_another_dealer_s_quotation_is_exactly_as_if_it_were_not_there(desk: Des
     for name, act in acts.items():
         told = [_refusal(act, number) for number in (theirs, "Q-2026-09999")]
         assert told[0] == told[1], name
-    assert quoting.quotations(desk.store, BAYOU, NOW) == ()
-    assert quoting.quotations(desk.store, BAYOU, NOW, text=theirs) == ()
+    assert quoting.quotations(desk.store, BAYOU, NOW).rows == ()
+    assert quoting.quotations(desk.store, BAYOU, NOW, text=theirs).rows == ()
 
 
 def test_a_dealer_prices_by_his_own_terms_and_his_own_list(desk: Desk) -> None:

@@ -129,9 +129,9 @@ def test_a_list_is_narrowed_to_what_was_accepted_or_declined(desk: Desk) -> None
     _accept(desk, accepted)
     settling.decline(desk.store, CLERK, declined, "A", Reply(TOMORROW, "", Reason.OTHER), TOMORROW, expected=3)
     for standing, number in ((Standing.ACCEPTED, accepted), (Standing.DECLINED, declined)):
-        rows = quoting.quotations(desk.store, CLERK, TOO_LATE, standing=standing)
+        rows = quoting.quotations(desk.store, CLERK, TOO_LATE, standing=standing).rows
         assert [row.number for row in rows] == [number]
-    assert quoting.quotations(desk.store, CLERK, TOO_LATE, standing=Standing.LAPSED) == ()
+    assert quoting.quotations(desk.store, CLERK, TOO_LATE, standing=Standing.LAPSED).rows == ()
 
 
 @pytest.mark.parametrize(

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import sqlite3
+from pathlib import Path
+
 import pytest
 
-from tests.bench import dates, desk, engine
+from tests.bench import dates, desk, engine, growth
 from tests.bench.engine import Effort
+from tests.bench.filled import filled
 from tests.bench.rows import Row, rows_of
 
 LITTLE = Effort(ours=3, theirs=2)
@@ -33,6 +37,15 @@ def test_a_promise_is_measured_with_few_orders_and_with_many() -> None:
     (row,) = dates.growth(few=100, many=300, repeats=1)
     assert row.name == "promise_growth"
     assert row.ratio == pytest.approx((row.reference or 0) / row.value, abs=0.01), "both figures are rounded for print"
+
+
+def test_every_list_search_and_page_is_asked_of_a_desk_with_few_and_of_one_with_many(tmp_path: Path) -> None:
+    rows = list(growth.growth(few=60, many=60, repeats=1, kept=tmp_path))
+    assert len(rows) == len({row.name for row in rows}) == len(growth.QUESTIONS)
+    assert all(row.value > 0 and row.name.startswith("store_growth_") for row in rows)
+    with sqlite3.connect(filled(60, kept=tmp_path)) as db:
+        assert db.execute("PRAGMA foreign_key_check").fetchall() == []
+        assert db.execute("SELECT count(*) FROM quotations").fetchone() == (60,)
 
 
 def test_a_row_gives_the_middle_and_the_slow_end() -> None:

@@ -52,7 +52,7 @@ def test_there_are_forty_quotations_and_more_in_every_state(demo: Store) -> None
 def test_each_dealer_has_a_sign_in_and_work_of_his_own_in_hand(demo: Store) -> None:
     for dealer in DEALERS:
         (person,) = [person for person in PERSON.values() if person.dealer == dealer.id]
-        rows = quoting.quotations(demo, person, NOW, size=100)
+        rows = quoting.quotations(demo, person, NOW, size=100).rows
         assert len(rows) >= 5
         assert {row.dealer for row in rows} == {dealer.id}
 
@@ -108,7 +108,7 @@ def test_one_that_stands_waits_for_an_approval(demo: Store) -> None:
 
 
 def test_approvals_wait_are_given_and_are_refused(demo: Store) -> None:
-    stages = Counter(one.stage for one in approving.approvals(demo, PIERS, NOW).found)
+    stages = Counter(one.stage for one in approving.approvals(demo, PIERS, NOW).rows)
     assert set(stages) >= {Stage.WAITING, Stage.GRANTED, Stage.REFUSED}
 
 
@@ -116,7 +116,7 @@ def test_letters_of_every_kind_are_on_record(demo: Store) -> None:
     sendings = [one.sending for each in all_of(demo) for one in chasing.sent(demo, PIERS, each.number, NOW)]
     assert {sending.kind for sending in sendings} == set(Kind)
     assert {sending.way for sending in sendings} == {Way.E_MAIL, Way.POST, Way.TELEPHONE}
-    assert any(one.last is not None for one in chasing.to_chase(demo, PIERS, NOW))
+    assert any(one.last is not None for one in chasing.to_chase(demo, PIERS, NOW).rows)
 
 
 def test_drafts_show_what_can_t_be_built_what_is_not_priced_and_what_is_open(demo: Store) -> None:
@@ -189,7 +189,7 @@ def test_the_tools_stand_as_the_scenario_says(demo: Store) -> None:
 
 @cache
 def all_of(store: Store, now: datetime = NOW, person: Person = PIERS) -> tuple[Quotation, ...]:
-    rows = quoting.quotations(store, person, now, size=500)
+    rows = quoting.quotations(store, person, now, size=500).rows
     return tuple(quoting.quotation(store, person, row.number, now) for row in rows)
 
 
@@ -204,7 +204,7 @@ def issued_of(store: Store) -> tuple[tuple[Quotation, Revision, PricedRevision],
 
 
 def enquiries_of(store: Store) -> tuple[Enquiry, ...]:
-    return enquiring.find_enquiries(store, PIERS, NOW, size=500)
+    return enquiring.find_enquiries(store, PIERS, NOW, size=500).rows
 
 
 def moments_in_order(store: Store) -> bool:

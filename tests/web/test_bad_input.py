@@ -96,7 +96,7 @@ def test_a_specification_that_names_unknown_things_is_told_all_of_them(clerk: Re
     assert answer.get_json()["errors"] == {
         "specification.body": ["The option body has no choice saloon."],
         "specification.wings": ["The rule book has no option wings."],
-        "price_list": ["There is no price list ZAR."],
+        "price_list": ["There is no ZAR list; the lists are GBP, EUR, USD."],
     }
 
 
@@ -117,7 +117,8 @@ def test_a_number_that_nothing_has_is_nothing_here(clerk: Reader, path: str) -> 
 
 
 @pytest.mark.parametrize(
-    ("query", "field"), [("page=0", "page"), ("page=x", "page"), ("page=99999999999", "page"), ("state=lost", "state")]
+    ("query", "field"),
+    [("after=x", "after"), (f"after={'x' * 201}", "after"), ("state=lost", "state")],
 )
 def test_an_odd_query_is_refused(clerk: Reader, query: str, field: str) -> None:
     answer = clerk.get(f"/api/quotations?{query}")

@@ -469,7 +469,7 @@ def test_anothers_answers_byte_for_byte_as_what_does_not_exist(busy_desk: Desk, 
         (f"/api/codes/{tries.code}", "/api/codes/nothing-here"),
     ):
         assert wade.get(real).data == wade.get(none).data
-    assert wade.get("/api/quotations").get_json() == {"quotations": [], "page": 1, "more": False}
+    assert wade.get("/api/quotations").get_json() == {"quotations": [], "next": None}
     assert wade.get("/api/enquiries").get_json()["enquiries"] == []
 
 

@@ -12,6 +12,7 @@ from app.web.approved import approval_view, needs_view, weighed_view
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once
 from app.web.guard import does
+from app.web.paged import next_of, turn_after
 from app.web.resources.quotations import REVISION
 from app.web.schemas.approvals import (
     ApprovalAnswerIn,
@@ -24,7 +25,6 @@ from app.web.schemas.approvals import (
     WithdrawIn,
 )
 
-PAGE_SIZE = 25
 ONE = "/approvals/<int(max=999999999):approval>"
 
 blp = resource("approvals", "What only a manager can allow: asked for, answered, withdrawn.")
@@ -68,12 +68,8 @@ def ask_for(body: dict[str, Any], number: str, letter: str) -> Any:
 def every_approval(query: dict[str, Any]) -> Any:
     """What waits first, the oldest at the top; a dealer sees his own."""
     stage = Stage(query["stage"]) if "stage" in query else None
-    listed = approving.approvals(here.store(), here.me(), here.now(), stage=stage, page=query["page"], size=PAGE_SIZE)
-    return {
-        "approvals": [weighed_view(here.store(), one) for one in listed.found],
-        "page": query["page"],
-        "more": listed.more,
-    }
+    found = approving.approvals(here.store(), here.me(), here.now(), stage=stage, after=turn_after(query))
+    return {"approvals": [weighed_view(here.store(), one) for one in found.rows], "next": next_of(found, query)}
 
 
 @blp.route(ONE, methods=["GET"])

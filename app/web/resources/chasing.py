@@ -13,11 +13,10 @@ from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.guard import does
+from app.web.paged import after, next_of
 from app.web.resources.quotations import REVISION
 from app.web.schemas.chasing import ChasingIn, ChasingOut, CorrespondenceIn, CorrespondenceOut, SendingIn
 from app.web.views import total_view
-
-PAGE_SIZE = 25
 
 blp = resource("chasing", "Quotations to be chased, the texts for that, and what a person has sent.")
 
@@ -29,13 +28,10 @@ blp = resource("chasing", "Quotations to be chased, the texts for that, and what
 def to_chase(query: dict[str, Any]) -> Any:
     """Out and unanswered: what lapses first comes first."""
     lapsed = query["which"] == "lapsed"
-    found = chasing.to_chase(here.store(), here.me(), here.now(), lapsed=lapsed, page=query["page"], size=PAGE_SIZE)
+    ended = after(query, str, int)
+    found = chasing.to_chase(here.store(), here.me(), here.now(), lapsed=lapsed, after=ended)
     names = introducing.display_names(here.store())
-    return {
-        "chased": [_chased(one, names) for one in found],
-        "page": query["page"],
-        "more": len(found) == PAGE_SIZE,
-    }
+    return {"chased": [_chased(one, names) for one in found.rows], "next": next_of(found, query)}
 
 
 @blp.route(f"{REVISION}/letters", methods=["GET"])

@@ -20,6 +20,7 @@ from app.web.blueprint import resource
 from app.web.conditions import edits, expected, tag
 from app.web.guard import does, refuse_hidden_prices
 from app.web.ordered import row_view as order_view
+from app.web.paged import next_of, turn_after
 from app.web.quoted import deed_view, row_view
 from app.web.schemas.customers import (
     AlikeIn,
@@ -34,11 +35,10 @@ from app.web.schemas.customers import (
     RetentionIn,
     RetentionOut,
 )
-from app.web.schemas.enquiries import SearchIn
+from app.web.schemas.paging import SearchIn
 from app.web.views import slots
 from app.wording import say
 
-PAGE_SIZE = 20
 ONE = "/customers/<int(max=999999999):customer_id>"
 
 blp = resource("customers", "Who asked, all that was asked for and promised, and what becomes of personal data.")
@@ -50,9 +50,9 @@ blp = resource("customers", "Who asked, all that was asked for and promised, and
 @blp.response(200, CustomersOut)
 def find_customers(query: dict[str, Any]) -> Any:
     """Those that hold every word of `q` in name, telephone or e-mail, the last come first."""
-    found = knowing.find_customers(here.store(), here.me(), here.now(), query["q"], page=query["page"], size=PAGE_SIZE)
-    rows = [{**_kept(one.kept), "found_by": one.found_by} for one in found]
-    return {"customers": rows, "page": query["page"], "more": len(found) == PAGE_SIZE}
+    found = knowing.find_customers(here.store(), here.me(), here.now(), query["q"], after=turn_after(query))
+    rows = [{**_kept(one.kept), "found_by": one.found_by} for one in found.rows]
+    return {"customers": rows, "next": next_of(found, query)}
 
 
 @blp.route("/customers/alike", methods=["POST"])
@@ -179,7 +179,7 @@ def _shown(number: int) -> Any:
 
 def _page(page: Page) -> dict[str, Any]:
     store, me, now = here.store(), here.me(), here.now()
-    stand = accounts.accounts_of(store, me, page.orders, now)
+    stand = accounts.accounts_of(store, page.orders)
     names = introducing.display_names(store)
     return {
         **_kept(page.kept),

@@ -11,10 +11,10 @@ from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does
-from app.web.schemas.enquiries import DonorElsewhereIn, DonorElsewhereOut, EnquiriesOut, EnquiryOut, SearchIn, WishIn
+from app.web.paged import next_of, turn_after
+from app.web.schemas.enquiries import DonorElsewhereIn, DonorElsewhereOut, EnquiriesOut, EnquiryOut, WishIn
+from app.web.schemas.paging import SearchIn
 from app.web.views import slots
-
-PAGE_SIZE = 50
 
 blp = resource("enquiries", "Who asked for what, for which donor car, by when.")
 
@@ -25,12 +25,10 @@ blp = resource("enquiries", "Who asked for what, for which donor car, by when.")
 @blp.response(200, EnquiriesOut)
 def find_enquiries(query: dict[str, Any]) -> Any:
     """Those that hold every word of `q`, the last changed first."""
-    found = enquiring.find_enquiries(
-        here.store(), here.me(), here.now(), query["q"], page=query["page"], size=PAGE_SIZE
-    )
-    hits = enquiring.found_by(here.store(), here.me(), [one.id for one in found], query["q"], here.now())
-    rows = [{**slots(one), "found_by": hits.get(one.id, ())} for one in found]
-    return {"enquiries": rows, "page": query["page"], "more": len(found) == PAGE_SIZE}
+    found = enquiring.find_enquiries(here.store(), here.me(), here.now(), query["q"], after=turn_after(query))
+    hits = enquiring.found_by(here.store(), here.me(), [one.id for one in found.rows], query["q"], here.now())
+    rows = [{**slots(one), "found_by": hits.get(one.id, ())} for one in found.rows]
+    return {"enquiries": rows, "next": next_of(found, query)}
 
 
 @blp.route("/enquiries", methods=["POST"])

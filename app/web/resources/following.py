@@ -13,7 +13,9 @@ from app.web.blueprint import resource
 from app.web.dated import when_view
 from app.web.guard import does
 from app.web.ordered import shell_name
-from app.web.schemas.following import OpenOrdersIn, OpenOrdersOut
+from app.web.paged import next_of, turn_after
+from app.web.schemas.following import OpenOrdersOut
+from app.web.schemas.paging import PagedIn
 
 PAGE_SIZE = 10
 
@@ -22,13 +24,13 @@ blp = resource("following", "Open orders as whoever waits for them follows them.
 
 @blp.route("/open-orders", methods=["GET"])
 @does(Action.READ, Sort.ORDER)
-@blp.arguments(OpenOrdersIn, location="query")
+@blp.arguments(PagedIn, location="query")
 @blp.response(200, OpenOrdersOut)
 def open_orders(query: dict[str, Any]) -> Any:
     """Those with a shell still to come, the last made first: states, dates and what binds, without any money."""
     asked = (here.store(), here.me(), calendar.around, here.now())
-    page = following.open_orders(*asked, page=query["page"], size=PAGE_SIZE)
-    return {"orders": [_view(one) for one in page.found], "page": query["page"], "more": page.more}
+    found = following.open_orders(*asked, after=turn_after(query), size=PAGE_SIZE)
+    return {"orders": [_view(one) for one in found.rows], "next": next_of(found, query)}
 
 
 def _view(one: Followed) -> dict[str, Any]:

@@ -11,12 +11,11 @@ from app.web import here
 from app.web.blueprint import resource
 from app.web.foreseen import nets_of, promise_view
 from app.web.guard import does
+from app.web.paged import next_of, turn_after
 from app.web.quoted import yes_view
-from app.web.schemas.enquiries import SearchIn
 from app.web.schemas.forthcoming import AboutToLapseOut, WorksToComeOut, WorkToComeOut
+from app.web.schemas.paging import SearchIn
 from app.web.views import depends_view
-
-PAGE_SIZE = 50
 
 blp = resource(
     "work-to-come", "Quotations that are out, in date or accepted, as the workshop sees them: without money."
@@ -29,8 +28,8 @@ blp = resource(
 @blp.response(200, WorksToComeOut)
 def list_work_to_come(query: dict[str, Any]) -> Any:
     """Those that hold every word of `q`, the last issued first."""
-    found = foreseeing.work_to_come(here.store(), here.now(), text=query["q"], page=query["page"], size=PAGE_SIZE)
-    return {"work": [_work(one) for one in found], "page": query["page"], "more": len(found) == PAGE_SIZE}
+    found = foreseeing.work_to_come(here.store(), here.now(), text=query["q"], after=turn_after(query))
+    return {"work": [_work(one) for one in found.rows], "next": next_of(found, query)}
 
 
 @blp.route("/work-to-come/<string(maxlength=40):number>", methods=["GET"])

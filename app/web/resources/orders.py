@@ -13,7 +13,7 @@ from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.guard import does
 from app.web.ordered import order_view, row_view
-from app.web.schemas.enquiries import SearchIn
+from app.web.paged import next_of, turn_after
 from app.web.schemas.orders import (
     AgreementIn,
     MistakeIn,
@@ -25,8 +25,8 @@ from app.web.schemas.orders import (
     ToleranceIn,
     TolerancesOut,
 )
+from app.web.schemas.paging import SearchIn
 
-PAGE_SIZE = 50
 ONE = "/orders/<string(maxlength=40):number>"
 PAYMENT = f"{ONE}/payments/<int(max=999999999):payment>"
 
@@ -39,10 +39,9 @@ blp = resource("orders", "Orders, their planned shells, and what was paid for th
 @blp.response(200, OrdersOut)
 def find_orders(query: dict[str, Any]) -> Any:
     """Those that hold `q`, the last made first."""
-    rows = ordering.orders(here.store(), here.me(), text=query["q"], page=query["page"], size=PAGE_SIZE)
-    stand = accounts.accounts_of(here.store(), here.me(), rows, here.now())
-    told = [row_view(row, stand[row.number]) for row in rows]
-    return {"orders": told, "page": query["page"], "more": len(rows) == PAGE_SIZE}
+    found = ordering.orders(here.store(), here.me(), text=query["q"], after=turn_after(query))
+    stand = accounts.accounts_of(here.store(), found.rows)
+    return {"orders": [row_view(row, stand[row.number]) for row in found.rows], "next": next_of(found, query)}
 
 
 @blp.route(ONE, methods=["GET"])

@@ -18,6 +18,7 @@ from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does, refuse_hidden_prices
+from app.web.paged import next_of, turn_after
 from app.web.quoted import quotation_view, revision_view, row_view
 from app.web.schemas.quotations import (
     AcceptIn,
@@ -33,7 +34,6 @@ from app.web.schemas.quotations import (
     RevisionOut,
 )
 
-PAGE_SIZE = 50
 ONE = "/quotations/<string(maxlength=40):number>"
 REVISION = f"{ONE}/revisions/<string(maxlength=4):letter>"
 
@@ -56,15 +56,12 @@ blp = resource("quotations", "Quotations and their revisions; what is issued nev
 def find_quotations(query: dict[str, Any]) -> Any:
     """Those in this state that hold `q`, the last changed first."""
     state = Standing(query["state"]) if "state" in query else None
-    rows = quoting.quotations(
-        here.store(), here.me(), here.now(), standing=state, text=query["q"], page=query["page"], size=PAGE_SIZE
+    found = quoting.quotations(
+        here.store(), here.me(), here.now(), standing=state, text=query["q"], after=turn_after(query)
     )
-    hits = _found_by(rows, query["q"])
-    return {
-        "quotations": [row_view(one, hits.get(one.row.number, ())) for one in _listed(rows)],
-        "page": query["page"],
-        "more": len(rows) == PAGE_SIZE,
-    }
+    hits = _found_by(found.rows, query["q"])
+    rows = [row_view(one, hits.get(one.row.number, ())) for one in _listed(found.rows)]
+    return {"quotations": rows, "next": next_of(found, query)}
 
 
 @blp.route("/enquiries/<int(max=999999999):enquiry_id>/quotations", methods=["POST"])

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.web.fields import Base, Day, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
+from app.web.fields import Base, Day, Of, OneOf, Priced, Text, Whole, Words
+from app.web.schemas.paging import PagedIn, PagedOut
 from app.web.schemas.quotations import RowTotalOut
 
 STAGES = ("waiting", "granted", "refused", "withdrawn")
@@ -30,9 +31,8 @@ class WithdrawIn(Base):
     reason = Text(required=True, least=1, most=10_000)
 
 
-class ApprovalsIn(Base):
+class ApprovalsIn(PagedIn):
     stage = OneOf(STAGES)
-    page = QueryWhole(least=1, most=100_000, load_default=1)
 
 
 class ActOut(Base):
@@ -113,9 +113,7 @@ class WeighedOut(Base):
     total = Priced(RowTotalOut)
 
 
-class WeighedListOut(Base):
-    """Waiting first, the oldest at the top; `page` counts from 1; `more` says whether a next one holds anything."""
+class WeighedListOut(PagedOut):
+    """Waiting first, the oldest at the top. A page may hold fewer than it has room for, and another still follow."""
 
     approvals = fields.List(Of(WeighedOut))
-    page = fields.Integer()
-    more = fields.Boolean()

@@ -7,18 +7,18 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.chasing import Kind, Sending, Way
-from app.web.fields import Base, Day, Of, OneOf, Priced, QueryWhole, Text
+from app.web.fields import Base, Day, Of, OneOf, Priced, Text
+from app.web.schemas.paging import PagedIn, PagedOut
 from app.web.schemas.quotations import RowTotalOut
 
 KINDS = tuple(kind.value for kind in Kind)
 WAYS = tuple(way.value for way in Way)
 
 
-class ChasingIn(Base):
+class ChasingIn(PagedIn):
     """`which`: in-date (what lapses first comes first) or lapsed (the last lapsed first)."""
 
     which = OneOf(("in-date", "lapsed"), load_default="in-date")
-    page = QueryWhole(least=1, most=100_000, load_default=1)
 
 
 class CorrespondenceIn(Base):
@@ -92,9 +92,7 @@ class ChasedOut(Base):
     total = Priced(RowTotalOut)
 
 
-class ChasingOut(Base):
-    """`page` counts from 1; `more` says whether a next one holds anything."""
+class ChasingOut(PagedOut):
+    """In date: what lapses first comes first; lapsed: the last lapsed."""
 
     chased = fields.List(Of(ChasedOut))
-    page = fields.Integer()
-    more = fields.Boolean()

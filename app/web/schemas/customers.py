@@ -12,6 +12,7 @@ from app.services.merging import FIELDS
 from app.web.fields import LARGEST_KEY, Base, Country, Many, Of, OneOf, Text, Whole
 from app.web.schemas.enquiries import CustomerOut, EnquiryOut, HitOut
 from app.web.schemas.orders import OrderRowOut
+from app.web.schemas.paging import PagedOut
 from app.web.schemas.quotations import HappeningOut, QuotationRowOut
 
 
@@ -90,12 +91,10 @@ class CustomerRowOut(KnownOut):
     found_by = fields.List(Of(HitOut))
 
 
-class CustomersOut(Base):
-    """`page` counts from 1; `more` says whether a next one holds anything."""
+class CustomersOut(PagedOut):
+    """The last come first."""
 
     customers = fields.List(Of(CustomerRowOut))
-    page = fields.Integer()
-    more = fields.Boolean()
 
 
 class LikeOut(KnownOut):

@@ -9,6 +9,7 @@ from marshmallow import fields, post_load
 from app.domain.customer import UNITS, Customer
 from app.domain.enquiry import DonorCar, Intent, Picture, Source, Wish
 from app.web.fields import LARGEST_KEY, Base, By, Country, Day, Flag, Of, OneOf, QueryWhole, Text, Whole
+from app.web.schemas.paging import PagedOut
 from app.wording import LANGUAGES
 
 SOURCES = tuple(source.value for source in Source)
@@ -80,11 +81,6 @@ class WishIn(Base):
     @post_load
     def make(self, data: dict[str, Any], **_: Any) -> Wish:
         return Wish(**data)
-
-
-class SearchIn(Base):
-    q = Text(load_default="")
-    page = QueryWhole(least=1, most=100_000, load_default=1)
 
 
 class DonorElsewhereIn(Base):
@@ -177,9 +173,7 @@ class EnquiryRowOut(EnquiryOut):
     found_by = fields.List(Of(HitOut))
 
 
-class EnquiriesOut(Base):
-    """`page` counts from 1; `more` says whether a next one holds anything."""
+class EnquiriesOut(PagedOut):
+    """The last changed first."""
 
     enquiries = fields.List(Of(EnquiryRowOut))
-    page = fields.Integer()
-    more = fields.Boolean()

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.web.fields import Base, Of, QueryWhole, Words
-
-
-class OpenOrdersIn(Base):
-    page = QueryWhole(least=1, most=100_000, load_default=1)
+from app.web.fields import Base, Of, Words
+from app.web.schemas.paging import PagedOut
 
 
 class OpenLineOut(Base):
@@ -49,9 +46,7 @@ class OpenOrderOut(Base):
     when = Of(WhenOut)
 
 
-class OpenOrdersOut(Base):
-    """The last made first; `page` counts from 1; `more` says whether a next one may hold anything."""
+class OpenOrdersOut(PagedOut):
+    """The last made first. A page may hold fewer than it has room for, and another still follow."""
 
     orders = fields.List(Of(OpenOrderOut))
-    page = fields.Integer()
-    more = fields.Boolean()

@@ -6,6 +6,7 @@ from marshmallow import fields
 
 from app.web.fields import Base, Of
 from app.web.schemas.asking import DependsOut, ReadyOut
+from app.web.schemas.paging import PagedOut
 from app.web.schemas.quotations import EarlierYesOut
 from app.web.schemas.tools import NetOut, PromiseOut
 
@@ -48,12 +49,10 @@ class WorkToComeOut(Base):
     earlier_yes = Of(EarlierYesOut, allow_none=True)
 
 
-class WorksToComeOut(Base):
-    """`page` counts from 1; `more` says whether a next one holds anything."""
+class WorksToComeOut(PagedOut):
+    """The last issued first."""
 
     work = fields.List(Of(WorkToComeOut))
-    page = fields.Integer()
-    more = fields.Boolean()
 
 
 class AboutToLapseOut(Base):

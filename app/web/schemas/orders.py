@@ -12,6 +12,7 @@ from app.domain.payment import Direction, Entry, Means
 from app.services.receiving import Agreed
 from app.services.refunding import Decided
 from app.web.fields import Amount, Base, Day, Of, OneOf, Priced, Text, Whole, Words
+from app.web.schemas.paging import PagedOut
 from app.web.schemas.quotations import HappeningOut, PaperOut
 
 #: More than any order comes to, and small enough for every reader of JSON.
@@ -357,12 +358,10 @@ class OrderRowOut(Base):
     account = Priced(AccountOut)
 
 
-class OrdersOut(Base):
-    """`page` counts from 1; `more` says whether a next one holds anything."""
+class OrdersOut(PagedOut):
+    """The last made first."""
 
     orders = fields.List(Of(OrderRowOut))
-    page = fields.Integer()
-    more = fields.Boolean()
 
 
 class OrderNumberOut(Base):

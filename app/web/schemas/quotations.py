@@ -7,10 +7,11 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Reason, Standing
-from app.web.fields import Amount, Base, Country, Flag, Many, Moment, Of, OneOf, Priced, QueryWhole, Text, Whole, Words
+from app.web.fields import Amount, Base, Country, Flag, Many, Moment, Of, OneOf, Priced, Text, Whole, Words
 from app.web.schemas.asking import DependsOut, ReadyOut, ShellPriceOut, TotalsOut, specification_field
 from app.web.schemas.changes import ChangesOut, PlaceOut
 from app.web.schemas.enquiries import HitOut
+from app.web.schemas.paging import PagedOut, SearchIn
 from rules.specification import Specification
 
 SIZES = ("a4", "letter")
@@ -86,10 +87,8 @@ class DeclineIn(Base):
     note = Text(most=10_000, load_default="")
 
 
-class QuotationSearchIn(Base):
+class QuotationSearchIn(SearchIn):
     state = OneOf(tuple(standing.value for standing in Standing))
-    q = Text(load_default="")
-    page = QueryWhole(least=1, most=100_000, load_default=1)
 
 
 class PaperIn(Base):
@@ -250,12 +249,10 @@ class QuotationRowOut(Base):
     found_by = fields.List(Of(HitOut))
 
 
-class QuotationsOut(Base):
-    """`page` counts from 1; `more` says whether a next one holds anything."""
+class QuotationsOut(PagedOut):
+    """The last changed first."""
 
     quotations = fields.List(Of(QuotationRowOut))
-    page = fields.Integer()
-    more = fields.Boolean()
 
 
 class CodeOut(Base):

@@ -24,14 +24,15 @@ const Row = ({ row }) => html`<li class="slip"><${Link} to=${`/orders/${row.numb
 const FEW = 4;
 
 export const Following = ({ onReady }) => {
-  const [held, page, all] = [useSignal(null), useSignal(1), useSignal(false)];
+  const [held, all] = [useSignal(null), useSignal(false)];
+  const read = (address, before) => get(address).then(({ body }) => (held.value = { ...body, orders: [...before, ...body.orders] }), () => {});
   useEffect(() => {
-    get(`/api/open-orders?page=${page.value}`).then(({ body }) => (held.value = { ...body, orders: page.value > 1 ? [...(held.value?.orders ?? []), ...body.orders] : body.orders }), () => {}).then(onReady);
-  }, [page.value, language.value]);
+    read('/api/open-orders', []).then(onReady);
+  }, [language.value]);
   if (!held.value) return null;
-  const { orders, more } = held.value;
+  const { orders, next } = held.value;
   const seen = all.value ? orders : orders.slice(0, FEW);
   return html`<section aria-labelledby="follow-title"><h2 id="follow-title">${t('follow.title')}</h2>
     ${seen.length ? html`<ul class="slips">${seen.map((row) => html`<${Row} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('follow.none')}</p>`}
-    ${(more || seen.length < orders.length) && html`<button class="button" onClick=${() => (all.value ? (page.value += 1) : (all.value = true))}>${t('follow.more')}</button>`}</section>`;
+    ${(next || seen.length < orders.length) && html`<button class="button" onClick=${() => (all.value ? read(next, orders) : (all.value = true))}>${t('follow.more')}</button>`}</section>`;
 };
