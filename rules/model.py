@@ -12,6 +12,7 @@ from decimal import Decimal
 from enum import Enum
 
 from rules.condition import Condition
+from rules.making import Making
 
 #: A text in every language of the book: {"en": "…", "de": "…"}.
 Words = Mapping[str, str]
@@ -481,6 +482,7 @@ class Book:
     known: tuple[Known, ...] = ()
     keeps: tuple[Keep, ...] = ()
     cuts: tuple[Cut, ...] = ()
+    making: Making = field(default_factory=Making)
 
     def option(self, option_id: str) -> Option:
         """The option with this id; KeyError where there is none."""

@@ -217,6 +217,36 @@ _ALL = (
         ),
         TableForm(("option", "choice"), first_of="option"),
     ),
+    Form("processes", table=TableForm(("process", "languages")), once=True, named=False),
+    Form("operations", table=TableForm(("operation", "sort", "process", "when", "languages")), name_of="stage"),
+    Form(
+        "zones",
+        table=TableForm(("zone", "operation", "welds", "sheets", "when", "languages")),
+        once=True,
+        named=False,
+    ),
+    Form(
+        "holes",
+        (_when("mirrored", needed=False),),
+        TableForm(
+            ("hole", "sort", "stage", "size", "x", "y", "handed", "drill", "blank", "leave", "languages"),
+        ),
+        once=True,
+        named=False,
+    ),
+    Form(
+        "gap",
+        (
+            _one("stage", "stage"),
+            *(_text(name) for name in ("metal", "painted", "flush")),
+            *(_text(name, needed=False) for name in ("taper", "across")),
+            _one("customers", "rule", needed=False),
+            _when(needed=False),
+            _words("label"),
+        ),
+        TableForm(("point", "side", "x", "y", "when", "languages")),
+    ),
+    Form("datums", table=TableForm(("datum", "sort", "stage", "target", "when", "languages")), once=True, named=False),
     Form("drawing", table=TableForm(("option", "choice", "element"), first_of="option"), named=False),
 )
 

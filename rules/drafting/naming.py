@@ -10,12 +10,10 @@ from dataclasses import dataclass
 
 from rules.drafting.entry import Entry, entry_of
 from rules.drafting.sheet import Piece, Sheet
+from rules.reading.names import TABLED
 
 #: Fields by which a block is called in a list, the first that it has.
 _CALLED = ("label", "title", "reason", "text", "changes")
-
-#: What is declared by the first column of a table.
-_TABLED = {"groups": "group", "categories": "category", "lists": "list"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +68,8 @@ def _listed(value: str) -> tuple[str, ...]:
 
 
 def _named(entry: Entry, languages: tuple[str, ...]) -> Iterator[tuple[str, Named]]:
-    if entry.kind in _TABLED:
-        yield from ((_TABLED[entry.kind], named) for named in _of_table(entry, languages))
+    if entry.kind in TABLED:
+        yield from ((TABLED[entry.kind], named) for named in _of_table(entry, languages))
     elif entry.name:
         parts = tuple(_of_table(entry, languages)) if entry.kind == "option" else ()
         yield entry.kind, Named(entry.name, called(entry, languages), parts)

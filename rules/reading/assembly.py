@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import TypeVar
 
+from rules.condition import Condition
+from rules.making import Hole, Making
 from rules.model import Book, Calendar, Line, Option, Tax, Terms
 from rules.reading import (
     crosschecks,
@@ -15,12 +17,14 @@ from rules.reading import (
     head,
     keeping,
     known,
+    making,
     measures,
     options,
     original,
     phrases,
     prices,
     ruling,
+    targets,
     tooling,
     trade,
 )
@@ -31,9 +35,12 @@ from rules.reading.names import DECLARED, names_of
 
 T = TypeVar("T")
 
-#: Kinds of block that a book has once; `phrases`, `usual`, `closed` and `drawing` may come again and again.
-ONCE = ("book", "lists", "categories", "groups", "roles", "calendar", "tax", "delivery", "terms")
-KINDS = (*ONCE, *DECLARED, "phrases", "usual", "closed", "drawing")
+#: Kinds of block that a book has once; `phrases`, `usual`, `closed`, `drawing`, `operations` may come again and again.
+ONCE = (
+    *("book", "lists", "categories", "groups", "roles", "calendar", "tax", "delivery", "terms"),
+    *("processes", "zones", "holes", "datums"),
+)
+KINDS = (*ONCE, *DECLARED, "phrases", "usual", "closed", "drawing", "operations")
 
 
 @dataclass(slots=True)
@@ -63,6 +70,7 @@ def assemble(text: str, ledger: Ledger) -> Book:
     _check_once(sorted_blocks, ledger)
     book = _book(_Sorted(sorted_blocks, desk))
     crosschecks.check(book, sorted_blocks, desk)
+    making.check_making(book, desk)
     return book
 
 
@@ -128,6 +136,21 @@ def _book(found: _Sorted) -> Book:
         keeps=found.each("keep", keeping.read_keep),
         cuts=found.each("cut", keeping.read_cut),
         drawing=drawing.read_drawing(found.blocks.get("drawing", []), found.desk),
+        making=_making(found),
+    )
+
+
+def _making(found: _Sorted) -> Making:
+    nothing: tuple[tuple[Hole, ...], Condition | None] = ((), None)
+    holes, mirrored = _one(found, "holes", making.read_holes, nothing)
+    return Making(
+        processes=_rows(found, "processes", making.read_processes),
+        operations=making.read_operations(found.blocks.get("operations", []), found.desk),
+        zones=_rows(found, "zones", making.read_zones),
+        holes=holes,
+        mirrored=mirrored,
+        gaps=found.each("gap", targets.read_gap),
+        datums=_rows(found, "datums", targets.read_datums),
     )
 
 

@@ -22,11 +22,15 @@ RESERVED = ("always", "and", "donor", "from", "is", "not", "or", "the", "to", "u
 DECLARED = (
     *("option", "line", "adjust", "rule", "tool", "series", "stage", "addition", "extra", "caution", "measure"),
     "known",
-    *("keep", "cut"),
+    *("keep", "cut", "gap"),
 )
 
 #: What is declared by the first column of a table in a block of its own.
-TABLED = {"lists": "list", "categories": "category", "groups": "group"}
+TABLED = {
+    **{"lists": "list", "categories": "category", "groups": "group"},
+    **{"processes": "process", "operations": "operation", "zones": "zone", "holes": "hole", "gap": "point"},
+    "datums": "datum",
+}
 
 NUMBERS = re.compile(r"([A-Z0-9]{1,8})-(\d{1,9}) to \1-(\d{1,9})", re.ASCII)
 

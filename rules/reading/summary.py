@@ -30,4 +30,9 @@ def summary(book: Book) -> tuple[tuple[str, int], ...]:
         ("measures", len(book.measures)),
         ("parts to keep", len(book.keeps)),
         ("parts with a cut", len(book.cuts)),
+        ("operations", len(book.making.operations)),
+        ("weld zones", len(book.making.zones)),
+        ("holes and brackets", len(book.making.holes)),
+        ("gap and flush points", sum(len(gap.points) for gap in book.making.gaps)),
+        ("datums and diagonals", len(book.making.datums)),
     )

@@ -39,6 +39,7 @@ from rules.reading.phrases import NAMES
 from rules.reading.values import day_written, exponent_of
 from rules.writing.conditions import Sayer
 from rules.writing.layout import amount, block, field, plain, table, yes
+from rules.writing.making import making_blocks
 
 __all__ = ["write_book"]
 
@@ -79,6 +80,7 @@ class _Writer:
         yield from map(self._measure, self.book.measures)
         yield from map(self._keep, self.book.keeps)
         yield from map(self._cut, self.book.cuts)
+        yield from making_blocks(self.book, self.say)
         yield from self._drawing()
         yield from map(self._known, self.book.known)
 

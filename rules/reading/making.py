@@ -1,0 +1,230 @@
+"""How a shell is made: welding processes, operations stage by stage, weld zones, holes and brackets."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from decimal import Decimal
+from enum import Enum
+from itertools import islice, product
+from typing import TypeVar
+
+from rules.condition import Condition, holds, options_of
+from rules.making import Fixture, Hole, Operation, Process, Sort, Zone
+from rules.model import Book
+from rules.reading.blocks import Block
+from rules.reading.conditions import condition_in
+from rules.reading.desk import Desk
+from rules.reading.fields import proper
+from rules.reading.mistakes import listed, offer, shown
+from rules.reading.tables import known_columns, table_of
+from rules.reading.values import decimal, whole, yes_or_no
+from rules.resolve import domains_of, resolve
+from rules.specification import Donor
+
+E = TypeVar("E", bound=Enum)
+
+#: A row's line and cells.
+_Row = tuple[int, dict[str, str]]
+
+_NUMBER = re.compile(r"[1-9]\d{0,3}", re.ASCII)
+_PLACE = re.compile(r"[-−]?\d{1,5}", re.ASCII)
+
+#: So many combinations are tried to find one on which a hole is both drilled and blanked.
+_TRIED = 20_000
+
+
+def read_processes(block: Block, desk: Desk) -> tuple[Process, ...]:
+    """The welding processes, by their numbers."""
+    rows = rows_of(block, desk, ("process",))
+    for line, row in rows:
+        if not _NUMBER.fullmatch(row["process"]):
+            what = f"“{shown(row['process'])}” is no number of a welding process"
+            desk.ledger.add(line, what, "write its number by ISO 4063, like 135 or 21")
+    return tuple(Process(row["process"], words_of(row, desk)) for _, row in rows)
+
+
+def read_operations(blocks: Iterable[Block], desk: Desk) -> tuple[Operation, ...]:
+    """The operations of all stages: by stage in the order of these, within a stage in written order."""
+    first: dict[str, int] = {}
+    found: list[Operation | None] = []
+    for block in blocks:
+        stage = "-".join(block.words)
+        if first.setdefault(stage, block.line) != block.line:
+            what = f"operations of “{stage}” stand here a second time, first on line {first[stage]}"
+            desk.ledger.add(block.line, what, "put both into one table")
+        rows = rows_of(block, desk, _OPERATION, stage)
+        if desk.names.check("stage", stage, block.line, desk.ledger):
+            found += [_operation(stage, row, desk) for row in rows]
+    order = {stage: place for place, stage in enumerate(desk.names.known("stage"))}
+    return tuple(sorted((one for one in found if one is not None), key=lambda one: order[one.stage]))
+
+
+_OPERATION = ("operation", "sort", "process", "when")
+
+
+def _operation(stage: str, row: _Row, desk: Desk) -> Operation | None:
+    line, cells = row
+    sort = one_of(Sort, cells["sort"], line, desk, "sort of operation") if cells["sort"] else Sort.WORK
+    process = cells["process"] or None
+    if process is not None:
+        desk.names.check("process", process, line, desk.ledger, "welding process")
+    when = condition_in(cells["when"], line, desk.names, desk.ledger)
+    if when is None or sort is None:
+        return None
+    return Operation(cells["operation"], stage, when, words_of(cells, desk), process, sort)
+
+
+def read_zones(block: Block, desk: Desk) -> tuple[Zone, ...]:
+    """The weld zones."""
+    zones = (_zone(row, desk) for row in rows_of(block, desk, ("zone", "operation", "welds", "sheets", "when")))
+    return tuple(zone for zone in zones if zone is not None)
+
+
+def _zone(row: _Row, desk: Desk) -> Zone | None:
+    line, cells = row
+    desk.names.check("operation", cells["operation"], line, desk.ledger)
+    welds = whole(cells["welds"], line, desk.ledger, "a number of welds", 1_000)
+    if welds == 0:
+        desk.ledger.add(line, "a zone without a weld is none", "write how many there are, or take the row out")
+    sheets = _sheets(cells["sheets"], line, desk)
+    when = condition_in(cells["when"], line, desk.names, desk.ledger)
+    if welds is None or when is None:
+        return None
+    return Zone(cells["zone"], cells["operation"], welds, sheets, when, words_of(cells, desk), line)
+
+
+def _sheets(text: str, line: int, desk: Desk) -> tuple[Decimal, ...]:
+    parts = [part.strip() for part in text.split("/")]
+    if len(parts) not in (2, 3):
+        desk.ledger.add(line, f"“{shown(text)}” is no joint of sheets", "write two or three thicknesses like 0.9 / 1.2")
+        return ()
+    found = [decimal(part, line, desk.ledger, 10) for part in parts]
+    if Decimal(0) in found:
+        desk.ledger.add(line, "a sheet has a thickness", "write millimetres like 0.9")
+    return tuple(one for one in found if one is not None)
+
+
+def read_holes(block: Block, desk: Desk) -> tuple[tuple[Hole, ...], Condition | None]:
+    """The holes and brackets of the map, and on which shells the handed ones lie on the other side."""
+    fields = desk.fields(block, ("mirrored",))
+    columns = ("hole", "sort", "stage", "size", "x", "y", "handed", "drill", "blank", "leave")
+    rows = rows_of(block, desk, columns, fields=False)
+    mirrored = desk.condition(fields, "mirrored", "steering is right") if fields.has("mirrored") else None
+    for line, row in rows:
+        if row["handed"] == "yes" and not fields.has("mirrored"):
+            what = f"“{shown(row['hole'])}” is handed, but nothing says which shells are mirrored"
+            desk.ledger.add(line, what, "add a line like “mirrored: steering is right” above the table")
+    return tuple(hole for hole in (_hole(row, desk) for row in rows) if hole is not None), mirrored
+
+
+def _hole(row: _Row, desk: Desk) -> Hole | None:
+    line, cells = row
+    fixture = one_of(Fixture, cells["sort"], line, desk, "sort of fixture")
+    desk.names.check("stage", cells["stage"], line, desk.ledger)
+    x, y = place(cells, line, desk)
+    doing = {name: _when(cells[name], line, desk) for name in ("drill", "blank", "leave")}
+    if not any(cells[name] for name in doing):
+        what = f"“{shown(cells['hole'])}” is never drilled, blanked or left"
+        desk.ledger.add(line, what, "write “always” or a condition under one of them")
+    size = _size(cells["size"], fixture, line, desk)
+    handed = yes_or_no(cells["handed"], line, desk.ledger) if cells["handed"] else False
+    if fixture is None:
+        return None
+    return Hole(cells["hole"], fixture, cells["stage"], size, x, y, handed, **doing,
+                label=words_of(cells, desk), line=line)  # fmt: skip
+
+
+def _when(text: str, line: int, desk: Desk) -> Condition | None:
+    return condition_in(text, line, desk.names, desk.ledger) if text else None
+
+
+def _size(text: str, fixture: Fixture | None, line: int, desk: Desk) -> Decimal | None:
+    if text:
+        return decimal(text, line, desk.ledger)
+    if fixture is Fixture.HOLE:
+        desk.ledger.add(line, "a hole has a size", "write how many millimetres it is across, like 6.5")
+    return None
+
+
+def rows_of(block: Block, desk: Desk, columns: tuple[str, ...], named: str = "", *, fields: bool = True) -> list[_Row]:
+    """The rows of a block's table of these columns and a text in each language. `named`: what its head line names.
+
+    `fields`: the block has none. The first column declares an id; texts are there in every language.
+    """
+    if fields:
+        desk.fields(block, ())
+    if block.words and not named:
+        what = f"“{block.kind}” takes no name"
+        desk.ledger.add(block.line, what, f"write “{block.kind}” alone on its line")
+    every = (*columns, *desk.languages)
+    table = table_of(block, desk.ledger, " ".join((block.kind, *block.words)), " | ".join(every))
+    if table is None or not known_columns(table, every, (), desk.ledger):
+        return []
+    return [(line, _sound(line, row, columns[0], desk)) for line, row in table.dicts()]
+
+
+def _sound(line: int, row: dict[str, str], declared: str, desk: Desk) -> dict[str, str]:
+    if not proper(row[declared]):
+        what = f"“{shown(row[declared])}” can't name a {declared}"
+        desk.ledger.add(line, what, "write one word of letters, digits and hyphens")
+    if missing := [language for language in desk.languages if not row[language]]:
+        desk.ledger.add(line, f"the row says nothing in {listed(missing)}", "write it in every language of the book")
+    return row
+
+
+def words_of(row: dict[str, str], desk: Desk) -> dict[str, str]:
+    """The text of a row in every language."""
+    return {language: row[language] for language in desk.languages}
+
+
+def one_of(kind: type[E], word: str, line: int, desk: Desk, called: str) -> E | None:
+    """The member that a word names; None after a mistake."""
+    known = tuple(str(each.value) for each in kind)
+    if word in known:
+        return kind(word)
+    desk.ledger.add(line, f"there is no {called} “{shown(word)}”", offer(word, known))
+    return None
+
+
+def place(row: dict[str, str], line: int, desk: Desk) -> tuple[int, int]:
+    """Where a row's thing is on the shell."""
+    found = [_PLACE.fullmatch(row[axis]) for axis in ("x", "y")]
+    for axis, one in zip(("x", "y"), found, strict=True):
+        if one is None:
+            what = f"“{shown(row[axis])}” is no place along {axis}"
+            desk.ledger.add(line, what, "write whole millimetres, like 1480 or -620")
+    x, y = (0 if one is None else int(one[0].replace("−", "-")) for one in found)
+    return x, y
+
+
+def check_making(book: Book, desk: Desk) -> None:
+    """What only the whole book shows: a weld zone without a weld's process, a hole both drilled and blanked."""
+    processes = {operation.id: operation.process for operation in book.making.operations}
+    for zone in book.making.zones:
+        if zone.operation in processes and processes[zone.operation] is None:
+            what = f"operation {zone.operation} welds nothing, so zone {zone.id} can't be of it"
+            desk.ledger.add(zone.line, what, "name a process for the operation, or another operation")
+    for hole in book.making.holes:
+        _check_one_way(hole, book, desk)
+
+
+def _check_one_way(hole: Hole, book: Book, desk: Desk) -> None:
+    """No shell may have it two ways: a combination is a mistake even where a rule forbids it, for rules change."""
+    ways = {"drilled": hole.drill, "blanked": hole.blank, "left": hole.leave}
+    told = {way: resolve(when, book, Donor()) for way, when in ways.items() if when is not None}
+    for one, other in (("drilled", "blanked"), ("drilled", "left"), ("blanked", "left")):
+        if one in told and other in told and (made := _both(told[one], told[other], book)) is not None:
+            said = ", ".join(f"{option} {choice}" for option, choice in made.items()) or "every choice"
+            what = f"“{hole.id}” would be both {one} and {other} with {said}"
+            desk.ledger.add(hole.line, what, "let the two conditions exclude each other")
+
+
+def _both(one: Condition, other: Condition, book: Book) -> dict[str, str] | None:
+    domains = domains_of(book)
+    options = sorted(options_of(one) | options_of(other))
+    for row in islice(product(*(domains[option] for option in options)), _TRIED):
+        made = dict(zip(options, row, strict=True))
+        if holds(one, made, domains) and holds(other, made, domains):
+            return made
+    return None

@@ -1,0 +1,83 @@
+"""What is measured on a shell: gaps with their points, datums and diagonals, each with what it should be."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+from rules.condition import ALWAYS
+from rules.making import Datum, Gap, Point, Reach, Side, Target
+from rules.reading.blocks import Block
+from rules.reading.conditions import condition_in
+from rules.reading.desk import Desk
+from rules.reading.fields import Fields, id_of
+from rules.reading.making import one_of, place, rows_of, words_of
+from rules.reading.mistakes import Ledger, shown
+
+_TARGET = re.compile(r"(\d{1,5}(?:\.\d{1,2})?) ± (\d{1,3}(?:\.\d{1,2})?) mm", re.ASCII)
+_LIMIT = re.compile(r"(\d{1,3}(?:\.\d{1,2})?) mm", re.ASCII)
+
+
+def read_gap(block: Block, desk: Desk) -> Gap | None:
+    """A gap, what it should be in metal and painted, and its points."""
+    fields = desk.fields(
+        block, ("stage", "metal", "painted", "flush", "taper", "across", "customers", "when"), ("label",)
+    )
+    found, label = id_of(block, desk.ledger), fields.words("label")
+    stage = desk.known(fields, "stage", "stage", "fit-and-gap")
+    metal, painted = _target(fields, "metal", "4.5 ± 1.0 mm"), _target(fields, "painted", "4.0 ± 1.0 mm")
+    flush = _target(fields, "flush", "0 ± 1.0 mm")
+    when = desk.condition(fields, "when", "always") if fields.has("when") else ALWAYS
+    customers = desk.known(fields, "customers", "rule", "P2a") if fields.has("customers") else None
+    limits = [_limit(fields, name) for name in ("taper", "across")]
+    points = _points(block, desk)
+    if found is None or stage is None or when is None or metal is None or painted is None or flush is None:
+        return None
+    return Gap(found, stage, metal, painted, flush, when, label, points, limits[0], limits[1], customers)
+
+
+def _target(fields: Fields, name: str, example: str) -> Target | None:
+    field = fields.need(name, example)
+    return target(field.value, field.line, fields.ledger, example) if field else None
+
+
+def target(text: str, line: int, ledger: Ledger, example: str) -> Target | None:
+    """`4.5 ± 1.0 mm`; None after a mistake."""
+    found = _TARGET.fullmatch(text)
+    if found is None:
+        ledger.add(line, f"“{shown(text)}” is no measure with its tolerance", f"write it like {example}")
+        return None
+    return Target(Decimal(found[1]), Decimal(found[2]))
+
+
+def _limit(fields: Fields, name: str) -> Decimal | None:
+    field = fields.get(name) if fields.has(name) else None
+    found = _LIMIT.fullmatch(field.value) if field else None
+    if field and found is None:
+        fields.ledger.add(field.line, f"“{shown(field.value)}” is no limit", "write millimetres like 1.0 mm")
+    return Decimal(found[1]) if found else None
+
+
+def _points(block: Block, desk: Desk) -> tuple[Point, ...]:
+    rows = rows_of(block, desk, ("point", "side", "x", "y", "when"), named=block.kind, fields=False)
+    found = []
+    for line, row in rows:
+        side = one_of(Side, row["side"], line, desk, "side")
+        when = condition_in(row["when"], line, desk.names, desk.ledger)
+        x, y = place(row, line, desk)
+        if side is not None and when is not None:
+            found.append(Point(row["point"], side, x, y, when, words_of(row, desk)))
+    return tuple(found)
+
+
+def read_datums(block: Block, desk: Desk) -> tuple[Datum, ...]:
+    """Datums and diagonals."""
+    found = []
+    for line, row in rows_of(block, desk, ("datum", "sort", "stage", "target", "when")):
+        reach = one_of(Reach, row["sort"], line, desk, "sort of datum")
+        desk.names.check("stage", row["stage"], line, desk.ledger)
+        aim = target(row["target"], line, desk.ledger, "2300 ± 1.5 mm")
+        when = condition_in(row["when"], line, desk.names, desk.ledger)
+        if reach is not None and aim is not None and when is not None:
+            found.append(Datum(row["datum"], reach, row["stage"], aim, when, words_of(row, desk)))
+    return tuple(found)
