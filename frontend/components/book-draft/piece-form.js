@@ -9,6 +9,9 @@ import { Table, freshTable } from './table.js';
 
 const SINGLE = ['these exist'];
 
+/** What a block is about, where that is picked rather than named. */
+const NAMED_BY_PICK = ['option', 'stage'];
+
 /** The choices of the option that the block is about. */
 const choicesOf = (piece, draft) => {
   const option = (id) => draft.declared.of.option?.find((one) => one.id === id)?.parts ?? [];
@@ -29,8 +32,8 @@ const speaksByTable = (form, values) => !form.fields.some((field) => field.sort 
 
 const Named = ({ form, piece, draft, name, onWrite }) => {
   if (!form.named) return null;
-  if (form.name_of === 'option') {
-    return html`<${SelectField} label=${t('drafting.option')} value=${name} options=${[['', t('drafting.pick')], ...(draft.declared.of.option ?? []).map((one) => [one.id, say(one.label) || one.id])]} onWrite=${onWrite} />`;
+  if (NAMED_BY_PICK.includes(form.name_of)) {
+    return html`<${SelectField} label=${t(`drafting.column.${form.name_of}`)} value=${name} options=${[['', t('drafting.pick')], ...(draft.declared.of[form.name_of] ?? []).map((one) => [one.id, say(one.label) || one.id])]} onWrite=${onWrite} />`;
   }
   return html`<${TextField} label=${t('drafting.id')} hint=${t('drafting.id-hint')} value=${name} onWrite=${onWrite} autocomplete="off" spellcheck="false" />`;
 };

@@ -14,6 +14,17 @@ const columnName = (column, declared) => {
   return knows(`drafting.column.${column}`) ? t(`drafting.column.${column}`) : column;
 };
 
+/** Columns that name what another block declares. */
+const DECLARED = ['stage', 'operation', 'process'];
+
+/** Columns that take one of a few words, which are the book's own. */
+const FEW = {
+  operations: { sort: ['', 'hold', 'mask'] },
+  holes: { sort: ['hole', 'bracket'], handed: ['', 'yes'] },
+  gap: { side: ['left', 'right', 'middle'] },
+  datums: { sort: ['distance', 'diagonal'] },
+};
+
 /** What a cell may be picked from; null where it is typed. */
 const pickFrom = (form, kind, column, row, head, declared, own) => {
   const named = (list) => (list ?? []).map((one) => [one.id, say(one.label) || one.id]);
@@ -22,7 +33,8 @@ const pickFrom = (form, kind, column, row, head, declared, own) => {
   if (column === 'option') return named(declared.of.option);
   if (column === 'choice' && form.table.first_of === 'option') return named(declared.of.option?.find((one) => one.id === row[head.indexOf('option')])?.parts);
   if (column === 'choice' && form.table.first_of) return named(own);
-  return null;
+  if (DECLARED.includes(column) && head[0] !== column) return [['', '–'], ...named(declared.of[column])];
+  return FEW[kind]?.[column]?.map((word) => [word, word || '–']) ?? null;
 };
 
 const known = (options, value) => (options.some(([id]) => id === value) ? options : [[value, value], ...options]);
