@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import pairwise
@@ -108,10 +108,7 @@ class Shop:
         """In slots where a rate is set, else in days of its bays; None: the stage knows neither."""
         if stage.per_week is not None:
             takes = self.takes(stage, week) or _NONE
-            over = any(
-                sum((self.used(stage.id, one) for one in weeks), _NONE) > self.planned(stage, weeks)
-                for weeks in self._windows(week)
-            )
+            over = any(self._used_in(stage.id, weeks) > self.planned(stage, weeks) for weeks in self._windows(week))
             return WeekLoad(week, self.used(stage.id, week), takes, self._share(takes), over)
         if stage.bays is None:
             return None
@@ -122,6 +119,38 @@ class Shop:
             for weeks in self._windows(week)
         )
         return WeekLoad(week, used, takes, self._share(takes), over)
+
+    def plus(self, visits: Iterable[Visit]) -> Shop:
+        """With these visits planned besides; stages that can take anything are not counted."""
+        loads = dict(self.loads)
+        for visit in visits:
+            stage = self.stages.get(visit.stage)
+            if stage is None or (stage.per_week is None and stage.bays is None and stage.id != self.slot_stage):
+                continue
+            had = loads.get(stage.id, _EMPTY)
+            load = StageLoad(list(had.queue), dict(had.within))
+            _count(load, stage, visit)
+            load.by_week.update(slots_used(stage, load.queue))
+            loads[stage.id] = load
+        return replace(self, loads=loads)
+
+    def no_fuller_than(self, other: Shop, stage: Stage) -> bool:
+        """No week of the stage, alone or with those the line joins it to, is above its limit, or more so than there."""
+        return all(self._no_fuller(other, stage, week) for week in self.loads.get(stage.id, _EMPTY).by_week)
+
+    def _no_fuller(self, other: Shop, stage: Stage, week: date) -> bool:
+        takes = self.takes(stage, week)
+        if takes is None:
+            return True
+        if self.used(stage.id, week) > max(takes, other.used(stage.id, week)):
+            return False
+        return all(
+            self._used_in(stage.id, weeks) <= max(self.planned(stage, weeks), other._used_in(stage.id, weeks))
+            for weeks in self._windows(week)
+        )
+
+    def _used_in(self, stage: str, weeks: Sequence[date]) -> Decimal:
+        return sum((self.used(stage, one) for one in weeks), _NONE)
 
     def _share(self, takes: Decimal) -> Decimal:
         return takes * self.calendar.load_percent / 100
