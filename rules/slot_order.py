@@ -15,10 +15,12 @@ from typing import NamedTuple
 from rules.capacity import Shop
 from rules.days import WorkingDays
 from rules.model import Book, Stage
-from rules.promise import Promise, Wanted, dated, visits_of
+from rules.promise import Promise, Wanted, dated, promise, visits_of
 
 #: Shells dated in one search, at most: beyond it the best so far is told, and that it is only that.
 MOST_DATED = 1_500
+#: Orders of kinds looked at in one search, at most: the same holds.
+MOST_ROWS = 20_000
 
 
 class Merit(NamedTuple):
@@ -62,17 +64,24 @@ def better_order(book: Book, shells: Sequence[Seated], shop: Shop, today: date, 
     looking = _Looking(book, shells, shop, today, most)
     if len(shells) > 1:
         looking.look()
-    found = looking.found
-    best = None if found is None else looking.best
-    return Better(looking.now, best, found or (), looking.left > 0)
+    best = None if looking.found is None else looking.best
+    made = () if best is None else tuple(_told(book, shells, shop, today, best.order))
+    return Better(looking.now, best, made, looking.left > 0)
 
 
-def lateness(book: Book, made: Promise, promised: Promise, working: WorkingDays) -> int:
-    """Working days of the promise's width that it uses up: how much later a fresh promise would end."""
-    return _used_up(book, made.ready, promised, working)
+def _told(book: Book, shells: Sequence[Seated], shop: Shop, today: date, order: Sequence[int]) -> Iterator[Promise]:
+    """With what binds each, in the order in which the shells were handed in."""
+    days, told = sorted(shell.promised.slot for shell in shells), dict[int, Promise]()
+    for n, day in zip(order, days, strict=True):
+        made = promise(book, replace(shells[n].wanted, slot=day), shop, today)
+        if made is not None:
+            shop = shop.plus(visits_of(made, shells[n].wanted.kinds))
+            told[n] = _kept_to(made, shells[n].promised)
+    return (told[n] for n in range(len(shells)))
 
 
 def _used_up(book: Book, ready: date, promised: Promise, working: WorkingDays) -> int:
+    """Working days of the promise's width: how much later a fresh promise of that day would end."""
     return working.between(promised.ready_by, working.add(ready, book.calendar.spread))
 
 
@@ -92,7 +101,9 @@ class _Looking:
     full: Shop = field(init=False)
     now: Merit = field(init=False)
     best: Merit = field(init=False)
-    found: tuple[Promise, ...] | None = None
+    found: tuple[Promise, ...] | None = None  # slot by slot
+    rows_left: int = MOST_ROWS
+    rows: set[tuple[str, ...]] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         self.days = sorted(shell.promised.slot for shell in self.shells)
@@ -108,7 +119,9 @@ class _Looking:
                 self.best = Merit(changes, self._most_late(), (len(self.shells),))
             else:
                 self.best = self.now
-            self._place((), (), self.shop, 0, 0)
+            self.rows = set(self._rows(changes))
+            if () in self.rows:
+                self._place((), (), self.shop, 0, 0)
             if self.found is not None or self.left <= 0:
                 return
 
@@ -127,23 +140,51 @@ class _Looking:
         placed, at = (*order, shell), len(order)
         changes += self._changes(order, shell)
         own = self.soonest[shell][at]
-        if own is None or not self._can_win(placed, changes, late + own):
+        if own is None or tuple(self._kinds(placed)) not in self.rows or not self._can_win(placed, changes, late + own):
             return
         self.left -= 1
-        promise = self._dated(self.shells[shell], self.days[at], shop)
-        if promise is None:
+        dated_so = self._dated(self.shells[shell], self.days[at], shop)
+        if dated_so is None:
             return
-        late += _used_up(self.book, promise.ready, self.shells[shell].promised, shop.working)
+        late += _used_up(self.book, dated_so.ready, self.shells[shell].promised, shop.working)
         if self._can_win(placed, changes, late):
-            more = shop.plus(visits_of(promise, self.shells[shell].wanted.kinds))
-            self._place(placed, (*made, promise), more, changes, late)
+            more = shop.plus(visits_of(dated_so, self.shells[shell].wanted.kinds))
+            self._place(placed, (*made, dated_so), more, changes, late)
+
+    def _rows(self, changes: int) -> Iterator[tuple[str, ...]]:
+        """Kinds slot by slot, with no more changeovers, that leave each shell a slot in time; and how each begins."""
+        kinds = self._kinds(range(len(self.shells)))
+        for row in _rows((), 0, tuple(sorted(kinds)), changes, self.between, self.stage):
+            self.rows_left -= 1
+            if self.rows_left < 0:
+                self.left = 0
+                return
+            if all(self._seats(kind, row) for kind in set(kinds)):
+                yield from (row[:at] for at in range(len(row) + 1))
+
+    def _seats(self, kind: str, row: Sequence[str]) -> bool:
+        """Whether each shell of the kind gets one of its slots in time, were nothing else in the way.
+
+        A shell may have any slot between its first and its last: of those that may, the one with the nearest last goes
+        first, which finds a way wherever there is one.
+        """
+        spans = [self._span(n) for n, own in enumerate(self._kinds(range(len(self.shells)))) if own == kind]
+        for at in (at for at, one in enumerate(row) if one == kind):
+            may = [span for span in spans if span[0] <= at <= span[1]]
+            if not may:
+                return False
+            spans.remove(min(may, key=lambda span: span[1]))
+        return True
+
+    def _span(self, shell: int) -> tuple[int, int]:
+        able = [at for at, late in enumerate(self.soonest[shell]) if late is not None]
+        return (able[0], able[-1]) if able else (len(self.days), -1)
 
     def _keep(self, order: tuple[int, ...], made: tuple[Promise, ...], shop: Shop, changes: int, late: int) -> None:
         merit = Merit(changes + _count(self._kinds(order[-1:]) + self.between[-1], self.stage), late, order)
         if merit < self.best and shop.no_fuller_than(self.full, self.stage):
             self.best = merit
-            by_shell = dict(zip(order, made, strict=True))
-            self.found = tuple(_kept_to(by_shell[n], one.promised) for n, one in enumerate(self.shells))
+            self.found = made
 
     def _can_win(self, placed: tuple[int, ...], changes: int, late: int) -> bool:
         """Whether the best that could still come of it is better than the best so far."""
@@ -182,7 +223,7 @@ class _Looking:
         order = tuple(sorted(range(len(self.shells)), key=lambda n: self.shells[n].promised.slot))
         changes = sum(self._changes(order[:at], shell) for at, shell in enumerate(order))
         changes += _count(self._kinds(order[-1:]) + self.between[-1], self.stage)
-        late = (lateness(self.book, one.promised, one.promised, self.shop.working) for one in self.shells)
+        late = (_used_up(self.book, one.promised.ready, one.promised, self.shop.working) for one in self.shells)
         return Merit(changes, sum(late), order)
 
     def _most_late(self) -> int:
@@ -200,6 +241,26 @@ def _fixed(shop: Shop, days: Sequence[date]) -> Iterator[list[str]]:
     for since, until in pairwise(days):
         yield [kind for day, kind in queue if since < day < until]
     yield [kind for day, kind in queue if day > days[-1]][:1]
+
+
+def _rows(
+    row: tuple[str, ...],
+    had: int,
+    left: tuple[str, ...],
+    most: int,
+    between: Sequence[Sequence[str]],
+    stage: Stage,
+) -> Iterator[tuple[str, ...]]:
+    """Every order of the kinds that are `left` behind the `row`, with at most so many changeovers in all."""
+    if not left:
+        if had + _count([*row[-1:], *between[-1]], stage) <= most:
+            yield row
+        return
+    for kind in dict.fromkeys(left):
+        changes = had + _count([*row[-1:], *between[len(row)], kind], stage)
+        if changes <= most:
+            at = left.index(kind)
+            yield from _rows((*row, kind), changes, left[:at] + left[at + 1 :], most, between, stage)
 
 
 def _count(kinds: Sequence[str], stage: Stage) -> int:

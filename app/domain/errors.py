@@ -29,7 +29,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── DepositShort                a slot is taken by a deposit that is met; facts: number
     │   ├── NoSlot                      the shell has no slot that could be moved; facts: number
     │   ├── SlotsFollow                 slots would be given back by it: see which, and agree; facts: number, count
-    │   ├── PlanMoved                   what would move is not what was shown: read it again; facts: number
+    │   ├── PlanMoved                   what would move is not what was shown: read it again
     │   ├── SlotBarred                  no shell can have that slot; facts: number, why (past, closed, gate, full)
     │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
     │   ├── FirmUntold                  a document needs the firm's own particulars; facts: missing

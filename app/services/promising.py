@@ -54,7 +54,7 @@ class Shown:
         if self.kept is None:
             return False
         was, now = self.kept.promise, self.now
-        return now is None or now.slot != was.slot or now.ready_by > was.ready_by
+        return now is None or now.slot != was.slot or now.ready > was.ready
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +143,7 @@ def move(
         if proposal.barred is not None:
             raise SlotBarred(number=number, why=proposal.barred.value, day=proposal.earliest)
         if proposal.token != token:
-            raise PlanMoved(number=number)
+            raise PlanMoved()
         moving.carry_out(proposal)
         return place
 
@@ -177,7 +177,15 @@ class _Moving:
             kept.give_up(self.db, one.seat)
         for one in proposal.moves:
             act = Act.RELEASED if one.after is None else Act.MOVED
-            _keep(self.db, self.actor, self._shell(one.seat.number, one.seat.place), act, one.after, self.now)
+            keep(
+                self.db,
+                self.actor,
+                one.seat,
+                self._shell(one.seat.number, one.seat.place).wanted,
+                act,
+                one.after,
+                self.now,
+            )
 
     def _rearranged(self, own: Shown, other: Shown | None, day: date, swap: bool) -> Proposal:
         leave = [own.seat, *([] if other is None else [other.seat])]
@@ -258,14 +266,14 @@ def _take(db: Database, actor: Actor, whole: WholeOrder, working: Working, now: 
     for place in whole.places if whole.deposit_through else ():
         shell = _shown(db, whole, place, working)
         if shell.kept is None and shell.now is not None:
-            _keep(db, actor, shell, Act.TAKEN, shell.now, now)
+            keep(db, actor, shell.seat, shell.wanted, Act.TAKEN, shell.now, now)
 
 
-def _keep(db: Database, actor: Actor, shell: Shown, act: Act, made: Promise | None, now: datetime) -> None:
-    seat = shell.seat
+def keep(db: Database, actor: Actor, seat: Seat, wanted: Wanted, act: Act, made: Promise | None, now: datetime) -> None:
+    """Write the promise down, and its place in the plan, of which it holds none at that moment."""
     if made is not None:
-        kept.plan(db, seat, visits_of(made, shell.wanted.kinds), made.slot)
-    kept.promise(db, seat, act, made, frozen_text(shell.wanted.route), actor.name, now)
+        kept.plan(db, seat, visits_of(made, wanted.kinds), made.slot)
+    kept.promise(db, seat, act, made, frozen_text(wanted.route), actor.name, now)
     facts = {} if made is None else {"day": made.slot.isoformat()}
     note(db, seat.number, f"slot-{act.value}", actor, now, shell=str(seat.place), **facts)
 

@@ -14,6 +14,7 @@ import { columnOf, dayOf, keyOf, nextOpen, plus, shortOf } from '../state/plan.j
 import { SelectField, TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
+import { BetterWeeks } from '../components/better-weeks/better-weeks.js';
 import { Board } from '../components/shop-calendar/board.js';
 import { TicketSheet } from '../components/shop-calendar/ticket-sheet.js';
 import { Weeks } from '../components/shop-calendar/weeks.js';
@@ -118,5 +119,6 @@ export const CalendarPage = ({ monday = '' }) => {
     <p class="calendar__says" role="status">${hands.says.value}</p>
     ${narrow.value ? html`<${Weeks} plan=${plan} hands=${hands} />` : html`<${Board} plan=${plan} kinds=${kinds} hands=${hands} />`}
     ${picked && html`<${TicketSheet} ticket=${picked} to=${hands.picked.value.to} onMoved=${moved} onClose=${hands.close} />`}
-    ${!narrow.value && html`<p class="quiet">${t('calendar.keys')}</p>`}</div>`;
+    ${!narrow.value && html`<p class="quiet">${t('calendar.keys')}</p>`}
+    <${BetterWeeks} onMoved=${moved} /></div>`;
 };

@@ -6,8 +6,10 @@ import { dealersEn } from '../words/dealers.en.js';
 import { dealersDe } from '../words/dealers.de.js';
 import { draftingEn } from '../words/drafting.en.js';
 import { draftingDe } from '../words/drafting.de.js';
+import { weeksEn } from '../words/weeks.en.js';
+import { weeksDe } from '../words/weeks.de.js';
 
-const TEXTS = { en: { ...en, ...dealersEn, ...draftingEn }, de: { ...de, ...dealersDe, ...draftingDe } };
+const TEXTS = { en: { ...en, ...dealersEn, ...draftingEn, ...weeksEn }, de: { ...de, ...dealersDe, ...draftingDe, ...weeksDe } };
 const KEPT = 'bodywright.language';
 
 const firstLanguage = () => {

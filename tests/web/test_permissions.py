@@ -374,6 +374,8 @@ class Tries:
             ("POST", f"{at}/gates"): (f"{order}/gates", {"gate": "specification", "day": day}, keyed),
             ("GET", "/api/calendar"): ("/api/calendar?first=2026-11-23&weeks=2", None, {}),
             ("GET", "/api/calendar/paper"): ("/api/calendar/paper?first=2026-11-23&weeks=2", None, {}),
+            ("GET", "/api/better-weeks"): ("/api/better-weeks?weeks=1", None, {}),
+            ("POST", "/api/better-weeks"): ("/api/better-weeks", {"weeks": 1, "token": "none"}, keyed),
             ("GET", f"{at}/slots/what-falls"): (f"{order}/slots/what-falls", None, {}),
             ("POST", f"{at}/slots/what-moves"): (f"{order}/slots/what-moves", {"shell": 1, "day": None}, {}),
             ("POST", f"{at}/slots"): (f"{order}/slots", {"shell": 1, "day": None, "token": "none"}, keyed),

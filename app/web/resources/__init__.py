@@ -5,6 +5,7 @@ from app.web.resources import (
     approvals,
     asking,
     bank,
+    better_weeks,
     book_drafts,
     books,
     calendar,
@@ -59,5 +60,6 @@ RESOURCES = (
     following.blp,
     promises.blp,
     calendar.blp,
+    better_weeks.blp,
     documents.blp,
 )
