@@ -19,9 +19,12 @@ def test_more_of_a_list_is_called_for_with_the_keyboard_and_read_on_where_it_cam
     more.press("Enter")
     expect(rows.nth(25).get_by_role("link")).to_be_focused()
     assert rows.nth(24).locator("b").inner_text() == shown
+    while more.count():
+        before = rows.count()
+        more.press("Enter")
+        expect(rows.nth(before).get_by_role("link")).to_be_focused()
     numbers = [one.split()[0] for one in rows.locator("b").all_inner_texts()]
     assert len(numbers) == len(set(numbers)) > 25
-    expect(more).to_have_count(0)
     expect(page.locator("#quotations")).to_have_text(f"Quotations {len(numbers)}")
     expect(page.get_by_role("status").filter(has_text="Added beneath: Quotations.")).to_have_count(1)
     assert faults(page) == "[]"
