@@ -10,11 +10,10 @@ from app import clock
 from app.commands.desk import opened
 from app.commands.stop import Stop
 from app.config import Config
+from app.domain.members import SHORTEST_PASSWORD
 from app.domain.people import Person, Role
 from app.factory import hasher_of
 from app.services import signing_in
-
-SHORTEST_PASSWORD = 12
 
 
 def add_first_manager(given: argparse.Namespace) -> int:

@@ -11,6 +11,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     ├── TokenRefused                    a program's token lets nobody in; facts: why (token-unknown, -expired, -revoked)
     ├── OutOfScope                      the token is not for that; facts: needs (scopes that are), prices
     ├── ForgerySuspected                the forgery token or the origin is missing or wrong
+    ├── OwnPasswordFirst                signed in with a first password: he chooses his own before all else
     ├── MayNot                          this person may not do that; facts: action, role
     ├── NotFound                        there is no such thing, or it is another's: the same answer; facts: what, name
     ├── Conflict
@@ -40,6 +41,8 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── SecondPersonNeeded          nobody agrees to the bank details he proposed; facts: by
     │   ├── ProposalStands              a change of these bank details waits already; facts: by
     │   ├── ProposalAnswered            it was agreed to or turned down; facts: by
+    │   ├── LastManager                 nobody would be left who can enable anybody; facts: name
+    │   ├── PersonDisabled              a new password is for who may sign in: enable him first; facts: name
     │   ├── DataErased                  the customer's personal data were erased; facts: number, day
     │   ├── AlreadyPublished            the very same book is the current one; facts: number
     │   ├── DraftClosed                 the book's draft was published or thrown away; facts: number, why, by
@@ -96,7 +99,8 @@ class Fault:
     picture-heic, picture-pdf, picture-other, picture-broken, picture-pixels, picture-small, picture-many.
     no-exchange-needed, not-received, not-a-bill, no-such-line, more-than-left, more-than-received.
     not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in, unknown-list-quoted,
-    not-an-iban, not-a-bic.
+    not-an-iban, not-a-bic, not-a-sign-in-name, name-taken, firms-own, same-password, name-in-password,
+    wrong-password.
     """
 
     path: str
@@ -137,6 +141,10 @@ class OutOfScope(Refusal):
 
 class ForgerySuspected(Refusal):
     slug = "forgery-suspected"
+
+
+class OwnPasswordFirst(Refusal):
+    slug = "own-password-first"
 
 
 class MayNot(Refusal):
@@ -255,6 +263,14 @@ class ProposalStands(Conflict):
 
 class ProposalAnswered(Conflict):
     slug = "proposal-answered"
+
+
+class LastManager(Conflict):
+    slug = "last-manager"
+
+
+class PersonDisabled(Conflict):
+    slug = "person-disabled"
 
 
 class DataErased(Conflict):

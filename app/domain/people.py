@@ -63,6 +63,8 @@ class Sort(Enum):
     APPROVAL = "approval"
     RETAIL = "retail"
     REQUEST = "request"
+    PERSON = "person"
+    TRADE_TERMS = "trade-terms"
     API_TOKEN = "api-token"  # noqa: S105 - the sort of thing, no secret
 
 
@@ -161,6 +163,11 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.REQUEST): _OFFICE_AND_OWN_DEALER,
     (Action.ASK, Sort.REQUEST): _OWN_DEALER,
     (Action.CHANGE, Sort.REQUEST): _OFFICE_AND_OWN_DEALER,
+    (Action.READ, Sort.PERSON): {Role.MANAGER: Reach.EVERY},
+    (Action.CREATE, Sort.PERSON): {Role.MANAGER: Reach.EVERY},
+    (Action.CHANGE, Sort.PERSON): {Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.TRADE_TERMS): {Role.MANAGER: Reach.EVERY},
+    (Action.CHANGE, Sort.TRADE_TERMS): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.API_TOKEN): {Role.DEALER: Reach.OWN, Role.MANAGER: Reach.EVERY},
     (Action.CREATE, Sort.API_TOKEN): _OWN_DEALER,
     (Action.CHANGE, Sort.API_TOKEN): {Role.DEALER: Reach.OWN, Role.MANAGER: Reach.EVERY},

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 
 from iso4217 import Currency
 
@@ -154,6 +154,16 @@ def rate_faults(path: str, text: str) -> Iterator[Fault]:
     """A rate between two currencies as it was published: digits with a point, above nothing."""
     if not _RATE.fullmatch(text) or not Decimal(text):
         yield Fault(path, "not-a-rate")
+
+
+def is_percent(text: str, least: Decimal, most: Decimal, decimals: int) -> bool:
+    """Whether it is a percentage from `least` to `most` with so many decimals at most."""
+    try:
+        percent = Decimal(text)
+    except InvalidOperation:
+        return False
+    exponent = percent.as_tuple().exponent
+    return isinstance(exponent, int) and -exponent <= decimals and least <= percent <= most
 
 
 def long_faults(path: str, text: str, most: int = LONGEST_LINE) -> Iterator[Fault]:

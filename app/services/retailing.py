@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from typing import Any
 
 from sqlite_utils import Database
@@ -190,15 +190,5 @@ def _terms_faults(address: str, telephone: str, email: str, margin: str | None) 
     yield from checking.long_faults("address", address, LONGEST_ADDRESS)
     yield from checking.long_faults("telephone", telephone)
     yield from checking.long_faults("email", email)
-    if margin is not None and not _is_margin(margin):
+    if margin is not None and not checking.is_percent(margin, LEAST_MARGIN, MOST_MARGIN, MARGIN_DECIMALS):
         yield Fault("margin", "not-a-percent", {"least": LEAST_MARGIN, "most": MOST_MARGIN})
-
-
-def _is_margin(text: str) -> bool:
-    try:
-        percent = Decimal(text)
-    except InvalidOperation:
-        return False
-    exponent = percent.as_tuple().exponent
-    fine = isinstance(exponent, int) and -exponent <= MARGIN_DECIMALS
-    return fine and LEAST_MARGIN <= percent <= MOST_MARGIN

@@ -18,8 +18,10 @@ from argon2.exceptions import InvalidHashError, VerificationError
 
 from app.domain.errors import BadInput, Fault, NotSignedIn, SignInFailed, SlowDown
 from app.domain.guessing import MEMORY, SAME_ADDRESS, SAME_NAME, SAME_NAME_AND_ADDRESS, seconds_to_wait
+from app.domain.members import password_faults
 from app.domain.people import Person, Role
-from app.store import people, sessions
+from app.services import checking
+from app.store import history, people, sessions
 from app.store.db import Store
 from app.store.sessions import SignIn
 
@@ -73,11 +75,35 @@ def sign_out(store: Store, token: str) -> None:
         sessions.end_sign_in(db, hash_of(token))
 
 
+def choose_password(
+    store: Store, hasher: PasswordHasher, token: str, current: str, new: str, address: str, now: datetime
+) -> SignIn:
+    """His own, instead of the one he has; wherever else he is signed in, he is out. Raises SlowDown, BadInput.
+
+    Who knows the page but not the password guesses no faster here than at the door.
+    """
+    own = signed_in(store, token, now).person
+    _hold_up(store, own.name, address, now)
+    with store.reading() as db:
+        found = people.person_and_hash(db, own.name)
+    if found is None or not _fits(hasher, found[1], current):
+        _note_failure(store, own.name, address, now)
+        raise BadInput([Fault("current", "wrong-password")])
+    checking.refuse(password_faults(own.name, current, new))
+    hashed = hasher.hash(new)
+    with store.writing() as db:
+        people.set_hash(db, own.name, hashed, first_password=False)
+        sessions.end_sign_ins_of(db, own.name, but=hash_of(token))
+        sessions.forget_failed_tries(db, own.name, address)
+        history.add(db, "person", own.name, "password-chosen", own.name, now)
+    return signed_in(store, token, now)
+
+
 def add_person(store: Store, hasher: PasswordHasher, person: Person, password: str, now: datetime) -> None:
     """Raises BadInput where the name is taken."""
     hashed = hasher.hash(password)
     with store.writing() as db:
-        if people.person_and_hash(db, person.name) is not None:
+        if people.member(db, person.name) is not None:
             raise BadInput([Fault("name", "duplicate")])
         people.add_person(db, person, hashed, now)
 
@@ -106,7 +132,11 @@ def hash_of(token: str) -> str:
 
 
 def _open(store: Store, person: Person, address: str, now: datetime, hours: int) -> Opened:
-    opened = Opened(SignIn(person, person.role is not Role.DEALER, person.language), secrets.token_urlsafe(32))
+    with store.reading() as db:
+        found = people.member(db, person.name)
+    first = found is not None and found.first_password
+    shown = person.role is not Role.DEALER
+    opened = Opened(SignIn(person, shown, person.language, first), secrets.token_urlsafe(32))
     with store.writing() as db:
         sessions.forget_failed_tries(db, person.name, address)
         sessions.keep_sign_in(db, hash_of(opened.token), opened.sign_in, now, now + timedelta(hours=hours))

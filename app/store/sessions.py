@@ -7,16 +7,21 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.people import Person, Role
+from app.domain.people import Person
+from app.store.people import person_of
 
 
 @dataclass(frozen=True, slots=True)
 class SignIn:
-    """One sign-in of one person; `prices_shown` and `language` hold for it alone."""
+    """One sign-in of one person; `prices_shown` and `language` hold for it alone.
+
+    `first_password`: he has yet to choose his own.
+    """
 
     person: Person
     prices_shown: bool
     language: str
+    first_password: bool = False
 
 
 def keep_sign_in(db: Database, token_hash: str, sign_in: SignIn, now: datetime, until: datetime) -> None:
@@ -30,17 +35,16 @@ def keep_sign_in(db: Database, token_hash: str, sign_in: SignIn, now: datetime, 
 
 
 def sign_in_of(db: Database, token_hash: str, now: datetime) -> SignIn | None:
-    """The sign-in with this token, unless it has run out."""
+    """The sign-in with this token, unless it has run out or the person was disabled."""
     row = db.conn.execute(
         "SELECT person.*, sign_in.prices_shown, sign_in.language AS reads"
         " FROM sign_in JOIN person ON person.name = sign_in.person"
-        " WHERE token_hash = ? AND expires_at > ?",
+        " WHERE token_hash = ? AND expires_at > ? AND person.disabled_at IS NULL",
         [token_hash, now.isoformat()],
     ).fetchone()
     if row is None:
         return None
-    person = Person(row["name"], row["display_name"], Role(row["role"]), row["dealer"], row["language"])
-    return SignIn(person, bool(row["prices_shown"]), row["reads"])
+    return SignIn(person_of(row), bool(row["prices_shown"]), row["reads"], bool(row["first_password"]))
 
 
 def change_sign_in(db: Database, token_hash: str, prices_shown: bool, language: str) -> None:
@@ -53,6 +57,11 @@ def change_sign_in(db: Database, token_hash: str, prices_shown: bool, language: 
 def end_sign_in(db: Database, token_hash: str) -> None:
     """Forget it."""
     db.conn.execute("DELETE FROM sign_in WHERE token_hash = ?", [token_hash])
+
+
+def end_sign_ins_of(db: Database, person: str, but: str = "") -> None:
+    """Forget all of his but the one with the token hash `but`."""
+    db.conn.execute("DELETE FROM sign_in WHERE person = ? AND token_hash <> ?", [person, but])
 
 
 def note_failed_try(db: Database, name: str, address: str, now: datetime, since: datetime) -> None:

@@ -55,6 +55,12 @@ def revoke(db: Database, token: int, by: str, now: datetime) -> None:
     db.execute("UPDATE api_tokens SET revoked_at = ?, revoked_by = ? WHERE id = ?", row)
 
 
+def revoke_all_of(db: Database, person: str, by: str, now: datetime) -> None:
+    """Those that he made and that nobody has revoked."""
+    row = [moment_text(now), by, person]
+    db.execute("UPDATE api_tokens SET revoked_at = ?, revoked_by = ? WHERE person = ? AND revoked_at IS NULL", row)
+
+
 def _token(row: Row) -> ApiToken:
     plain = ("id", "dealer", "person", "label", "revoked_by")
     return ApiToken(

@@ -11,7 +11,7 @@ from urllib.parse import urlsplit
 
 from flask import Flask, current_app, g, request
 
-from app.domain.errors import ForgerySuspected, NotSignedIn, TooLarge
+from app.domain.errors import ForgerySuspected, NotSignedIn, OwnPasswordFirst, TooLarge
 from app.domain.token import Scope
 from app.services import letting_in, signing_in
 from app.store.sessions import SignIn
@@ -20,6 +20,9 @@ from app.web.problems import Unreadable
 from app.wording import LANGUAGES
 
 View = Callable[..., Any]
+
+#: Where somebody may go who has yet to choose his own password.
+_WITH_A_FIRST_PASSWORD = ("/api/session", "/api/password")
 
 SAFE = ("GET", "HEAD", "OPTIONS")
 FORGERY_HEADER = "X-Forgery-Token"
@@ -31,7 +34,7 @@ _OF_NO_USE = re.compile("[\0\ud800-\udfff]")
 
 def register(app: Flask) -> None:
     """Put the gate before every view."""
-    for check in (check_size, find_sign_in, check_forgery, read_body):
+    for check in (check_size, find_sign_in, check_forgery, ask_for_own_password, read_body):
         app.before_request(check)
 
 
@@ -100,6 +103,13 @@ def check_forgery() -> None:
     signing = request.path == "/api/session" and request.method == "POST"
     if here.sign_in() is not None and not signing and not _token_fits(request.headers.get(FORGERY_HEADER, "")):
         raise ForgerySuspected
+
+
+def ask_for_own_password() -> None:
+    """Whoever came in with a first password gets no further before he has his own. Raises OwnPasswordFirst."""
+    found = here.sign_in()
+    if found is not None and found.first_password and request.path not in _WITH_A_FIRST_PASSWORD:
+        raise OwnPasswordFirst
 
 
 def read_body() -> None:

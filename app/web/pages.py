@@ -50,6 +50,8 @@ PAGE_ADDRESSES = (
     "/bank-details",
     "/chasing",
     "/house",
+    "/people",
+    "/password",
     "/work-to-come",
     "/tools",
     "/book",

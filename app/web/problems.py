@@ -43,6 +43,7 @@ STATUS: Mapping[type[Refusal], int] = {
     errors.TokenRefused: 401,
     errors.OutOfScope: 403,
     errors.ForgerySuspected: 403,
+    errors.OwnPasswordFirst: 403,
     errors.MayNot: 403,
     errors.NotFound: 404,
     errors.Conflict: 409,

@@ -19,6 +19,7 @@ from app.web.resources import (
     following,
     forthcoming,
     orders,
+    people,
     photographs,
     pictures,
     promises,
@@ -30,6 +31,7 @@ from app.web.resources import (
     session,
     tokens,
     tools,
+    trade_terms,
 )
 
 RESOURCES = (
@@ -52,6 +54,8 @@ RESOURCES = (
     retail.blp,
     requests.blp,
     tokens.blp,
+    people.blp,
+    trade_terms.blp,
     approvals.blp,
     rechecking.blp,
     chasing.blp,

@@ -30,7 +30,7 @@ def sign_in(body: dict[str, str]) -> Any:
     opened = signing_in.sign_in(
         here.store(), here.parts().hasher, body["name"], body["password"], address, here.now(), config.session_hours
     )
-    return _shown(opened.sign_in, opened.token), {"Set-Cookie": _cookie(opened.token, config.session_hours * 3600)}
+    return shown(opened.sign_in, opened.token), {"Set-Cookie": _cookie(opened.token, config.session_hours * 3600)}
 
 
 @blp.route("/session", methods=["GET"])
@@ -38,7 +38,7 @@ def sign_in(body: dict[str, str]) -> Any:
 @blp.response(200, SessionOut)
 def who_is_signed_in() -> Any:
     """Who is signed in."""
-    return _shown(_mine(), token() or "")
+    return shown(_mine(), token() or "")
 
 
 @blp.route("/session", methods=["PATCH"])
@@ -50,7 +50,7 @@ def set_for_this_sign_in(body: dict[str, Any]) -> Any:
     if body.get("prices_shown") and not _sees_prices(here.me().role):
         raise MayNot(action=Action.READ.value, role=here.me().role.value)
     own = token() or ""
-    return _shown(signing_in.change(here.store(), own, _mine(), body.get("prices_shown"), body.get("language")), own)
+    return shown(signing_in.change(here.store(), own, _mine(), body.get("prices_shown"), body.get("language")), own)
 
 
 @blp.route("/session", methods=["DELETE"])
@@ -73,7 +73,8 @@ def _sees_prices(role: Role) -> bool:
     return reach(role, Action.READ, Sort.PRICE) is not None
 
 
-def _shown(sign_in: SignIn, own: str) -> dict[str, Any]:
+def shown(sign_in: SignIn, own: str) -> dict[str, Any]:
+    """The sign-in as its own page sees it."""
     person = sign_in.person
     dealer = introducing.dealer(here.store(), person.dealer)
     allowed: dict[str, list[str]] = {}
@@ -94,6 +95,7 @@ def _shown(sign_in: SignIn, own: str) -> dict[str, Any]:
         "forgery_token": signing_in.forgery_token(own),
         "prices_shown": sign_in.prices_shown and _sees_prices(person.role),
         "prices_may_be_shown": _sees_prices(person.role),
+        "first_password": sign_in.first_password,
         "may": allowed,
         "now": here.now(),
         "firm": introducing.firm(here.store()),

@@ -30,12 +30,16 @@ class PersonOut(Base):
 
 
 class SessionOut(Base):
-    """`may`: what the role may do at all, action → sorts of thing; prices are never shown to a role that may not."""
+    """`may`: what the role may do at all, action → sorts of thing; prices are never shown to a role that may not.
+
+    `first_password`: he has to choose his own before he may do anything else.
+    """
 
     person = Of(PersonOut)
     forgery_token = fields.String()
     prices_shown = fields.Boolean()
     prices_may_be_shown = fields.Boolean()
+    first_password = fields.Boolean()
     may = fields.Dict(keys=fields.String(), values=fields.List(fields.String()))
     now = fields.DateTime()
     firm = fields.Dict()
