@@ -30,7 +30,9 @@ class Entry:
 
 def by(db: Database, person: str, *, limit: int, offset: int) -> tuple[Entry, ...]:
     """What he did, the last first."""
-    rows = db.execute("SELECT * FROM history WHERE by = ? ORDER BY id DESC LIMIT ? OFFSET ?", [person, limit, offset])
+    rows = db.execute(
+        "SELECT * FROM history WHERE by = ? ORDER BY at DESC, id DESC LIMIT ? OFFSET ?", [person, limit, offset]
+    )
     return tuple(Entry(row["thing"], row["name"], _happening(row)) for row in rows)
 
 

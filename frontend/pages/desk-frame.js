@@ -2,7 +2,7 @@
 import { useEffect } from 'preact/hooks';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { standing, may, person } from '../state/session.js';
+import { firstPassword, standing, may, person } from '../state/session.js';
 import { fetchBook, book } from '../state/book.js';
 import { fetchDealers } from '../state/dealers.js';
 import { recallTabs } from '../state/jobs.js';
@@ -33,6 +33,9 @@ import { CustomerPage } from './customer.js';
 import { Retention } from './retention.js';
 import { Bank } from './bank.js';
 import { House } from './house.js';
+import { OwnPassword } from './own-password.js';
+import { People } from './people.js';
+import { PersonPage } from './person.js';
 import { Code } from './code.js';
 import { NotFound } from './not-found.js';
 
@@ -60,6 +63,9 @@ const PAGES = {
   'not-found': NotFound,
   order: Order,
   orders: Orders,
+  password: OwnPassword,
+  people: People,
+  person: PersonPage,
   retention: Retention,
   revision: Revision,
   tools: Tools,
@@ -79,17 +85,18 @@ const Page = () => {
 const useStart = () => {
   const name = person.value?.name;
   useEffect(() => {
-    if (!name) return;
+    if (!name || firstPassword.value) return;
     recallTabs();
     fetchBook().catch(() => {});
     if (may('enquire')) fetchDealers().catch(() => {});
-  }, [name]);
+  }, [name, firstPassword.value]);
 };
 
 export const Desk = () => {
   useStart();
   if (standing.value === 'unknown') return html`<${Banner} /><p class="quiet waiting">${t('waiting')}</p>`;
   if (standing.value === 'out') return html`<${SignIn} />`;
+  if (firstPassword.value) return html`<${Masthead} /><${Banner} /><main id="content" tabindex="-1"><${OwnPassword} /></main>`;
   return html`<a class="skip" href="#content">${t('nav.skip')}</a>
     <${Masthead} /><${Banner} /><${Tray} />
     <main id="content" tabindex="-1"><${Page} /></main>`;

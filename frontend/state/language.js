@@ -8,8 +8,10 @@ import { draftingEn } from '../words/drafting.en.js';
 import { draftingDe } from '../words/drafting.de.js';
 import { weeksEn } from '../words/weeks.en.js';
 import { weeksDe } from '../words/weeks.de.js';
+import { peopleEn } from '../words/people.en.js';
+import { peopleDe } from '../words/people.de.js';
 
-const TEXTS = { en: { ...en, ...dealersEn, ...draftingEn, ...weeksEn }, de: { ...de, ...dealersDe, ...draftingDe, ...weeksDe } };
+const TEXTS = { en: { ...en, ...dealersEn, ...draftingEn, ...weeksEn, ...peopleEn }, de: { ...de, ...dealersDe, ...draftingDe, ...weeksDe, ...peopleDe } };
 const KEPT = 'bodywright.language';
 
 const firstLanguage = () => {

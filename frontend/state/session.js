@@ -1,7 +1,7 @@
 // Who is at the desk. `unknown` until the server has said; `ended` keeps the page and everything typed, and asks for
 // the password in place.
 import { signal, computed } from '@preact/signals';
-import { get, post, patch, remove, keepForgeryToken, whenSessionEnds, Refusal } from '../api.js';
+import { get, post, patch, put, remove, keepForgeryToken, whenSessionEnds, Refusal } from '../api.js';
 import { speak } from './language.js';
 
 export const standing = signal('unknown');
@@ -10,6 +10,9 @@ export const session = signal(null);
 export const person = computed(() => session.value?.person ?? null);
 export const role = computed(() => person.value?.role ?? null);
 export const pricesShown = computed(() => session.value?.prices_shown !== false);
+
+/** Came in with a first password: nothing else opens before he has chosen his own. */
+export const firstPassword = computed(() => session.value?.first_password === true);
 
 /** Counts the switches of what this session may see: whatever shows money asks again when it changes. */
 export const sight = signal(0);
@@ -54,6 +57,12 @@ export const signOut = async () => {
   });
   session.value = null;
   standing.value = 'out';
+};
+
+/** His own password, instead of the one that he has. */
+export const choosePassword = async (current, wanted) => {
+  const { body } = await put('/api/password', { current, new: wanted });
+  session.value = body;
 };
 
 export const showPrices = async (shown) => {
@@ -110,6 +119,7 @@ const DEEDS = {
   offer: ['read', 'retail'],
   'read-requests': ['read', 'request'],
   'ask-formally': ['ask', 'request'],
+  'see-people': ['read', 'person'],
   'see-tokens': ['read', 'api-token'],
   'make-tokens': ['create', 'api-token'],
 };

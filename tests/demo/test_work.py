@@ -18,6 +18,7 @@ from app.domain.quotation import Quotation, Revision, Standing
 from app.services import approving, chasing, enquiring, handing_out, quoting, tools
 from app.services.quoting import PricedRevision
 from app.store.db import Store
+from app.wording import knows
 from demo.firm import DEALERS, LOST
 from demo.loading import load
 from demo.people import PEOPLE
@@ -210,3 +211,9 @@ def enquiries_of(store: Store) -> tuple[Enquiry, ...]:
 def moments_in_order(store: Store) -> bool:
     histories = [[entry.at for entry in quotation.history] for quotation in all_of(store)]
     return all(moments == sorted(moments) for moments in histories)
+
+
+def test_everything_that_was_ever_done_is_told_in_a_sentence(demo: Store) -> None:
+    with demo.reading() as db:
+        kinds = {row[0] for row in db.execute("SELECT DISTINCT what FROM history")}
+    assert sorted(kind for kind in kinds if not knows(f"history.{kind}")) == []

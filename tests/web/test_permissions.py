@@ -352,8 +352,30 @@ class Tries:
             ),
             ("GET", "/api/open-orders"): ("/api/open-orders", None, {}),
             ("GET", "/api/tokens"): ("/api/tokens", None, {}),
+            **self._people(),
             ("POST", "/api/tokens"): ("/api/tokens", {"label": "Our shop", "scopes": ["check"]}, keyed),
             ("DELETE", "/api/tokens/<int(max=999999999):token>"): (f"/api/tokens/{self.token}", None, {}),
+        }
+
+    def _people(self) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
+        """What is asked of people: nobody is disabled who tries anything here."""
+        at, nell = "/api/people/<string(maxlength=40):name>", "/api/people/nell"
+        rosa = {"name": "rosa", "display_name": "Rosa Teale", "role": "clerk"}
+        terms = {"price_list": "EUR", "discounts": {"A": "12"}, "why": "As agreed."}
+        return {
+            ("GET", "/api/people"): ("/api/people", None, {}),
+            ("POST", "/api/people"): ("/api/people", rosa, fresh_key()),
+            ("GET", at): (nell, None, {}),
+            ("POST", f"{at}/password"): (f"{nell}/password", None, fresh_key()),
+            ("PUT", f"{at}/disabled"): (f"{nell}/disabled", None, {}),
+            ("DELETE", f"{at}/disabled"): (f"{nell}/disabled", None, {}),
+            ("PUT", "/api/password"): ("/api/password", {"current": "none", "new": "four unlike words"}, {}),
+            ("GET", "/api/trade-terms"): ("/api/trade-terms", None, {}),
+            ("PUT", "/api/trade-terms/<string(maxlength=40):dealer>"): (
+                "/api/trade-terms/lindenhof",
+                terms,
+                {"If-Match": '"1"'},
+            ),
         }
 
     def _orders(self, keyed: dict[str, str]) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:

@@ -32,6 +32,6 @@ def up(db: Database) -> None:
     """Everybody who is there may go on with the password that he has."""
     for statement in COLUMNS:
         db.execute(statement)
-    db.execute("CREATE INDEX history_by_person ON history (by, id)")
+    db.execute("CREATE INDEX history_by_person ON history (by, at, id)")
     for name, when, says in GUARDS:
         db.execute(f"CREATE TRIGGER {name} {when} BEGIN SELECT RAISE(ABORT, '{says}'); END")

@@ -1,4 +1,4 @@
-"""People: everybody, each with what he did; added, disabled, enabled, reset by a manager, the password chosen by himself."""
+"""Everybody, each with what he did: added, disabled, enabled, reset by a manager; and one's own password."""
 
 from __future__ import annotations
 

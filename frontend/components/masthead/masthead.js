@@ -3,7 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, language, LANGUAGES } from '../../state/language.js';
-import { person, session, may, isDealer, pricesShown, showPrices, signOut, switchLanguage } from '../../state/session.js';
+import { firstPassword, person, session, may, isDealer, pricesShown, showPrices, signOut, switchLanguage } from '../../state/session.js';
 import { newJob, clearDesk } from '../../state/jobs.js';
 import { go, place } from '../../state/route.js';
 import { narrow } from '../../state/narrow.js';
@@ -48,7 +48,14 @@ const Firm = () => html`<div class="masthead__firm"><b>${session.value?.firm?.na
 
 const Switch = () => isDealer.value && may('see-prices') && html`<${PriceSwitch} />`;
 
-const Name = ({ extra = '' }) => person.value && html`<span class=${`masthead__name ${extra}`}>${person.value.display_name}${person.value.dealer_name && html`<small>${person.value.dealer_name}</small>`}</span>`;
+const Named = () => html`${person.value.display_name}${person.value.dealer_name && html`<small>${person.value.dealer_name}</small>`}`;
+
+/** One's own name leads to one's own password. */
+const Name = ({ extra = '' }) => {
+  if (!person.value) return null;
+  const classes = `masthead__name ${extra}`;
+  return firstPassword.value || extra ? html`<span class=${classes}><${Named} /></span>` : html`<${Link} to="/password" class=${classes} title=${t('password.title')}><${Named} /><//>`;
+};
 
 const Who = () => html`<div class="masthead__who">
   <${Languages} />
@@ -65,6 +72,6 @@ const Folded = () => {
     <nav class="masthead__pages" aria-label=${t('nav.label')}><${Main} /><${New} /></nav><${Switch} />`;
 };
 
-const Spread = () => html`<${Firm} />${person.value && html`<${Pages} />`}<${Switch} /><${Who} />`;
+const Spread = () => html`<${Firm} />${person.value && !firstPassword.value && html`<${Pages} />`}${!firstPassword.value && html`<${Switch} />`}<${Who} />`;
 
-export const Masthead = () => html`<header class="masthead">${narrow.value && person.value ? html`<${Folded} />` : html`<${Spread} />`}</header>`;
+export const Masthead = () => html`<header class="masthead">${narrow.value && person.value && !firstPassword.value ? html`<${Folded} />` : html`<${Spread} />`}</header>`;

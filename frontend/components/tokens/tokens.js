@@ -1,5 +1,5 @@
 // Tokens of a dealer's own programs: made here and shown once, listed with their last use, revoked. The manager sees them all.
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
@@ -10,20 +10,12 @@ import { problemOf, useSending } from '../../state/sending.js';
 import { TextField, TickField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
+import { ShownOnce } from '../shown-once/shown-once.js';
 
 const SCOPES = ['check', 'quotations', 'orders', 'prices'];
 
-/** Said once, with the cursor in it: when it is closed nobody can read it again. */
-const Secret = ({ made, onDone }) => {
-  const field = useRef(null);
-  useEffect(() => field.current.select(), []);
-  return html`<div class="token__made" role="group" aria-label=${t('token.made', { label: made.label })}>
-    <p><b>${t('token.made', { label: made.label })}</b></p>
-    <label class="token__secret"><span>${t('token.secret')}</span><input ref=${field} readonly value=${made.secret} onFocus=${(event) => event.target.select()} /></label>
-    <p>${t('token.once')}</p>
-    <p class="quiet">${t('token.header')} <code>Authorization: Bearer …</code></p>
-    <button class="button" onClick=${onDone}>${t('token.noted')}</button></div>`;
-};
+const Secret = ({ made, onDone }) => html`<${ShownOnce} title=${t('token.made', { label: made.label })} label=${t('token.secret')} secret=${made.secret} noted=${t('token.noted')} onDone=${onDone}>
+  <p>${t('token.once')}</p><p class="quiet">${t('token.header')} <code>Authorization: Bearer …</code></p><//>`;
 
 const Make = ({ onMade }) => {
   const typed = useSignal({ label: '', expires_on: '', scopes: ['check'] });
