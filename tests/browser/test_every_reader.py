@@ -51,7 +51,7 @@ def an_answer(page: Page, server: Product) -> None:
     page.locator(".state-choice").get_by_role("button", name=re.compile("^(issued|ausgestellt)$")).click()
     expect(page.locator(".slip .standing:not(.standing--issued)")).to_have_count(0)
     # One without a next revision begun: that one would open its draft.
-    page.locator(".slip__link", has_not_text=re.compile("revision|Revision")).first.click()
+    page.locator(".slip__link:has(.standing--issued)", has_not_text=re.compile("revision|Revision")).first.click()
     page.get_by_role("button", name=re.compile("The customer declines|Der Kunde lehnt ab")).click()
     page.locator(".act").wait_for()
 

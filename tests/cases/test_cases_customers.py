@@ -71,6 +71,6 @@ def test_case_16_there_is_no_list_in_rand_and_karoo_road_is_quoted_in_pounds(cle
     wanted = {"price_list": "ZAR", "delivery_place": {"country": "ZA"}}
     headers = {"Idempotency-Key": "case-16-in-rand"}
     refused = clerk.send("POST", f"/api/enquiries/{enquiry['id']}/quotations", wanted, headers, expect=422)
-    assert refused["errors"] == {"price_list": ["There is no price list ZAR."]}
+    assert refused["errors"] == {"price_list": ["There is no ZAR list; Karoo Road Restorations is quoted in GBP."]}
     (karoo_road,) = [one for one in clerk.get("/api/dealers")["dealers"] if one["id"] == "karoo-road"]
     assert karoo_road["price_list"] == "GBP"

@@ -30,6 +30,10 @@ def test_signing_in_tells_who_and_what_he_may(desk: Desk) -> None:
         "customer",
         "quotation",
         "approval",
+        "api-token",
+        "photograph",
+        "request",
+        "retail",
     }
     assert set(session["may"]["read"]) == seen
     assert session["firm"]["name"] == "Ravensmoor Body Company"
