@@ -60,6 +60,7 @@ class Sort(Enum):
     CODE = "code"
     WATCH = "watch"
     SLOT = "slot"
+    CALENDAR_FEED = "calendar-feed"
     APPROVAL = "approval"
     RETAIL = "retail"
     REQUEST = "request"
@@ -123,6 +124,9 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.WORK_TO_COME): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.CODE): {**_OFFICE_AND_WORKSHOP, Role.DEALER: Reach.OWN},
     (Action.READ, Sort.SLOT): _OFFICE_AND_WORKSHOP,
+    (Action.READ, Sort.CALENDAR_FEED): _OFFICE_AND_WORKSHOP,
+    (Action.CREATE, Sort.CALENDAR_FEED): _OFFICE_AND_WORKSHOP,
+    (Action.CHANGE, Sort.CALENDAR_FEED): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.WATCH): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,
     (Action.READ, Sort.ORDER): _OFFICE_AND_OWN_DEALER,

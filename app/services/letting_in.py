@@ -3,23 +3,21 @@
 from __future__ import annotations
 
 import secrets
-from collections import deque
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
-from threading import Lock
-from weakref import WeakKeyDictionary
+from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.errors import Fault, NotFound, SlowDown, TokenRefused
+from app.domain.errors import Fault, NotFound, TokenRefused
 from app.domain.people import Person
 from app.domain.quotation import lapses_at
 from app.domain.token import ApiToken, Scope, TokenState
 from app.services.checking import long_faults, refuse
 from app.services.once import Once, perform
+from app.services.pacing import MINUTE, keep_pace
 from app.services.pricing import day_of
 from app.services.publishing import current_book
 from app.services.signing_in import hash_of
@@ -33,7 +31,6 @@ PREFIX = "bodywright_"
 #: Requests that one token may make in a minute.
 MOST_A_MINUTE = 300
 
-MINUTE = timedelta(minutes=1)
 LONGEST_LABEL = 80
 
 
@@ -93,7 +90,7 @@ def let_in(store: Store, secret: str, now: datetime) -> LetIn:
         raise TokenRefused(why="token-unknown")
     if (state := token.state(now)) is not TokenState.LIVE:
         raise TokenRefused(why=f"token-{state.value}")
-    _keep_pace(store, token.id, now)
+    keep_pace(store, ("token", token.id), MOST_A_MINUTE, now, "too-many-requests")
     _note_use(store, token, now)
     return LetIn(person[0], token.scopes)
 
@@ -141,19 +138,3 @@ def _note_use(store: Store, token: ApiToken, now: datetime) -> None:
     if token.used_at is None or now - token.used_at >= MINUTE:
         with store.writing() as db:
             kept.used(db, token.id, now)
-
-
-_asked: WeakKeyDictionary[Store, dict[int, deque[datetime]]] = WeakKeyDictionary()
-_door = Lock()
-
-
-def _keep_pace(store: Store, token: int, now: datetime) -> None:
-    """Raises SlowDown for what is more than its share of the last minute."""
-    with _door:
-        asked = _asked.setdefault(store, {}).setdefault(token, deque())
-        while asked and now - asked[0] >= MINUTE:
-            asked.popleft()
-        if len(asked) >= MOST_A_MINUTE:
-            wait = MINUTE - (now - asked[0])
-            raise SlowDown(why="too-many-requests", seconds=max(1, int(wait.total_seconds()) + 1), most=MOST_A_MINUTE)
-        asked.append(now)

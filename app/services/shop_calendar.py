@@ -39,14 +39,17 @@ class Ticket:
     """A shell that has a slot. `what`: option → choice, as people tell shells apart; `book`: its order's.
 
     `waits`: gates that are not through, each with the last day that keeps the promise. `begun`: its slot has come.
-    `late`: it can't be framed on its day as things stand, so the promise no longer holds.
+    `late`: it can't be framed on its day as things stand, so the promise no longer holds. `promised_at`: when it was
+    made, or last moved.
     """
 
     seat: Seat
+    serial: str | None
     book: Book
     customer: str
     what: Mapping[str, str]
     promise: Promise
+    promised_at: datetime
     visits: tuple[Visit, ...]
     waits: tuple[Due, ...]
     begun: bool
@@ -83,9 +86,10 @@ class Closed:
 
 @dataclass(frozen=True, slots=True)
 class Down:
-    """A tool that is down, `until` it is expected back; None: nobody knows."""
+    """A tool that is down, said `at`; `until` it is expected back; None: nobody knows."""
 
     tool: str
+    at: datetime
     until: date | None
 
 
@@ -146,10 +150,12 @@ def _ticket(db: Database, whole: WholeOrder, seat: Seat, visits: tuple[Visit, ..
     gated, begun = gated_shell(whole, seat.place), had.promise.slot <= whole.today
     return Ticket(
         seat=seat,
+        serial=whole.order.shells[seat.place - 1].serial,
         book=whole.book,
         customer=whole.order.frozen.customer.name,
         what=_told(whole.book, gated),
         promise=had.promise,
+        promised_at=had.at,
         visits=visits,
         waits=() if begun else _waits(gated, had.promise, full.working),
         begun=begun,
@@ -193,4 +199,4 @@ def _changes(full: Shop, stage: Stage, mondays: tuple[date, ...], tickets: tuple
 
 def _down(store: Store) -> tuple[Down, ...]:
     states = tool_states(store).states
-    return tuple(Down(id_, one.until) for id_, one in states.items() if one.state is ToolCondition.DOWN)
+    return tuple(Down(id_, one.since, one.until) for id_, one in states.items() if one.state is ToolCondition.DOWN)

@@ -12,6 +12,7 @@ import { narrow } from '../state/narrow.js';
 import { go } from '../state/route.js';
 import { columnOf, dayOf, keyOf, nextOpen, plus, shortOf } from '../state/plan.js';
 import { SelectField, TextField } from '../components/field/field.js';
+import { Feeds } from '../components/feeds/feeds.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
 import { BetterWeeks } from '../components/better-weeks/better-weeks.js';
@@ -120,5 +121,6 @@ export const CalendarPage = ({ monday = '' }) => {
     ${narrow.value ? html`<${Weeks} plan=${plan} hands=${hands} />` : html`<${Board} plan=${plan} kinds=${kinds} hands=${hands} />`}
     ${picked && html`<${TicketSheet} ticket=${picked} to=${hands.picked.value.to} onMoved=${moved} onClose=${hands.close} />`}
     ${!narrow.value && html`<p class="quiet">${t('calendar.keys')}</p>`}
-    <${BetterWeeks} onMoved=${moved} /></div>`;
+    <${BetterWeeks} onMoved=${moved} />
+    ${may('own-feeds') && html`<${Feeds} />`}</div>`;
 };

@@ -10,8 +10,13 @@ import { weeksEn } from '../words/weeks.en.js';
 import { weeksDe } from '../words/weeks.de.js';
 import { peopleEn } from '../words/people.en.js';
 import { peopleDe } from '../words/people.de.js';
+import { feedsEn } from '../words/feeds.en.js';
+import { feedsDe } from '../words/feeds.de.js';
 
-const TEXTS = { en: { ...en, ...dealersEn, ...draftingEn, ...weeksEn, ...peopleEn }, de: { ...de, ...dealersDe, ...draftingDe, ...weeksDe, ...peopleDe } };
+const TEXTS = {
+  en: { ...en, ...dealersEn, ...draftingEn, ...weeksEn, ...peopleEn, ...feedsEn },
+  de: { ...de, ...dealersDe, ...draftingDe, ...weeksDe, ...peopleDe, ...feedsDe },
+};
 const KEPT = 'bodywright.language';
 
 const firstLanguage = () => {

@@ -89,6 +89,7 @@ const DEEDS = {
   'read-orders': ['read', 'order'],
   'move-slots': ['change', 'order'],
   'see-calendar': ['read', 'slot'],
+  'own-feeds': ['create', 'calendar-feed'],
   'decide-tax': ['change', 'order'],
   'take-payments': ['create', 'payment'],
   bill: ['create', 'document'],

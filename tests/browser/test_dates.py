@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+import requests
 from playwright.sync_api import Page, expect
 
 from tests.browser.test_every_reader import faults
@@ -80,6 +81,23 @@ def test_on_the_calendar_a_shell_is_carried_to_another_day_by_keyboard_and_by_ha
     page.get_by_role("button", name="Move exactly these").click()
     expect(page.locator(".ticket-sheet")).to_have_count(0)
     assert kept(first) == on
+
+
+def test_an_address_for_a_calendar_program_is_shown_once_and_revoked(page: Page, server: Product) -> None:
+    server.sign_in(page, "tomasz")
+    page.goto(f"{server.url}/calendar")
+    page.get_by_role("button", name="New address").click()
+    page.get_by_label("For which program").fill("Screen in the workshop")
+    page.keyboard.press("Enter")
+    address = page.get_by_label("Address", exact=True).input_value()
+    assert requests.get(address, timeout=10).text.startswith("BEGIN:VCALENDAR\r\n")
+    assert faults(page) == "[]"
+    page.get_by_role("button", name="I have given it on").click()
+    row = page.locator(".feed", has_text="Screen in the workshop")
+    row.get_by_role("button", name="Revoke").click()
+    row.get_by_role("button", name="Revoke it now").click()
+    expect(row).to_contain_text("Revoked by Tomasz Brandl")
+    assert requests.get(address, timeout=10).status_code == 404
 
 
 def kept(order: Ordered) -> str:

@@ -73,6 +73,18 @@ class Tries:
         self.bank = proposed.get_json()["waits"]["id"]
         self.erasure = {"why": "Asked for.", "seen": outlook.get_json()["seen"]}
 
+    def _feeds(self, reader: Reader, rule: str, keyed: dict[str, str]) -> dict[tuple[str, str], Any]:
+        """What is asked of calendar feeds: each revokes one of his own."""
+        body, at = {"label": "My own"}, "/api/calendar-feeds"
+        one, own = f"{at}/<int(max=999999999):feed>", 1
+        if rule == one:
+            own = reader.send("POST", at, body, **fresh_key()).get_json().get("id", 1)
+        return {
+            ("GET", at): (at, None, {}),
+            ("POST", at): (at, body, keyed),
+            ("DELETE", one): (f"{at}/{own}", None, {}),
+        }
+
     def _customer(self, name: str) -> int:
         made = self.owner.send("POST", "/api/enquiries", {"customer": {"name": name}}, **fresh_key()).get_json()
         return int(made["customer"]["id"])
@@ -137,6 +149,7 @@ class Tries:
             ("POST", "/api/donor-parts"): ("/api/donor-parts", {"specification": {}}, {}),
             ("GET", "/api/countries"): ("/api/countries", None, {}),
             **self._orders(keyed),
+            **self._feeds(reader, rule, keyed),
             **self._book_drafts(keyed),
             **self._customers(),
             **self._photographs(keyed),

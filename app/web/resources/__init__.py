@@ -16,6 +16,7 @@ from app.web.resources import (
     donor_parts,
     drawing,
     enquiries,
+    feeds,
     following,
     forthcoming,
     orders,
@@ -65,5 +66,6 @@ RESOURCES = (
     promises.blp,
     calendar.blp,
     better_weeks.blp,
+    feeds.blp,
     documents.blp,
 )
