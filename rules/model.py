@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import Enum
 
-from rules.condition import Condition
+from rules.condition import ALWAYS, Condition
 from rules.making import Making
 
 #: A text in every language of the book: {"en": "…", "de": "…"}.
@@ -174,6 +174,7 @@ class Tool:
 
     When lost: the part rule `stands_in` takes its place; else it speaks through the rule `speaks_as` and makes no ban
     of its own; else what depends on it is never, under the tool's own `id` and `reason`. `clause`: as a rule's.
+    `stage`: where it is used; a shell past that stage needs it no more. None: nobody has said.
     """
 
     id: str
@@ -184,6 +185,7 @@ class Tool:
     speaks_as: str | None = None
     place: Place | None = field(default=None, compare=False)
     clause: Words = field(default_factory=dict)
+    stage: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,6 +209,15 @@ class Series:
     changes: Words
 
 
+class Work(Enum):
+    """What is done at a stage: a shell is built, inspected or painted; NONE: it only has its days, as a buffer has."""
+
+    BUILD = "build"
+    INSPECTION = "inspection"
+    PAINT = "paint"
+    NONE = "none"
+
+
 @dataclass(frozen=True, slots=True)
 class Stage:
     """A stage of building: `days` working days; `before_slot` for what is done before the framing slot.
@@ -223,6 +234,7 @@ class Stage:
     bays: int | None = None
     changeover: Decimal = Decimal(0)
     changeover_of: str | None = None
+    work: Work = Work.BUILD
 
 
 @dataclass(frozen=True, slots=True)
@@ -418,6 +430,35 @@ class Keep:
     before: str | None = None
 
 
+class Allowed(Enum):
+    """How a change is taken: without a fee, at a price, once it is approved (with price and new date), not at all."""
+
+    FREE = "free"
+    PRICED = "priced"
+    APPROVAL = "approval"
+    NO = "no"
+
+
+#: Where a change is asked for before any stage, and after the last.
+ORDERED, DESPATCHED = "ordered", "despatched"
+
+
+@dataclass(frozen=True, slots=True)
+class LateChange:
+    """What may still change after the order, and until when, on shells of which `when` holds.
+
+    `since`: ORDERED, a stage or DESPATCHED → how the change is taken from there on, up to the next that is named;
+    ORDERED is always among them. `options`: what it speaks of; empty where that is no option (who is called, where it
+    goes).
+    """
+
+    id: str
+    label: Words
+    since: Mapping[str, Allowed]
+    options: tuple[str, ...] = ()
+    when: Condition = ALWAYS
+
+
 @dataclass(frozen=True, slots=True)
 class Drawn:
     """The shell drawing shows `choice` of `option` as `element`, a name that the line art knows."""
@@ -483,6 +524,7 @@ class Book:
     keeps: tuple[Keep, ...] = ()
     cuts: tuple[Cut, ...] = ()
     making: Making = field(default_factory=Making)
+    late_changes: tuple[LateChange, ...] = ()
 
     def option(self, option_id: str) -> Option:
         """The option with this id; KeyError where there is none."""

@@ -158,6 +158,7 @@ _ALL = (
         "tool",
         (
             _when("needed for"),
+            _one("at", "stage", needed=False),
             _one("stands in", "rule", needed=False),
             _one("speaks as", "rule", needed=False),
             _words("label"),
@@ -173,6 +174,7 @@ _ALL = (
             FieldForm("a week", Sort.DECIMAL),
             _number("bays", needed=False),
             _text("changeover", needed=False),
+            FieldForm("work", Sort.ONE_OF, of="build, inspection, paint, none"),
             _words("label"),
         ),
     ),
@@ -202,6 +204,11 @@ _ALL = (
         (_text("sketch", needed=False), _text("margins", needed=False)),
         TableForm(("about", "languages")),
         name_of="rule",
+    ),
+    Form(
+        "change",
+        (FieldForm("options", Sort.NAMES, of="option"), _when(needed=False), _words("label")),
+        TableForm(("from", "taken")),
     ),
     Form("caution", (_text("papers"), _when(), _words("text"))),
     Form(

@@ -17,6 +17,7 @@ from rules.reading import (
     head,
     keeping,
     known,
+    late,
     making,
     measures,
     options,
@@ -135,6 +136,7 @@ def _book(found: _Sorted) -> Book:
         known=found.each("known", known.read_known),
         keeps=found.each("keep", keeping.read_keep),
         cuts=found.each("cut", keeping.read_cut),
+        late_changes=found.each("change", late.read_change),
         drawing=drawing.read_drawing(found.blocks.get("drawing", []), found.desk),
         making=_making(found),
     )

@@ -6,11 +6,11 @@ import re
 from decimal import Decimal
 
 from rules.condition import ALWAYS
-from rules.model import Addition, Calendar, Closure, Stage
+from rules.model import Addition, Calendar, Closure, Stage, Work
 from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of
-from rules.reading.mistakes import shown
+from rules.reading.mistakes import offer, shown
 from rules.reading.values import day_of_year, decimal, percent, whole, yes_or_no
 
 _ZONE = re.compile(r"UTC|[A-Za-z_]+(/[A-Za-z0-9_+-]+){1,2}", re.ASCII)
@@ -20,7 +20,7 @@ MOST_DAYS = 1_000
 
 def read_stage(block: Block, desk: Desk) -> Stage | None:
     """One stage of building; None where too little of it can be read."""
-    fields = desk.fields(block, ("days", "before slot", "a week", "bays", "changeover"), ("label",))
+    fields = desk.fields(block, ("days", "before slot", "a week", "bays", "changeover", "work"), ("label",))
     fields.no_table()
     found, label, days = id_of(block, desk.ledger), fields.words("label"), _days(fields)
     before, week, bays = fields.get("before slot"), fields.get("a week"), fields.get("bays")
@@ -30,7 +30,16 @@ def read_stage(block: Block, desk: Desk) -> Stage | None:
     changeover, changeover_of = _changeover(fields, desk)
     if found is None or days is None:
         return None
-    return Stage(found, label, days, ahead, per_week, room, changeover, changeover_of)
+    return Stage(found, label, days, ahead, per_week, room, changeover, changeover_of, _work(fields))
+
+
+def _work(fields: Fields) -> Work:
+    field = fields.get("work") if fields.has("work") else None
+    kinds = tuple(work.value for work in Work)
+    if field and field.value not in kinds:
+        fields.ledger.add(field.line, f"a stage's work can't be “{shown(field.value)}”", offer(field.value, kinds))
+        return Work.BUILD
+    return Work(field.value) if field else Work.BUILD
 
 
 def _days(fields: Fields) -> int | None:

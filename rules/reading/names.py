@@ -22,7 +22,7 @@ RESERVED = ("always", "and", "donor", "from", "is", "not", "or", "the", "to", "u
 DECLARED = (
     *("option", "line", "adjust", "rule", "tool", "series", "stage", "addition", "extra", "caution", "measure"),
     "known",
-    *("keep", "cut", "gap"),
+    *("keep", "cut", "change", "gap"),
 )
 
 #: What is declared by the first column of a table in a block of its own.

@@ -35,4 +35,5 @@ def summary(book: Book) -> tuple[tuple[str, int], ...]:
         ("holes and brackets", len(book.making.holes)),
         ("gap and flush points", sum(len(gap.points) for gap in book.making.gaps)),
         ("datums and diagonals", len(book.making.datums)),
+        ("late changes", len(book.late_changes)),
     )

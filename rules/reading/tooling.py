@@ -10,19 +10,20 @@ from rules.reading.fields import Fields, id_of
 
 def read_tool(block: Block, desk: Desk) -> Tool | None:
     """One tool; None where too little of it can be read."""
-    fields = desk.fields(block, ("needed for", "stands in", "speaks as"), ("label", "reason", "clause"))
+    fields = desk.fields(block, ("needed for", "at", "stands in", "speaks as"), ("label", "reason", "clause"))
     fields.no_table()
     found, label, reason = id_of(block, desk.ledger), fields.words("label"), fields.words("reason")
     needed_for = desk.condition(fields, "needed for", "bumpers is impact")
     stands_in, speaks_as = _rule(fields, "stands in", desk), _rule(fields, "speaks as", desk)
     clause = fields.words("clause", needed=False)
+    stage = desk.known(fields, "at", "stage", "framing") if fields.has("at") else None
     if stands_in and speaks_as:
         desk.ledger.add(
             block.line, f"{fields.name} both is stood in for and speaks through a rule", "keep one of the two"
         )
     if found is None or needed_for is None:
         return None
-    return Tool(found, label, needed_for, reason, stands_in, speaks_as, fields.place, clause)
+    return Tool(found, label, needed_for, reason, stands_in, speaks_as, fields.place, clause, stage)
 
 
 def _rule(fields: Fields, name: str, desk: Desk) -> str | None:

@@ -22,6 +22,7 @@ from rules.model import (
     Keep,
     Kind,
     Known,
+    LateChange,
     Line,
     Measure,
     Option,
@@ -34,6 +35,7 @@ from rules.model import (
     Tool,
     UsualRow,
     Words,
+    Work,
 )
 from rules.reading.phrases import NAMES
 from rules.reading.values import day_written, exponent_of
@@ -81,6 +83,7 @@ class _Writer:
         yield from map(self._keep, self.book.keeps)
         yield from map(self._cut, self.book.cuts)
         yield from making_blocks(self.book, self.say)
+        yield from map(self._late_change, self.book.late_changes)
         yield from self._drawing()
         yield from map(self._known, self.book.known)
 
@@ -213,6 +216,7 @@ class _Writer:
         return block(
             f"tool {tool.id}",
             f"needed for: {self.say.said(tool.needed_for)}",
+            *field("at", tool.stage or ""),
             *field("stands in", tool.stands_in or ""),
             *field("speaks as", tool.speaks_as or ""),
             *self._words("label", tool.label),
@@ -229,6 +233,7 @@ class _Writer:
             *field("a week", "" if stage.per_week is None else plain(stage.per_week)),
             *field("bays", "" if stage.bays is None else str(stage.bays)),
             *field("changeover", changeover),
+            *field("work", "" if stage.work is Work.BUILD else stage.work.value),
             *self._words("label", stage.label),
         )
 
@@ -317,6 +322,15 @@ class _Writer:
             *field("sketch", cut.sketch),
             *field("margins", f"{around} mm {ALL_ROUND}" if around else sides),
             *table(("about", *self.book.languages), rows),
+        )
+
+    def _late_change(self, change: LateChange) -> str:
+        return block(
+            f"change {change.id}",
+            *field("options", ", ".join(change.options)),
+            *field("when", "" if change.when == ALWAYS else self.say.said(change.when)),
+            *self._words("label", change.label),
+            *table(("from", "taken"), [(point, taken.value) for point, taken in change.since.items()]),
         )
 
     def _drawing(self) -> Iterator[str]:

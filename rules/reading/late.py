@@ -1,0 +1,53 @@
+"""What may still change after the order, stage by stage. It decides nothing of any shell."""
+
+from __future__ import annotations
+
+from rules.condition import ALWAYS
+from rules.model import DESPATCHED, ORDERED, Allowed, LateChange
+from rules.reading.blocks import Block
+from rules.reading.desk import Desk
+from rules.reading.fields import Fields, id_of, parts_of
+from rules.reading.mistakes import offer, shown
+from rules.reading.tables import known_columns, table_of
+
+COLUMNS = ("from", "taken")
+_TAKEN = tuple(allowed.value for allowed in Allowed)
+
+
+def read_change(block: Block, desk: Desk) -> LateChange | None:
+    """One change with how it is taken from which stage on; None where too little of it can be read."""
+    fields = desk.fields(block, ("options", "when"), ("label",))
+    found, label, options = id_of(block, desk.ledger), fields.words("label"), _options(fields, desk)
+    when = desk.condition(fields, "when", "finish is primed") if fields.has("when") else ALWAYS
+    since = _since(fields, desk)
+    return None if found is None or when is None or not since else LateChange(found, label, since, options, when)
+
+
+def _options(fields: Fields, desk: Desk) -> tuple[str, ...]:
+    field = fields.get("options") if fields.has("options") else None
+    named = tuple(parts_of(field.value)) if field else ()
+    for option in named:
+        desk.names.check_option(option, field.line if field else 0, desk.ledger)
+    return named
+
+
+def _since(fields: Fields, desk: Desk) -> dict[str, Allowed]:
+    table = table_of(fields.block, desk.ledger, fields.name, "ordered | free")
+    if table is None or not known_columns(table, COLUMNS, (), desk.ledger):
+        return {}
+    stages = tuple(desk.names.known("stage"))
+    points, since = (ORDERED, *stages, DESPATCHED), dict[str, Allowed]()
+    for line, row in table.dicts():
+        point, taken = row["from"], row["taken"]
+        if point not in points:
+            desk.ledger.add(line, f"there is no stage “{shown(point)}”", offer(point, points))
+        if taken not in _TAKEN:
+            desk.ledger.add(line, f"a change can't be taken as “{shown(taken)}”", offer(taken, _TAKEN))
+        elif point in since:
+            desk.ledger.add(line, f"“{shown(point)}” stands here twice", "take one of them out")
+        else:
+            since[point] = Allowed(taken)
+    if since and ORDERED not in since:
+        what = f"{fields.name} does not say how it is taken at first"
+        desk.ledger.add(table.line, what, "begin with a row “ordered”")
+    return since
