@@ -42,7 +42,7 @@ const Field = ({ draft, kind, field, own, values, errors, onWrite }) => {
     case 'yes':
       return html`<${TickField} label=${fieldName(field.name)} value=${value === 'yes'} onWrite=${(on) => onWrite(field.name, on ? 'yes' : '')} />`;
     case 'one-of':
-      return html`<${SelectField} ...${common} options=${[['', t('drafting.pick')], ...field.of.split(', ').map((one) => [one, t(`drafting.answer.${one}`)])]} />`;
+      return html`<${SelectField} ...${common} options=${[['', t('drafting.pick')], ...field.of.split(', ').map((one) => [one, t(`drafting.${field.name}.${one}`)])]} />`;
     case 'name':
       return html`<${SelectField} ...${common} options=${withOwn([['', t('drafting.none')], ...namesOf(field.of, draft.declared, own)], value)} />`;
     case 'names':
