@@ -53,7 +53,7 @@ def changes(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]
     early = rows if len(rows) <= _WHOLE else rows[:_FIRST]
     rest = len(rows) - len(early)
     more = [text(voice.say("changes.more", count=rest, revision=paper.changes.against), SMALL)] if rest else []
-    return [KeepTogether([head, _table(early, voice, width), *more])]
+    return [KeepTogether([head, changes_table(early, voice, width), *more])]
 
 
 def further_changes(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
@@ -62,10 +62,11 @@ def further_changes(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     if paper.changes is None or len(rows) <= _WHOLE:
         return []
     head = opening(voice.say("changes.further", revision=paper.changes.against))
-    return [CondPageBreak(30 * mm), head, _table(rows[_FIRST:], voice, inner_width(paper.sheet))]
+    return [CondPageBreak(30 * mm), head, changes_table(rows[_FIRST:], voice, inner_width(paper.sheet))]
 
 
-def _table(rows: list[Row], voice: Voice, width: float) -> Flowable:
+def changes_table(rows: list[Row], voice: Voice, width: float) -> Flowable:
+    """What changed, how it was, how it is now."""
     keys = ("changes.what", "changes.before", "changes.after")
     cells: list[list[Cell]] = [[caption(voice.say(key)) for key in keys]]
     cells += [[text(what), text(before, CELL), text(after, STRONG)] for what, before, after in rows]

@@ -34,6 +34,15 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── SlotBarred                  no shell can have that slot; facts: number, why (past, closed, gate, full)
     │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
     │   ├── FirmUntold                  a document needs the firm's own particulars; facts: missing
+    │   ├── CannotConfirm               the order lacks something yet; a Fault for each; facts: number
+    │   ├── ConfirmedAlready            facts: number, letter, day
+    │   ├── DonorOrdered                another confirmed order has that donor car; facts: number, donor, others
+    │   ├── NotConfirmed                only a confirmed order's shell is released; facts: number, why (deposit-gone)
+    │   ├── ShellsReleased              the order follows no other revision any more; facts: number
+    │   ├── ShellStands                 not as the shell stands; facts: serial, why (see app.domain.shell.Barred)
+    │   ├── ShellStopped                a tool or a gate stops it; a Fault for each; facts: number
+    │   ├── CodeRefused                 a personal code doesn't go with its person (never says which)
+    │   ├── MayNotSign                  this person may not sign that; facts: name, why (role, inspection)
     │   ├── RequestStands               a formal quotation of it is asked for already; facts: number, letter
     │   ├── RequestEnded                answered, withdrawn or refused already; facts: number, why (its stage)
     │   ├── RetailUntold                an offer of his own needs what he hasn't said; facts: why
@@ -101,6 +110,13 @@ class Fault:
     not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in, unknown-list-quoted,
     not-an-iban, not-a-bic, not-a-sign-in-name, name-taken, firms-own, same-password, name-in-password,
     wrong-password.
+    no-exchange-needed, not-a-code, not-received, not-a-bill, no-such-line, more-than-left, more-than-received,
+    unknown-list-in, unknown-list-quoted, unknown-price, no-block, not-as-wide, no-percentage, told, not-of-this-car,
+    shows-another, picture-heic, picture-pdf, picture-other, picture-broken, picture-pixels, picture-small,
+    picture-many, lacks-tax-case, lacks-deposit, lacks-deposit-day, lacks-specification, lacks-approval, lacks-donor,
+    stopped-tools, stopped-parts, stopped-samples. no-exchange-needed, not-received, not-a-bill, no-such-line,
+    more-than-left, more-than-received. not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in,
+    unknown-list-quoted, not-an-iban, not-a-bic.
     """
 
     path: str
@@ -235,6 +251,42 @@ class NothingToBill(Conflict):
 
 class FirmUntold(Conflict):
     slug = "firm-untold"
+
+
+class CannotConfirm(Conflict):
+    slug = "cannot-confirm"
+
+
+class ConfirmedAlready(Conflict):
+    slug = "confirmed-already"
+
+
+class DonorOrdered(Conflict):
+    slug = "donor-ordered"
+
+
+class NotConfirmed(Conflict):
+    slug = "not-confirmed"
+
+
+class ShellsReleased(Conflict):
+    slug = "shells-released"
+
+
+class ShellStands(Conflict):
+    slug = "shell-stands"
+
+
+class ShellStopped(Conflict):
+    slug = "shell-stopped"
+
+
+class CodeRefused(Conflict):
+    slug = "code-refused"
+
+
+class MayNotSign(Conflict):
+    slug = "may-not-sign"
 
 
 class RequestStands(Conflict):

@@ -1,7 +1,7 @@
 """An order: made by the customer's yes, it follows the last accepted revision of its quotation. Lines become shells.
 
-An order is no quotation and a shell is no line: each shell will have a serial, a stage and papers of its own, and how
-the order stands is read off its shells. Nothing here confirms an order.
+An order is no quotation and a shell is no line: each shell has a serial, a stage and papers of its own, and how the
+order stands is read off its shells. Nothing here confirms an order.
 """
 
 from __future__ import annotations
@@ -9,26 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
-from enum import Enum
 
 from app.domain.quotation import Frozen, Happening, QuotationLine, Revision
+from app.domain.shell import Done, Progress, ShellState, Stop, progress
 from rules.totals import CaseTotal, Totals
-
-
-class ShellState(Enum):
-    """How a shell stands, the least far on first; the last three lie beside the way."""
-
-    PLANNED = "planned"
-    RELEASED = "released"
-    IN_BUILD = "in-build"
-    INSPECTED = "inspected"
-    IN_PAINT = "in-paint"
-    READY = "ready"
-    DESPATCHED = "despatched"
-    ON_HOLD = "on-hold"
-    REJECTED = "rejected"
-    CANCELLED = "cancelled"
-
 
 #: On its way through the shop, in this order.
 _WAY = tuple(ShellState)[:7]
@@ -36,12 +20,26 @@ _WAY = tuple(ShellState)[:7]
 
 @dataclass(frozen=True, slots=True)
 class Shell:
-    """`place` counts from 1 within its line; the serial comes at release."""
+    """`place` counts from 1 within its line; the serial comes at release, and with it the `route`, frozen.
+
+    `turn` counts from 1 the shells that were begun in this place; `replaced`: those before it, which were rejected.
+    """
 
     id: int
     place: int
     serial: str | None = None
-    state: ShellState = ShellState.PLANNED
+    turn: int = 1
+    deeds: tuple[Done, ...] = ()
+    route: tuple[Stop, ...] = ()
+    replaced: tuple[Shell, ...] = ()
+
+    @property
+    def progress(self) -> Progress:
+        return progress(self.deeds, self.route)
+
+    @property
+    def state(self) -> ShellState:
+        return self.progress.state
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,12 @@ class Action(Enum):
     DECLARE_LOST = "declare-lost"
     ANSWER = "answer"
     ERASE = "erase"
+    CONFIRM = "confirm"
+    RELEASE = "release"
+    SIGN = "sign"
+    HOLD = "hold"
+    REJECT = "reject"
+    CANCEL = "cancel"
 
 
 class Sort(Enum):
@@ -49,6 +55,9 @@ class Sort(Enum):
     PROOF = "proof"
     WORK_TO_COME = "work-to-come"
     ORDER = "order"
+    SECOND_ORDER = "second-order"
+    SHELL = "shell"
+    PERSONAL_CODE = "personal-code"
     PAYMENT = "payment"
     DOCUMENT = "document"
     REFUND = "refund"
@@ -97,12 +106,9 @@ class Thing:
 
 EVERYBODY: Mapping[Role, Reach] = dict.fromkeys(Role, Reach.EVERY)
 _OFFICE: Mapping[Role, Reach] = {Role.CLERK: Reach.EVERY, Role.MANAGER: Reach.EVERY}
-_OFFICE_AND_WORKSHOP: Mapping[Role, Reach] = {
-    **_OFFICE,
-    Role.LEAD: Reach.EVERY,
-    Role.INSPECTOR: Reach.EVERY,
-    Role.WELDER: Reach.EVERY,
-}
+_WORKSHOP: Mapping[Role, Reach] = dict.fromkeys((Role.LEAD, Role.INSPECTOR, Role.WELDER), Reach.EVERY)
+_OFFICE_AND_WORKSHOP: Mapping[Role, Reach] = {**_OFFICE, **_WORKSHOP}
+_LEADING: Mapping[Role, Reach] = {Role.LEAD: Reach.EVERY, Role.MANAGER: Reach.EVERY}
 _OWN_DEALER: Mapping[Role, Reach] = {Role.DEALER: Reach.OWN}
 _OFFICE_AND_OWN_DEALER: Mapping[Role, Reach] = {**_OFFICE, Role.DEALER: Reach.OWN}
 
@@ -131,6 +137,15 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,
     (Action.READ, Sort.ORDER): _OFFICE_AND_OWN_DEALER,
     (Action.CHANGE, Sort.ORDER): _OFFICE,
+    (Action.CONFIRM, Sort.ORDER): _OFFICE,
+    (Action.CONFIRM, Sort.SECOND_ORDER): {Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.SHELL): _OFFICE_AND_WORKSHOP,
+    (Action.RELEASE, Sort.SHELL): _LEADING,
+    (Action.SIGN, Sort.SHELL): _WORKSHOP,
+    (Action.HOLD, Sort.SHELL): {**_LEADING, Role.INSPECTOR: Reach.EVERY},
+    (Action.REJECT, Sort.SHELL): {Role.INSPECTOR: Reach.EVERY, Role.MANAGER: Reach.EVERY},
+    (Action.CANCEL, Sort.SHELL): {Role.MANAGER: Reach.EVERY},
+    (Action.CHANGE, Sort.PERSONAL_CODE): {Role.MANAGER: Reach.EVERY},
     (Action.CREATE, Sort.PAYMENT): _OFFICE,
     (Action.READ, Sort.DOCUMENT): _OFFICE_AND_OWN_DEALER,
     (Action.CREATE, Sort.DOCUMENT): _OFFICE,

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from app.domain.actor import Actor
-from app.domain.order import OrderRow, ShellState
+from app.domain.order import OrderRow
 from app.domain.paging import Page
+from app.domain.shell import ShellState
 from app.services.dating import Working
 from app.services.ordering import orders
 from app.services.promising import OrderDates, order_dates

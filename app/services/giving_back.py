@@ -11,7 +11,7 @@ from datetime import date, datetime
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.errors import SlotsFollow
+from app.domain.errors import ShellsReleased, SlotsFollow
 from app.domain.order import Order
 from app.domain.quotation import Revision
 from app.domain.slots import Act, Kept, Move, Proposal, Seat, places_kept
@@ -58,7 +58,7 @@ def follow_yes(
 ) -> None:
     """The order is made, or follows this yes: each shell keeps its slot, and what is left over is given back."""
     had = orders.of_quotation(db, quotation, None)
-    before = [] if had is None else _built(own_order(db, actor, had[1], now))
+    before = [] if had is None else _built(_unreleased(own_order(db, actor, had[1], now)))
     number = follow_acceptance(db, actor, book, quotation, revision, now)
     if had is None:
         return
@@ -66,6 +66,13 @@ def follow_yes(
     keeps = places_kept(before, _built(order))
     _reseat(db, actor, kept.held(db, order.id), keeps, now)
     _regate(db, actor, order.id, len(before), keeps, now)
+
+
+def _unreleased(order: Order) -> Order:
+    """What the workshop builds no longer follows another yes."""
+    if any(shell.deeds or shell.replaced for shell in order.shells):
+        raise ShellsReleased(number=order.number)
+    return order
 
 
 def _falling(store: Store, db: Database, order: Order, now: datetime) -> Proposal:

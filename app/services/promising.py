@@ -263,7 +263,7 @@ def _live(whole: WholeOrder, wanted: Wanted, full: Shop, had: Kept | None, gates
 
 def _take(db: Database, actor: Actor, whole: WholeOrder, working: Working, now: datetime) -> None:
     """A slot for every shell that has none, once the deposit is through; each is planned behind the one before it."""
-    for place in whole.places if whole.deposit_through else ():
+    for place in whole.wanting if whole.deposit_through else ():
         shell = _shown(db, whole, place, working)
         if shell.kept is None and shell.now is not None:
             keep(db, actor, shell.seat, shell.wanted, Act.TAKEN, shell.now, now)

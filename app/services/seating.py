@@ -11,6 +11,7 @@ from sqlite_utils import Database
 from app.domain.gates import OF_THE_ORDER, Gates, Key, Said, gates_of
 from app.domain.order import Order
 from app.domain.quotation import FrozenLine
+from app.domain.shell import ShellState
 from app.domain.slots import Seat
 from app.services.accounts import deposit_met
 from app.services.dating import back_of
@@ -24,11 +25,15 @@ from rules.model import Book
 
 #: The gate that takes a slot.
 DEPOSIT: Key = ("deposit", "")
+SPECIFICATION: Key = ("specification", "")
 
 
 @dataclass(frozen=True, slots=True)
 class WholeOrder:
-    """What all shells of an order share. `shells`: line (from 1) and specification, in order of their places."""
+    """What all shells of an order share. `shells`: line (from 1) and specification, in order of their places.
+
+    `deposit_met` by the money that stands.
+    """
 
     order: Order
     book: Book
@@ -36,11 +41,18 @@ class WholeOrder:
     said: Mapping[tuple[int, Key], Said]
     back: Mapping[str, date | None]
     shells: tuple[tuple[int, FrozenLine], ...]
+    deposit_met: bool = False
 
     @property
     def places(self) -> range:
         """Of its shells, from 1."""
         return range(1, len(self.shells) + 1)
+
+    @property
+    def wanting(self) -> tuple[int, ...]:
+        """Places of those that are to be built: a cancelled shell takes no slot."""
+        stands = zip(self.places, self.order.shells, strict=True)
+        return tuple(place for place, shell in stands if shell.state is not ShellState.CANCELLED)
 
     @property
     def deposit_through(self) -> bool:
@@ -63,15 +75,15 @@ class GatedShell:
 def whole_order(store: Store, db: Database, order: Order, now: datetime) -> WholeOrder:
     """For use inside a transaction."""
     book = book_of(store, order.revision.book or 0)
-    today, back = day_of(book, now), back_of(tool_states(store))
-    return WholeOrder(order, book, today, _said(db, order, today), back, tuple(_shells(order)))
+    today, back, met = day_of(book, now), back_of(tool_states(store)), deposit_met(db, order)
+    return WholeOrder(order, book, today, _said(db, order, today, met), back, tuple(_shells(order)), met)
 
 
-def _said(db: Database, order: Order, today: date) -> Mapping[tuple[int, Key], Said]:
+def _said(db: Database, order: Order, today: date, met: bool) -> Mapping[tuple[int, Key], Said]:
     """A deposit that was dated opens nothing while the money for it does not stand."""
     said = kept.gates_said(db, order.id)
     deposit = said.get((0, DEPOSIT))
-    if deposit is None or deposit.day > today or deposit_met(db, order):
+    if deposit is None or deposit.day > today or met:
         return said
     return {key: one for key, one in said.items() if key != (0, DEPOSIT)}
 

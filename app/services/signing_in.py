@@ -38,12 +38,12 @@ def sign_in(
     store: Store, hasher: PasswordHasher, name: str, password: str, address: str, now: datetime, hours: int = 12
 ) -> Opened:
     """Raises SlowDown before it looks at the password, SignInFailed without saying which of the two is wrong."""
-    _hold_up(store, name, address, now)
+    hold_up(store, name, address, now)
     with store.reading() as db:
         found = people.person_and_hash(db, name)
-    fits = _fits(hasher, found[1] if found else _nobodys_hash(hasher), password)
-    if found is None or not fits:
-        _note_failure(store, name, address, now)
+    right = fits(hasher, found[1] if found else nobodys_hash(hasher), password)
+    if found is None or not right:
+        note_failure(store, name, address, now)
         raise SignInFailed
     return _open(store, found[0], address, now, hours)
 
@@ -143,7 +143,8 @@ def _open(store: Store, person: Person, address: str, now: datetime, hours: int)
     return opened
 
 
-def _hold_up(store: Store, name: str, address: str, now: datetime) -> None:
+def hold_up(store: Store, name: str, address: str, now: datetime) -> None:
+    """Raises SlowDown after too many wrong tries."""
     since = now - MEMORY
     with store.reading() as db:
         waits = (
@@ -155,12 +156,14 @@ def _hold_up(store: Store, name: str, address: str, now: datetime) -> None:
         raise SlowDown(seconds=max(waits))
 
 
-def _note_failure(store: Store, name: str, address: str, now: datetime) -> None:
+def note_failure(store: Store, name: str, address: str, now: datetime) -> None:
+    """A wrong try more."""
     with store.writing() as db:
         sessions.note_failed_try(db, name, address, now, now - MEMORY)
 
 
-def _fits(hasher: PasswordHasher, hashed: str, password: str) -> bool:
+def fits(hasher: PasswordHasher, hashed: str, password: str) -> bool:
+    """Whether it is the one that was hashed."""
     try:
         return hasher.verify(hashed, password)
     except (VerificationError, InvalidHashError):
@@ -168,6 +171,6 @@ def _fits(hasher: PasswordHasher, hashed: str, password: str) -> bool:
 
 
 @cache
-def _nobodys_hash(hasher: PasswordHasher) -> str:
+def nobodys_hash(hasher: PasswordHasher) -> str:
     """Checked where there is no such person, so that the time it takes tells nothing."""
     return hasher.hash(secrets.token_urlsafe(16))

@@ -45,6 +45,7 @@ TABLES = (
     ("payment_agreements", f"payment IN (SELECT id FROM payments WHERE order_id IN ({_ORDERS}))"),
     ("tax_decisions", f"basis IN (SELECT id FROM order_bases WHERE order_id IN ({_ORDERS}))"),
     ("documents", f"order_id IN ({_ORDERS})"),
+    ("confirmations", f"basis IN (SELECT id FROM order_bases WHERE order_id IN ({_ORDERS}))"),
     (
         "history",
         "(thing = 'customer' AND name = CAST(:customer AS TEXT)) "
@@ -72,12 +73,16 @@ UNION ALL SELECT 'acceptance-form', number, revisions.letter, language, size, {{
   WHERE revision IN ({_REVISIONS})
 UNION ALL SELECT kind, number, '', language, size, {{bytes}} FROM document_papers
   JOIN documents ON documents.id = document WHERE order_id IN ({_ORDERS})
+UNION ALL SELECT 'order-confirmation', orders.number, revisions.letter, language, size, {{bytes}}
+  FROM confirmation_papers
+  JOIN confirmations ON confirmations.id = confirmation JOIN order_bases ON order_bases.id = basis
+  JOIN orders ON orders.id = order_id JOIN revisions ON revisions.id = revision WHERE order_id IN ({_ORDERS})
 """
 
 
 @dataclass(frozen=True, slots=True)
 class HeldPaper:
-    """`sort`: quotation, difference-sheet, where-to-cut, acceptance-form, or a document's kind; `letter` or empty."""
+    """`sort`: a paper of a revision, order-confirmation, acceptance-form, or a document's kind; `letter` or empty."""
 
     sort: str
     number: str

@@ -9,10 +9,10 @@ from sqlite3 import Row
 from sqlite_utils import Database
 
 from app.domain.finding import sought_words
-from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, Shell, TaxDecision
+from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, TaxDecision
 from app.domain.paging import Page, page
 from app.domain.quotation import QuotationLine
-from app.store import history, quotations
+from app.store import history, quotations, shells
 from app.store.frozen import thawed
 from app.store.sought import Where, narrow
 from app.store.texts import moment, moment_text
@@ -26,7 +26,8 @@ JOIN quotations ON quotations.id = orders.quotation WHERE (? IS NULL OR quotatio
 _ROWS = """
 SELECT orders.*, quotations.number AS quotation_number, quotations.dealer AS dealer, revisions.letter,
   json_extract(revisions.frozen, '$.customer.name') AS customer,
-  (SELECT count(*) FROM shells JOIN order_lines ON order_lines.id = order_line WHERE basis = order_bases.id) AS shells
+  (SELECT count(*) FROM shells JOIN order_lines ON order_lines.id = order_line
+    WHERE basis = order_bases.id AND turn = 1) AS shells
 FROM {source} CROSS JOIN order_bases ON order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)
 CROSS JOIN revisions ON revisions.id = order_bases.revision
 """
@@ -136,12 +137,7 @@ def _bases(db: Database, order: int) -> tuple[Basis, ...]:
 
 def _lines(db: Database, basis: int, of: dict[int, QuotationLine]) -> tuple[OrderLine, ...]:
     rows = db.execute("SELECT * FROM order_lines WHERE basis = ? ORDER BY position", [basis]).fetchall()
-    return tuple(OrderLine(r["id"], r["position"], of[r["revision_line"]], _shells(db, r["id"])) for r in rows)
-
-
-def _shells(db: Database, line: int) -> tuple[Shell, ...]:
-    rows = db.execute("SELECT * FROM shells WHERE order_line = ? ORDER BY place", [line]).fetchall()
-    return tuple(Shell(row["id"], row["place"], row["serial"]) for row in rows)
+    return tuple(OrderLine(r["id"], r["position"], of[r["revision_line"]], shells.of_line(db, r["id"])) for r in rows)
 
 
 def _decision(db: Database, basis: int) -> TaxDecision | None:

@@ -68,6 +68,11 @@ def me() -> Person:
     return found.person
 
 
+def address() -> str:
+    """Where the request comes from."""
+    return request.remote_addr or ""
+
+
 def language() -> str:
     """The reader's language: his sign-in's, else what his browser asks for."""
     found = sign_in()

@@ -7,17 +7,19 @@ from typing import Any
 
 from app.documents.figures import Figures
 from app.domain.account import Account
+from app.domain.confirming import Confirmation, Lack, Lacking
 from app.domain.crediting import credits_of, left_of_line
 from app.domain.invoice import Document, Kind, Stated, Worksheet
-from app.domain.order import Order, OrderLine, OrderRow, case_of
+from app.domain.order import Order, OrderLine, OrderRow, Shell, case_of
 from app.domain.payment import Payment, counted
 from app.domain.pending import MovedShell, Pending
 from app.domain.quotation import Happening
 from app.services import introducing, publishing, stating
 from app.services.accounts import Opened
-from app.services.papering import kinds
+from app.services.confirming import Confirmed, HowConfirmed, fault_of
+from app.services.papering import kind_for, kinds
 from app.web import here
-from app.web.problems import LOCALES, told_facts
+from app.web.problems import LOCALES, sentence_of, told_facts
 from app.web.views import percent_text, slots, tax_case_view
 from app.wording import knows, say
 from rules.model import Book, Role
@@ -27,15 +29,17 @@ from rules.totals import CaseTotal, TaxedSum
 Names = Mapping[str, str]
 
 
-def order_view(opened: Opened) -> dict[str, Any]:
+def order_view(opened: Opened, how: HowConfirmed) -> dict[str, Any]:
     """All that the order's page shows."""
     order, names = opened.order, introducing.display_names(here.store())
     book = publishing.book(here.store(), order.revision.book or 0)
     return {
-        **_head(order, names),
+        **_head(order, names, how.confirmation),
+        "confirmations": [_confirmation(order, book, one, names) for one in how.every],
+        "lacks": [_lack(lack) for lack in how.lacks],
         "state_tax_in": _state_tax_in(book, order),
         "lines": [_line(book, line) for line in order.lines],
-        "gates": [{"gate": gate, "open": open_} for gate, open_ in _gates(opened)],
+        "gates": [{"gate": gate, "open": open_} for gate, open_ in _gates(opened, how.lacks)],
         "account": account_view(opened.account),
         "open_cases": list(_open_cases(order)),
         "pending": opened.pending and _pending(opened.pending, order.frozen.currency),
@@ -67,7 +71,7 @@ def worksheet_view(sheet: Worksheet) -> dict[str, Any]:
     return {**told, **shares, "documents": sheet.documents}
 
 
-def _head(order: Order, names: Names) -> dict[str, Any]:
+def _head(order: Order, names: Names, confirmation: Confirmation | None) -> dict[str, Any]:
     frozen = order.frozen
     return {
         "number": order.number,
@@ -75,7 +79,7 @@ def _head(order: Order, names: Names) -> dict[str, Any]:
         "letter": order.revision.letter,
         "followed": [basis.letter for basis in order.bases],
         "state": order.state.value,
-        "confirmed": False,
+        "confirmed": confirmation is not None,
         "dealer": order.dealer,
         "customer": frozen.customer.name,
         "customer_country": frozen.customer.country,
@@ -83,6 +87,22 @@ def _head(order: Order, names: Names) -> dict[str, Any]:
         "currency": frozen.currency,
         "made_at": order.made_at,
         "made_by_name": names.get(order.made_by, order.made_by),
+    }
+
+
+def _lack(lack: Lack) -> dict[str, Any]:
+    fault = fault_of(lack)
+    return {"what": lack.what.value, "rule": lack.rule, "says": sentence_of(fault, here.language())}
+
+
+def _confirmation(order: Order, book: Book, one: Confirmed, names: Names) -> dict[str, Any]:
+    told, at = one.confirmation, f"/api/orders/{order.number}/confirmations/{one.confirmation.letter}/paper"
+    frozen = order.frozen
+    own = kind_for(book, frozen.customer, order.revision.delivery_place.country)
+    return {
+        **{name: getattr(told, name) for name in ("letter", "at", "why")},
+        "by_name": names.get(told.by, told.by),
+        "papers": _paper_kinds(book, at, {(paper.language, paper.size) for paper in one.papers}, own),
     }
 
 
@@ -100,9 +120,15 @@ def _line(book: Book, line: OrderLine) -> dict[str, Any]:
         "settled": frozen.settled,
         "parts": frozen.depends.parts,
         "approvals": frozen.depends.approvals,
-        "shells": [{"id": s.id, "place": s.place, "serial": s.serial, "state": s.state.value} for s in line.shells],
+        "shells": [_shell(shell) for shell in line.shells],
         "net": frozen.price.net,
     }
+
+
+def _shell(shell: Shell) -> dict[str, Any]:
+    stands, replaced = shell.progress, [before.serial for before in shell.replaced if before.serial]
+    told = {"id": shell.id, "place": shell.place, "serial": shell.serial, "replaced": replaced}
+    return {**told, "state": stands.state.value, "stage": stands.stage}
 
 
 def shell_name(book: Book, settled: Mapping[str, str]) -> dict[str, str]:
@@ -112,15 +138,16 @@ def shell_name(book: Book, settled: Mapping[str, str]) -> dict[str, str]:
     return {language: " · ".join(label.get(language, "") for label in labels) for language in book.languages}
 
 
-def _gates(opened: Opened) -> Iterator[tuple[str, bool | None]]:
-    """What must be through before an order is confirmed. The signed specification is looked at there, not here."""
+def _gates(opened: Opened, lacks: tuple[Lack, ...]) -> Iterator[tuple[str, bool | None]]:
+    """What an order waits for. Parts are no matter of its confirmation: each stops its own shell before its stage."""
     frozen = [line.line.frozen for line in opened.order.lines if line.line.frozen is not None]
+    missing = {lack.what for lack in lacks}
     yield "deposit", opened.account.deposit_met
-    yield "specification", None
+    yield "specification", Lacking.SPECIFICATION not in missing
     if any(one.depends.parts for one in frozen):
         yield "parts", None
     if any(one.depends.approvals for one in frozen):
-        yield "approvals", None
+        yield "approvals", Lacking.APPROVAL not in missing
 
 
 def _open_cases(order: Order) -> Iterator[dict[str, Any]]:
@@ -234,9 +261,12 @@ def _stated(stated: Stated) -> dict[str, Any]:
 
 
 def _papers(opened: Opened, book: Book, document: Document) -> list[dict[str, Any]]:
-    at = f"/api/documents/{document.number}/paper"
     own = (document.content.language, document.content.size)
     stored = {(paper.language, paper.size) for paper in opened.papers.get(document.number, ())}
+    return _paper_kinds(book, f"/api/documents/{document.number}/paper", stored, own)
+
+
+def _paper_kinds(book: Book, at: str, stored: set[tuple[str, str]], own: tuple[str, str]) -> list[dict[str, Any]]:
     return [
         {
             "language": kind[0],

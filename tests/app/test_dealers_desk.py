@@ -8,9 +8,9 @@ import pytest
 
 from app import calendar
 from app.domain.errors import BadInput, Frozen, KeyReused, NotFound, NothingToIssue, RequestEnded, RequestStands
-from app.domain.order import ShellState
 from app.domain.quotation import Quotation, Reply, Standing
 from app.domain.request import Stage
+from app.domain.shell import ShellState
 from app.services import accounts, copying, erasing, following, ordering, quoting, requesting, settling
 from app.services.enquiring import enquiry
 from app.services.once import Once

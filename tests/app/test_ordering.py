@@ -9,8 +9,9 @@ from datetime import timedelta
 import pytest
 
 from app.domain.errors import NotFound
-from app.domain.order import Order, ShellState
+from app.domain.order import Order
 from app.domain.quotation import Reply
+from app.domain.shell import ShellState
 from app.services import ordering, quoting, settling
 from app.services.once import Once
 from tests.app.desk import BAYOU, CLERK, HOLLIN, NOW, S3_ROADSTER, Desk

@@ -6,15 +6,17 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
 from flask import Flask
 
 from app.config import CHEAP, Config
+from app.domain.confirming import Fixed
 from app.factory import hasher_of, make_app, open_store, parts_of
 from app.services import signing_in
+from app.store import confirmations
 from app.store.db import Store
 from demo.loading import set_up
 from demo.people import PEOPLE
@@ -82,6 +84,7 @@ class Work:
     """What `OWNER` has in hand in the folder `data`: an enquiry, a draft, an issued quotation and its paper's code.
 
     `order`: of a quotation that was accepted; `payment`: received for it, billed by `document`; `worksheet`: of it.
+    `shell`: of the order, which is confirmed.
     """
 
     data: Path
@@ -94,6 +97,7 @@ class Work:
     payment: int
     document: str
     worksheet: str
+    shell: int
 
 
 OWNER = "greta"
@@ -116,8 +120,8 @@ def worked(filled: Path, tmp_path_factory: pytest.TempPathFactory) -> Work:
     return Work(data, enquiry, draft, issued, code, accepted, *order)
 
 
-def _order(desk: Desk, owner: Reader, quotation: str) -> tuple[str, int, str, str]:
-    """Number, payment, document and worksheet of the order that accepting it makes."""
+def _order(desk: Desk, owner: Reader, quotation: str) -> tuple[str, int, str, str, int]:
+    """Number, payment, document, worksheet and shell of the order that accepting it makes."""
     owner.issue(quotation)
     at, office = f"/api/quotations/{quotation}", desk.signed_in("piers")
     said = {"said_by": "Greta Lindenhof"}
@@ -128,7 +132,10 @@ def _order(desk: Desk, owner: Reader, quotation: str) -> tuple[str, int, str, st
     billed = office.post(f"/api/orders/{order}/deposit-invoices", {"payment": payment}, **fresh_key()).get_json()
     kept = {"kept": 0, "why": "Cancelled."}
     sheet = office.post(f"/api/orders/{order}/refund-worksheets", kept, **fresh_key()).get_json()
-    return order, payment, billed["documents"][-1]["number"], sheet["documents"][-1]["number"]
+    shell = sheet["lines"][0]["shells"][0]["id"]
+    with desk.store.writing() as db:
+        confirmations.add(db, 1, Fixed(date(2026, 11, 20), "Piers Adeyemi", 0, 0, ()), "", "piers", START)
+    return order, payment, billed["documents"][-1]["number"], sheet["documents"][-1]["number"], shell
 
 
 @pytest.fixture

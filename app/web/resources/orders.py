@@ -1,21 +1,27 @@
-"""Orders: found, and what was paid for them. The customer's yes makes them; none is confirmed here."""
+"""Orders: found, and what was paid for them. The customer's yes makes them, the office confirms them."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from flask import Response
+
+from app import calendar
 from app.domain.payment import Entry
-from app.domain.people import Action, Sort
-from app.services import accounts, billing, ordering, receiving
+from app.domain.people import Action, Sort, reach
+from app.services import accounts, billing, confirming, handing_confirmations, ordering, receiving
 from app.services.receiving import Agreed
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
-from app.web.guard import does
+from app.web.guard import does, refuse_hidden_prices
 from app.web.ordered import order_view, row_view
 from app.web.paged import next_of, turn_after
+from app.web.resources.quotations import PAPER_HEADERS
+from app.web.schemas.floor import ConfirmIn
 from app.web.schemas.orders import (
     AgreementIn,
+    DocumentPaperIn,
     MistakeIn,
     OrderNumberOut,
     OrderOut,
@@ -58,6 +64,32 @@ def one_order(number: str) -> Any:
 def order_of_a_quotation(number: str) -> Any:
     """The number of the order that the quotation's acceptance made."""
     return {"number": ordering.order_of(here.store(), here.me(), number)}
+
+
+@blp.route(f"{ONE}/confirmation", methods=["POST"])
+@does(Action.CONFIRM, Sort.ORDER)
+@creates
+@blp.arguments(ConfirmIn)
+@blp.response(201, OrderOut)
+def confirm(body: dict[str, str], number: str) -> Any:
+    """Confirm the order as it stands, or be told all that it lacks. A second one for a donor car is the manager's."""
+    asked = (here.store(), here.me(), number, calendar.around, here.now())
+    second = reach(here.me().role, Action.CONFIRM, Sort.SECOND_ORDER) is not None
+    confirming.confirm(*asked, why=body["why"], may_second=second, once=once())
+    return shown(number)
+
+
+@blp.route(f"{ONE}/confirmations/<string(maxlength=4):letter>/paper", methods=["GET"])
+@does(Action.READ, Sort.DOCUMENT)
+@blp.arguments(DocumentPaperIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+def confirmation_paper(query: dict[str, str], number: str, letter: str) -> Response:
+    """The order confirmation of that revision: always the same bytes. Not while prices are hidden: it names them."""
+    refuse_hidden_prices()
+    kind = (query["language"], query["size"])
+    pdf = handing_confirmations.paper(here.store(), here.me(), number, letter, *kind, here.now())
+    name = f"{number}-{letter}-{'-'.join(kind)}.pdf"
+    return Response(pdf, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
 
 
 @blp.route(f"{ONE}/tax-case", methods=["POST"])
@@ -132,4 +164,5 @@ def _tolerances() -> dict[str, Any]:
 
 def shown(number: str) -> dict[str, Any]:
     """The order as it stands now."""
-    return order_view(accounts.open_order(here.store(), here.me(), number, here.now()))
+    asked = (here.store(), here.me(), number, here.now())
+    return order_view(accounts.open_order(*asked), confirming.how_confirmed(*asked))

@@ -12,6 +12,7 @@ from app.domain.payment import Direction, Entry, Means
 from app.services.receiving import Agreed
 from app.services.refunding import Decided
 from app.web.fields import Amount, Base, Day, Of, OneOf, Priced, Text, Whole, Words
+from app.web.schemas.floor import ConfirmationOut, LackOut
 from app.web.schemas.paging import PagedOut
 from app.web.schemas.quotations import HappeningOut, PaperOut
 
@@ -138,12 +139,14 @@ class DocumentPaperIn(Base):
 
 
 class ShellOut(Base):
-    """`serial` null until release; `place` counts from 1 within the line."""
+    """`serial` null until release; `place` counts from 1 within the line; `replaced`: serials rejected in its place."""
 
     id = fields.Integer()
     place = fields.Integer()
     serial = fields.String(allow_none=True)
     state = fields.String()
+    stage = fields.String(allow_none=True)
+    replaced = fields.List(fields.String())
 
 
 class OrderLineOut(Base):
@@ -315,7 +318,7 @@ class PendingOut(Base):
 
 
 class OrderOut(Base):
-    """`confirmed` is false: this desk confirms none yet. `followed`: letters of all revisions it ever followed.
+    """`confirmed`: as it stands now; `lacks`: what keeps it from that. `followed`: all it ever did, letters.
 
     `state_tax_in`: the currency in which bills have to state their tax besides, at a rate that is sent with them; null
     where they are in it, where nothing is taxed, or where nobody has decided yet which tax case holds.
@@ -327,6 +330,8 @@ class OrderOut(Base):
     followed = fields.List(fields.String())
     state = fields.String()
     confirmed = fields.Boolean()
+    confirmations = fields.List(Of(ConfirmationOut))
+    lacks = fields.List(Of(LackOut))
     dealer = fields.String(allow_none=True)
     customer = fields.String()
     customer_country = fields.String()

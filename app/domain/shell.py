@@ -1,0 +1,177 @@
+"""A shell on its way through the shop: what was done to it, and how it stands by that. Pure.
+
+How a shell stands is never written down: it is read off what was done, by the route that was frozen at its release.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from enum import Enum
+
+from rules.model import DESPATCHED, ORDERED, Work
+
+
+class ShellState(Enum):
+    """How a shell stands, the least far on first; the last three lie beside the way."""
+
+    PLANNED = "planned"
+    RELEASED = "released"
+    IN_BUILD = "in-build"
+    INSPECTED = "inspected"
+    IN_PAINT = "in-paint"
+    READY = "ready"
+    DESPATCHED = "despatched"
+    ON_HOLD = "on-hold"
+    REJECTED = "rejected"
+    CANCELLED = "cancelled"
+
+
+class Deed(Enum):
+    """What is done to a shell. BEGUN: it goes into a stage that has to be begun by somebody's word, which is paint."""
+
+    RELEASED = "released"
+    BEGUN = "begun"
+    DONE = "done"
+    HELD = "held"
+    WENT_ON = "went-on"
+    REJECTED = "rejected"
+    CANCELLED = "cancelled"
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A stage of the shell's own route, in its order, and what is done there."""
+
+    stage: str
+    work: Work = Work.BUILD
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """`by`: who was signed in; `signed`: whose personal code signed it, where one did; `why` where one is asked for."""
+
+    deed: Deed
+    at: datetime
+    by: str
+    stage: str | None = None
+    why: str = ""
+    signed: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """`stage`: where it is, or would go on; None before release and where none is left. `through`: stages done."""
+
+    state: ShellState
+    stage: str | None = None
+    through: tuple[str, ...] = ()
+    ahead: tuple[str, ...] = ()
+
+
+class Barred(Enum):
+    """Why a deed can't be done to a shell as it stands."""
+
+    PLANNED = "planned"
+    RELEASED = "released"
+    ON_HOLD = "on-hold"
+    NOT_HELD = "not-held"
+    NOT_NEXT = "not-next"
+    NOT_BEGUN = "not-begun"
+    READY = "ready"
+    OVER = "over"
+
+
+#: Deeds that end a shell's way.
+_ENDS = {Deed.REJECTED: ShellState.REJECTED, Deed.CANCELLED: ShellState.CANCELLED}
+
+
+def progress(deeds: Sequence[Done], route: Sequence[Stop]) -> Progress:
+    """How the shell stands after all that was done to it, by its route."""
+    through = tuple(done.stage for done in deeds if done.deed is Deed.DONE and done.stage is not None)
+    left = tuple(stop for stop in route if stop.stage not in through and stop.work is not Work.NONE)
+    stage, ahead = (left[0].stage if left else None), tuple(stop.stage for stop in left[1:])
+    return Progress(_state(deeds, route, through, left), stage if deeds else None, through, ahead)
+
+
+def _state(
+    deeds: Sequence[Done], route: Sequence[Stop], through: tuple[str, ...], left: tuple[Stop, ...]
+) -> ShellState:
+    ends = [_ENDS[done.deed] for done in deeds if done.deed in _ENDS]
+    if ends or not deeds:
+        return ends[0] if ends else ShellState.PLANNED
+    if _held(deeds):
+        return ShellState.ON_HOLD
+    if not left:
+        return ShellState.READY
+    return _on_the_way(deeds, route, through, left[0])
+
+
+def _on_the_way(deeds: Sequence[Done], route: Sequence[Stop], through: tuple[str, ...], at: Stop) -> ShellState:
+    """A shell that was painted stays IN_PAINT until nothing is left to do: it is never *inspected* again."""
+    begun = {done.stage for done in deeds if done.deed is Deed.BEGUN}
+    if any(stop.work is Work.PAINT and stop.stage in (*through, *begun) for stop in route):
+        return ShellState.IN_PAINT
+    if any(stop.work is Work.INSPECTION and stop.stage in through for stop in route):
+        return ShellState.INSPECTED
+    return ShellState.IN_BUILD if through else ShellState.RELEASED
+
+
+def _held(deeds: Sequence[Done]) -> bool:
+    last = [done.deed for done in deeds if done.deed in (Deed.HELD, Deed.WENT_ON)]
+    return bool(last) and last[-1] is Deed.HELD
+
+
+def barred(deed: Deed, stage: str | None, deeds: Sequence[Done], route: Sequence[Stop]) -> Barred | None:
+    """Why it can't be done to the shell as it stands; None where it can."""
+    stands = progress(deeds, route)
+    if stands.state in (ShellState.REJECTED, ShellState.CANCELLED):
+        return Barred.OVER
+    if deed is Deed.CANCELLED:
+        return None
+    if deed is Deed.RELEASED:
+        return None if stands.state is ShellState.PLANNED else Barred.RELEASED
+    if stands.state is ShellState.PLANNED:
+        return Barred.PLANNED
+    if deed in (Deed.HELD, Deed.WENT_ON):
+        return _holding(deed, held=stands.state is ShellState.ON_HOLD)
+    return None if deed is Deed.REJECTED else _stage_barred(deed, stage, stands, deeds, route)
+
+
+def _holding(deed: Deed, *, held: bool) -> Barred | None:
+    if deed is Deed.WENT_ON:
+        return None if held else Barred.NOT_HELD
+    return Barred.ON_HOLD if held else None
+
+
+def _stage_barred(
+    deed: Deed, stage: str | None, stands: Progress, deeds: Sequence[Done], route: Sequence[Stop]
+) -> Barred | None:
+    """Stages are done in the route's order; paint is begun before it is done, and nothing else is begun."""
+    if stands.state is ShellState.ON_HOLD:
+        return Barred.ON_HOLD
+    if stands.stage is None:
+        return Barred.READY
+    begins = any(stop.work is Work.PAINT for stop in route if stop.stage == stage)
+    if stage != stands.stage or (deed is Deed.BEGUN and not begins):
+        return Barred.NOT_NEXT
+    begun = any(done.deed is Deed.BEGUN and done.stage == stage for done in deeds)
+    if deed is Deed.BEGUN:
+        return Barred.NOT_NEXT if begun else None
+    return Barred.NOT_BEGUN if begins and not begun else None
+
+
+def points(deeds: Sequence[Done], route: Sequence[Stop]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """What the shell has come into, ORDERED first, and what is ahead, DESPATCHED last: for `rules.late`.
+
+    A stage is come into once those before it are done; paint only once it is begun.
+    """
+    stands = progress(deeds, route)
+    stops = [stop.stage for stop in route if stop.work is not Work.NONE]
+    if not deeds or stands.stage is None:
+        come = stands.through
+    else:
+        waits = _stage_barred(Deed.DONE, stands.stage, stands, deeds, route) is Barred.NOT_BEGUN
+        come = stands.through if waits else (*stands.through, stands.stage)
+    return (ORDERED, *come), (*(stop for stop in stops if stop not in come), DESPATCHED)

@@ -1,0 +1,260 @@
+"""Shells in the workshop: released by the lead, done stage by stage under a personal code, held, rejected, replaced.
+
+Only a shell of a confirmed order is released; what stops it is told, all at once. What was frozen governs what is
+built, and does not make it unstoppable: a tool that is down stops every shell that is not past it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlite_utils import Database
+
+from app.domain.actor import Actor
+from app.domain.errors import Fault, NotConfirmed, NotFound, ShellStands, ShellStopped
+from app.domain.order import Order, OrderLine, Shell
+from app.domain.shell import Deed, Done, Stop, barred
+from app.domain.slots import Act, Seat
+from app.domain.stopping import Stopped, stopped_by
+from app.services.accounts import deposit_met
+from app.services.checking import LONGEST_TEXT, long_faults, refuse
+from app.services.confirming import confirmed
+from app.services.enquiring import running_name
+from app.services.once import Once, perform
+from app.services.ordering import note, own_order
+from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
+from app.services.signing import Signature, signed_by
+from app.services.tools import tool_states
+from app.store import shells as kept
+from app.store import slots
+from app.store.db import Store
+from rules.condition import holds
+from rules.model import Book, Tool, ToolCondition
+from rules.reliance import uses
+from rules.resolve import domains_of
+
+
+@dataclass(frozen=True, slots=True)
+class OnFloor:
+    """A shell of a confirmed order as the workshop sees it. `line` counts from 1; `seat`: its place in the order.
+
+    `stops`: what keeps it from going on, or from being released; `days`: stage → in from, until, as planned.
+    `route`: what would be frozen at release.
+    """
+
+    order: Order
+    book: Book
+    line: int
+    seat: Seat
+    shell: Shell
+    stops: tuple[Stopped, ...]
+    days: Mapping[str, tuple[date, date]]
+    route: tuple[Stop, ...]
+
+
+def shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor:
+    """Of an order that is not confirmed, too. Raises NotFound."""
+    with store.reading() as db:
+        return _on_floor(db, _found(store, db, actor, key, now))
+
+
+def floor(store: Store, actor: Actor, now: datetime) -> tuple[OnFloor, ...]:
+    """Every shell of every confirmed order, those whose slot comes first first; those without one at the end."""
+    with store.reading() as db:
+        wholes = (whole_order(store, db, own_order(db, actor, number, now), now) for number in kept.of_confirmed(db))
+        found = [_on_floor(db, one) for whole in wholes for one in _each(store, whole)]
+    return tuple(sorted(found, key=_by_slot))
+
+
+def release(store: Store, actor: Actor, key: int, now: datetime, *, once: Once | None = None) -> None:
+    """Gives the serial and freezes the route.
+
+    Raises NotFound, NotConfirmed, ShellStands, ShellStopped, KeyReused, Underway.
+    """
+
+    def write(db: Database) -> int:
+        found = _found(store, db, actor, key, now)
+        _refuse_unconfirmed(db, found.whole.order)
+        _refuse_barred(found, Deed.RELEASED, None)
+        stops = _stops(found)
+        if stops:
+            raise ShellStopped([_fault(one) for one in stops], number=found.whole.order.number)
+        serial, route = running_name(db, "S", found.whole.book, now), _route(found)
+        kept.release(db, key, serial, route, Done(Deed.RELEASED, now, actor.name))
+        _note(db, found, "shell-released", actor, now, serial=serial)
+        return key
+
+    perform(store, once, now, write)
+
+
+def sign_stage(
+    store: Store,
+    actor: Actor,
+    key: int,
+    deed: Deed,
+    stage: str,
+    signature: Signature,
+    now: datetime,
+    *,
+    once: Once | None = None,
+) -> None:
+    """A stage begun or done, signed by whoever did it with his own code.
+
+    Raises NotFound, ShellStands, ShellStopped, CodeRefused, SlowDown, MayNotSign, KeyReused, Underway.
+    """
+    found_before = shell(store, actor, key, now)
+    work = next((stop.work for stop in found_before.shell.route if stop.stage == stage), None)
+    signer = signed_by(store, signature, work, now)
+
+    def write(db: Database) -> int:
+        found = _found(store, db, actor, key, now)
+        _refuse_barred(found, deed, stage)
+        stops = _stops(found)
+        if stops:
+            raise ShellStopped([_fault(one) for one in stops], number=found.shell.serial)
+        kept.add(db, key, Done(deed, now, actor.name, stage, signed=signer.name))
+        _note(db, found, f"shell-stage-{deed.value}", actor, now, stage=stage, signed=signer.display_name)
+        return key
+
+    perform(store, once, now, write)
+
+
+def say(store: Store, actor: Actor, key: int, deed: Deed, why: str, now: datetime, *, once: Once | None = None) -> None:
+    """HELD, WENT_ON, REJECTED or CANCELLED, with the reason. A shell that is cancelled gives its slot back.
+
+    Raises NotFound, BadInput, ShellStands, KeyReused, Underway.
+    """
+    refuse((*([] if why.strip() else [Fault("why", "required")]), *long_faults("why", why, LONGEST_TEXT)))
+
+    def write(db: Database) -> int:
+        found = _found(store, db, actor, key, now)
+        _refuse_barred(found, deed, None)
+        kept.add(db, key, Done(deed, now, actor.name, why=why))
+        _note(db, found, f"shell-{deed.value}", actor, now, why=why)
+        if deed is Deed.CANCELLED:
+            _give_up_slot(db, actor, found, now)
+        return key
+
+    perform(store, once, now, write)
+
+
+def replace(store: Store, actor: Actor, key: int, now: datetime, *, once: Once | None = None) -> int:
+    """A new shell in the place of a rejected one, under the same line; its serial comes with its own release.
+
+    Raises NotFound, ShellStands, KeyReused, Underway.
+    """
+
+    def write(db: Database) -> int:
+        found = _found(store, db, actor, key, now)
+        if all(done.deed is not Deed.REJECTED for done in found.shell.deeds):
+            raise ShellStands(serial=found.shell.serial or "", why="not-rejected")
+        new = kept.replace(db, key)
+        _note(db, found, "shell-replaced", actor, now)
+        return new
+
+    return int(perform(store, once, now, write))
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    whole: WholeOrder
+    gated: GatedShell
+    line: OrderLine
+    shell: Shell
+    store: Store
+
+
+def _found(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> _Found:
+    """One that was replaced, or whose line the order no longer follows, is not found."""
+    number = kept.order_of(db, key)
+    if number is not None:
+        whole = whole_order(store, db, own_order(db, actor, number, now), now)
+        for one in _each(store, whole):
+            if one.shell.id == key:
+                return one
+    raise NotFound(what="shell", name=str(key))
+
+
+def _each(store: Store, whole: WholeOrder) -> Iterator[_Found]:
+    placed = ((line, shell) for line in whole.order.lines for shell in line.shells)
+    for place, (line, shell) in zip(whole.places, placed, strict=True):
+        yield _Found(whole, gated_shell(whole, place), line, shell, store)
+
+
+def _on_floor(db: Database, found: _Found) -> OnFloor:
+    visits = slots.visits(db, found.gated.seat)
+    made = slots.promised(db, found.gated.seat)
+    steps = () if made is None or not visits else made.promise.steps
+    return OnFloor(
+        order=found.whole.order,
+        book=found.whole.book,
+        line=found.gated.line,
+        seat=found.gated.seat,
+        shell=found.shell,
+        stops=_stops(found),
+        days={step.stage: (step.start, step.end) for step in steps},
+        route=_route(found),
+    )
+
+
+def _by_slot(one: OnFloor) -> tuple[bool, date, str, int]:
+    first = min((days[0] for days in one.days.values()), default=None)
+    return first is None, first or date.max, one.order.number, one.seat.place
+
+
+def _route(found: _Found) -> tuple[Stop, ...]:
+    """The stages on which days are spent on this very shell."""
+    days = {stage.stage: stage.days for stage in found.gated.route.stages}
+    return tuple(Stop(stage.id, stage.work) for stage in found.whole.book.stages if days.get(stage.id))
+
+
+def _stops(found: _Found) -> tuple[Stopped, ...]:
+    """What keeps the shell where it is: of its own stage, or before release of the first."""
+    book, shell = found.whole.book, found.shell
+    conditions = tool_states(found.store).conditions()
+    settled, donor, domains = found.gated.frozen.settled, found.whole.order.frozen.donor.facts(), domains_of(book)
+    tools = [
+        (tool.id, tool.stage)
+        for tool in book.tools
+        if _out(tool, conditions) and holds(uses(book, tool.id, donor), settled, domains)
+    ]
+    gates = [(gate.name, gate.of, gate.before) for gate in found.gated.gates.gates if not gate.opened]
+    return stopped_by(shell.deeds, shell.route or _route(found), tools, gates)
+
+
+def _out(tool: Tool, conditions: Mapping[str, ToolCondition]) -> bool:
+    """A part takes a lost tool's place, and is waited for by its own gate."""
+    condition = conditions.get(tool.id, ToolCondition.OK)
+    return condition is ToolCondition.DOWN or (condition is ToolCondition.LOST and tool.stands_in is None)
+
+
+def _refuse_unconfirmed(db: Database, order: Order) -> None:
+    if confirmed(db, order) is None:
+        raise NotConfirmed(number=order.number)
+    if not deposit_met(db, order):
+        raise NotConfirmed(number=order.number, why="deposit-gone")
+
+
+def _refuse_barred(found: _Found, deed: Deed, stage: str | None) -> None:
+    why = barred(deed, stage, found.shell.deeds, found.shell.route)
+    if why is not None:
+        raise ShellStands(serial=found.shell.serial or "", why=why.value)
+
+
+def _fault(one: Stopped) -> Fault:
+    return Fault(f"{one.what}.{one.of}" if one.of else one.what, f"stopped-{one.what}", {"of": one.of})
+
+
+def _give_up_slot(db: Database, actor: Actor, found: _Found, now: datetime) -> None:
+    had = slots.promised(db, found.gated.seat)
+    if had is not None:
+        slots.give_up(db, had.seat)
+        slots.promise(db, had.seat, Act.RELEASED, None, had.route, actor.name, now)
+        note(db, had.seat.number, "slot-released", actor, now, shell=str(had.seat.place))
+
+
+def _note(db: Database, found: _Found, what: str, actor: Actor, now: datetime, **facts: str) -> None:
+    told = {"shell": str(found.gated.seat.place), "serial": found.shell.serial or "", **facts}
+    note(db, found.whole.order.number, what, actor, now, **told)

@@ -1,0 +1,111 @@
+"""What is done to shells: it only grows, and a shell is read together with it. Decides nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from sqlite3 import Row
+
+from sqlite_utils import Database
+
+from app.domain.order import Shell
+from app.domain.shell import Deed, Done, Stop
+from app.store.frozen import frozen_text, thawed
+from app.store.texts import moment, moment_text
+
+_ON_THE_FLOOR = """
+SELECT orders.number FROM confirmations
+JOIN order_bases ON order_bases.id = confirmations.basis JOIN orders ON orders.id = order_bases.order_id
+WHERE order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id) ORDER BY orders.id
+"""
+
+_OF = """
+SELECT orders.number FROM shells JOIN order_lines ON order_lines.id = shells.order_line
+JOIN order_bases ON order_bases.id = order_lines.basis JOIN orders ON orders.id = order_bases.order_id
+WHERE shells.id = ?
+"""
+
+
+def of_line(db: Database, line: int) -> tuple[Shell, ...]:
+    """One for each place: the last that was begun there, with those that it replaced."""
+    rows = db.execute("SELECT * FROM shells WHERE order_line = ? ORDER BY place, turn", [line]).fetchall()
+    places: dict[int, Shell] = {}
+    for row in rows:
+        before = places.get(row["place"])
+        replaced = () if before is None else (*before.replaced, before)
+        places[row["place"]] = _shell(db, row, replaced)
+    return tuple(places.values())
+
+
+def order_of(db: Database, shell: int) -> str | None:
+    """The number of the order that the shell is of."""
+    row = db.execute(_OF, [shell]).fetchone()
+    return None if row is None else row["number"]
+
+
+def of_confirmed(db: Database) -> tuple[str, ...]:
+    """Numbers of the orders that are confirmed as they stand."""
+    return tuple(row["number"] for row in db.execute(_ON_THE_FLOOR).fetchall())
+
+
+def release(db: Database, shell: int, serial: str, route: Sequence[Stop], done: Done) -> None:
+    """Its serial is given once; its route is frozen with it."""
+    db.execute("UPDATE shells SET serial = ? WHERE id = ?", [serial, shell])
+    _add(db, shell, done, frozen_text(tuple(route)))
+
+
+def add(db: Database, shell: int, done: Done) -> None:
+    _add(db, shell, done, None)
+
+
+def replace(db: Database, shell: int) -> int:
+    """A new one in the place of a rejected one: the key of the new."""
+    sql = (
+        "INSERT INTO shells (order_line, place, turn) SELECT order_line, place, turn + 1 FROM shells WHERE id = ? "
+        "RETURNING id"
+    )
+    (key,) = db.execute(sql, [shell]).fetchone()
+    return int(key)
+
+
+def _add(db: Database, shell: int, done: Done, route: str | None) -> None:
+    row = [shell, done.deed.value, done.stage, done.why, route, moment_text(done.at), done.by, done.signed]
+    db.execute(
+        "INSERT INTO shell_deeds (shell, deed, stage, why, route, at, by, signed) VALUES (?, ?, ?, ?, ?, ?, ?, ?)", row
+    )
+
+
+def _shell(db: Database, row: Row, replaced: tuple[Shell, ...]) -> Shell:
+    rows = db.execute("SELECT * FROM shell_deeds WHERE shell = ? ORDER BY id", [row["id"]]).fetchall()
+    route = next((one["route"] for one in rows if one["route"] is not None), None)
+    return Shell(
+        id=row["id"],
+        place=row["place"],
+        serial=row["serial"],
+        turn=row["turn"],
+        deeds=tuple(_done(one) for one in rows),
+        route=() if route is None else thawed(tuple[Stop, ...], route),
+        replaced=replaced,
+    )
+
+
+def _done(row: Row) -> Done:
+    return Done(Deed(row["deed"]), moment(row["at"]), row["by"], row["stage"], row["why"], row["signed"])
+
+
+def code_of(db: Database, person: str) -> str | None:
+    """The hash of the person's code, as it was last set."""
+    sql = "SELECT hash FROM personal_codes WHERE person = ? ORDER BY id DESC LIMIT 1"
+    row = db.execute(sql, [person]).fetchone()
+    return None if row is None else row["hash"]
+
+
+def set_code(db: Database, person: str, hashed: str, by: str, now: datetime) -> None:
+    """The last one counts."""
+    row = [person, hashed, moment_text(now), by]
+    db.execute("INSERT INTO personal_codes (person, hash, at, by) VALUES (?, ?, ?, ?)", row)
+
+
+def with_code(db: Database) -> frozenset[str]:
+    """Who has a code."""
+    return frozenset(row["person"] for row in db.execute("SELECT DISTINCT person FROM personal_codes"))

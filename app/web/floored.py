@@ -1,0 +1,119 @@
+"""A shell as the workshop and the desk see it, as plain data. Shaping only, and without a word of money."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from app.domain.shell import Deed, ShellState, barred, points, progress
+from app.domain.stopping import Stopped
+from app.services import introducing
+from app.services.building import OnFloor
+from app.web import here
+from app.web.ordered import shell_name
+from app.wording import say
+from rules.late import Open, freeze_line
+from rules.model import Book, Work
+
+#: Deeds that are asked about by themselves; a stage's own are said of that stage.
+_ALONE = (Deed.RELEASED, Deed.HELD, Deed.WENT_ON, Deed.REJECTED, Deed.CANCELLED)
+
+
+def shell_view(one: OnFloor) -> dict[str, Any]:
+    """All that the floor shows of it."""
+    shell, stands = one.shell, one.shell.progress
+    frozen = one.order.lines[one.line - 1].line.frozen
+    assert frozen is not None
+    come, ahead = points(shell.deeds, shell.route or one.route)
+    line = freeze_line(one.book, frozen.settled, one.order.frozen.donor.facts(), come, ahead)
+    return {
+        "id": shell.id,
+        "order": one.order.number,
+        "letter": one.order.revision.letter,
+        "shell": one.seat.place,
+        "of": len(one.order.shells),
+        "name": shell_name(one.book, frozen.settled),
+        "serial": shell.serial,
+        "state": stands.state.value,
+        "stage": stands.stage,
+        "begins": any(stop.stage == stands.stage and _awaits(one) for stop in shell.route if stop.work is Work.PAINT),
+        "route": list(_route(one)),
+        "stops": [stop_view(one.book, stop) for stop in one.stops],
+        "held": _held(one),
+        "may": list(_may(one)),
+        "changes": [change_view(change) for change in line],
+        "deeds": list(_deeds(one)),
+        "replaced": [before.serial for before in shell.replaced if before.serial],
+    }
+
+
+def change_view(change: Open) -> dict[str, Any]:
+    point, then = change.next or (None, None)
+    told = {"id": change.change.id, "label": change.change.label, "taken": change.now.value}
+    return {**told, "next": point, "next_taken": then and then.value}
+
+
+def stop_view(book: Book, stop: Stopped) -> dict[str, Any]:
+    """With the sentence that says what stops it."""
+    language = here.language()
+    tools = {tool.id: tool.label.get(language, tool.id) for tool in book.tools}
+    says = say(f"stopped.{stop.what}", language, of=tools.get(stop.of, stop.of))
+    return {"what": stop.what, "of": stop.of, "says": says}
+
+
+def _route(one: OnFloor) -> Iterator[dict[str, Any]]:
+    stages = {stage.id: stage for stage in one.book.stages}
+    for stop in one.shell.route or one.route:
+        stage = stages.get(stop.stage)
+        start, end = one.days.get(stop.stage, (None, None))
+        yield {
+            "stage": stop.stage,
+            "label": {} if stage is None else stage.label,
+            "work": stop.work.value,
+            "stands": _stands(one, stop.stage),
+            "bays": None if stage is None else stage.bays,
+            "start": start,
+            "end": end,
+        }
+
+
+def _stands(one: OnFloor, stage: str) -> str:
+    stands = one.shell.progress
+    return "through" if stage in stands.through else "at" if stage == stands.stage else "ahead"
+
+
+def _awaits(one: OnFloor) -> bool:
+    stage = one.shell.progress.stage
+    return barred(Deed.BEGUN, stage, one.shell.deeds, one.shell.route) is None
+
+
+def _may(one: OnFloor) -> Iterator[str]:
+    shell = one.shell
+    for deed in _ALONE:
+        if barred(deed, None, shell.deeds, shell.route) is None:
+            yield deed.value
+    stage = progress(shell.deeds, shell.route).stage
+    for deed in (Deed.BEGUN, Deed.DONE):
+        if stage is not None and barred(deed, stage, shell.deeds, shell.route) is None:
+            yield deed.value
+    if shell.state is ShellState.REJECTED:
+        yield "replaced"
+
+
+def _held(one: OnFloor) -> str | None:
+    held = [done.why for done in one.shell.deeds if done.deed is Deed.HELD]
+    return held[-1] if one.shell.state is ShellState.ON_HOLD else None
+
+
+def _deeds(one: OnFloor) -> Iterator[dict[str, Any]]:
+    names = introducing.display_names(here.store())
+    for shell in (*one.shell.replaced, one.shell):
+        for done in shell.deeds:
+            yield {
+                "deed": done.deed.value,
+                "stage": done.stage,
+                "why": done.why,
+                "at": done.at,
+                "by_name": names.get(done.by, done.by),
+                "signed_name": None if done.signed is None else names.get(done.signed, done.signed),
+            }

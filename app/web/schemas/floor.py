@@ -1,0 +1,126 @@
+"""Shells in the workshop and personal codes. No amount is among them."""
+
+from __future__ import annotations
+
+from marshmallow import fields
+
+from app.services.checking import LONGEST_TEXT
+from app.web.fields import Base, Of, OneOf, Text, Words
+from app.web.schemas.quotations import PaperOut
+
+
+class ConfirmIn(Base):
+    """`why`: only where another confirmed order has the same donor car, and the manager confirms all the same."""
+
+    why = Text(load_default="", most=LONGEST_TEXT)
+
+
+class SignedIn(Base):
+    """`by`: who signs with his personal `code`, as he signs in; `deed` begun is of paint alone."""
+
+    deed = OneOf(("done", "begun"), load_default="done")
+    stage = Text(required=True, least=1)
+    by = Text(required=True, least=1)
+    code = Text(required=True, least=1, most=40)
+
+
+class WhyIn(Base):
+    why = Text(required=True, least=1, most=LONGEST_TEXT)
+
+
+class CodeIn(Base):
+    """Four to eight digits; never the password."""
+
+    code = Text(required=True, least=1, most=40)
+
+
+class LackOut(Base):
+    """`what` lacks before the order is confirmed, and what to do, in a sentence."""
+
+    what = fields.String()
+    rule = fields.String()
+    says = fields.String()
+
+
+class ConfirmationOut(Base):
+    """`letter`: of the revision that was confirmed; `why` the manager's, for a second order of one donor car."""
+
+    letter = fields.String()
+    at = fields.DateTime()
+    by_name = fields.String()
+    why = fields.String()
+    papers = fields.List(Of(PaperOut))
+
+
+class MayChangeOut(Base):
+    """How a change is `taken` now (free, priced, approval, no), and from which point (`next`) it is taken otherwise."""
+
+    id = fields.String()
+    label = Words()
+    taken = fields.String()
+    next = fields.String(allow_none=True)
+    next_taken = fields.String(allow_none=True)
+
+
+class StopOut(Base):
+    what = fields.String()
+    of = fields.String()
+    says = fields.String()
+
+
+class StageOut(Base):
+    """A stage of the shell's route: through, at (where it is), or ahead; `start` and `end` as planned."""
+
+    stage = fields.String()
+    label = Words()
+    work = fields.String()
+    stands = fields.String()
+    bays = fields.Integer(allow_none=True)
+    start = fields.Date(allow_none=True)
+    end = fields.Date(allow_none=True)
+
+
+class DeedOut(Base):
+    deed = fields.String()
+    stage = fields.String(allow_none=True)
+    why = fields.String()
+    at = fields.DateTime()
+    by_name = fields.String()
+    signed_name = fields.String(allow_none=True)
+
+
+class FloorShellOut(Base):
+    """`may`: the deeds that can be done to it as it stands. `replaced`: serials that were rejected in its place."""
+
+    id = fields.Integer()
+    order = fields.String()
+    letter = fields.String()
+    shell = fields.Integer()
+    of = fields.Integer()
+    name = Words()
+    serial = fields.String(allow_none=True)
+    state = fields.String()
+    stage = fields.String(allow_none=True)
+    begins = fields.Boolean()
+    route = fields.List(Of(StageOut))
+    stops = fields.List(Of(StopOut))
+    held = fields.String(allow_none=True)
+    may = fields.List(fields.String())
+    changes = fields.List(Of(MayChangeOut))
+    deeds = fields.List(Of(DeedOut))
+    replaced = fields.List(fields.String())
+
+
+class FloorOut(Base):
+    shells = fields.List(Of(FloorShellOut))
+
+
+class SignerOut(Base):
+    name = fields.String()
+    display_name = fields.String()
+    role = fields.String()
+    has_code = fields.Boolean()
+
+
+class SignersOut(Base):
+    signers = fields.List(Of(SignerOut))
