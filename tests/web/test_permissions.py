@@ -412,7 +412,7 @@ class Tries:
             ("GET", "/api/better-weeks"): ("/api/better-weeks?weeks=1", None, {}),
             ("POST", "/api/better-weeks"): ("/api/better-weeks", {"weeks": 1, "token": "none"}, keyed),
             ("POST", f"{at}/confirmation"): (f"{order}/confirmation", {}, keyed),
-            ("GET", f"{at}/confirmations/<string(maxlength=4):letter>/paper"): (
+            ("GET", f"{at}/confirmations/LETTER/paper"): (
                 f"{order}/confirmations/A/paper",
                 None,
                 {},

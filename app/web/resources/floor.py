@@ -13,7 +13,7 @@ from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.floored import shell_view
 from app.web.guard import does
-from app.web.schemas.floor import CodeIn, FloorOut, FloorShellOut, SignedIn, SignersOut, WhyIn
+from app.web.schemas.floor import CodeIn, FloorOut, FloorShellOut, SignedIn, SignersOut, ShellWhyIn
 
 SHELL = "/shells/<int(max=999999999):shell>"
 
@@ -62,7 +62,7 @@ def sign_stage(body: dict[str, str], shell: int) -> Any:
 @blp.route(f"{SHELL}/hold", methods=["POST"])
 @does(Action.HOLD, Sort.SHELL)
 @creates
-@blp.arguments(WhyIn)
+@blp.arguments(ShellWhyIn)
 @blp.response(201, FloorShellOut)
 def hold(body: dict[str, str], shell: int) -> Any:
     """Stop it where it is, with the reason."""
@@ -72,7 +72,7 @@ def hold(body: dict[str, str], shell: int) -> Any:
 @blp.route(f"{SHELL}/go-on", methods=["POST"])
 @does(Action.HOLD, Sort.SHELL)
 @creates
-@blp.arguments(WhyIn)
+@blp.arguments(ShellWhyIn)
 @blp.response(201, FloorShellOut)
 def go_on(body: dict[str, str], shell: int) -> Any:
     """Let a held shell go on, with the reason."""
@@ -82,7 +82,7 @@ def go_on(body: dict[str, str], shell: int) -> Any:
 @blp.route(f"{SHELL}/rejection", methods=["POST"])
 @does(Action.REJECT, Sort.SHELL)
 @creates
-@blp.arguments(WhyIn)
+@blp.arguments(ShellWhyIn)
 @blp.response(201, FloorShellOut)
 def reject(body: dict[str, str], shell: int) -> Any:
     """Reject it, with the reason. Another is built in its place once somebody says so."""
@@ -101,7 +101,7 @@ def replace(shell: int) -> Any:
 @blp.route(f"{SHELL}/cancellation", methods=["POST"])
 @does(Action.CANCEL, Sort.SHELL)
 @creates
-@blp.arguments(WhyIn)
+@blp.arguments(ShellWhyIn)
 @blp.response(201, FloorShellOut)
 def cancel(body: dict[str, str], shell: int) -> Any:
     """Cancel this one shell, with the reason; its slot is given back. The money is settled by itself."""

@@ -24,7 +24,7 @@ class SignedIn(Base):
     code = Text(required=True, least=1, most=40)
 
 
-class WhyIn(Base):
+class ShellWhyIn(Base):
     why = Text(required=True, least=1, most=LONGEST_TEXT)
 
 
