@@ -13,7 +13,7 @@ from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.floored import shell_view
 from app.web.guard import does
-from app.web.schemas.floor import CodeIn, FloorOut, FloorShellOut, SignedIn, SignersOut, ShellWhyIn
+from app.web.schemas.floor import CodeIn, FloorOut, FloorShellOut, ShellWhyIn, SignedIn, SignersOut
 
 SHELL = "/shells/<int(max=999999999):shell>"
 
