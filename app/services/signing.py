@@ -66,11 +66,12 @@ def set_code(store: Store, hasher: PasswordHasher, actor: Actor, name: str, code
 
 
 def signers(store: Store) -> Mapping[Person, bool]:
-    """Everybody who may sign a stage, and whether he has a code."""
+    """Everybody who may sign a stage and is not disabled, and whether he has a code."""
     with store.reading() as db:
         having = kept.with_code(db)
         return {
             person: person.name in having
             for person in people.people(db)
             if reach(person.role, Action.SIGN, Sort.SHELL) is not None
+            and people.person_and_hash(db, person.name) is not None
         }

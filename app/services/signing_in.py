@@ -83,11 +83,11 @@ def choose_password(
     Who knows the page but not the password guesses no faster here than at the door.
     """
     own = signed_in(store, token, now).person
-    _hold_up(store, own.name, address, now)
+    hold_up(store, own.name, address, now)
     with store.reading() as db:
         found = people.person_and_hash(db, own.name)
-    if found is None or not _fits(hasher, found[1], current):
-        _note_failure(store, own.name, address, now)
+    if found is None or not fits(hasher, found[1], current):
+        note_failure(store, own.name, address, now)
         raise BadInput([Fault("current", "wrong-password")])
     checking.refuse(password_faults(own.name, current, new))
     hashed = hasher.hash(new)
