@@ -80,7 +80,7 @@ class StageOut(Base):
     end = fields.Date(allow_none=True)
 
 
-class DeedOut(Base):
+class ShellDeedOut(Base):
     deed = fields.String()
     stage = fields.String(allow_none=True)
     why = fields.String()
@@ -107,7 +107,7 @@ class FloorShellOut(Base):
     held = fields.String(allow_none=True)
     may = fields.List(fields.String())
     changes = fields.List(Of(MayChangeOut))
-    deeds = fields.List(Of(DeedOut))
+    deeds = fields.List(Of(ShellDeedOut))
     replaced = fields.List(fields.String())
 
 
