@@ -43,7 +43,7 @@ export const peopleEn = {
   'people.language': 'Language',
   'people.later': 'Later',
   'people.lead': 'Who can sign in, and as what. Nobody is ever deleted: whoever leaves is disabled.',
-  'people.link': 'people and terms',
+  'people.link': 'People and terms',
   'people.lost': 'That was done already, and its first password can’t be shown again. Reset it for a new one.',
   'people.name-hint': 'Small letters and figures, as in rosa.vale. It can’t be changed later.',
   'people.no-deeds': 'Nothing yet.',
