@@ -47,6 +47,11 @@ class Figures:
         """A number with every decimal it has, as the locale writes it: 1.15, 1,15."""
         return format_decimal(value, locale=self.locale, decimal_quantization=False)
 
+    def measure(self, mm: Decimal) -> str:
+        """Millimetres as on a drawing: every decimal as it is written, no mark between thousands to be misread."""
+        places = max(0, -int(mm.as_tuple().exponent))
+        return format_decimal(mm, format=f"0.{'0' * places}" if places else "0", locale=self.locale)
+
     def number(self, value: int | Decimal) -> str:
         """A plain number with the locale's separators."""
         return format_decimal(value, locale=self.locale).replace("-", _MINUS)

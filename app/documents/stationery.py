@@ -10,6 +10,7 @@ from copy import copy
 from dataclasses import dataclass
 from functools import partial
 from io import BytesIO
+from math import hypot
 from typing import Any
 
 from reportlab import rl_config
@@ -279,8 +280,9 @@ def _draw_across(canvas: Canvas, look: Stationery) -> None:
     canvas.translate(width / 2, height / 2)
     canvas.rotate(52)
     canvas.setFillGray(0.9)
-    canvas.setFont(BOLD, 120)
-    canvas.drawCentredString(0, -42, look.across)
+    size = min(120.0, 120 * 0.74 * hypot(width, height) / stringWidth(look.across, BOLD, 120))
+    canvas.setFont(BOLD, size)
+    canvas.drawCentredString(0, -0.35 * size, look.across)
     canvas.restoreState()
 
 

@@ -75,6 +75,7 @@ class Sort(Enum):
     REQUEST = "request"
     PERSON = "person"
     TRADE_TERMS = "trade-terms"
+    BUILD_SHEET = "build-sheet"
     API_TOKEN = "api-token"  # noqa: S105 - the sort of thing, no secret
 
 
@@ -128,6 +129,7 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.PRICE_LIST): _OFFICE,
     (Action.READ, Sort.PROOF): _OFFICE,
     (Action.READ, Sort.WORK_TO_COME): _OFFICE_AND_WORKSHOP,
+    (Action.READ, Sort.BUILD_SHEET): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.CODE): {**_OFFICE_AND_WORKSHOP, Role.DEALER: Reach.OWN},
     (Action.READ, Sort.SLOT): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.CALENDAR_FEED): _OFFICE_AND_WORKSHOP,

@@ -147,7 +147,7 @@ def where_to_cut_of(sheetful: Sheetful, language: str, size: str) -> WhereToCut:
 def cautions_on(sheetful: Sheetful, paper: str) -> tuple[str, ...]:
     """Ids of the standing cautions that one of the lines has on that paper of the firm."""
     deal, answers = sheetful.worked.deal, sheetful.worked.answers
-    told = (_standing_cautions(deal, one.answer.settled, paper) for one in answers if one is not None)
+    told = (standing_cautions(deal, one.answer.settled, paper) for one in answers if one is not None)
     return tuple(dict.fromkeys(caution for each in told for caution in each))
 
 
@@ -220,7 +220,7 @@ def _shell(deal: Deal, line: DraftLine, one: Answered, price: ShellsPrice | None
         causes=said.causes,
         forced_by=dict(_forced_by(said)),
         differences=tuple(_differences(deal, said)),
-        cautions=_standing_cautions(deal, said.settled),
+        cautions=standing_cautions(deal, said.settled),
         days=_days(deal, said),
         price=price,
         open_questions=said.open_questions,
@@ -263,7 +263,8 @@ def _usual_of_donor(deal: Deal, settled: Mapping[str, str]) -> dict[str, str]:
     return {option.id: usual[option.id] for option in deal.book.options if option.structural}
 
 
-def _standing_cautions(deal: Deal, settled: Mapping[str, str], paper: str = PAPER) -> tuple[str, ...]:
+def standing_cautions(deal: Deal, settled: Mapping[str, str], paper: str = PAPER) -> tuple[str, ...]:
+    """Ids of those that hold of one shell on that paper of the firm."""
     domains = domains_of(deal.book)
     return tuple(
         caution.id

@@ -17,6 +17,7 @@ import { Stamp } from '../components/stamp/stamp.js';
 import { Ready } from '../components/ready/ready.js';
 import { Depends, anyDepends } from '../components/reasons/reasons.js';
 import { EarlierYes, shortYesText } from '../components/earlier-yes/earlier-yes.js';
+import { BuildSheets } from '../components/build-sheets/build-sheets.js';
 import { NotFound } from './not-found.js';
 
 const refused = (error) => ({ status: error.status, problem: error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') } });
@@ -62,7 +63,7 @@ const Sheet = ({ work }) => html`<div class="issued">
     <${Fact} label=${t('cell.state')}><${Standing} state=${work.state} /><//>
     <${Fact} label=${t('donor.title')}>${work.donor.number_text || t('slip.no-donor')}<//>
     <${Fact} label=${work.wanted_by ? t('coming.wanted') : t('cell.valid')}>${work.wanted_by ? day(work.wanted_by) : lastDay(work.valid_until)}<//>
-  </dl><${EarlierYes} revision=${work} />${work.lines.map((line, at) => html`<${Line} key=${at} line=${line} at=${at} />`)}</div>`;
+  </dl><${EarlierYes} revision=${work} />${work.state === 'accepted' && html`<${BuildSheets} quotation=${work.number} />`}${work.lines.map((line, at) => html`<${Line} key=${at} line=${line} at=${at} />`)}</div>`;
 
 export const ComingSheet = ({ number }) => {
   const held = useSignal(null);

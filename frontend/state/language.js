@@ -12,10 +12,12 @@ import { peopleEn } from '../words/people.en.js';
 import { peopleDe } from '../words/people.de.js';
 import { feedsEn } from '../words/feeds.en.js';
 import { feedsDe } from '../words/feeds.de.js';
+import { workshopEn } from '../words/workshop.en.js';
+import { workshopDe } from '../words/workshop.de.js';
 
 const TEXTS = {
-  en: { ...en, ...dealersEn, ...draftingEn, ...weeksEn, ...peopleEn, ...feedsEn },
-  de: { ...de, ...dealersDe, ...draftingDe, ...weeksDe, ...peopleDe, ...feedsDe },
+  en: { ...en, ...dealersEn, ...draftingEn, ...weeksEn, ...peopleEn, ...feedsEn, ...workshopEn },
+  de: { ...de, ...dealersDe, ...draftingDe, ...weeksDe, ...peopleDe, ...feedsDe, ...workshopDe },
 };
 const KEPT = 'bodywright.language';
 

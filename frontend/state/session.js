@@ -101,6 +101,7 @@ const DEEDS = {
   'see-proof': ['read', 'proof'],
   'draft-books': ['change', 'book-draft'],
   'see-work-to-come': ['read', 'work-to-come'],
+  'see-build-sheets': ['read', 'build-sheet'],
   'see-tools': ['read', 'tool'],
   'switch-tools': ['change', 'tool'],
   'lose-tools': ['declare-lost', 'tool'],

@@ -405,6 +405,16 @@ class Tries:
             ("GET", "/api/orders"): ("/api/orders", None, {}),
             ("GET", at): (order, None, {}),
             ("GET", "/api/quotations/NUMBER/order"): (f"/api/quotations/{self.work.accepted}/order", None, {}),
+            ("GET", "/api/quotations/NUMBER/build-sheets"): (
+                f"/api/quotations/{self.work.accepted}/build-sheets",
+                None,
+                {},
+            ),
+            ("GET", f"{at}/build-sheets/<int(max=9999):line>/<int(max=9999):piece>"): (
+                f"{order}/build-sheets/1/1",
+                None,
+                {},
+            ),
             ("GET", f"{at}/promises"): (f"{order}/promises", None, {}),
             ("POST", f"{at}/gates"): (f"{order}/gates", {"gate": "specification", "day": day}, keyed),
             ("GET", "/api/calendar"): ("/api/calendar?first=2026-11-23&weeks=2", None, {}),

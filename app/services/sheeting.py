@@ -1,0 +1,139 @@
+"""Build sheets of an order's shells: which there are, and each one as a PDF. Made anew each time, never kept.
+
+Whoever releases a shell hands in serial, revision, day and address as `Release`. Without one the shell is planned, and
+its sheet says that nobody builds from it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from app.documents.build_sheet import SIZES, BuildSheet, SheetPart, build_sheet_pdf
+from app.domain.actor import Actor
+from app.domain.errors import NotFound
+from app.domain.order import Order, Shell
+from app.services import checking, handing_out, ordering, papering
+from app.services.pricing import day_of
+from app.services.standard_lists import LOCALES, firm_of
+from app.services.tagging import tag_number
+from app.store import orders
+from app.store.db import Store
+from rules.model import Book
+from rules.work import work_of
+
+#: On which of the firm's papers a standing caution of the book is printed.
+BUILD_SHEET = "build-sheet"
+
+
+@dataclass(frozen=True, slots=True)
+class Release:
+    """What release gives a shell. `address`: what the code of its sheet says."""
+
+    serial: str
+    revision: str
+    day: date
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRow:
+    """A shell that has a sheet; `line` and `piece` count from 1. `settled`: option → choice, as ordered."""
+
+    line: int
+    piece: int
+    shell: Shell
+    settled: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheets:
+    """The shells of one order; `revision`: the letter of what was accepted. `languages`: the shop's own first."""
+
+    order: str
+    revision: str
+    rows: tuple[SheetRow, ...]
+    languages: tuple[str, ...]
+
+
+def sheets_of(store: Store, actor: Actor, quotation: str, now: datetime) -> Sheets:
+    """The build sheets of the order that this quotation became. Raises NotFound where there is none."""
+    with store.reading() as db:
+        found = orders.of_quotation(db, quotation, actor.dealer)
+        if found is None:
+            raise NotFound(what="order", name=quotation)
+        order = ordering.own_order(db, actor, found[1], now)
+    book = _sheetful(store, actor, order, now).worked.deal.book
+    return Sheets(order.number, order.revision.letter, tuple(_rows(order)), _languages(book))
+
+
+def build_sheet(
+    store: Store, actor: Actor, number: str, at: tuple[int, int], how: tuple[str, str], now: datetime,
+    release: Release | None = None,
+) -> bytes:  # fmt: skip
+    """The PDF of the shell at (line, piece), in (language, size); an empty language: the shop's own.
+
+    Raises NotFound, BadInput for a language or size that there is none in, DataErased.
+    """
+    order = ordering.order(store, actor, number, now)
+    row = next((one for one in _rows(order) if (one.line, one.piece) == at), None)
+    if row is None:
+        raise NotFound(what="shell", name=f"{number}/{at[0]}.{at[1]}")
+    sheetful = _sheetful(store, actor, order, now)
+    languages = _languages(sheetful.worked.deal.book)
+    language, size = how[0] or languages[0], how[1]
+    checking.refuse([*checking.one_of("language", language, languages), *checking.one_of("size", size, tuple(SIZES))])
+    sheet = _sheet(store, sheetful, order, row, (language, size), now, release)
+    with papering.PRESS:
+        return build_sheet_pdf(sheet)
+
+
+def _languages(book: Book) -> tuple[str, ...]:
+    """Those that sheets are written in; the workshop's own is the book's first."""
+    written = papering.languages(book.languages)
+    return tuple(language for language in book.languages if language in written)
+
+
+def _rows(order: Order) -> Iterator[SheetRow]:
+    for line in order.lines:
+        settled = line.line.frozen.settled if line.line.frozen else {}
+        for shell in line.shells:
+            yield SheetRow(line.position + 1, shell.place, shell, settled)
+
+
+def _sheetful(store: Store, actor: Actor, order: Order, now: datetime) -> papering.Sheetful:
+    """What the revision ordered was frozen with."""
+    kind = (papering.languages(tuple(LOCALES))[0], papering.SIZES[0])
+    return handing_out.sheetful_of(store, actor, order.quotation, order.revision.letter, kind, now)
+
+
+def _sheet(
+    store: Store, sheetful: papering.Sheetful, order: Order, row: SheetRow, how: tuple[str, str], now: datetime,
+    release: Release | None,
+) -> BuildSheet:  # fmt: skip
+    deal = sheetful.worked.deal
+    paper = papering.paper_of(sheetful, how[0], papering.SIZES[0])
+    line = paper.shells[row.line - 1]
+    parts = (SheetPart(one.rule, tag_number(order.quotation, row.line, row.piece, one.rule)) for one in line.kept.sent)
+    return BuildSheet(
+        book=deal.book,
+        firm=firm_of(store),
+        order=order.number,
+        line=row.line,
+        piece=row.piece,
+        revision=release.revision if release else order.revision.letter,
+        tool_state=sheetful.worked.tools.number,
+        settled=line.settled,
+        work=work_of(deal.book, deal.donor, line.settled),
+        printed=day_of(deal.book, now),
+        serial=release.serial if release else "",
+        released=release.day if release else None,
+        standing=line.standing,
+        parts=tuple(parts),
+        cautions=papering.standing_cautions(deal, line.settled, BUILD_SHEET),
+        address=release.address if release else paper.address,
+        language=how[0],
+        locale=LOCALES[how[0]],
+        size=how[1],
+    )

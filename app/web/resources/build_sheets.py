@@ -1,0 +1,49 @@
+"""Build sheets: what the workshop builds each shell of an order by. No amount is on them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.domain.people import Action, Sort
+from app.services import sheeting
+from app.services.sheeting import SheetRow
+from app.web import here
+from app.web.blueprint import resource
+from app.web.guard import does
+from app.web.resources.quotations import pdf
+from app.web.schemas.build_sheets import BuildSheetIn, BuildSheetsOut
+
+SHEET = "/orders/<string(maxlength=40):number>/build-sheets/<int(max=9999):line>/<int(max=9999):piece>"
+
+blp = resource("build-sheets", "What each shell of an order is built by, for workshop and office; no amount is in it.")
+
+
+@blp.route("/quotations/<string(maxlength=40):number>/build-sheets", methods=["GET"])
+@does(Action.READ, Sort.BUILD_SHEET)
+@blp.response(200, BuildSheetsOut)
+def build_sheets(number: str) -> Any:
+    """The shells of the order that this quotation became, each with its sheet."""
+    found = sheeting.sheets_of(here.store(), here.me(), number, here.now())
+    rows = [_row(row) for row in found.rows]
+    return {"order": found.order, "revision": found.revision, "languages": found.languages, "sheets": rows}
+
+
+@blp.route(SHEET, methods=["GET"])
+@does(Action.READ, Sort.BUILD_SHEET)
+@blp.arguments(BuildSheetIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+def build_sheet(query: dict[str, str], number: str, line: int, piece: int) -> Any:
+    """The sheet of one shell as PDF; of a planned one it says that nobody builds from it."""
+    how = (query["language"], query["size"])
+    content = sheeting.build_sheet(here.store(), here.me(), number, (line, piece), how, here.now())
+    return pdf(content, f"build-sheet-{number}-{line}.{piece}-{query['size']}.pdf")
+
+
+def _row(row: SheetRow) -> dict[str, Any]:
+    return {
+        "line": row.line,
+        "piece": row.piece,
+        "serial": row.shell.serial,
+        "state": row.shell.state.value,
+        "settled": row.settled,
+    }

@@ -1,0 +1,33 @@
+"""Build sheets of an order's shells, as the workshop looks for them."""
+
+from __future__ import annotations
+
+from marshmallow import fields
+
+from app.web.fields import Base, Of, Text
+
+
+class BuildSheetIn(Base):
+    """`language`: the workshop's own where it is left out; `size`: a4 or a3."""
+
+    language = Text(load_default="")
+    size = Text(load_default="a4")
+
+
+class BuildSheetOut(Base):
+    """`line` and `piece` count from 1; `serial` null while the shell is planned; `settled`: option → choice."""
+
+    line = fields.Integer()
+    piece = fields.Integer()
+    serial = fields.String(allow_none=True)
+    state = fields.String()
+    settled = fields.Dict(keys=fields.String(), values=fields.String())
+
+
+class BuildSheetsOut(Base):
+    """`languages`: those that sheets are written in, the workshop's own first."""
+
+    order = fields.String()
+    revision = fields.String()
+    languages = fields.List(fields.String())
+    sheets = fields.List(Of(BuildSheetOut))

@@ -1,0 +1,37 @@
+// The build sheets of an order's shells: each shell with its state and a link to its sheet, A4 and A3, the workshop's language first.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { may } from '../../state/session.js';
+import { choiceLabel } from '../../state/book.js';
+import { get, Refusal } from '../../api.js';
+import { Notice } from '../notice/notice.js';
+
+const SIZES = ['a4', 'a3'];
+
+const shellName = ({ settled }) => ['series', 'body', 'steering', 'market'].map((option) => settled[option] && choiceLabel(option, settled[option])).filter(Boolean).join(' · ');
+
+const Paper = ({ order, sheet, language, size }) => html`<li><a class="paper" target="_blank" rel="noopener" href=${`/api/orders/${order}/build-sheets/${sheet.line}/${sheet.piece}?language=${language}&size=${size}`}>
+  <span class="paper__sheet" aria-hidden="true">PDF</span>
+  <span><b>${t('build-sheets.paper', { size: size.toUpperCase() })}</b><br />${t(`language.${language}`)}</span></a></li>`;
+
+const Shell = ({ found, sheet }) => html`<li class="build-sheet">
+  <h3>${t('build-sheets.shell', { line: sheet.line, piece: sheet.piece })} <span class=${`standing standing--${sheet.state}`}>${t(`shell.${sheet.state}`)}</span></h3>
+  <p>${shellName(sheet)} · ${sheet.serial ?? t('order.no-serial')}</p>
+  ${sheet.serial === null && html`<p class="build-sheet__planned">${t('build-sheets.planned')}</p>`}
+  <ul class="papers">${found.languages.flatMap((language) => SIZES.map((size) => html`<${Paper} key=${language + size} order=${found.order} sheet=${sheet} language=${language} size=${size} />`))}</ul></li>`;
+
+/** `quotation`: whose order it is; nothing while there is none, or for whom the sheets are not. */
+export const BuildSheets = ({ quotation }) => {
+  const held = useSignal(null);
+  useEffect(() => {
+    if (!may('see-build-sheets')) return;
+    get(`/api/quotations/${quotation}/build-sheets`).then(({ body }) => (held.value = { found: body }), (error) => (held.value = { problem: error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') } }));
+  }, [quotation]);
+  if (!held.value) return null;
+  const { found, problem } = held.value;
+  return html`<section class="card" aria-labelledby="build-sheets-title"><h2 id="build-sheets-title">${t('build-sheets.title')}</h2>
+    ${problem ? html`<${Notice} problem=${problem} />` : html`<p class="quiet">${t('build-sheets.lead', { order: found.order, revision: found.revision })}</p>
+      <ul class="build-sheets">${found.sheets.map((sheet) => html`<${Shell} key=${`${sheet.line}.${sheet.piece}`} found=${found} sheet=${sheet} />`)}</ul>`}</section>`;
+};
