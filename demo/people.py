@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from app.domain.people import Person, Role
 
+#: What each of the workshop signs a stage with; printed with the passwords.
+CODES = {"tomasz": "1947", "oona": "2618", "idris": "3305"}
+
 #: Each person with the password that the demo prints.
 PEOPLE: tuple[tuple[Person, str], ...] = (
     (Person("imogen", "Imogen Faulk", Role.CLERK), "blue-ledger"),

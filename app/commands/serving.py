@@ -6,7 +6,7 @@ import argparse
 import gc
 import signal
 import socket
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -15,7 +15,7 @@ from app.commands.stop import Stop
 from app.config import CHEAP, Config
 from app.domain.people import Person
 from app.factory import hasher_of, make_app
-from app.services import publishing, signing_in
+from app.services import publishing, signing, signing_in
 from app.store import folder
 from app.store.db import Store
 
@@ -29,7 +29,7 @@ SELDOM = (20_000, 20, 20)
 
 def demo(given: argparse.Namespace) -> int:
     """Load the demo firm where the folder is empty, serve it, print each person's sign-in."""
-    from demo.people import PEOPLE
+    from demo.people import CODES, PEOPLE
 
     heed_signals()
     config = Config(given.data, url=f"http://{HOST}:{given.port}", clock=given.now, demo=True, cost=CHEAP)
@@ -40,7 +40,7 @@ def demo(given: argparse.Namespace) -> int:
         if not signing_in.anybody(store):
             print("Loading the demo firm …", flush=True)
             load_demo(config, store)
-        print_sign_ins(config.url, PEOPLE)
+        print_sign_ins(config.url, PEOPLE, CODES)
         return run(config, store, listening)
 
 
@@ -72,14 +72,16 @@ def refuse_in_the_clear(config: Config, said: str | None) -> None:
 
 def load_demo(config: Config, store: Store) -> None:
     """The whole demo firm, or nothing of it."""
-    from demo.loading import load
-    from demo.people import PEOPLE
+    from demo.loading import PIERS, load
+    from demo.people import CODES, PEOPLE
 
     hasher, now = hasher_of(config.cost), config.clock()
     with store.writing():
         load(store, now, config.url)
         for person, password in PEOPLE:
             signing_in.add_person(store, hasher, person, password, now)
+        for name, code in CODES.items():
+            signing.set_code(store, hasher, PIERS, name, code, now)
 
 
 def _leave_alone() -> None:
@@ -126,8 +128,8 @@ def listen(host: str, port: int, elsewhere: str) -> socket.socket:
     return listening
 
 
-def print_sign_ins(url: str, people: Sequence[tuple[Person, str]]) -> None:
-    """Where it is, and everybody's sign-in, in columns."""
+def print_sign_ins(url: str, people: Sequence[tuple[Person, str]], codes: Mapping[str, str]) -> None:
+    """Where it is, and everybody's sign-in, in columns; what the workshop signs with."""
     rows = [("name", "password", "role", "who")]
     rows += [
         (p.name, password, p.role.value, p.display_name + (f" ({p.dealer})" if p.dealer else ""))
@@ -137,6 +139,7 @@ def print_sign_ins(url: str, people: Sequence[tuple[Person, str]]) -> None:
     print(f"\nRavensmoor Body Company, the demo firm: {url}\n")
     for row in rows:
         print("  " + "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=False)) + f"  {row[3]}")
+    print(f"\n  Codes to sign a stage with: {', '.join(f'{name} {code}' for name, code in codes.items())}")
     print("\nEverything here is invented. Stop it with Ctrl-C.", flush=True)
 
 

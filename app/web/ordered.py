@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
 from app.documents.figures import Figures
@@ -46,8 +47,16 @@ def order_view(opened: Opened, how: HowConfirmed) -> dict[str, Any]:
         "decision": None if order.decision is None else _decision(order, names),
         "payments": [_payment(opened, book, payment, names) for payment in opened.payments],
         "documents": [_document(opened, book, document, names) for document in opened.documents],
-        "history": [happening_view(entry, names) for entry in order.history],
+        "history": [happening_view(_worded(entry, book), names) for entry in order.history],
     }
+
+
+def _worded(entry: Happening, book: Book) -> Happening:
+    """A stage by its name in the reader's language."""
+    stage = next((one for one in book.stages if one.id == entry.facts.get("stage")), None)
+    if stage is None:
+        return entry
+    return replace(entry, facts={**entry.facts, "stage": stage.label.get(here.language(), stage.id)})
 
 
 def row_view(row: OrderRow, account: Account) -> dict[str, Any]:
@@ -120,15 +129,16 @@ def _line(book: Book, line: OrderLine) -> dict[str, Any]:
         "settled": frozen.settled,
         "parts": frozen.depends.parts,
         "approvals": frozen.depends.approvals,
-        "shells": [_shell(shell) for shell in line.shells],
+        "shells": [_shell(book, shell) for shell in line.shells],
         "net": frozen.price.net,
     }
 
 
-def _shell(shell: Shell) -> dict[str, Any]:
+def _shell(book: Book, shell: Shell) -> dict[str, Any]:
     stands, replaced = shell.progress, [before.serial for before in shell.replaced if before.serial]
     told = {"id": shell.id, "place": shell.place, "serial": shell.serial, "replaced": replaced}
-    return {**told, "state": stands.state.value, "stage": stands.stage}
+    label = next((stage.label for stage in book.stages if stage.id == stands.stage), None)
+    return {**told, "state": stands.state.value, "stage": stands.stage, "stage_label": label}
 
 
 def shell_name(book: Book, settled: Mapping[str, str]) -> dict[str, str]:

@@ -44,6 +44,7 @@ PAGE_ADDRESSES = (
     "/quotations",
     "/orders",
     "/calendar",
+    "/floor",
     "/approvals",
     "/customers",
     "/retention",

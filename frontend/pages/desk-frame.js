@@ -26,6 +26,7 @@ import { DraftPrices } from './draft-prices.js';
 import { DraftText } from './draft-text.js';
 import { DraftWords } from './draft-words.js';
 import { Rehearsal } from './rehearsal.js';
+import { Floor } from './floor.js';
 import { Tools } from './tools.js';
 import { ApprovalsPage } from './approvals.js';
 import { Chasing } from './chasing.js';
@@ -42,7 +43,7 @@ import { NotFound } from './not-found.js';
 const PAGES = {
   approvals: ApprovalsPage,
   bank: Bank,
-  book: Book,
+  floor: Floor, book: Book,
   'book-draft': BookDraft,
   'book-draft-prices': DraftPrices,
   'book-draft-text': DraftText,

@@ -1,4 +1,4 @@
-// One order: what it follows, its shells, its money and its documents. It is confirmed elsewhere; here it is looked after.
+// One order: what it follows, its shells, its money and its documents. Here it is confirmed and looked after.
 import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
@@ -9,6 +9,7 @@ import { country, day, dayAndTime, money } from '../format.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
 import { OrderAccount } from '../components/order-account/order-account.js';
+import { OrderConfirmation } from '../components/order-confirmation/order-confirmation.js';
 import { OrderDates } from '../components/order-dates/order-dates.js';
 import { OrderDocuments } from '../components/order-documents/order-documents.js';
 import { OrderPayments } from '../components/order-payments/order-payments.js';
@@ -25,7 +26,7 @@ const Head = ({ order }) => html`<dl class="cells cells--issued cells--order">
   <${Fact} label=${t('order.follows')}><${Link} to=${`/quotations/${order.quotation}/${order.letter}`}>${order.quotation} ${order.letter}<//><//>
   <${Fact} label=${t('cell.customer')}>${order.customer}${order.customer_country ? `, ${country(order.customer_country)}` : ''}<//>
   <${Fact} label=${t('donor.title')}>${order.donor_number || t('slip.no-donor')}<//>
-  <${Fact} label=${t('cell.state')}><span class=${`standing standing--${order.state}`}>${t(`shell.${order.state}`)}</span>${' '}<b>${t('order.not-confirmed')}</b><//>
+  <${Fact} label=${t('cell.state')}><span class=${`standing standing--${order.state}`}>${t(`shell.${order.state}`)}</span>${' '}<b>${t(order.confirmed ? 'order.confirmed' : 'order.not-confirmed')}</b><//>
   <${Fact} label=${t('order.made')}>${day(order.made_at)}, ${order.made_by_name}<//></dl>`;
 
 const gateText = (open) => t(open === null ? 'gate.later' : open ? 'gate.open' : 'gate.shut');
@@ -59,7 +60,7 @@ export const Order = ({ number }) => {
   const take = (after) => (held.value = { order: after });
   return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
     ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
-    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${(history) => (held.value = { order: { ...held.value.order, history } })} /><${Gates} order=${order} /><${OrderShells} order=${order} /><${BuildSheets} quotation=${order.quotation} />
+    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${(history) => (held.value = { order: { ...held.value.order, history } })} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} /><${BuildSheets} quotation=${order.quotation} />
         ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
       <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div>`;
 };

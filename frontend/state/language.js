@@ -4,6 +4,8 @@ import { en } from '../words/en.js';
 import { de } from '../words/de.js';
 import { dealersEn } from '../words/dealers.en.js';
 import { dealersDe } from '../words/dealers.de.js';
+import { floorEn } from '../words/floor.en.js';
+import { floorDe } from '../words/floor.de.js';
 import { draftingEn } from '../words/drafting.en.js';
 import { draftingDe } from '../words/drafting.de.js';
 import { weeksEn } from '../words/weeks.en.js';
@@ -16,8 +18,8 @@ import { workshopEn } from '../words/workshop.en.js';
 import { workshopDe } from '../words/workshop.de.js';
 
 const TEXTS = {
-  en: { ...en, ...dealersEn, ...draftingEn, ...weeksEn, ...peopleEn, ...feedsEn, ...workshopEn },
-  de: { ...de, ...dealersDe, ...draftingDe, ...weeksDe, ...peopleDe, ...feedsDe, ...workshopDe },
+  en: { ...en, ...dealersEn, ...draftingEn, ...floorEn, ...weeksEn, ...peopleEn, ...feedsEn, ...workshopEn },
+  de: { ...de, ...dealersDe, ...draftingDe, ...floorDe, ...weeksDe, ...peopleDe, ...feedsDe, ...workshopDe },
 };
 const KEPT = 'bodywright.language';
 

@@ -32,6 +32,7 @@ const PAGES = [
   ['book-draft-words', /^\/book-drafts\/(?<draft>\d+)\/words$/],
   ['book-draft-text', /^\/book-drafts\/(?<draft>\d+)\/text$/],
   ['book-rehearsal', /^\/book-drafts\/(?<draft>\d+)\/rehearsal$/],
+  ['floor', /^\/floor$/],
   ['tools', /^\/tools$/],
   ['code', /^\/q\/(?<code>[\w.-]+)$/],
 ];

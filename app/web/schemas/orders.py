@@ -146,6 +146,7 @@ class ShellOut(Base):
     serial = fields.String(allow_none=True)
     state = fields.String()
     stage = fields.String(allow_none=True)
+    stage_label = Words(allow_none=True)
     replaced = fields.List(fields.String())
 
 

@@ -1,10 +1,26 @@
-// The lines of an order and their shells, each with what it waits for. A serial comes at release.
+// The lines of an order and their shells, each with its serial, its stage and, on asking, what may still change on it.
+import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
+import { may } from '../../state/session.js';
+import { get } from '../../api.js';
 import { money } from '../../format.js';
+import { problemOf } from '../../state/sending.js';
+import { FreezeLine } from '../freeze-line/freeze-line.js';
+import { Notice } from '../notice/notice.js';
+
+/** Asked for when it is opened: nobody waits for it who does not read it. */
+const MayChange = ({ id }) => {
+  const [found, problem] = [useSignal(null), useSignal(null)];
+  const open = (event) => event.target.open && get(`/api/shells/${id}`).then(({ body }) => (found.value = body), (error) => (problem.value = problemOf(error)));
+  return html`<details class="order-shell__more" onToggle=${open}><summary>${t('change.title')}</summary>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}${found.value && html`<${FreezeLine} shell=${found.value} />`}</details>`;
+};
 
 const Shell = ({ shell }) => html`<li class="order-shell"><b>${t('order.shell', { place: shell.place })}</b> <span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span>
-  <span class="quiet">${shell.serial ?? t('order.no-serial')}</span></li>`;
+  <span class=${shell.serial ? 'order-shell__serial' : 'quiet'}>${shell.serial ?? t('order.no-serial')}</span>
+  ${shell.stage && html`<span>${say(shell.stage_label)}</span>`}${shell.replaced.length > 0 && html`<span class="quiet">${t('floor.replaces', { serials: shell.replaced.join(', ') })}</span>`}
+  ${may('see-floor') && html`<${MayChange} key=${shell.state + shell.stage} id=${shell.id} />`}</li>`;
 
 const waits = ({ parts, approvals }) => [...parts, ...approvals].join(', ');
 

@@ -1,0 +1,75 @@
+"""The demo's workshop: orders whose slots come about now are confirmed, shells released, some stages through."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, datetime, time, timedelta
+
+from app import calendar
+from app.domain.errors import CannotConfirm
+from app.domain.people import Person
+from app.domain.shell import Deed, Done
+from app.services import building, confirming
+from app.services.building import OnFloor
+from app.store import shells, slots
+from app.store.db import Store
+from demo.people import PEOPLE
+from rules.model import Work
+
+_PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
+IMOGEN, TOMASZ, OONA, IDRIS = (_PERSON[name] for name in ("imogen", "tomasz", "oona", "idris"))
+
+#: Orders whose shells are in the shop from so many days ago until so many from now are confirmed.
+SINCE, UNTIL = 14, 10
+
+#: Confirmed so many days before the first of them came in.
+BEFORE = 30
+
+
+def build(store: Store, now: datetime) -> None:
+    """Stages whose planned days have passed are through; one shell is on hold."""
+    for number in dict.fromkeys(_numbers(store, now.date())):
+        _confirm(store, number, now)
+    released = [one for one in building.floor(store, TOMASZ, now) if _comes(one) <= now.date() and not one.stops]
+    for one in released:
+        building.release(store, TOMASZ, one.shell.id, _at(_comes(one), 8, now))
+    for one in building.floor(store, TOMASZ, now):
+        if one.shell.serial is not None:
+            _done(store, one, now)
+    if released:
+        why = "The left sill pressing is short: two come on Monday."
+        building.say(store, TOMASZ, released[-1].shell.id, Deed.HELD, why, now - timedelta(minutes=40))
+
+
+def _numbers(store: Store, today: date) -> Iterator[str]:
+    with store.reading() as db:
+        found = slots.visiting(db, today - timedelta(days=SINCE), today + timedelta(days=UNTIL))
+    yield from (seat.number for seat in found)
+
+
+def _confirm(store: Store, number: str, now: datetime) -> None:
+    """Whatever lacked something then is left as it is: that is to be seen in the demo, too."""
+    try:
+        confirming.confirm(store, IMOGEN, number, calendar.around, now - timedelta(days=SINCE + BEFORE))
+    except CannotConfirm:
+        return
+
+
+def _at(day: date, hour: int, now: datetime) -> datetime:
+    return datetime.combine(day, time(hour, 30), now.tzinfo)
+
+
+def _comes(one: OnFloor) -> date:
+    return min((start for start, _ in one.days.values()), default=date.max)
+
+
+def _done(store: Store, one: OnFloor, now: datetime) -> None:
+    """Nobody can sign yet: the people are added last, and their codes with them."""
+    for stop in one.shell.route:
+        if stop.work is Work.NONE or one.days[stop.stage][1] > now.date():
+            return
+        signer = OONA if stop.work is Work.INSPECTION else IDRIS
+        ended = _at(one.days[stop.stage][1], 15, now)
+        for deed in (Deed.BEGUN, Deed.DONE) if stop.work is Work.PAINT else (Deed.DONE,):
+            with store.writing() as db:
+                shells.add(db, one.shell.id, Done(deed, ended, TOMASZ.name, stop.stage, signed=signer.name))

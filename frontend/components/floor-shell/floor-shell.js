@@ -1,0 +1,93 @@
+// One shell on the floor: where it is, what stops it, and the deeds that can be done to it as it stands. Made for gloves.
+import { useSignal } from '@preact/signals';
+import { html } from '../../html.js';
+import { t, say } from '../../state/language.js';
+import { may } from '../../state/session.js';
+import { day, dayAndTime } from '../../format.js';
+import { useSending } from '../../state/sending.js';
+import { SelectField, TextField } from '../field/field.js';
+import { FreezeLine } from '../freeze-line/freeze-line.js';
+import { Notice } from '../notice/notice.js';
+
+/** The deed of the server → its address, its text, who may do it. */
+const SAID = {
+  held: ['hold', 'floor.hold', 'hold-shells'],
+  'went-on': ['go-on', 'floor.go-on', 'hold-shells'],
+  rejected: ['rejection', 'floor.reject', 'reject-shells'],
+  cancelled: ['cancellation', 'floor.cancel', 'cancel-shells'],
+};
+
+const labelOf = (shell, stage) => say(shell.route.find((one) => one.stage === stage)?.label) || stage;
+
+const Sign = ({ shell, deed, signers, onShell, onLeave }) => {
+  const [by, code] = [useSignal(signers[0]?.name ?? ''), useSignal('')];
+  const { send, problem, busy } = useSending();
+  const press = async (event) => {
+    event.preventDefault();
+    const after = await send(`/api/shells/${shell.id}/stages`, { deed, stage: shell.stage, by: by.value, code: code.value });
+    code.value = '';
+    if (after) onShell(after);
+  };
+  return html`<form class="floor-form" onSubmit=${press}>
+    <${SelectField} label=${t('floor.who')} options=${signers.map((one) => [one.name, one.display_name])} value=${by.value} onWrite=${(name) => (by.value = name)} />
+    <${TextField} label=${t('floor.code')} type="password" inputmode="numeric" autocomplete="off" required maxlength="8" value=${code.value} onWrite=${(text) => (code.value = text)} />
+    <button class="button button--heavy" disabled=${busy.value}>${t('floor.sign')}</button><button type="button" class="button" onClick=${onLeave}>${t('floor.leave')}</button>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+};
+
+const Why = ({ shell, deed, onShell, onLeave }) => {
+  const why = useSignal('');
+  const { send, problem, busy } = useSending();
+  const [address, text] = SAID[deed];
+  const press = async (event) => {
+    event.preventDefault();
+    const after = await send(`/api/shells/${shell.id}/${address}`, { why: why.value });
+    if (after) onShell(after);
+  };
+  return html`<form class="floor-form" onSubmit=${press}><${TextField} label=${t('floor.why')} required autocomplete="off" value=${why.value} onWrite=${(said) => (why.value = said)} />
+    <button class="button button--heavy" disabled=${busy.value}>${t(text)}</button><button type="button" class="button" onClick=${onLeave}>${t('floor.leave')}</button>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+};
+
+/** What takes nothing but a press. */
+const Press = ({ shell, address, text, onShell }) => {
+  const { send, problem, busy } = useSending();
+  const press = async () => {
+    const after = await send(`/api/shells/${shell.id}/${address}`);
+    if (after) onShell(after);
+  };
+  return html`<button class="button button--heavy" disabled=${busy.value} onClick=${press}>${t(text)}</button>${problem.value && html`<${Notice} problem=${problem.value} />`}`;
+};
+
+const Deeds = ({ shell }) => shell.deeds.length > 0 && html`<h4>${t('floor.history')}</h4><ol class="history">${shell.deeds.map((done, at) => html`<li key=${at}><time>${dayAndTime(done.at)}</time> ${t(`floor.deed.${done.deed}`, { stage: done.stage ? labelOf(shell, done.stage) : '' })}${done.why ? `: ${done.why}` : ''}
+  <span class="quiet"> ${done.signed_name ? t('floor.signed', { by: done.signed_name }) : done.by_name}</span></li>`)}</ol>`;
+
+const planned = (shell) => {
+  const at = shell.route.find(({ stage, start }) => start && (stage === shell.stage || !shell.stage));
+  return at ? t('floor.planned', { start: day(at.start), end: day(at.end) }) : '';
+};
+
+const Acts = ({ shell, signers, onShell }) => {
+  const open = useSignal(null);
+  const done = (after) => ((open.value = null), onShell(after));
+  const leave = () => (open.value = null);
+  const can = (deed) => shell.may.includes(deed);
+  const stage = shell.stage && labelOf(shell, shell.stage);
+  const said = Object.keys(SAID).filter((deed) => can(deed) && may(SAID[deed][2]));
+  const signing = may('sign-stages') && !shell.stops.length && ['begun', 'done'].find(can);
+  if (signing && open.value === signing) return html`<${Sign} shell=${shell} deed=${signing} signers=${signers} onShell=${done} onLeave=${leave} />`;
+  if (open.value in SAID) return html`<${Why} shell=${shell} deed=${open.value} onShell=${done} onLeave=${leave} />`;
+  return html`<div class="floor-acts">
+    ${can('released') && may('release-shells') && !shell.stops.length && html`<${Press} shell=${shell} address="release" text="floor.release" onShell=${onShell} />`}
+    ${can('replaced') && may('release-shells') && html`<${Press} shell=${shell} address="replacement" text="floor.replace" onShell=${onShell} />`}
+    ${signing && html`<button class="button button--heavy" onClick=${() => (open.value = signing)}>${signing === 'begun' ? t('floor.begin') : t('floor.done', { stage })}</button>`}
+    ${said.map((deed) => html`<button key=${deed} class="button" onClick=${() => (open.value = deed)}>${t(SAID[deed][1])}</button>`)}</div>`;
+};
+
+export const FloorShell = ({ shell, signers, onShell }) => html`<li class=${`floor-shell floor-shell--${shell.state}`}>
+  <div class="floor-shell__head"><h3>${shell.serial ?? t('order.no-serial')}</h3><span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span></div>
+  <p><b>${say(shell.name)}</b><br /><span class="quiet">${t('floor.which', { order: shell.order, shell: shell.shell, of: shell.of })}${shell.replaced.length ? ` · ${t('floor.replaces', { serials: shell.replaced.join(', ') })}` : ''}</span></p>
+  ${planned(shell) && html`<p class="quiet">${planned(shell)}</p>`}
+  ${(shell.held || shell.stops.length > 0) && html`<div class="floor-stop"><b>${t('floor.stopped')}</b><ul>${shell.held && html`<li>${shell.held}</li>`}${shell.stops.map((stop) => html`<li key=${stop.what + stop.of}>${stop.says}</li>`)}</ul></div>`}
+  <${Acts} shell=${shell} signers=${signers} onShell=${onShell} />
+  <details class="floor-shell__more"><summary>${t('floor.more')}</summary><${FreezeLine} shell=${shell} /><${Deeds} shell=${shell} /></details></li>`;

@@ -1,0 +1,63 @@
+// The floor: shells of confirmed orders by stage, what is stopped and why, release, stages signed. Nothing here knows money.
+import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { html } from '../html.js';
+import { t, say } from '../state/language.js';
+import { may, sight } from '../state/session.js';
+import { get, put } from '../api.js';
+import { problemOf } from '../state/sending.js';
+import { TextField } from '../components/field/field.js';
+import { FloorShell } from '../components/floor-shell/floor-shell.js';
+import { Notice } from '../components/notice/notice.js';
+
+const OVER = ['cancelled', 'despatched'];
+
+/** Sections in the order of the route: to be released, each stage with what is there, ready, rejected. */
+const sections = (shells) => {
+  const live = shells.filter(({ state }) => !OVER.includes(state));
+  const stages = new Map(live.flatMap(({ route }) => route.filter(({ work }) => work !== 'none')).map((one) => [one.stage, one]));
+  const order = [...stages.keys()].sort((one, other) => placeOf(live, one) - placeOf(live, other));
+  const at = (stage) => live.filter((shell) => shell.state !== 'rejected' && shell.stage === stage);
+  return [
+    { id: 'to-release', title: t('floor.to-release'), shells: live.filter(({ state }) => state === 'planned') },
+    ...order.map((stage) => ({ id: stage, title: say(stages.get(stage).label), bays: stages.get(stage).bays, shells: at(stage) })),
+    { id: 'ready', title: t('floor.ready'), shells: live.filter(({ state }) => state === 'ready') },
+    { id: 'rejected', title: t('floor.over'), shells: live.filter(({ state }) => state === 'rejected') },
+  ].filter((one) => one.shells.length);
+};
+
+const placeOf = (shells, stage) => Math.max(...shells.map(({ route }) => route.findIndex((one) => one.stage === stage)));
+
+const countText = ({ shells, bays }) => (bays ? t('floor.bays', { count: shells.length, bays }) : t('floor.count', { count: shells.length }));
+
+const Section = ({ section, signers, onShell }) => html`<section class="floor-stage" aria-labelledby=${`stage-${section.id}`}>
+  <h2 id=${`stage-${section.id}`}>${section.title} <small>${countText(section)}</small></h2>
+  <ul class="floor-shells">${section.shells.map((shell) => html`<${FloorShell} key=${shell.id} shell=${shell} signers=${signers} onShell=${onShell} />`)}</ul></section>`;
+
+const Code = ({ signer, onSigners }) => {
+  const [code, problem] = [useSignal(''), useSignal(null)];
+  const press = async (event) => {
+    event.preventDefault();
+    await put(`/api/signers/${signer.name}/code`, { code: code.value }).then(({ body }) => ((problem.value = null), (code.value = ''), onSigners(body.signers)), (error) => (problem.value = problemOf(error)));
+  };
+  return html`<form class="tolerance" onSubmit=${press}><span><b>${signer.display_name}</b><br /><small class="quiet">${t(signer.has_code ? 'codes.has' : 'codes.has-none')}</small></span>
+    <${TextField} label=${t('codes.code')} type="password" inputmode="numeric" autocomplete="new-password" required maxlength="8" error=${problem.value?.errors?.code?.[0]} value=${code.value} onWrite=${(text) => (code.value = text)} />
+    <button class="button" aria-label=${`${t('codes.set')}: ${signer.display_name}`}>${t('codes.set')}</button>${problem.value && !problem.value.errors?.code && html`<${Notice} problem=${problem.value} />`}</form>`;
+};
+
+const Codes = ({ signers, onSigners }) => html`<details class="card floor-codes"><summary>${t('codes.title')}</summary><p class="quiet">${t('codes.lead')} ${t('codes.hint')}</p>
+  ${signers.map((signer) => html`<${Code} key=${signer.name} signer=${signer} onSigners=${onSigners} />`)}</details>`;
+
+export const Floor = () => {
+  const [shells, signers, problem] = [useSignal(null), useSignal([]), useSignal(null)];
+  const seen = sight.value;
+  const refresh = () => get('/api/floor').then(({ body }) => ((problem.value = null), (shells.value = body.shells)), (error) => (problem.value = problemOf(error)));
+  useEffect(() => {
+    refresh();
+    get('/api/signers').then(({ body }) => (signers.value = body.signers), () => {});
+  }, [seen]);
+  return html`<div class="work floor"><h1>${t('floor.title')}</h1><p class="quiet">${t('floor.lead')}</p>
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}
+    ${shells.value && (sections(shells.value).length ? sections(shells.value).map((one) => html`<${Section} key=${one.id} section=${one} signers=${signers.value.filter(({ has_code: has }) => has)} onShell=${refresh} />`) : html`<p class="quiet">${t('floor.none')}</p>`)}
+    ${may('set-codes') && shells.value && html`<${Codes} signers=${signers.value} onSigners=${(after) => (signers.value = after)} />`}</div>`;
+};
