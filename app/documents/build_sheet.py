@@ -59,7 +59,7 @@ class SheetPart:
 
 @dataclass(frozen=True, slots=True)
 class BuildSheet:
-    """`serial` empty while the shell is planned; `released`: the day, None while it isn't. `revision` of the sheet.
+    """`serial` empty while the shell is planned; `released`: the day, where it is known. `revision` of the sheet.
 
     `line` and `piece` count from 1. `standing`: option → how its choice stands, for the drawing. `cautions`: ids of the
     book's that hold. `address`: what the code says; empty: no code.
@@ -120,7 +120,7 @@ class _Writer:
             ),
             page_caption=self.say("block.sheet"),
             pages=self.say("block.pages", page="{page}", pages="{pages}"),
-            across="" if sheet.released else self.say("sheet.across"),
+            across="" if sheet.serial else self.say("sheet.across"),
         )
 
     def _name(self) -> str:
@@ -141,15 +141,14 @@ class _Writer:
         code = [Code(sheet.address, 30 * mm)] if sheet.address else []
         beside = code[0].whole if code else 0.1
         serial = sheet.serial or self.say("sheet.no-serial")
-        stands = (
-            self.say("sheet.released", day=self._day(sheet.released)) if sheet.released else self.say("sheet.planned")
-        )
+        released = self.say("sheet.released", day=self._day(sheet.released)) if sheet.released else ""
+        stands = released if sheet.serial else self.say("sheet.planned")
         said = [
             text(f"{sheet.firm.name} · {self.say('sheet.title')}", STRONG),
             text(f"{self.say('sheet.serial')}: {serial}", _SERIAL if sheet.serial else _VARIANT),
             text(self._shell(), _VARIANT),
             text(f"{self._place()} · {self.say('sheet.revision')} {sheet.revision}", _BIG_STRONG),
-            text(stands, _BIG),
+            *([text(stands, _BIG)] if stands else []),
             *([text(self.say("sheet.check"), CELL)] if code else []),
         ]
         return ruled(

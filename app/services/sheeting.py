@@ -1,11 +1,12 @@
 """Build sheets of an order's shells: which there are, and each one as a PDF. Made anew each time, never kept.
 
-Whoever releases a shell hands in serial, revision, day and address as `Release`. Without one the shell is planned, and
-its sheet says that nobody builds from it.
+Whoever releases a shell hands in serial, revision and day as `Release`. A shell without a serial is planned, and its
+sheet says that nobody builds from it. The code on a sheet tells anybody whether it still holds, and nothing else.
 """
 
 from __future__ import annotations
 
+import secrets
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -16,9 +17,10 @@ from app.domain.errors import NotFound
 from app.domain.order import Order, Shell
 from app.services import checking, handing_out, ordering, papering
 from app.services.pricing import day_of
+from app.services.quoting import CODE_BYTES
 from app.services.standard_lists import LOCALES, firm_of
 from app.services.tagging import tag_number
-from app.store import orders
+from app.store import orders, sheet_codes
 from app.store.db import Store
 from rules.model import Book
 from rules.work import work_of
@@ -29,12 +31,11 @@ BUILD_SHEET = "build-sheet"
 
 @dataclass(frozen=True, slots=True)
 class Release:
-    """What release gives a shell. `address`: what the code of its sheet says."""
+    """What release gives a shell."""
 
     serial: str
     revision: str
     day: date
-    address: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +71,11 @@ def sheets_of(store: Store, actor: Actor, quotation: str, now: datetime) -> Shee
 
 def build_sheet(
     store: Store, actor: Actor, number: str, at: tuple[int, int], how: tuple[str, str], now: datetime,
-    release: Release | None = None,
+    *, url: str = "", release: Release | None = None,
 ) -> bytes:  # fmt: skip
     """The PDF of the shell at (line, piece), in (language, size); an empty language: the shop's own.
+
+    `url`: where people reach the desk; the sheet's code says `{url}/s/{code}`, and where it is empty there is none.
 
     Raises NotFound, BadInput for a language or size that there is none in, DataErased.
     """
@@ -84,9 +87,25 @@ def build_sheet(
     languages = _languages(sheetful.worked.deal.book)
     language, size = how[0] or languages[0], how[1]
     checking.refuse([*checking.one_of("language", language, languages), *checking.one_of("size", size, tuple(SIZES))])
-    sheet = _sheet(store, sheetful, order, row, (language, size), now, release)
+    address = _address(store, row.shell, url, now) if url else ""
+    sheet = _sheet(store, sheetful, order, row, (language, size), now, release, address)
     with papering.PRESS:
         return build_sheet_pdf(sheet)
+
+
+def still_current(store: Store, code: str) -> bool:
+    """Whether a sheet with this code would be printed the same now. For anybody. Raises NotFound."""
+    with store.reading() as db:
+        found = sheet_codes.behind(db, code)
+        if found is None:
+            raise NotFound(what="code", name=code)
+        return sheet_codes.says_now(db, found[0]) == found[1]
+
+
+def _address(store: Store, shell: Shell, url: str, now: datetime) -> str:
+    """The same each time, while the sheet says the same."""
+    with store.writing() as db:
+        return f"{url}/s/{sheet_codes.code_of(db, shell.id, secrets.token_urlsafe(CODE_BYTES), now)}"
 
 
 def _languages(book: Book) -> tuple[str, ...]:
@@ -110,7 +129,7 @@ def _sheetful(store: Store, actor: Actor, order: Order, now: datetime) -> paperi
 
 def _sheet(
     store: Store, sheetful: papering.Sheetful, order: Order, row: SheetRow, how: tuple[str, str], now: datetime,
-    release: Release | None,
+    release: Release | None, address: str,
 ) -> BuildSheet:  # fmt: skip
     deal = sheetful.worked.deal
     paper = papering.paper_of(sheetful, how[0], papering.SIZES[0])
@@ -127,12 +146,12 @@ def _sheet(
         settled=line.settled,
         work=work_of(deal.book, deal.donor, line.settled),
         printed=day_of(deal.book, now),
-        serial=release.serial if release else "",
+        serial=release.serial if release else row.shell.serial or "",
         released=release.day if release else None,
         standing=line.standing,
         parts=tuple(parts),
         cautions=papering.standing_cautions(deal, line.settled, BUILD_SHEET),
-        address=release.address if release else paper.address,
+        address=address,
         language=how[0],
         locale=LOCALES[how[0]],
         size=how[1],

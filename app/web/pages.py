@@ -37,6 +37,7 @@ KINDS = {
 MODULES = ("preact", "htm", "@preact/signals", "@preact/signals-core", "@expo-google-fonts", "@fontsource")
 
 #: Addresses that belong to the page itself: it draws what they name.
+#: /s/CODE tells anybody whether a build sheet still holds.
 #: /q/CODE is where a paper's QR code leads: the same page for everybody, so that it tells a stranger nothing.
 PAGE_ADDRESSES = (
     "/",
@@ -58,6 +59,7 @@ PAGE_ADDRESSES = (
     "/book",
     "/book-drafts",
     "/q",
+    "/s",
 )
 
 #: Addresses under which nobody looks for a page.

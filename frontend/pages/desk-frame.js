@@ -38,6 +38,7 @@ import { OwnPassword } from './own-password.js';
 import { People } from './people.js';
 import { PersonPage } from './person.js';
 import { Code } from './code.js';
+import { SheetCode } from './sheet-code.js';
 import { NotFound } from './not-found.js';
 
 const PAGES = {
@@ -95,6 +96,7 @@ const useStart = () => {
 
 export const Desk = () => {
   useStart();
+  if (place.value.page === 'sheet-code') return html`<${SheetCode} code=${place.value.code} />`;
   if (standing.value === 'unknown') return html`<${Banner} /><p class="quiet waiting">${t('waiting')}</p>`;
   if (standing.value === 'out') return html`<${SignIn} />`;
   if (firstPassword.value) return html`<${Masthead} /><${Banner} /><main id="content" tabindex="-1"><${OwnPassword} /></main>`;

@@ -34,6 +34,7 @@ const PAGES = [
   ['book-rehearsal', /^\/book-drafts\/(?<draft>\d+)\/rehearsal$/],
   ['floor', /^\/floor$/],
   ['tools', /^\/tools$/],
+  ['sheet-code', /^\/s\/(?<code>[\w.-]+)$/],
   ['code', /^\/q\/(?<code>[\w.-]+)$/],
 ];
 

@@ -8,10 +8,10 @@ import pytest
 
 from app.domain.errors import BadInput, NotFound
 from app.domain.people import Person, Role
-from app.services import sheeting
+from app.services import quoting, sheeting
 from app.services.sheeting import Release
-from tests.app.desk import MANAGER, S3_ROADSTER, Desk
-from tests.app.test_ordering import LATER, ordered
+from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
+from tests.app.test_ordering import LATER, accept, ordered
 from tests.documents.reading import codes, faults, figures, fonts, pages, whole
 
 LEAD = Person("tomasz", "Tomasz Brandl", Role.LEAD)
@@ -19,14 +19,15 @@ LEAD = Person("tomasz", "Tomasz Brandl", Role.LEAD)
 #: Not as usual: side markers left out at the rear would need approval; holes and bonnet do not.
 SPECIAL = {**S3_ROADSTER, "holes": "blanked", "bonnet": "aluminium", "own-doors": "yes"}
 LEFT = {**S3_ROADSTER, "market": "europe", "steering": "left"}
-RELEASED = Release("RB-2027-0042", "3", date(2026, 12, 14), "https://desk.example/s/x7Kq")
+RELEASED = Release("RB-2027-0042", "3", date(2026, 12, 14))
+URL = "https://desk.example"
 
 
 def sheet(
     desk: Desk, number: str, at: tuple[int, int] = (1, 1), how: tuple[str, str] = ("", "a4"),
     release: Release | None = None,
 ) -> bytes:  # fmt: skip
-    return sheeting.build_sheet(desk.store, LEAD, number, at, how, LATER, release)
+    return sheeting.build_sheet(desk.store, LEAD, number, at, how, LATER, url=URL, release=release)
 
 
 def plain(data: bytes) -> str:
@@ -49,13 +50,30 @@ def test_a_planned_shell_s_sheet_is_not_to_be_built_from(desk: Desk) -> None:
     assert all("NOT RELEASED" in page for page in pages(data))
 
 
-def test_a_released_shell_s_sheet_has_serial_and_revision_on_every_page_and_its_code(desk: Desk) -> None:
-    # Outside: zxing-cpp reads the rendered page.
+def test_a_released_shell_s_sheet_has_serial_and_revision_on_every_page(desk: Desk) -> None:
     data = sheet(desk, ordered(desk, (S3_ROADSTER, 1)).number, release=RELEASED)
     assert "Released 14 December 2026." in plain(data)
     assert all("BUILD SHEET RB-2027-0042" in page and "REVISION 3" in page for page in pages(data))
     assert "NOT RELEASED" not in plain(data)
-    assert codes(data) == [RELEASED.address]
+
+
+def test_the_code_of_a_sheet_tells_anybody_whether_it_is_still_current(desk: Desk) -> None:
+    # Outside: zxing-cpp reads the rendered page.
+    order = ordered(desk, (S3_ROADSTER, 1))
+    (said,) = codes(sheet(desk, order.number))
+    assert codes(sheet(desk, order.number, how=("de", "a3"))) == [said]
+    code = said.removeprefix(f"{URL}/s/")
+    assert len(code) >= 16
+    assert sheeting.still_current(desk.store, code)
+    quoting.next_revision(desk.store, CLERK, order.quotation, LATER)
+    quoting.issue(desk.store, CLERK, order.quotation, "B", LATER, expected=1, replaces_yes=True)
+    assert sheeting.still_current(desk.store, code)
+    accept(desk, order.quotation, "B")
+    assert not sheeting.still_current(desk.store, code)
+    (anew,) = codes(sheet(desk, order.number))
+    assert sheeting.still_current(desk.store, anew.removeprefix(f"{URL}/s/"))
+    with pytest.raises(NotFound):
+        sheeting.still_current(desk.store, "none-of-ours")
 
 
 def test_it_says_what_is_not_standard_beside_what_would_be(desk: Desk) -> None:

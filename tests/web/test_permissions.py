@@ -405,6 +405,7 @@ class Tries:
             ("GET", "/api/orders"): ("/api/orders", None, {}),
             ("GET", at): (order, None, {}),
             ("GET", "/api/quotations/NUMBER/order"): (f"/api/quotations/{self.work.accepted}/order", None, {}),
+            ("GET", "/api/sheet-codes/<string(maxlength=80):code>"): ("/api/sheet-codes/none-of-ours", None, {}),
             ("GET", "/api/quotations/NUMBER/build-sheets"): (
                 f"/api/quotations/{self.work.accepted}/build-sheets",
                 None,

@@ -9,9 +9,9 @@ from app.services import sheeting
 from app.services.sheeting import SheetRow
 from app.web import here
 from app.web.blueprint import resource
-from app.web.guard import does
+from app.web.guard import does, for_anybody
 from app.web.resources.quotations import pdf
-from app.web.schemas.build_sheets import BuildSheetIn, BuildSheetsOut
+from app.web.schemas.build_sheets import BuildSheetIn, BuildSheetsOut, SheetCodeOut
 
 SHEET = "/orders/<string(maxlength=40):number>/build-sheets/<int(max=9999):line>/<int(max=9999):piece>"
 
@@ -35,8 +35,17 @@ def build_sheets(number: str) -> Any:
 def build_sheet(query: dict[str, str], number: str, line: int, piece: int) -> Any:
     """The sheet of one shell as PDF; of a planned one it says that nobody builds from it."""
     how = (query["language"], query["size"])
-    content = sheeting.build_sheet(here.store(), here.me(), number, (line, piece), how, here.now())
+    url = here.parts().config.url
+    content = sheeting.build_sheet(here.store(), here.me(), number, (line, piece), how, here.now(), url=url)
     return pdf(content, f"build-sheet-{number}-{line}.{piece}-{query['size']}.pdf")
+
+
+@blp.route("/sheet-codes/<string(maxlength=80):code>", methods=["GET"])
+@for_anybody
+@blp.response(200, SheetCodeOut)
+def sheet_code(code: str) -> Any:
+    """Whether the sheet that bears this code still holds. Said to anybody who has it in hand, and nothing more."""
+    return {"current": sheeting.still_current(here.store(), code)}
 
 
 def _row(row: SheetRow) -> dict[str, Any]:

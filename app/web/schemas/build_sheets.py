@@ -31,3 +31,9 @@ class BuildSheetsOut(Base):
     revision = fields.String()
     languages = fields.List(fields.String())
     sheets = fields.List(Of(BuildSheetOut))
+
+
+class SheetCodeOut(Base):
+    """`current` false: fetch the sheet anew."""
+
+    current = fields.Boolean()

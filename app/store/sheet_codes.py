@@ -1,0 +1,38 @@
+"""Codes of build sheets, one for each shell and what its sheet says; and what a sheet of a shell would say now."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from sqlite_utils import Database
+
+from app.store.texts import moment_text
+
+_STANDS = """
+SELECT revisions.letter, shells.serial,
+  order_bases.id = (SELECT max(id) FROM order_bases AS every WHERE every.order_id = order_bases.order_id) AS last
+FROM shells JOIN order_lines ON order_lines.id = shells.order_line
+JOIN order_bases ON order_bases.id = order_lines.basis
+JOIN revisions ON revisions.id = order_bases.revision WHERE shells.id = ?
+"""
+
+
+def code_of(db: Database, shell: int, fresh: str, now: datetime) -> str:
+    """The code of the shell's sheet as it would be printed now: what was given before, else `fresh`."""
+    says = says_now(db, shell)
+    values = [fresh, shell, says, moment_text(now)]
+    db.execute("INSERT INTO sheet_codes VALUES (?, ?, ?, ?) ON CONFLICT (shell, says) DO NOTHING", values)
+    (code,) = db.execute("SELECT code FROM sheet_codes WHERE shell = ? AND says = ?", [shell, says]).fetchone()
+    return str(code)
+
+
+def says_now(db: Database, shell: int) -> str | None:
+    """Revision and serial; None where the order follows another revision by now, and so has other shells."""
+    row = db.execute(_STANDS, [shell]).fetchone()
+    return f"{row['letter']} {row['serial'] or ''}".strip() if row["last"] else None
+
+
+def behind(db: Database, code: str) -> tuple[int, str] | None:
+    """(shell, what its sheet says); None for no code of ours."""
+    row = db.execute("SELECT shell, says FROM sheet_codes WHERE code = ?", [code]).fetchone()
+    return None if row is None else (row["shell"], row["says"])
