@@ -30,10 +30,10 @@ def build(store: Store, now: datetime) -> None:
     """Stages whose planned days have passed are through; one shell is on hold."""
     for number in dict.fromkeys(_numbers(store, now.date())):
         _confirm(store, number, now)
-    released = [one for one in building.floor(store, TOMASZ, now) if _comes(one) <= now.date() and not one.stops]
+    released = [one for one in building.floor(store, now) if _comes(one) <= now.date() and not one.stops]
     for one in released:
         building.release(store, TOMASZ, one.shell.id, _at(_comes(one), 8, now))
-    for one in building.floor(store, TOMASZ, now):
+    for one in building.floor(store, now):
         if one.shell.serial is not None:
             _done(store, one, now)
     if released:

@@ -15,9 +15,9 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.errors import Fault, NotConfirmed, NotFound, ShellStands, ShellStopped
 from app.domain.order import Order, OrderLine, Shell
-from app.domain.shell import Deed, Done, Stop, barred
+from app.domain.shell import Deed, Done, ShellState, Stop, barred
 from app.domain.slots import Act, Seat
-from app.domain.stopping import Stopped, stopped_by
+from app.domain.stopping import Stopped, past, stopped_by
 from app.services.accounts import deposit_met
 from app.services.checking import LONGEST_TEXT, long_faults, refuse
 from app.services.confirming import confirmed
@@ -27,8 +27,8 @@ from app.services.ordering import note, own_order
 from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
 from app.services.signing import Signature, signed_by
 from app.services.tools import tool_states
+from app.store import orders, slots
 from app.store import shells as kept
-from app.store import slots
 from app.store.db import Store
 from rules.condition import holds
 from rules.model import Book, Tool, ToolCondition
@@ -60,12 +60,23 @@ def shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor:
         return _on_floor(db, _found(store, db, actor, key, now))
 
 
-def floor(store: Store, actor: Actor, now: datetime) -> tuple[OnFloor, ...]:
+def floor(store: Store, now: datetime) -> tuple[OnFloor, ...]:
     """Every shell of every confirmed order, those whose slot comes first first; those without one at the end."""
     with store.reading() as db:
-        wholes = (whole_order(store, db, own_order(db, actor, number, now), now) for number in kept.of_confirmed(db))
-        found = [_on_floor(db, one) for whole in wholes for one in _each(store, whole)]
+        found = [_on_floor(db, one) for whole in _confirmed(store, db, now) for one in _each(store, whole)]
     return tuple(sorted(found, key=_by_slot))
+
+
+def made_with(store: Store, tool: str, now: datetime) -> tuple[tuple[OnFloor, ...], tuple[OnFloor, ...]]:
+    """Released shells that use the tool: those not past the stage where it is used, and those past it.
+
+    Whether it is down is not asked here; a shell that is ready, rejected or cancelled is in neither.
+    """
+    with store.reading() as db:
+        found = [one for whole in _confirmed(store, db, now) for one in _each(store, whole) if _in_build(one)]
+        used = [(stage, one) for one in found for used, stage in _tools(one) if used == tool]
+        told = [(past(stage, one.shell.deeds, one.shell.route), _on_floor(db, one)) for stage, one in used]
+    return tuple(one for through, one in told if not through), tuple(one for through, one in told if through)
 
 
 def release(store: Store, actor: Actor, key: int, now: datetime, *, once: Once | None = None) -> None:
@@ -214,14 +225,30 @@ def _stops(found: _Found) -> tuple[Stopped, ...]:
     """What keeps the shell where it is: of its own stage, or before release of the first."""
     book, shell = found.whole.book, found.shell
     conditions = tool_states(found.store).conditions()
-    settled, donor, domains = found.gated.frozen.settled, found.whole.order.frozen.donor.facts(), domains_of(book)
-    tools = [
-        (tool.id, tool.stage)
-        for tool in book.tools
-        if _out(tool, conditions) and holds(uses(book, tool.id, donor), settled, domains)
-    ]
+    out = {tool.id for tool in book.tools if _out(tool, conditions)}
+    tools = [(tool, stage) for tool, stage in _tools(found) if tool in out]
     gates = [(gate.name, gate.of, gate.before) for gate in found.gated.gates.gates if not gate.opened]
     return stopped_by(shell.deeds, shell.route or _route(found), tools, gates)
+
+
+def _tools(found: _Found) -> list[tuple[str, str | None]]:
+    """Those that the shell is made with, and where each is last used."""
+    book, donor = found.whole.book, found.whole.order.frozen.donor.facts()
+    settled, domains = found.gated.frozen.settled, domains_of(book)
+    return [(tool.id, tool.stage) for tool in book.tools if holds(uses(book, tool.id, donor), settled, domains)]
+
+
+def _in_build(found: _Found) -> bool:
+    over = (ShellState.PLANNED, ShellState.READY, ShellState.DESPATCHED, ShellState.REJECTED, ShellState.CANCELLED)
+    return found.shell.state not in over
+
+
+def _confirmed(store: Store, db: Database, now: datetime) -> Iterator[WholeOrder]:
+    """Everybody's."""
+    for number in kept.of_confirmed(db):
+        order = orders.get(db, number, None, now)
+        if order is not None:
+            yield whole_order(store, db, order, now)
 
 
 def _out(tool: Tool, conditions: Mapping[str, ToolCondition]) -> bool:

@@ -11,7 +11,8 @@ from datetime import datetime
 
 from app.domain.errors import BookTooBranched, NotFound
 from app.domain.quotation import Standing
-from app.services import compiling, proving, publishing
+from app.services import building, compiling, proving, publishing
+from app.services.building import OnFloor
 from app.services.tools import tool_states
 from app.store import promises
 from app.store.db import Store
@@ -39,6 +40,7 @@ class Touched:
 class Consequences:
     """`was`: how the tool stands by entry `number` of the log; `reliance` None: the book is too large to say.
 
+    `stopped`: released shells that use it and are not past the stage where it is used; `past`: those that are.
     `accepted`, `issued` (and in date) and `drafts` are in the order in which they have to be dealt with.
     """
 
@@ -52,6 +54,8 @@ class Consequences:
     accepted: tuple[Touched, ...]
     issued: tuple[Touched, ...]
     drafts: tuple[Touched, ...]
+    stopped: tuple[OnFloor, ...] = ()
+    past: tuple[OnFloor, ...] = ()
 
 
 def consequences(store: Store, tool_id: str, becomes: ToolCondition, now: datetime) -> Consequences:
@@ -61,6 +65,7 @@ def consequences(store: Store, tool_id: str, becomes: ToolCondition, now: dateti
     relied = _relied(store, book, tool_id)
     with store.reading() as db:
         out, drafts = promises.out(db, now), promises.drafts(db)
+    stopped, past = building.made_with(store, tool_id, now)
     out_touched = tuple(_touched(out, _made_with(store, tool_id)))
     return Consequences(
         book=book,
@@ -73,6 +78,8 @@ def consequences(store: Store, tool_id: str, becomes: ToolCondition, now: dateti
         accepted=tuple(one for one in out_touched if one.promise.standing is Standing.ACCEPTED),
         issued=tuple(one for one in out_touched if one.promise.standing is Standing.ISSUED),
         drafts=tuple(_touched(drafts, _asks_for(store, book, conditions, tool_id))),
+        stopped=stopped,
+        past=past,
     )
 
 

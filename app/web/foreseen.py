@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from app.domain.people import Action, Sort, reach
+from app.services.building import OnFloor
 from app.services.consequences import Consequences, Touched
 from app.store.promises import Promise
 from app.web import here
@@ -27,8 +28,15 @@ def consequences_view(found: Consequences) -> dict[str, Any]:
         "becomes": found.becomes.value,
         **effect_view(found.tool, found.effect),
         "relies": None if found.reliance is None else _relies(found.reliance),
+        "in_build": {"stopped": [_shell(one) for one in found.stopped], "past": [_shell(one) for one in found.past]},
         "touched": [_group(sort, touched) for sort, touched in groups],
     }
+
+
+def _shell(one: OnFloor) -> dict[str, Any]:
+    stage = one.shell.progress.stage
+    label = next((each.label for each in one.book.stages if each.id == stage), None)
+    return {"serial": one.shell.serial, "order": one.order.number, "shell": one.seat.place, "stage_label": label}
 
 
 def effect_view(tool: Tool, follows: Effect) -> dict[str, Any]:

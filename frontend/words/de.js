@@ -702,7 +702,7 @@ export const de = {
   'orders.deposit-there': 'Anzahlung da',
   'orders.due': 'Anzahlung da; {sum} offen',
   'orders.find-hint': 'Nummer, Name, Telefon, Spenderfahrzeug',
-  'orders.lead': 'Angelegt mit der Zusage des Kunden; jeder folgt der zuletzt angenommenen Revision. Noch ist keiner bestätigt.',
+  'orders.lead': 'Angelegt mit der Zusage des Kunden; jeder folgt der zuletzt angenommenen Revision, bis er bestätigt und die erste Karosserie freigegeben ist.',
   'orders.made': 'angelegt {day}',
   'orders.shell': '{count} Karosserie',
   'orders.shells': '{count} Karosserien',

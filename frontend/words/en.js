@@ -702,7 +702,7 @@ export const en = {
   'orders.deposit-there': 'deposit met',
   'orders.due': 'deposit met; {sum} due',
   'orders.find-hint': 'Number, name, telephone, donor car',
-  'orders.lead': 'Made by the customer’s yes; each follows the revision that was accepted last. None is confirmed yet.',
+  'orders.lead': 'Made by the customer’s yes; each follows the revision that was accepted last, until it is confirmed and its first shell released.',
   'orders.made': 'made {day}',
   'orders.shell': '{count} shell',
   'orders.shells': '{count} shells',

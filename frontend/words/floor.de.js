@@ -65,6 +65,9 @@ export const floorDe = {
   'floor.which': 'Auftrag {order}, Karosserie {shell} von {of}',
   'floor.who': 'Wer es getan hat',
   'floor.why': 'Grund',
+  'follows.in-build.past': 'Freigegeben und darüber hinaus: Sie gehen weiter',
+  'follows.in-build.stopped': 'Freigegeben und noch nicht darüber hinaus: Sie stehen, obwohl eingefroren',
+  'follows.of-order': 'Auftrag {order}, Karosserie {shell}',
   'nav.floor': 'Werkstatt',
   'order.confirmed': 'bestätigt',
 };

@@ -65,6 +65,9 @@ export const floorEn = {
   'floor.which': 'Order {order}, shell {shell} of {of}',
   'floor.who': 'Who did it',
   'floor.why': 'Reason',
+  'follows.in-build.past': 'Released and past it: they go on',
+  'follows.in-build.stopped': 'Released and not past it: stopped, though frozen',
+  'follows.of-order': 'order {order}, shell {shell}',
   'nav.floor': 'Floor',
   'order.confirmed': 'confirmed',
 };

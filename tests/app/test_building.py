@@ -11,7 +11,7 @@ from app import calendar
 from app.domain.errors import CodeRefused, MayNotSign, NotConfirmed, ShellStands, ShellStopped, SlowDown
 from app.domain.people import Person, Role
 from app.domain.shell import Barred, Deed, Done, ShellState, Stop, barred, points, progress
-from app.services import building, ordering, promising, signing, signing_in, tools
+from app.services import building, consequences, ordering, promising, signing, signing_in, tools
 from app.services.signing import Signature
 from app.store import slots
 from rules.model import ToolCondition, Work
@@ -199,13 +199,15 @@ def test_case_9_a_tool_that_breaks_stops_released_shells_that_are_not_past_it_an
         building.release(workshop.store, LEAD, shell, LATER)
     for stage in ("sub-assembly", "framing"):
         sign(workshop, past, stage)
+    follows = consequences.consequences(workshop.store, "roadster-deck", ToolCondition.DOWN, LATER)
+    assert [[one.shell.id for one in group] for group in (follows.stopped, follows.past)] == [[not_past], [past]]
     number = tools.tool_states(workshop.store).number
     tools.set_tool(workshop.store, LEAD, "roadster-deck", ToolCondition.DOWN, LATER, note="Cracked.", expected=number)
     sign(workshop, past, "rollover")
     with pytest.raises(ShellStopped) as refused:
         sign(workshop, not_past, "sub-assembly")
     assert [fault.path for fault in refused.value.faults] == ["tools.roadster-deck"]
-    stops = {one.shell.id: [stop.of for stop in one.stops] for one in building.floor(workshop.store, LEAD, LATER)}
+    stops = {one.shell.id: [stop.of for stop in one.stops] for one in building.floor(workshop.store, LATER)}
     assert stops == {past: [], not_past: ["roadster-deck"]}
 
 

@@ -25,7 +25,7 @@ blp = resource("floor", "Shells in the workshop, each with its serial, its stage
 @blp.response(200, FloorOut)
 def floor() -> Any:
     """Every shell of every confirmed order that is not over, by the day of its slot."""
-    return {"shells": [shell_view(one) for one in building.floor(here.store(), here.me(), here.now())]}
+    return {"shells": [shell_view(one) for one in building.floor(here.store(), here.now())]}
 
 
 @blp.route(SHELL, methods=["GET"])

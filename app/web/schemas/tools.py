@@ -100,6 +100,22 @@ class TouchedGroupOut(Base):
     nets = fields.List(Of(NetOut))
 
 
+class ShellInBuildOut(Base):
+    """`stage_label`: the stage that it is at."""
+
+    serial = fields.String()
+    order = fields.String()
+    shell = fields.Integer()
+    stage_label = Words(allow_none=True)
+
+
+class InBuildOut(Base):
+    """Released shells that use the tool: `stopped` at or before the stage where it is used, or `past` it."""
+
+    stopped = fields.List(Of(ShellInBuildOut))
+    past = fields.List(Of(ShellInBuildOut))
+
+
 class ConsequencesOut(EffectOut):
     """`effect` is that of the state asked about.
 
@@ -111,4 +127,5 @@ class ConsequencesOut(EffectOut):
     was = fields.String()
     becomes = fields.String()
     relies = Of(ReliesOut, allow_none=True)
+    in_build = Of(InBuildOut)
     touched = fields.List(Of(TouchedGroupOut))

@@ -1,7 +1,7 @@
 // What follows from a tool's state, before it is said: what the book loses, then whom it touches, in the order in which
 // that has to be dealt with. To read only.
 import { html } from '../../html.js';
-import { t } from '../../state/language.js';
+import { t, say } from '../../state/language.js';
 import { optionLabel, choiceLabel, reasonOf, titleOf } from '../../state/book.js';
 import { may, pricesShown } from '../../state/session.js';
 import { lastDay, money, share, wholeNumber } from '../../format.js';
@@ -49,11 +49,16 @@ const Group = ({ group }) =>
       <ul>${group.revisions.map((one) => html`<${Touched} key=${one.number + one.letter} one=${one} sort=${group.sort} />`)}</ul></details>`
     : html`<p class="follows__count"><${Head} group=${group} /></p>`;
 
+/** Released shells: stopped though frozen, or past it and unaffected. */
+const InBuild = ({ sort, shells }) => shells.length > 0 && html`<details class="folded follows__group" open=${shells.length <= FEW}><summary><span class="follows__head">${t(`follows.in-build.${sort}`)} <small>${shells.length}</small></span></summary>
+  <ul>${shells.map((one) => html`<li key=${one.serial} class="follows__shell"><b>${one.serial}</b> <span>${t('follows.of-order', { order: one.order, shell: one.shell })}</span> <span>${say(one.stage_label)}</span></li>`)}</ul></details>`;
+
 export const Follows = ({ found }) => {
   const groups = found.touched.filter((group) => group.count > 0);
   const out = groups.some((group) => group.sort !== 'draft');
   return html`<div class="follows"><h3>${t('follows.title')}</h3><${Effect} found=${found} />
     ${found.relies ? html`<${Relies} relies=${found.relies} effect=${found.effect} />` : html`<p>${t('follows.not-counted')}</p>`}
+    <${InBuild} sort="past" shells=${found.in_build.past} /><${InBuild} sort="stopped" shells=${found.in_build.stopped} />
     ${groups.map((group) => html`<${Group} key=${group.sort} group=${group} />`)}
     <p class="quiet">${t(out ? (may('read-quotations') ? 'follows.out' : 'follows.out-desk') : groups.length ? 'follows.drafts-alone' : 'follows.nobody')}</p></div>`;
 };
