@@ -61,6 +61,7 @@ export const floorDe = {
   'floor.stopped': 'Steht',
   'floor.through': 'abgeschlossen',
   'floor.title': 'Werkstatt',
+  'floor.to': 'Zur Werkstatt: jede Karosserie nach ihrer Stufe',
   'floor.to-release': 'Freizugeben',
   'floor.which': 'Auftrag {order}, Karosserie {shell} von {of}',
   'floor.who': 'Wer es getan hat',

@@ -61,6 +61,7 @@ export const floorEn = {
   'floor.stopped': 'Stopped',
   'floor.through': 'done',
   'floor.title': 'Floor',
+  'floor.to': 'To the floor: every shell by its stage',
   'floor.to-release': 'To be released',
   'floor.which': 'Order {order}, shell {shell} of {of}',
   'floor.who': 'Who did it',
