@@ -100,13 +100,19 @@ def test_after_issuing_the_page_says_so_and_names_the_customers_own_paper(server
     expect(page.locator("section[aria-labelledby=whom-title]")).to_contain_text("01632 960 444")
 
 
-def test_a_missing_telephone_is_mentioned_before_issuing_and_hinders_nothing(server: Product, page: Page) -> None:
+def test_how_the_customer_is_reached_and_named_is_mentioned_before_issuing_and_hinders_nothing(server: Product, page: Page) -> None:
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page, "Nobody Asked")
     check = page.locator(".check", has_text="how the customer is reached")
     expect(check).to_contain_text("It can go out without.")
     check.get_by_role("button", name="Go there").click()
     expect(page.get_by_label("Telephone")).to_be_focused()
+    page.locator(".check", has_text="the tax documents name it").get_by_role("button", name="Go there").click()
+    expect(page.locator("[name='customer.address']")).to_be_focused()
+    page.get_by_label("E-mail").fill("nobody@")
+    expect(page.locator(".check", has_text="half of one")).to_be_visible()
+    page.get_by_label("E-mail").fill("nobody@example.org")
+    expect(page.locator(".check", has_text="half of one")).to_have_count(0)
     expect(page.get_by_role("button", name="Issue the quotation")).to_be_enabled()
 
 

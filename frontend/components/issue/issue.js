@@ -12,9 +12,17 @@ import { announceIssued } from '../../state/issued.js';
 import { YesStands, replacing } from '../earlier-yes/earlier-yes.js';
 import { Notice } from '../notice/notice.js';
 
-const goToField = (name) => document.querySelector(`[name="${name}"]`)?.focus();
+/** The field may lie in a fold. */
+const goToField = (name) => {
+  const field = document.querySelector(`[name="${name}"]`);
+  field?.closest('details')?.setAttribute('open', '');
+  field?.focus();
+};
 
 const reachable = ({ customer, dealer }) => Boolean(dealer || [customer.telephone, customer.email, customer.address].some((text) => text.trim()));
+
+const hasAddress = ({ customer, dealer }) => Boolean(dealer || customer.address.trim());
+const emailReads = ({ customer }) => !customer.email.trim() || /^[^@\s]+@[^@\s]+\.[^@\s.]+$/.test(customer.email.trim());
 
 /** [{id, done, text, option?, field?, advice?}] in the order in which one mends them; `advice` hinders nothing. */
 const checksOf = (job) => {
@@ -24,6 +32,8 @@ const checksOf = (job) => {
   return [
     { id: 'name', done: canBeFiled(job.document.value), text: t('check.name'), field: 'customer.name' },
     { id: 'contact', done: reachable(job.document.value), text: t('check.contact'), field: 'customer.telephone', advice: true },
+    ...(emailReads(job.document.value) ? [] : [{ id: 'email', done: false, text: t('check.email'), field: 'customer.email', advice: true }]),
+    { id: 'address', done: hasAddress(job.document.value), text: t('check.address'), field: 'customer.address', advice: true },
     ...(job.wrong.value.size ? [{ id: 'numbers', done: false, text: t('check.numbers') }] : []),
     { id: 'buildable', done: answer !== null && answer.verdict !== 'cant', text: t(answer?.verdict === 'once' ? 'check.buildable-once' : 'check.buildable') },
     { id: 'complete', done: Boolean(answer?.complete), option: open[0],

@@ -80,7 +80,7 @@ const More = ({ job }) => {
     <${TextField} label=${t('delivery.region')} autocomplete="off" maxlength="80" value=${place.region} onWrite=${into(job, 'delivery_place', 'region')} />
     <${TextField} label=${t('delivery.term')} hint=${t('delivery.term-hint')} autocomplete="off" maxlength="80" value=${place.term} onWrite=${into(job, 'delivery_place', 'term')} />
     <${TextField} label=${t('enquiry.wanted-by')} type="date" value=${wanted} onWrite=${(value) => writeTop(job, 'wanted_by', value)} />
-    <${TextArea} label=${t('customer.address')} rows="2" maxlength="1000" class="field--wide" value=${customer.address} onWrite=${into(job, 'customer', 'address')} />
+    <${TextArea} label=${t('customer.address')} name="customer.address" rows="2" maxlength="1000" class="field--wide" value=${customer.address} onWrite=${into(job, 'customer', 'address')} />
     <${TextArea} label=${t('enquiry.note')} rows="2" maxlength="10000" class="field--wide" value=${note} onWrite=${(value) => writeTop(job, 'note', value)} />
     <${TextArea} label=${t('revision.note')} hint=${t('revision.note-hint')} rows="2" maxlength="10000" class="field--wide" value=${text} onWrite=${(value) => writeTop(job, 'revision_note', value)} />
   </div>`;
