@@ -100,7 +100,9 @@ def test_after_issuing_the_page_says_so_and_names_the_customers_own_paper(server
     expect(page.locator("section[aria-labelledby=whom-title]")).to_contain_text("01632 960 444")
 
 
-def test_how_the_customer_is_reached_and_named_is_mentioned_before_issuing_and_hinders_nothing(server: Product, page: Page) -> None:
+def test_what_lacks_of_the_customer_is_mentioned_before_issuing_and_hinders_nothing(
+    server: Product, page: Page
+) -> None:
     server.sign_in(page, "imogen")
     desk.small_window_coupe(page, "Nobody Asked")
     check = page.locator(".check", has_text="how the customer is reached")
