@@ -32,6 +32,9 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── SlotsFollow                 slots would be given back by it: see which, and agree; facts: number, count
     │   ├── PlanMoved                   what would move is not what was shown: read it again
     │   ├── SlotBarred                  no shell can have that slot; facts: number, why (past, closed, gate, full)
+    │   ├── StockFull                   as many are built for stock as there may be; facts: count, most
+    │   ├── StockBegun                  its slot has come: it is in the workshop; facts: number
+    │   ├── StockUnfit                  it can't be built for stock; facts: why (stock-cant, -open, -waits, -too-far)
     │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
     │   ├── FirmUntold                  a document needs the firm's own particulars; facts: missing
     │   ├── CannotConfirm               the order lacks something yet; a Fault for each; facts: number
@@ -243,6 +246,20 @@ class PlanMoved(Conflict):
 
 class SlotBarred(Conflict):
     slug = "slot-barred"
+
+
+class StockFull(Conflict):
+    slug = "stock-full"
+
+
+class StockBegun(Conflict):
+    slug = "stock-begun"
+
+
+class StockUnfit(Conflict):
+    """`why` is a problem of its own."""
+
+    slug = "stock-unfit"
 
 
 class NothingToBill(Conflict):

@@ -70,6 +70,8 @@ class Sort(Enum):
     WATCH = "watch"
     SLOT = "slot"
     CALENDAR_FEED = "calendar-feed"
+    STOCK = "stock"
+    STOCK_CAP = "stock-cap"
     APPROVAL = "approval"
     RETAIL = "retail"
     REQUEST = "request"
@@ -135,6 +137,10 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.CALENDAR_FEED): _OFFICE_AND_WORKSHOP,
     (Action.CREATE, Sort.CALENDAR_FEED): _OFFICE_AND_WORKSHOP,
     (Action.CHANGE, Sort.CALENDAR_FEED): _OFFICE_AND_WORKSHOP,
+    (Action.READ, Sort.STOCK): _OFFICE_AND_WORKSHOP,
+    (Action.CREATE, Sort.STOCK): _OFFICE,
+    (Action.CHANGE, Sort.STOCK): _OFFICE,
+    (Action.CHANGE, Sort.STOCK_CAP): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.WATCH): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,
     (Action.READ, Sort.ORDER): _OFFICE_AND_OWN_DEALER,

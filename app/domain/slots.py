@@ -8,6 +8,7 @@ from datetime import date, datetime
 from enum import Enum
 
 from app.domain.customer import Customer
+from app.domain.stock import StockMove
 from rules.model import Book
 from rules.promise import GateDay, Promise
 
@@ -108,9 +109,13 @@ class Barred(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
-    """What a move would do; `token` names exactly this list, and is handed back by who has read it."""
+    """What a move would do; `token` names exactly this list, and is handed back by who has read it.
+
+    `stock`: what is built for stock and makes room; nobody was promised it, so nobody is asked.
+    """
 
     moves: tuple[Move, ...]
     token: str
     barred: Barred | None = None
     earliest: date | None = None
+    stock: tuple[StockMove, ...] = ()

@@ -16,6 +16,7 @@ from app.domain.actor import Actor
 from app.domain.errors import PlanMoved
 from app.domain.slots import Act, Kept, Move, Proposal, Seat
 from app.services.dating import Working, shop_of, wanted_of
+from app.services.making_room import make_room
 from app.services.once import Once, perform
 from app.services.ordering import own_order
 from app.services.pricing import day_of
@@ -79,6 +80,7 @@ def take_better_weeks(
         if not proposed.proposal.moves or proposed.proposal.token != token:
             raise PlanMoved()
         _carry_out(db, actor, proposed.proposal, shells, now)
+        make_room(store, db, actor, working, now)
         return len(proposed.proposal.moves)
 
     perform(store, once, now, write)

@@ -17,7 +17,7 @@ from app.domain.slots import Due, Seat
 from app.domain.tool_state import ToolStates
 from app.services.pricing import Deal, day_of
 from app.services.specifying import Asked, deal_of, said_of
-from app.store import slots
+from app.store import slots, stock
 from app.store.db import Store
 from rules.answer import Answer, Depends, Verdict
 from rules.ask import ask
@@ -88,9 +88,13 @@ def date_specification(store: Store, actor: Actor, asked: Asked, working: Workin
 def shop_of(
     db: Database, book: Book, working: Working, today: date, *without: Seat, more: Iterable[Visit] = ()
 ) -> Shop:
-    """What is planned from the weeks on that the line still looks back to, and `more` besides."""
+    """What is planned from the weeks on that the line still looks back to, and `more` besides.
+
+    Of what is built for stock only what is in the workshop: the rest gives way to whoever is promised a day.
+    """
     since = week_of(today) - timedelta(weeks=book.calendar.load_weeks)
-    return shop(book, working(book.calendar, today), [*slots.planned(db, since, without), *more])
+    had = [*slots.planned(db, since, without), *stock.planned(db, since, today)]
+    return shop(book, working(book.calendar, today), [*had, *more])
 
 
 def wanted_of(book: Book, made: Mapping[str, str], route: Route, gates: Gates, slot: date | None = None) -> Wanted:

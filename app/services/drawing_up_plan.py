@@ -54,7 +54,8 @@ def _row(plan: ShopCalendar, row: Row, kinds: list[str], language: str) -> PlanR
     percent = figures.exact(plan.book.calendar.load_percent.normalize())
     limit = sentences(language)[key].format(count=figures.exact((count or Decimal(0)).normalize()), percent=percent)
     loads = tuple(_load(load, figures) for load in row.loads)
-    return PlanRow(row.stage.label, limit, loads, tuple(_tickets(plan, row, kinds, language)))
+    tickets = (*_tickets(plan, row, kinds, language), *_stock(plan, row, kinds, language))
+    return PlanRow(row.stage.label, limit, loads, tickets)
 
 
 def _load(load: WeekLoad, figures: Figures) -> PlanLoad:
@@ -78,6 +79,16 @@ def _tickets(plan: ShopCalendar, row: Row, kinds: list[str], language: str) -> I
                     change=_change(row, ticket),
                     state=_state(ticket),
                 )
+
+
+def _stock(plan: ShopCalendar, row: Row, kinds: list[str], language: str) -> Iterator[PlanTicket]:
+    says, columns = sentences(language)["plan.for-stock"], 5 * len(plan.weeks)
+    for one in plan.stock:
+        for visit in (visit for visit in one.visits if visit.stage == row.stage.id):
+            start, end = _span(plan, visit)
+            if start < columns and end > 0:
+                kind = kinds.index(visit.kind) if visit.kind in kinds else 0
+                yield PlanTicket(one.shell.number, says, start, end, kind, 0, "begun" if one.begun else "planned")
 
 
 def _span(plan: ShopCalendar, visit: Visit) -> tuple[int, int]:
@@ -109,7 +120,9 @@ def _label(book: Book, option: str, choice: str, language: str) -> str:
 
 def _kinds(plan: ShopCalendar) -> list[str]:
     stages = {row.stage.id for row in plan.rows if row.stage.changeover_of}
-    return sorted({v.kind for ticket in plan.tickets for v in ticket.visits if v.stage in stages and v.kind})
+    visits = [visit for ticket in plan.tickets for visit in ticket.visits]
+    visits += [visit for ticket in plan.stock for visit in ticket.visits]
+    return sorted({visit.kind for visit in visits if visit.stage in stages and visit.kind})
 
 
 def _down(plan: ShopCalendar, language: str) -> Iterator[str]:

@@ -16,7 +16,7 @@ from app.domain.actor import Actor
 from app.services.dating import Working
 from app.services.pricing import day_of
 from app.services.publishing import current_book, current_number, published_books
-from app.services.shop_calendar import Closed, Down, ShopCalendar, Ticket, shop_calendar
+from app.services.shop_calendar import Closed, Down, ShopCalendar, StockTicket, Ticket, shop_calendar
 from app.store.db import Store
 from rules.capacity import week_of
 from rules.model import Book, Closure
@@ -44,7 +44,10 @@ class _Feeding:
 
     def entries(self) -> Iterator[AllDay]:
         for ticket in self.plan.tickets:
-            yield from self._shell(ticket)
+            yield from self._shell(ticket, _name(ticket), f"{ticket.seat.number}.{ticket.seat.place}")
+        for stock in self.plan.stock:
+            name = self.said.say("stock.shell", number=stock.shell.number)
+            yield from self._shell(stock, name, stock.shell.number)
         yield from self._closures()
         for one in self.plan.closed:
             if one.closure is None:
@@ -52,9 +55,8 @@ class _Feeding:
         for down in self.plan.down:
             yield self._tool(down)
 
-    def _shell(self, ticket: Ticket) -> Iterator[AllDay]:
-        made, own = ticket.promise, f"{ticket.seat.number}.{ticket.seat.place}"
-        told = {"shell": _name(ticket), "what": self._what(ticket)}
+    def _shell(self, ticket: Ticket | StockTicket, name: str, own: str) -> Iterator[AllDay]:
+        made, told = ticket.promise, {"shell": name, "what": self._what(ticket)}
         stage = self._stage(ticket.book, next(step.stage for step in made.steps if step.start == made.slot))
         for what, day in (("slot", made.slot), ("ready", made.ready)):
             yield AllDay(
@@ -67,14 +69,14 @@ class _Feeding:
                 url=f"{self.url}/calendar/{week_of(day)}",
             )
 
-    def _days(self, ticket: Ticket) -> Iterator[str]:
+    def _days(self, ticket: Ticket | StockTicket) -> Iterator[str]:
         if ticket.late:
             yield self.said.say("feed.late")
         for step in ticket.promise.steps:
             yield self.said.say("feed.stage", stage=self._stage(ticket.book, step.stage), day=step.start)
         yield self.said.say("feed.range", ready=ticket.promise.ready, ready_by=ticket.promise.ready_by)
 
-    def _what(self, ticket: Ticket) -> str:
+    def _what(self, ticket: Ticket | StockTicket) -> str:
         return ", ".join(self.said.words(ticket.book.option(of).choice(had).label) for of, had in ticket.what.items())
 
     def _stage(self, book: Book, stage: str) -> str:

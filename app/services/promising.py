@@ -17,11 +17,15 @@ from app.domain.errors import DepositShort, Fault, NoSlot, NotFound, PlanMoved, 
 from app.domain.gates import BY_HAND, OF_THE_ORDER, Gates, Key, Said
 from app.domain.order import Order
 from app.domain.slots import Act, Barred, Due, Kept, Move, Proposal, Seat
+from app.domain.stock import StockMove
 from app.services.accounts import deposit_met
 from app.services.checking import refuse
 from app.services.dating import Working, due_of, promised, shop_of, wanted_of
+from app.services.making_room import make_room, what_makes_room
 from app.services.once import Once, perform
 from app.services.ordering import note, own_order
+from app.services.pricing import day_of
+from app.services.publishing import current_book
 from app.services.seating import DEPOSIT, WholeOrder, gated_shell, whole_order
 from app.store import slots as kept
 from app.store.db import Store
@@ -102,6 +106,7 @@ def say_gate(
         kept.say_gate(db, order.id, place, key, day, actor.name, now)
         note(db, number, f"gate-{key[0]}", actor, now, of=key[1], day=day.isoformat(), shell=str(place))
         _take(db, actor, whole_order(store, db, order, now), working, now)
+        make_room(store, db, actor, working, now, number)
         return place
 
     perform(store, once, now, write)
@@ -145,6 +150,7 @@ def move(
         if proposal.token != token:
             raise PlanMoved()
         moving.carry_out(proposal)
+        make_room(store, db, actor, working, now, number)
         return place
 
     perform(store, once, now, write)
@@ -201,7 +207,15 @@ class _Moving:
             if isinstance(second, Proposal):
                 return second
             moves.append(self._move(other.kept, second))
-        return proposal_of(tuple(moves))
+        return replace(proposal_of(tuple(moves)), stock=self._making_room(moves))
+
+    def _making_room(self, moves: Sequence[Move]) -> tuple[StockMove, ...]:
+        """What is built for stock and goes to another slot because of these."""
+        book = current_book(self.store, self.now)
+        wanted = {move.seat: self._shell(move.seat.number, move.seat.place).wanted for move in moves}
+        more = [visit for move in moves if move.after for visit in visits_of(move.after, wanted[move.seat].kinds)]
+        full = shop_of(self.db, book, self.working, day_of(book, self.now), *wanted, more=more)
+        return what_makes_room(self.store, self.db, full, self.now)
 
     def _planned(
         self, shell: Shown, day: date | None, leave: Sequence[Seat], taken: Sequence[Visit]

@@ -15,13 +15,16 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.errors import BadInput, Fault
 from app.domain.slots import Due, Seat
+from app.domain.stock import StockShell
 from app.services.dating import Working, due_of
 from app.services.ordering import own_order
 from app.services.pricing import day_of
+from app.services.publishing import book as book_of
 from app.services.publishing import current_book
 from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
 from app.services.tools import tool_states
 from app.store import slots as kept
+from app.store import stock
 from app.store.db import Store
 from rules.capacity import Come, Shop, Visit, WeekLoad, changeovers, shop, week_of
 from rules.days import HolidaysUnknown, WorkingDays
@@ -54,6 +57,31 @@ class Ticket:
     waits: tuple[Due, ...]
     begun: bool
     late: bool
+
+
+@dataclass(frozen=True, slots=True)
+class StockTicket:
+    """A shell that is built for stock. `what` as of a ticket."""
+
+    shell: StockShell
+    book: Book
+    what: Mapping[str, str]
+    visits: tuple[Visit, ...]
+    begun: bool
+
+    @property
+    def promise(self) -> Promise:
+        """Its days: promised to nobody."""
+        return self.shell.plan
+
+    @property
+    def promised_at(self) -> datetime:
+        return self.shell.at
+
+    @property
+    def late(self) -> bool:
+        """It can't be: it waits for nobody."""
+        return False
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +132,7 @@ class ShopCalendar:
     rows: tuple[Row, ...]
     tickets: tuple[Ticket, ...]
     down: tuple[Down, ...]
+    stock: tuple[StockTicket, ...] = ()
 
 
 def shop_calendar(
@@ -119,9 +148,12 @@ def shop_calendar(
     except (HolidaysUnknown, OverflowError):
         raise BadInput([Fault("first", "too-large", {"most": today.year + 8})]) from None
     with store.reading() as db:
-        full = shop(book, open_days, kept.planned(db, mondays[0] - _WEEK * book.calendar.load_weeks))
+        since = mondays[0] - _WEEK * book.calendar.load_weeks
+        full = shop(book, open_days, [*kept.planned(db, since), *stock.planned(db, since)])
         tickets = tuple(_tickets(store, db, actor, mondays, full, now))
-    return ShopCalendar(book, today, mondays, closed, tuple(_rows(full, mondays, tickets)), tickets, _down(store))
+        built = tuple(_stock(store, db, mondays, today))
+    rows = tuple(_rows(full, mondays, tickets))
+    return ShopCalendar(book, today, mondays, closed, rows, tickets, _down(store), built)
 
 
 def _closed(mondays: tuple[date, ...], working: WorkingDays) -> Iterator[Closed]:
@@ -153,7 +185,7 @@ def _ticket(db: Database, whole: WholeOrder, seat: Seat, visits: tuple[Visit, ..
         serial=whole.order.shells[seat.place - 1].serial,
         book=whole.book,
         customer=whole.order.frozen.customer.name,
-        what=_told(whole.book, gated),
+        what=told(whole.book, gated.frozen.settled),
         promise=had.promise,
         promised_at=had.at,
         visits=visits,
@@ -163,9 +195,18 @@ def _ticket(db: Database, whole: WholeOrder, seat: Seat, visits: tuple[Visit, ..
     )
 
 
-def _told(book: Book, gated: GatedShell) -> dict[str, str]:
+def _stock(store: Store, db: Database, mondays: tuple[date, ...], today: date) -> Iterator[StockTicket]:
+    for shell in stock.every(db):
+        visits = stock.visits(db, shell.id)
+        if any(one.start < mondays[-1] + _WEEK and one.end > mondays[0] for one in visits):
+            book = book_of(store, shell.book)
+            yield StockTicket(shell, book, told(book, shell.settled), visits, shell.begun(today))
+
+
+def told(book: Book, settled: Mapping[str, str]) -> dict[str, str]:
+    """Series, body and market of a shell: as people tell shells apart."""
     roles = [book.roles.get(role, "") for role in (Role.SERIES, Role.BODY, Role.MARKET)]
-    return {option: gated.frozen.settled[option] for option in roles if option in gated.frozen.settled}
+    return {option: settled[option] for option in roles if option in settled}
 
 
 def _waits(gated: GatedShell, made: Promise, working: WorkingDays) -> tuple[Due, ...]:

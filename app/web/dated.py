@@ -10,6 +10,7 @@ from app.dates_said import DatesSaid
 from app.domain.export import ExportLimit
 from app.domain.gates import Key, Said
 from app.domain.slots import Due, Move, Proposal
+from app.domain.stock import StockMove
 from app.services import introducing
 from app.services.dating import Dated
 from app.services.promising import OrderDates, Shown
@@ -76,10 +77,15 @@ def proposal_view(proposal: Proposal) -> dict[str, Any]:
     return {
         "token": proposal.token,
         "moves": [_move(move) for move in proposal.moves],
+        "stock": [_makes_room(one) for one in proposal.stock],
         "barred": barred,
         "earliest": proposal.earliest,
         "says": _say(f"promise.barred.{barred}", earliest=proposal.earliest) if barred else "",
     }
+
+
+def _makes_room(one: StockMove) -> dict[str, Any]:
+    return {"number": one.shell.number, "before": one.shell.plan.slot, "after": one.after.slot}
 
 
 def _move(move: Move) -> dict[str, Any]:

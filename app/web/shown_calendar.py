@@ -5,11 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from app.services.shop_calendar import Change, Closed, Row, ShopCalendar, Ticket
+from app.services.shop_calendar import Change, Closed, Row, ShopCalendar, StockTicket, Ticket
 from app.web import here
 from app.web.dated import due_view, promise_view, week_text
 from app.wording import say
-from rules.capacity import WeekLoad
+from rules.capacity import Visit, WeekLoad
 from rules.model import Book
 
 
@@ -29,6 +29,7 @@ def calendar_view(shown: ShopCalendar) -> dict[str, Any]:
         ],
         "rows": [_row(row) for row in shown.rows],
         "tickets": [_ticket(ticket) for ticket in shown.tickets],
+        "stock": [_stock(one) for one in shown.stock],
         "down": [{"tool": one.tool, "label": labels.get(one.tool, {}), "until": one.until} for one in shown.down],
     }
 
@@ -68,13 +69,25 @@ def _ticket(ticket: Ticket) -> dict[str, Any]:
         "customer": ticket.customer,
         "what": [_label(ticket.book, *pair) for pair in ticket.what.items()],
         "promise": promise_view(ticket.book, ticket.promise),
-        "visits": [
-            {name: getattr(visit, name) for name in ("stage", "start", "end", "kind")} for visit in ticket.visits
-        ],
+        "visits": [_visit(visit) for visit in ticket.visits],
         "waits": [due_view(due) for due in ticket.waits],
         "begun": ticket.begun,
         "late": ticket.late,
     }
+
+
+def _stock(one: StockTicket) -> dict[str, Any]:
+    return {
+        "number": one.shell.number,
+        "what": [_label(one.book, *pair) for pair in one.what.items()],
+        "promise": promise_view(one.book, one.shell.plan),
+        "visits": [_visit(visit) for visit in one.visits],
+        "begun": one.begun,
+    }
+
+
+def _visit(visit: Visit) -> dict[str, Any]:
+    return {name: getattr(visit, name) for name in ("stage", "start", "end", "kind")}
 
 
 def _label(book: Book, option: str, choice: str) -> Any:

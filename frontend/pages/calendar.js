@@ -17,6 +17,7 @@ import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
 import { BetterWeeks } from '../components/better-weeks/better-weeks.js';
 import { Board } from '../components/shop-calendar/board.js';
+import { Stock } from '../components/stock/stock.js';
 import { TicketSheet } from '../components/shop-calendar/ticket-sheet.js';
 import { Weeks } from '../components/shop-calendar/weeks.js';
 
@@ -78,13 +79,14 @@ const useHands = (plan) => {
 
 const kindsOf = (plan) => {
   const row = plan.rows.find(({ changes_of: option }) => option);
-  const kinds = new Set(plan.tickets.flatMap(({ visits }) => visits.filter(({ stage }) => stage === row?.stage).map(({ kind }) => kind)));
+  const kinds = new Set([...plan.tickets, ...plan.stock].flatMap(({ visits }) => visits.filter(({ stage }) => stage === row?.stage).map(({ kind }) => kind)));
   return { option: row?.changes_of, kinds: [...kinds].toSorted() };
 };
 
 const Legend = ({ plan, option, kinds }) => html`<ul class="legend" aria-label=${t('calendar.legend')}>
   ${kinds.map((kind, at) => html`<li key=${kind}><span class=${`legend__ticket ticket--kind-${at}`} aria-hidden="true"></span>${choiceLabel(option, kind)}</li>`)}
   ${['planned', 'waits', 'begun', 'late'].map((state) => html`<li key=${state}><span class=${`legend__ticket ticket--${state}`} aria-hidden="true"></span>${t(`calendar.state-${state}`)}</li>`)}
+  ${plan.stock.length > 0 && html`<li><span class="legend__ticket ticket--stock" aria-hidden="true"></span>${t('stock.for')}</li>`}
   <li><span class="wedge legend__wedge" aria-hidden="true"></span>${t('calendar.then-change')}</li>
   <li><span class="load__bar legend__bar" aria-hidden="true"><span class="load__fill legend__fill"></span><span class="load__line legend__line"></span></span>${t('calendar.legend-line', { percent: plan.percent, weeks: plan.over_weeks })}</li>
   <li><span class="board__closed legend__closed" aria-hidden="true"></span>${t('calendar.legend-closed')}</li></ul>`;
@@ -122,5 +124,6 @@ export const CalendarPage = ({ monday = '' }) => {
     ${picked && html`<${TicketSheet} ticket=${picked} to=${hands.picked.value.to} onMoved=${moved} onClose=${hands.close} />`}
     ${!narrow.value && html`<p class="quiet">${t('calendar.keys')}</p>`}
     <${BetterWeeks} onMoved=${moved} />
+    <${Stock} turn=${again.value} onChanged=${() => (again.value += 1)} />
     ${may('own-feeds') && html`<${Feeds} />`}</div>`;
 };

@@ -16,10 +16,12 @@ import { feedsEn } from '../words/feeds.en.js';
 import { feedsDe } from '../words/feeds.de.js';
 import { workshopEn } from '../words/workshop.en.js';
 import { workshopDe } from '../words/workshop.de.js';
+import { stockEn } from '../words/stock.en.js';
+import { stockDe } from '../words/stock.de.js';
 
 const TEXTS = {
-  en: { ...en, ...dealersEn, ...draftingEn, ...floorEn, ...weeksEn, ...peopleEn, ...feedsEn, ...workshopEn },
-  de: { ...de, ...dealersDe, ...draftingDe, ...floorDe, ...weeksDe, ...peopleDe, ...feedsDe, ...workshopDe },
+  en: { ...en, ...dealersEn, ...draftingEn, ...floorEn, ...weeksEn, ...peopleEn, ...feedsEn, ...workshopEn, ...stockEn },
+  de: { ...de, ...dealersDe, ...draftingDe, ...floorDe, ...weeksDe, ...peopleDe, ...feedsDe, ...workshopDe, ...stockDe },
 };
 const KEPT = 'bodywright.language';
 

@@ -37,7 +37,9 @@ export const laned = (spans) => {
 
 export const keyOf = ({ number, shell }) => `${number}/${shell}`;
 /** As a ticket is short of room: 00042/1. */
-export const shortOf = ({ number, shell }) => `${number.slice(-5)}/${shell}`;
+export const shortOf = ({ number, shell }) => (shell ? `${number.slice(-5)}/${shell}` : number);
+/** What is built for stock as tickets: `shell` 0, since it is of no order. */
+export const stockOf = (plan) => plan.stock.map((one) => ({ ...one, shell: 0 }));
 
 const changeOf = (row, ticket, behind) => row.changes.find((one) => one.number === ticket.number && one.shell === ticket.shell && one.behind === behind);
 

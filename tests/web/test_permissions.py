@@ -71,6 +71,7 @@ class Tries:
         self.book_draft = desk.signed_in("piers").send("POST", "/api/book-drafts", {}, **fresh_key()).get_json()["id"]
         proposed = desk.signed_in("maren").post("/api/bank-details", BANK, **fresh_key())
         self.bank = proposed.get_json()["waits"]["id"]
+        self.stock = self._built_for_stock(desk.signed_in("piers"))
         self.erasure = {"why": "Asked for.", "seen": outlook.get_json()["seen"]}
 
     def _feeds(self, reader: Reader, rule: str, keyed: dict[str, str]) -> dict[tuple[str, str], Any]:
@@ -83,6 +84,24 @@ class Tries:
             ("GET", at): (at, None, {}),
             ("POST", at): (at, body, keyed),
             ("DELETE", one): (f"{at}/{own}", None, {}),
+        }
+
+    def _line(self) -> dict[str, str]:
+        return {"number": self.asked_of.rpartition("/")[2], "letter": "A"}
+
+    def _built_for_stock(self, manager: Reader) -> int:
+        manager.put("/api/stock-cap", {"cap": 100})
+        made = manager.post("/api/stock-shells", self._line(), **fresh_key()).get_json()
+        return max(int(one["id"]) for one in made["shells"])
+
+    def _stock(self, keyed: dict[str, str]) -> dict[tuple[str, str], Any]:
+        """What is asked of the stock: one is made, another withdrawn."""
+        at, line = "/api/stock-shells", self._line()
+        return {
+            ("GET", at): (at, None, {}),
+            ("POST", at): (at, line, keyed),
+            ("DELETE", f"{at}/<int(max=999999999):shell>"): (f"{at}/{self.stock}", None, {}),
+            ("PUT", "/api/stock-cap"): ("/api/stock-cap", {"cap": 3}, {}),
         }
 
     def _customer(self, name: str) -> int:
@@ -150,6 +169,7 @@ class Tries:
             ("GET", "/api/countries"): ("/api/countries", None, {}),
             **self._orders(keyed),
             **self._feeds(reader, rule, keyed),
+            **self._stock(keyed),
             **self._book_drafts(keyed),
             **self._customers(),
             **self._photographs(keyed),

@@ -98,6 +98,16 @@ class TicketOut(Base):
     late = fields.Boolean()
 
 
+class StockTicketOut(Base):
+    """Built for stock: nobody is promised it, and it gives way."""
+
+    number = fields.String()
+    what = fields.List(Words())
+    promise = Of(ShellPromiseOut)
+    visits = fields.List(Of(VisitOut))
+    begun = fields.Boolean()
+
+
 class DownOut(Base):
     tool = fields.String()
     label = Words()
@@ -111,4 +121,5 @@ class CalendarOut(Base):
     weeks = fields.List(Of(CalendarWeekOut))
     rows = fields.List(Of(CalendarRowOut))
     tickets = fields.List(Of(TicketOut))
+    stock = fields.List(Of(StockTicketOut))
     down = fields.List(Of(DownOut))

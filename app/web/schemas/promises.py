@@ -162,11 +162,20 @@ class PromiseMovedOut(Base):
     letter = Of(MovedLetterOut, allow_none=True)
 
 
+class StockMovedOut(Base):
+    """What is built for stock and makes room: its slots before and after. Nobody is asked."""
+
+    number = fields.String()
+    before = fields.Date()
+    after = fields.Date()
+
+
 class ProposalOut(Base):
     """`token` to be handed back by who agrees to `moves`. `barred`: closed, past, gate or full, with the sentence."""
 
     token = fields.String()
     moves = fields.List(Of(PromiseMovedOut))
+    stock = fields.List(Of(StockMovedOut))
     barred = fields.String(allow_none=True)
     earliest = fields.Date(allow_none=True)
     says = fields.String()

@@ -2,10 +2,11 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { isDealer } from '../../state/session.js';
+import { isDealer, may } from '../../state/session.js';
 import { useSending } from '../../state/sending.js';
 import { go } from '../../state/route.js';
 import { TextField } from '../field/field.js';
+import { BuildForStock } from '../stock/build-for-stock.js';
 import { Notice } from '../notice/notice.js';
 
 /** As many as earn the discount for several with the demo's book; any number can be typed. */
@@ -14,7 +15,8 @@ const MOST = 1000;
 
 const readCount = (text) => (/^\d{1,4}$/.test(text.trim()) && Number(text) >= 1 && Number(text) <= MOST ? Number(text) : null);
 
-export const Copies = ({ number, letter }) => {
+/** `lines`: how many the revision has. */
+export const Copies = ({ number, letter, lines = 0 }) => {
   const typed = useSignal(USUAL);
   const count = readCount(typed.value);
   const { send, problem, busy } = useSending();
@@ -27,5 +29,6 @@ export const Copies = ({ number, letter }) => {
     ${isDealer.value && html`<div class="acts copies"><${TextField} label=${t('copy.count')} error=${count === null ? t('copy.count-wrong', { most: MOST }) : ''} inputmode="numeric" maxlength="4" autocomplete="off" value=${typed.value} onWrite=${(text) => (typed.value = text)} />
       <button class="button button--heavy" disabled=${busy.value || count === null} onClick=${() => copy({ for_stock: true, quantity: count })}>${t('copy.stock', { count: count ?? '…' })}</button></div>
       <p class="quiet">${t('copy.stock-means')}</p>`}
+    ${may('build-stock') && lines > 0 && html`<${BuildForStock} number=${number} letter=${letter} lines=${lines} />`}
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</section>`;
 };

@@ -155,7 +155,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
         <${Approvals} number=${quotation.number} letter=${revision.letter} etag=${`"${revision.version}"`} />
         <${Acts} quotation=${quotation} revision=${revision} customer=${enquiry?.customer?.name} onDone=${onDraft} />
         <${Letters} quotation=${quotation} revision=${revision} customer=${enquiry?.customer} />
-        ${may('quote') && html`<${Copies} number=${quotation.number} letter=${revision.letter} />`}
+        ${may('quote') && html`<${Copies} number=${quotation.number} letter=${revision.letter} lines=${revision.lines.length} />`}
         ${may('read-requests') && html`<${Requests} number=${quotation.number} letter=${revision.letter} />`}
         ${quotation.history?.length > 0 && html`<${History} history=${quotation.history} />`}
       </div>

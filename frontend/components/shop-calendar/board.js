@@ -3,8 +3,8 @@ import { useRef } from 'preact/hooks';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { day, exact } from '../../format.js';
-import { columnOf, dayOf, keyOf, laned, spansOf } from '../../state/plan.js';
-import { Ticket, Wedge } from './ticket.js';
+import { columnOf, dayOf, keyOf, laned, spansOf, stockOf } from '../../state/plan.js';
+import { StockTicket, Ticket, Wedge } from './ticket.js';
 
 const weekNumber = ({ week }) => Number(week.slice(-2));
 const dateOf = (text) => Number(text.slice(-2));
@@ -43,7 +43,7 @@ const Down = ({ plan, first, columns }) =>
 
 const Row = ({ row, plan, first, columns, kinds, hands }) => {
   const sheet = useRef(null);
-  const spans = laned(spansOf(row, plan.tickets, first, columns));
+  const spans = laned(spansOf(row, [...plan.tickets, ...stockOf(plan)], first, columns));
   const lanes = Math.max(1, ...spans.map(({ lane }) => lane + 1));
   const columnAt = (x) => {
     const { left, width } = sheet.current.getBoundingClientRect();
@@ -55,7 +55,7 @@ const Row = ({ row, plan, first, columns, kinds, hands }) => {
       <${Ground} plan=${plan} first=${first} /><${Today} plan=${plan} first=${first} columns=${columns} />
       ${row.weeks.map((load, at) => html`<${Load} key=${load.monday} row=${row} load=${load} at=${at} />`)}
       ${hands.lifted.value && row.is_slot && html`<span class="board__aim" aria-hidden="true" style=${{ gridColumn: `${hands.lifted.value.column + 1}` }}></span>`}
-      ${spans.map((span) => html`<${Ticket} key=${keyOf(span.ticket)} span=${span} row=${row} kind=${Math.max(kinds.indexOf(span.kind), 0)} columns=${columns} movable=${movable(span.ticket)} lifted=${hands.lifted.value?.key === keyOf(span.ticket)} picked=${hands.picked.value?.key === keyOf(span.ticket)} columnAt=${columnAt} onPick=${hands.pick} onKey=${hands.key} />
+      ${spans.map((span) => span.ticket.shell === 0 ? html`<${StockTicket} key=${keyOf(span.ticket)} span=${span} row=${row} kind=${Math.max(kinds.indexOf(span.kind), 0)} columns=${columns} />` : html`<${Ticket} key=${keyOf(span.ticket)} span=${span} row=${row} kind=${Math.max(kinds.indexOf(span.kind), 0)} columns=${columns} movable=${movable(span.ticket)} lifted=${hands.lifted.value?.key === keyOf(span.ticket)} picked=${hands.picked.value?.key === keyOf(span.ticket)} columnAt=${columnAt} onPick=${hands.pick} onKey=${hands.key} />
         ${span.behind && html`<${Wedge} span=${span} at=${span.end} columns=${columns} />`}${span.before && html`<${Wedge} span=${span} at=${span.start - 1} columns=${columns} />`}`)}
     </div></section>`;
 };

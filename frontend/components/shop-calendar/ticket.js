@@ -65,6 +65,14 @@ export const Ticket = ({ span, row, kind, columns, movable, lifted, picked, colu
     onClick=${press} onKeyDown=${(event) => movable && onKey(event, ticket)} ...${movable ? on : {}}><${Face} span=${span} row=${row} /></button>`;
 };
 
+/** Built for stock: it gives way by itself, and is moved by nobody. */
+export const StockTicket = ({ span: { ticket, lane, start, end }, row, kind, columns }) => {
+  const visit = ticket.visits.find(({ stage }) => stage === row.stage);
+  const told = t('stock.ticket', { number: ticket.number, what: whatOf(ticket), stage: say(row.label), from: day(visit.start), to: day(visit.end) });
+  return html`<p class=${`ticket ticket--stock ticket--kind-${kind}${ticket.begun ? ' ticket--begun' : ''}`} role="img" aria-label=${told} title=${told} style=${{ gridColumn: `${Math.max(start, 0) + 1} / ${Math.min(end, columns) + 1}`, gridRow: String(lane + 2) }}>
+    <b>${ticket.number}</b> <span>${row.is_slot ? say(ticket.what[1] ?? ticket.what[0]) : t('stock.for')}</span></p>`;
+};
+
 /** Half a slot for the change of kind, as a wedge between two tickets. */
 export const Wedge = ({ span, at, columns }) =>
   at >= 0 && at < columns ? html`<span class="wedge" aria-hidden="true" title=${t('calendar.then-change')} style=${{ gridColumn: `${at + 1}`, gridRow: String(span.lane + 2) }}></span>` : null;

@@ -2,7 +2,7 @@
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { day } from '../../format.js';
-import { keyOf, plus, shortOf } from '../../state/plan.js';
+import { keyOf, plus, shortOf, stockOf } from '../../state/plan.js';
 import { loadText } from './board.js';
 import { stateOf, whatOf } from './ticket.js';
 
@@ -10,16 +10,18 @@ const inWeek = (visit, monday) => visit.start < plus(monday, 7) && visit.end > m
 const startsIn = (visit, monday) => visit.start >= monday && visit.start < plus(monday, 7);
 
 const entries = (row, plan, monday, picks) =>
-  plan.tickets.flatMap((ticket) => ticket.visits.filter((visit) => visit.stage === row.stage && picks(visit, monday)).map((visit) => ({ ticket, visit }))).toSorted((one, other) => one.visit.start.localeCompare(other.visit.start));
+  [...plan.tickets, ...stockOf(plan)].flatMap((ticket) => ticket.visits.filter((visit) => visit.stage === row.stage && picks(visit, monday)).map((visit) => ({ ticket, visit }))).toSorted((one, other) => one.visit.start.localeCompare(other.visit.start));
 
 const changes = (row, monday) => row.changes.filter((one) => one.monday === monday).length;
 
 const Entry = ({ entry: { ticket, visit }, picked, onPick }) => html`<li><button type="button" class=${`week__ticket ticket--${stateOf(ticket)}`} data-ticket=${keyOf(ticket)} aria-pressed=${picked} onClick=${() => onPick(ticket, null)}>
   <b>${shortOf(ticket)}</b> <span>${whatOf(ticket)}</span><small>${day(visit.start)} · ${t(`calendar.state-${stateOf(ticket)}`)} · ${ticket.customer}</small></button></li>`;
 
+const StockEntry = ({ entry: { ticket, visit } }) => html`<li class="week__ticket ticket--stock"><b>${ticket.number}</b> <span>${whatOf(ticket)}</span><small>${day(visit.start)} · ${t('stock.for')}</small></li>`;
+
 const Entries = ({ row, plan, monday, picks, hands }) => {
   const found = entries(row, plan, monday, picks);
-  return found.length ? html`<ul>${found.map((entry) => html`<${Entry} key=${keyOf(entry.ticket)} entry=${entry} picked=${hands.picked.value?.key === keyOf(entry.ticket)} onPick=${hands.pick} />`)}</ul>` : html`<p class="quiet">${t('calendar.none')}</p>`;
+  return found.length ? html`<ul>${found.map((entry) => entry.ticket.shell === 0 ? html`<${StockEntry} key=${keyOf(entry.ticket)} entry=${entry} />` : html`<${Entry} key=${keyOf(entry.ticket)} entry=${entry} picked=${hands.picked.value?.key === keyOf(entry.ticket)} onPick=${hands.pick} />`)}</ul>` : html`<p class="quiet">${t('calendar.none')}</p>`;
 };
 
 const Slots = ({ row, plan, at, hands }) => {

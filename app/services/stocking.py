@@ -1,0 +1,131 @@
+"""Building for stock: a specification that waits for nobody fills a free slot, within the cap that the manager sets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlite_utils import Database
+
+from app.domain.actor import Actor
+from app.domain.errors import NotFound, StockBegun, StockFull, StockUnfit
+from app.domain.stock import StockAct, StockShell
+from app.services.dating import Working, promised, shop_of
+from app.services.making_room import wanted
+from app.services.once import Once, perform
+from app.services.owned import own_revision
+from app.services.pricing import day_of
+from app.services.publishing import book as book_of
+from app.services.publishing import current_book, current_number
+from app.services.specifying import Asked, deal_of, said_of
+from app.store import stock as kept
+from app.store.db import Store
+from rules.answer import Answer, Verdict
+from rules.model import Book
+from rules.promise import visits_of
+
+#: Nobody has room for more.
+MOST = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """`shells` by their slots, each with the book that it is built by; `cap`: how many there may be."""
+
+    cap: int
+    shells: tuple[tuple[StockShell, Book], ...]
+
+
+def stock(store: Store) -> Stock:
+    """All that is planned or in the workshop for stock."""
+    with store.reading() as db:
+        shells = kept.every(db)
+        return Stock(kept.cap(db), tuple((one, book_of(store, one.book)) for one in shells))
+
+
+def make(
+    store: Store,
+    actor: Actor,
+    number: str,
+    letter: str,
+    line: int,
+    working: Working,
+    now: datetime,
+    *,
+    once: Once | None = None,
+) -> StockShell:
+    """As that line (from 1) of the revision is specified, without customer and donor car, by the book in force.
+
+    It takes the first slot that is free beside everybody's. Raises NotFound, StockUnfit, StockFull, KeyReused,
+    Underway, UnknownNames where the book in force has something no longer.
+    """
+    deal, tools = deal_of(store, actor, asked := _asked(store, actor, number, letter, line, now), now)
+    said = said_of(store, deal, tools, asked.specification)[1]
+    for why in _unfit(said):
+        raise StockUnfit(why=why)
+
+    def write(db: Database) -> int:
+        _refuse_beyond(db)
+        book, today = deal.book, day_of(deal.book, now)
+        wants = wanted(book, said.settled, now)
+        full = shop_of(db, book, working, today).plus(kept.waiting(db, today))
+        plan = promised(book, wants, full, today)
+        if plan is None:
+            raise StockUnfit(why="stock-too-far")
+        shell = kept.add(db, current_number(store, now), said.settled, actor.name, now)
+        kept.place(db, shell, visits_of(plan, wants.kinds), plan.slot)
+        kept.act(db, shell, StockAct.TAKEN, plan, "", actor.name, now)
+        return shell
+
+    return _get(store, perform(store, once, now, write))
+
+
+def withdraw(store: Store, actor: Actor, shell: int, now: datetime) -> None:
+    """It is not built: its slot is free. Raises NotFound, StockBegun."""
+    today = day_of(current_book(store, now), now)
+    with store.writing() as db:
+        found = kept.get(db, shell)
+        if found is None or found.act is StockAct.WITHDRAWN:
+            raise NotFound(what="stock", name=str(shell))
+        if found.begun(today):
+            raise StockBegun(number=found.number)
+        kept.give_up(db, shell)
+        kept.act(db, shell, StockAct.WITHDRAWN, found.plan, "", actor.name, now)
+
+
+def set_cap(store: Store, actor: Actor, cap: int, now: datetime) -> None:
+    """Lower than there are: no more is made, what is there stays."""
+    with store.writing() as db:
+        kept.set_cap(db, cap, actor.name, now)
+
+
+def _asked(store: Store, actor: Actor, number: str, letter: str, line: int, now: datetime) -> Asked:
+    with store.reading() as db:
+        lines = own_revision(db, actor, number, letter, now).draft().lines
+    if line > len(lines):
+        raise NotFound(what="line", name=str(line))
+    return Asked(lines[line - 1].specification)
+
+
+def _refuse_beyond(db: Database) -> None:
+    many, cap = len(kept.every(db)), kept.cap(db)
+    if many >= cap:
+        raise StockFull(count=many, most=cap)
+
+
+def _unfit(said: Answer) -> Iterator[str]:
+    """What is built for nobody can wait for nobody's part, word or colour, nor for a tool that is down."""
+    if said.verdict is Verdict.CANT:
+        yield "stock-cant"
+    elif not said.complete:
+        yield "stock-open"
+    elif said.depends.parts or said.depends.approvals or said.depends.holds or said.depends.tools:
+        yield "stock-waits"
+
+
+def _get(store: Store, shell: int) -> StockShell:
+    with store.reading() as db:
+        found = kept.get(db, shell)
+    assert found is not None
+    return found

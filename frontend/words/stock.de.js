@@ -1,0 +1,21 @@
+// The texts of building for stock in German, their keys in order and the same as in stock.en.js.
+export const stockDe = {
+  'stock.build': 'Eine auf Lager bauen',
+  'stock.build-means': 'Wie hier spezifiziert, ohne Kunde und Spenderfahrzeug, auf dem ersten freien Platz. Sie weicht jedem, dem ein Tag zugesagt wird.',
+  'stock.cap': 'Höchstens auf Lager',
+  'stock.count': '{count} von {cap}, die es sein dürfen.',
+  'stock.for': 'auf Lager',
+  'stock.from-to': 'Vom Platz am {before} auf den am {after}.',
+  'stock.lead': 'Was auf Lager gebaut wird, füllt freie Plätze. Niemandem ist es zugesagt: Braucht eine Anzahlung oder eine Verschiebung seinen Platz, rückt es auf den nächsten freien.',
+  'stock.line': 'Zeile',
+  'stock.made': '{number} belegt den Platz vom {day}.',
+  'stock.makes-room': '{number}, auf Lager, macht Platz',
+  'stock.moved': 'Hat am {day} Platz gemacht.',
+  'stock.moved-for': 'Hat am {day} Platz gemacht für {order}.',
+  'stock.nobody-asked': 'Niemandem war sie zugesagt, also wird niemand gefragt.',
+  'stock.set-cap': 'Festlegen',
+  'stock.ticket': '{number}, auf Lager, {what}: {stage} vom {from} bis {to}',
+  'stock.title': 'Bauen auf Lager',
+  'stock.withdraw': 'Zurückziehen',
+  'stock.withdraw-means': 'Sie wird nicht gebaut, und ihr Platz ist frei.',
+};

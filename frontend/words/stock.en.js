@@ -1,0 +1,21 @@
+// The texts of building for stock in English, their keys in order and the same as in stock.de.js.
+export const stockEn = {
+  'stock.build': 'Build one for stock',
+  'stock.build-means': 'As this is specified, without customer and donor car, in the first slot that is free. It gives way to whoever is promised a day.',
+  'stock.cap': 'At most, for stock',
+  'stock.count': '{count} of {cap} that there may be.',
+  'stock.for': 'for stock',
+  'stock.from-to': 'From the slot of {before} to that of {after}.',
+  'stock.lead': 'Stock fills slots that are free. Nobody is promised it: a deposit or a move that needs its slot sends it to the next free one.',
+  'stock.line': 'Line',
+  'stock.made': '{number} takes the slot of {day}.',
+  'stock.makes-room': '{number}, for stock, makes room',
+  'stock.moved': 'Made room on {day}.',
+  'stock.moved-for': 'Made room on {day} for {order}.',
+  'stock.nobody-asked': 'Nobody was promised it, so nobody is asked.',
+  'stock.set-cap': 'Set it',
+  'stock.ticket': '{number}, for stock, {what}: {stage} from {from} until {to}',
+  'stock.title': 'Building for stock',
+  'stock.withdraw': 'Withdraw',
+  'stock.withdraw-means': 'It is not built, and its slot is free.',
+};
