@@ -10,6 +10,8 @@ from app import calendar
 from app.domain.errors import NotFound, StockBegun, StockFull, StockUnfit
 from app.domain.stock import StockAct, StockShell
 from app.services import promising, stocking, tools
+from app.services.dating import shop_of
+from app.services.publishing import current_book
 from rules.model import ToolCondition
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_issuing import SMALL_WINDOW, T2_05900
@@ -48,18 +50,27 @@ def test_a_deposit_has_the_slot_that_it_would_have_without_any_stock_and_the_sto
     assert (after.act, after.plan.slot, after.because) == (StockAct.MOVED, date(2026, 11, 11), number)
 
 
-def test_stock_that_is_not_in_the_way_stays(desk: Desk) -> None:
-    first = for_stock(desk)
+def test_stock_that_is_not_in_the_way_stays_even_where_it_could_come_sooner(desk: Desk) -> None:
+    first, second = for_stock(desk), for_stock(desk)
+    assert [one.plan.slot for one in (first, second)] == [date(2026, 11, 10), date(2026, 11, 11)]
+    stocking.withdraw(desk.store, CLERK, first.id, LATER)
     number = paid(desk, (S3_ROADSTER, 1))
     clear(desk, number)
-    moved = now_of(desk, first)
-    other = paid(desk, (S3_ROADSTER, 1))
-    clear(desk, other)
-    assert kept(desk, other).slot == date(2026, 11, 11)
-    assert now_of(desk, first).plan.slot > moved.plan.slot
-    later = for_stock(desk)
-    assert now_of(desk, first).act is StockAct.MOVED
-    assert later.plan.slot not in {now_of(desk, first).plan.slot, kept(desk, number).slot, kept(desk, other).slot}
+    assert kept(desk, number).slot == date(2026, 11, 10)
+    after = now_of(desk, second)
+    assert (after.act, after.plan.slot) == (StockAct.TAKEN, date(2026, 11, 11))
+
+
+def test_only_stock_that_is_in_the_workshop_is_planned_around(desk: Desk) -> None:
+    slots = [for_stock(desk).plan.slot for _ in range(2)]
+    book = current_book(desk.store, LATER)
+    with desk.store.reading() as db:
+        full = [shop_of(db, book, calendar.around, day) for day in (TODAY, *slots)]
+    assert [[day for day, _ in one.loads[one.slot_stage].queue] if one.loads else [] for one in full] == [
+        [],
+        slots[:1],
+        slots,
+    ]
 
 
 def test_what_would_move_lists_the_stock_apart_and_moves_nothing(desk: Desk) -> None:
