@@ -40,7 +40,7 @@ def test_a_wrong_address_a_revoked_one_and_one_whose_maker_may_not_read_any_more
     assert owner.send("DELETE", f"{AT}/{feed}").get_json()["live"] is False
     stranger = desk.stranger()
     _, gone = made(desk.signed_in("oona"))
-    assert [stranger.get(path).status_code for path in (stale, gone)] == [200, 200]
+    assert [stranger.get(path).status_code for path in (revoked, stale, gone)] == [404, 200, 200]
     with desk.store.writing() as db:
         db.execute("UPDATE person SET role = ?, dealer = 'bayou-road' WHERE name = 'tomasz'", [Role.DEALER.value])
         people.disable(db, "oona", desk.clock())
