@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 import pytest
 
@@ -110,27 +110,28 @@ def test_case_5_a_second_confirmed_order_for_one_car_is_the_manager_s_with_his_r
     assert (how.confirmation.by, how.confirmation.why) == ("piers", "Two brothers, one car: both know.")
 
 
-def follow(desk: Desk, order: str, holes: str) -> None:
+def follow(desk: Desk, order: str, holes: str, at: datetime = LATER) -> None:
     """A later revision with other holes, issued and accepted."""
-    number = ordering.order(desk.store, CLERK, order, LATER).quotation
-    revision = quoting.next_revision(desk.store, CLERK, number, LATER)
+    number = ordering.order(desk.store, CLERK, order, at).quotation
+    revision = quoting.next_revision(desk.store, CLERK, number, at)
     draft = revision.draft()
-    changed = desk.specification({**S3_ROADSTER, "holes": holes}, at=LATER)
+    changed = desk.specification({**S3_ROADSTER, "holes": holes}, at=at)
     lines = tuple(replace(line, specification=changed) for line in draft.lines)
     quoting.save_draft(
-        desk.store, CLERK, number, revision.letter, replace(draft, lines=lines), LATER, expected=revision.version
+        desk.store, CLERK, number, revision.letter, replace(draft, lines=lines), at, expected=revision.version
     )
-    version = desk.revision(number, revision.letter, at=LATER).version
-    quoting.issue(desk.store, CLERK, number, revision.letter, LATER, expected=version, replaces_yes=True)
-    version = desk.revision(number, revision.letter, at=LATER).version
-    settling.accept(desk.store, CLERK, number, revision.letter, Reply(LATER, "Agnes"), LATER, expected=version)
+    version = desk.revision(number, revision.letter, at=at).version
+    quoting.issue(desk.store, CLERK, number, revision.letter, at, expected=version, replaces_yes=True)
+    version = desk.revision(number, revision.letter, at=at).version
+    settling.accept(desk.store, CLERK, number, revision.letter, Reply(at, "Agnes"), at, expected=version)
 
 
 def test_a_later_yes_leaves_it_unconfirmed_and_asks_for_the_new_signature(desk: Desk) -> None:
     order = confirmed_order(desk)
-    follow(desk, order, "blanked")
+    follow(desk, order, "blanked", LATER + timedelta(hours=1))
     how = confirming.how_confirmed(desk.store, CLERK, order, LATER)
     assert how.confirmation is None
+    assert lacking(desk, order) == ["deposit", "specification"]
     assert [one.confirmation.letter for one in how.every] == ["A"]
 
 
