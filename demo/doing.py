@@ -27,6 +27,7 @@ from app.services import (
     receiving,
     settling,
     specifying,
+    watching,
 )
 from app.store import approvals as kept
 from app.store.db import Store
@@ -47,6 +48,7 @@ from demo.steps import (
     Shells,
     Step,
 )
+from demo.tried import TRIED
 from rules.identity import Identified, read_number
 from rules.specification import Donor, Origin, Specification, Taken
 
@@ -72,9 +74,20 @@ def do(store: Store, job: Job, number: int, now: datetime, url: str) -> None:
     extras = tuple(ExtraSold(extra, quantity) for extra, quantity in job.extras.items())
     draft = Draft(job.price_list, job.place, lines=lines, extras=extras)
     quoting.save_draft(store, job.by, quotation, "A", draft, start, expected=1)
+    for choices in TRIED.get(job.car, ()):
+        _try(store, job, quotation, draft, choices, start)
     for at, step in enumerate(job.steps):
         moment = start + timedelta(days=step.day, hours=1 + at)
         _take(store, job, quotation, step, moment, url, draw=_stands(job, at))
+
+
+def _try(store: Store, job: Job, quotation: str, draft: Draft, choices: Choices, at: datetime) -> None:
+    """It is asked for, can't be built, and the draft is put back as it was."""
+    asked = tuple(replace(line, specification=_with(line.specification, _taken(choices))) for line in draft.lines)
+    version = quoting.quotation(store, job.by, quotation, at).revisions[-1].version
+    quoting.save_draft(store, job.by, quotation, "A", replace(draft, lines=asked), at, expected=version)
+    watching.note_refusals(store, job.by, quotation, "A", at)
+    quoting.save_draft(store, job.by, quotation, "A", draft, at, expected=version + 1)
 
 
 def _stands(job: Job, at: int) -> bool:

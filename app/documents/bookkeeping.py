@@ -32,6 +32,8 @@ HEADER = (
     *("stated_currency", "stated_net", "stated_tax", "stated_rate", "stated_rate_date", "stated_source"),
 )
 
+_FIGURES = ("net", "tax", "amount", "counts_for", "stated_net", "stated_tax")
+
 #: What a spreadsheet begins a formula with (OWASP, CSV injection).
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 
@@ -42,15 +44,14 @@ def bookkeeping_csv(documents: Sequence[Document], payments: Sequence[tuple[str,
     writer = csv.DictWriter(out, HEADER, restval="")
     writer.writeheader()
     for document in documents:
-        writer.writerows(_guarded(row) for row in _document(document))
+        writer.writerows(guarded(row, _FIGURES) for row in _document(document))
     for order, currency, payment in payments:
-        writer.writerow(_guarded(_payment(order, currency, payment)))
+        writer.writerow(guarded(_payment(order, currency, payment), _FIGURES))
     return out.getvalue()
 
 
-def _guarded(row: dict[str, str]) -> dict[str, str]:
-    """Only texts: our own figures may well be below nothing."""
-    figures = ("net", "tax", "amount", "counts_for", "stated_net", "stated_tax")
+def guarded(row: dict[str, str], figures: Sequence[str]) -> dict[str, str]:
+    """Only texts: our own `figures` may well be below nothing."""
     return {
         name: f"'{value}" if value.startswith(_FORMULA) and name not in figures else value
         for name, value in row.items()

@@ -142,6 +142,7 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.CHANGE, Sort.STOCK): _OFFICE,
     (Action.CHANGE, Sort.STOCK_CAP): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.WATCH): {Role.MANAGER: Reach.EVERY},
+    (Action.CHANGE, Sort.WATCH): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,
     (Action.READ, Sort.ORDER): _OFFICE_AND_OWN_DEALER,
     (Action.CHANGE, Sort.ORDER): _OFFICE,

@@ -53,6 +53,7 @@ PAGE_ADDRESSES = (
     "/chasing",
     "/house",
     "/people",
+    "/watching",
     "/password",
     "/work-to-come",
     "/tools",

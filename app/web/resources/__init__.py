@@ -36,6 +36,7 @@ from app.web.resources import (
     tokens,
     tools,
     trade_terms,
+    watching,
 )
 
 RESOURCES = (
@@ -60,6 +61,7 @@ RESOURCES = (
     tokens.blp,
     people.blp,
     trade_terms.blp,
+    watching.blp,
     approvals.blp,
     rechecking.blp,
     chasing.blp,

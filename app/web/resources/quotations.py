@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Any
 
 from flask import Response
@@ -12,9 +13,10 @@ from app.domain.errors import NotFound
 from app.domain.finding import Hit
 from app.domain.people import Action, Sort, reach
 from app.domain.quotation import Draft, Quotation, QuotationRow, Reason, Reply, Revision, Standing
-from app.services import enquiring, foreseeing, handing_out, listing, quoting, settling, tagging
+from app.services import enquiring, foreseeing, handing_out, listing, quoting, settling, tagging, watching
 from app.services.listing import ListedQuotation
 from app.web import here
+from app.web.afterwards import afterwards
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does, refuse_hidden_prices
@@ -102,10 +104,10 @@ def one_revision(number: str, letter: str) -> Any:
 @blp.arguments(DraftIn)
 @blp.response(200, RevisionOut)
 def save_draft(draft: Draft, number: str, letter: str) -> Any:
-    """Keep a draft as it is typed, buildable or not."""
-    return _tagged(
-        number, quoting.save_draft(here.store(), here.me(), number, letter, draft, here.now(), expected=expected())
-    )
+    """Keep a draft as it is typed, buildable or not; what can't be built is counted once the answer is out."""
+    kept = quoting.save_draft(here.store(), here.me(), number, letter, draft, here.now(), expected=expected())
+    afterwards(partial(watching.note_refusals, here.store(), here.me(), number, letter, here.now()))
+    return _tagged(number, kept)
 
 
 @blp.route(f"{REVISION}/issue", methods=["POST"])

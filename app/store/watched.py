@@ -1,0 +1,75 @@
+"""What the manager watches of what left the house: declined and why, discounts given, parts that stand in for tools."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from sqlite3 import Row
+
+from sqlite_utils import Database
+
+from app.domain.quotation import Reason
+from app.domain.watched import Declined, Discounted
+from app.store.texts import moment, moment_text
+
+_DECLINED = """
+SELECT quotations.number, revisions.letter, revision_acts.reason, revision_acts.why, revision_acts.at,
+  json_extract(revisions.frozen, '$.currency') AS currency,
+  json_extract(revisions.frozen, '$.totals.lines_net') AS net
+FROM revision_acts JOIN revisions ON revisions.id = revision_acts.revision
+JOIN quotations ON quotations.id = revisions.quotation
+WHERE revision_acts.act = 'declined' AND revision_acts.at >= ? AND revision_acts.at < ?
+ORDER BY revision_acts.at DESC, revisions.id DESC
+"""
+
+_DISCOUNTS = """
+SELECT quotations.number, revisions.letter, quotations.dealer, revisions.issued_at AS at,
+  json_extract(revisions.frozen, '$.currency') AS currency,
+  sum(json_extract(price.value, '$.adjusted') * lines.quantity) AS listed,
+  sum((json_extract(price.value, '$.discount') + json_extract(price.value, '$.several')) * lines.quantity) AS off
+FROM revisions JOIN quotations ON quotations.id = revisions.quotation
+JOIN revision_lines AS lines ON lines.revision = revisions.id
+JOIN json_each(lines.frozen, '$.price.shell.lines') AS price
+WHERE revisions.issued_at >= ? AND revisions.issued_at < ?
+  AND revisions.id = (SELECT max(id) FROM revisions AS later
+    WHERE later.quotation = revisions.quotation AND later.issued_at IS NOT NULL)
+GROUP BY revisions.id HAVING off <> 0 ORDER BY revisions.issued_at DESC, revisions.id DESC
+"""
+
+_PARTS = """
+SELECT part.value AS rule, sum(lines.quantity) AS shells
+FROM revisions JOIN revision_lines AS lines ON lines.revision = revisions.id
+JOIN json_each(lines.frozen, '$.depends.parts') AS part
+WHERE revisions.issued_at >= ? AND revisions.issued_at < ?
+  AND revisions.id = (SELECT max(id) FROM revisions AS later
+    WHERE later.quotation = revisions.quotation AND later.issued_at IS NOT NULL)
+GROUP BY part.value
+"""
+
+
+def declined(db: Database, first: datetime, end: datetime) -> tuple[Declined, ...]:
+    """What a customer said no to, the last first."""
+    return tuple(map(_declined, db.execute(_DECLINED, _span(first, end)).fetchall()))
+
+
+def discounted(db: Database, first: datetime, end: datetime) -> tuple[Discounted, ...]:
+    """What was issued with something taken off, of each quotation its last revision that left the house."""
+    return tuple(map(_discounted, db.execute(_DISCOUNTS, _span(first, end)).fetchall()))
+
+
+def waiting_for_parts(db: Database, first: datetime, end: datetime) -> dict[str, int]:
+    """Part rule → shells issued that wait for it."""
+    return {row["rule"]: row["shells"] for row in db.execute(_PARTS, _span(first, end)).fetchall()}
+
+
+def _span(first: datetime, end: datetime) -> list[str]:
+    return [moment_text(first), moment_text(end)]
+
+
+def _declined(row: Row) -> Declined:
+    reason = Reason(row["reason"] or Reason.OTHER.value)
+    return Declined(row["number"], row["letter"], reason, row["why"], moment(row["at"]), row["currency"], row["net"])
+
+
+def _discounted(row: Row) -> Discounted:
+    plain = ("number", "letter", "dealer", "currency", "listed", "off")
+    return Discounted(at=moment(row["at"]), **{name: row[name] for name in plain})

@@ -1,0 +1,144 @@
+"""What was asked for and could not be built: counted once; lost tools; what was declined; what was taken off."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+
+from app.domain.errors import BadInput, NotFound, UnknownNames
+from app.domain.quotation import DraftLine, Reason, Reply
+from app.domain.refused import Refused, Remaking, by_cause, counted, sorted_causes
+from app.services import advising, quoting, settling, watching
+from app.services.specifying import Asked
+from rules.specification import Specification, Taken
+from tests.app.desk import CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
+
+#: Scenario, N1: never, since the press for the vented scuttle is lost.
+S1_VENTED = {"body": "roadster", "market": "home", "series": "s1", "scuttle": "vented"}
+
+
+def refused(desk: Desk, **more: str) -> str:
+    """A draft that asks for the vented scuttle, and whatever more."""
+    number = desk.drafted(({**S1_VENTED, **more}, 2))
+    watching.note_refusals(desk.store, CLERK, number, "A", NOW)
+    return number
+
+
+def watched(desk: Desk, since: date | None = None, until: date | None = None) -> watching.Watched:
+    return watching.watched_between(desk.store, since, until, NOW + timedelta(hours=1))
+
+
+def ask_for(desk: Desk, number: str, **choices: str) -> None:
+    """The draft is kept with these choices instead."""
+    revision = desk.revision(number)
+    line = revision.draft().lines[0]
+    answers = {**line.specification.answers, **{option: Taken(choice) for option, choice in choices.items()}}
+    typed = replace(revision.draft(), lines=(DraftLine(Specification(answers), line.quantity),))
+    quoting.save_draft(desk.store, CLERK, number, "A", typed, NOW, expected=revision.version)
+
+
+def test_a_refusal_counts_once_for_each_enquiry_and_set_of_causes(desk: Desk) -> None:
+    number = refused(desk)
+    assert watching.note_refusals(desk.store, CLERK, number, "A", NOW) == 0
+    ask_for(desk, number, doors="early")  # another shell, the same cause
+    assert watching.note_refusals(desk.store, CLERK, number, "A", NOW) == 0
+    ask_for(desk, number, roof="folding")  # another set of causes
+    assert watching.note_refusals(desk.store, CLERK, number, "A", NOW) == 1
+    refused(desk)  # another enquiry
+    found = watched(desk)
+    assert (found.total.enquiries, len(found.refused)) == (2, 3)
+    assert [(one.id, one.counted.enquiries) for one in found.causes] == [("N1", 2), ("N4", 1)]
+
+
+def test_its_money_is_the_nearest_shell_that_can_be_built_before_tax_for_all_the_pieces(desk: Desk) -> None:
+    number = refused(desk)
+    (one,) = watched(desk).refused
+    line = desk.revision(number).draft().lines[0]
+    asked = Asked(line.specification, price_list="GBP", delivery_country="GB", customer_country="GB", quantity=2)
+    offers = advising.alternatives(desk.store, CLERK, asked, None, NOW).offers
+    assert (one.quotation, one.quantity, one.currency, one.net) == (number, 2, "GBP", offers[0].price.net)
+    assert one.net is not None
+
+
+def test_what_can_be_built_and_what_is_issued_is_no_refusal(desk: Desk) -> None:
+    number = desk.drafted((S3_ROADSTER, 1))
+    assert watching.note_refusals(desk.store, CLERK, number, "A", NOW) == 0
+    desk.issue(number)
+    assert watching.note_refusals(desk.store, CLERK, number, "A", NOW) == 0
+    assert watching.note_refusals(desk.store, CLERK, "Q-2026-09999", "A", NOW) == 0
+    assert watched(desk).refused == ()
+
+
+def test_a_lost_tool_is_told_what_its_rule_refused_and_what_was_quoted_on_a_customers_part(desk: Desk) -> None:
+    refused(desk)
+    desk.issue(desk.drafted(({"body": "coupe", "market": "home", "series": "s2", "rear-window": "small"}, 3)))
+    tools = {one.tool.id: one for one in watched(desk).tools}
+    assert list(tools) == ["vented-scuttle-press", "narrow-tunnel-press", "small-window-press", "bulkhead-r-na"]
+    assert (tools["vented-scuttle-press"].refused.shells, tools["vented-scuttle-press"].instead) == (2, 0)
+    assert (tools["small-window-press"].refused.shells, tools["small-window-press"].instead) == (0, 3)
+
+
+def test_remaking_pays_back_after_the_shells_whose_margins_cover_it(desk: Desk) -> None:
+    watching.say_remaking(desk.store, MANAGER, "vented-scuttle-press", 14_500_00, 650_00, "GBP", NOW)
+    said = watched(desk).tools[0].remaking
+    assert said is not None
+    assert (said.pays_back_after, said.by) == (23, "piers")  # 22 × 650 is 14 300: not yet
+    exact = Remaking("x", 1_300_00, 650_00, "GBP", NOW, "piers")
+    assert exact.pays_back_after == 2
+    with pytest.raises(NotFound):
+        watching.say_remaking(desk.store, MANAGER, "no-such-press", 1, 1, "GBP", NOW)
+    with pytest.raises(UnknownNames):
+        watching.say_remaking(desk.store, MANAGER, "vented-scuttle-press", 1, 1, "CHF", NOW)
+
+
+def test_a_period_has_both_its_days_where_the_firm_is(desk: Desk) -> None:
+    refused(desk)
+    day = NOW.date()
+    assert watched(desk, day, day).total.enquiries == 1
+    assert watched(desk, day - timedelta(days=9), day - timedelta(days=1)).total.enquiries == 0
+    with pytest.raises(BadInput):
+        watched(desk, day, day - timedelta(days=1))
+
+
+def test_what_was_declined_stands_by_its_reason_with_its_money(desk: Desk) -> None:
+    number = desk.drafted((S3_ROADSTER, 1))
+    frozen = desk.issue(number).frozen
+    version = desk.revision(number).version
+    settling.decline(desk.store, CLERK, number, "A", Reply(NOW, "She", Reason.DATE, "Too late."), NOW, expected=version)
+    (one,) = watched(desk).declined
+    assert frozen is not None
+    assert (one.number, one.reason, one.note) == (number, Reason.DATE, "Too late.")
+    assert (one.currency, one.net) == ("GBP", frozen.totals.lines_net)
+
+
+def test_what_was_taken_off_adds_up_to_the_net_of_the_shells(desk: Desk) -> None:
+    number = desk.drafted((S3_ROADSTER, 3), who=LINDENHOF, price_list="EUR")
+    frozen = desk.issue(number, who=LINDENHOF).frozen
+    (one,) = watched(desk).discounted
+    assert frozen is not None
+    assert one.dealer == "lindenhof"
+    assert one.off > 0
+    assert one.listed - one.off == frozen.totals.lines_net
+
+
+def test_what_was_counted_is_never_changed(desk: Desk) -> None:
+    refused(desk)
+    with pytest.raises(sqlite3.IntegrityError, match="only grow"), desk.store.writing() as db:
+        db.execute("DELETE FROM refusals")
+
+
+def test_the_same_causes_are_the_same_in_whatever_order_they_were_found() -> None:
+    assert sorted_causes([("D18", "D3a"), ("N9",)]) == sorted_causes([("N9",), ("D3a", "D18")])
+    assert sorted_causes([("N9",), ("D3a", "D18")]) == (("D18", "D3a"), ("N9",))
+
+
+def test_currencies_are_not_added_and_what_has_no_price_is_told() -> None:
+    def one(enquiry: int, currency: str, net: int | None, *ids: str) -> Refused:
+        return Refused(enquiry, "Q", (ids,), 1, 1, currency, net, NOW)
+
+    rows = (one(1, "GBP", 100, "N1"), one(2, "EUR", 70, "N1", "D3a"), one(3, "GBP", None, "N1"))
+    assert counted(rows).nets == {"GBP": 100, "EUR": 70}
+    assert (counted(rows).unpriced, list(by_cause(rows))) == (1, ["N1", "D3a"])
