@@ -39,6 +39,7 @@ import { People } from './people.js';
 import { PersonPage } from './person.js';
 import { Code } from './code.js';
 import { SheetCode } from './sheet-code.js';
+import { Watching } from './watching.js';
 import { NotFound } from './not-found.js';
 
 const PAGES = {
@@ -71,6 +72,7 @@ const PAGES = {
   retention: Retention,
   revision: Revision,
   tools: Tools,
+  watching: Watching,
 };
 
 /** Whoever quotes begins at the desk's list, the workshop at what is to come. */

@@ -109,7 +109,7 @@ export const Work = () => {
       <${TextField} label=${t('work.find')} hint=${t('work.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => (q.value = text)} />
     </div>
     <${StateChoice} state=${state} onState=${(one) => (state.value = one)} />
-    <p class="work__chase"><${Link} to="/chasing">${t('chasing.link')}<//>${may('set-retention') && html` · <${Link} to="/retention">${t('retention.link')}<//>`}${may('see-people') && html` · <${Link} to="/people">${t('people.link')}<//>`}${may('see-tokens') && html` · <${Link} to="/house">${t(may('offer') ? 'nav.house' : 'nav.programs')}<//>`}</p>
+    <p class="work__chase"><${Link} to="/chasing">${t('chasing.link')}<//>${may('set-retention') && html` · <${Link} to="/retention">${t('retention.link')}<//>`}${may('watch') && html` · <${Link} to="/watching">${t('watching.link')}<//>`}${may('see-people') && html` · <${Link} to="/people">${t('people.link')}<//>`}${may('see-tokens') && html` · <${Link} to="/house">${t(may('offer') ? 'nav.house' : 'nav.programs')}<//>`}</p>
     ${problem && html`<${Notice} problem=${problem} />`}
     ${may('read-requests') && !q.value && html`<${RequestsWaiting} onReady=${come('requests')} />`}
     ${isDealer.value && !q.value && html`<${Following} onReady=${come('orders')} />`}

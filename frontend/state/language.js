@@ -18,10 +18,12 @@ import { workshopEn } from '../words/workshop.en.js';
 import { workshopDe } from '../words/workshop.de.js';
 import { stockEn } from '../words/stock.en.js';
 import { stockDe } from '../words/stock.de.js';
+import { watchingEn } from '../words/watching.en.js';
+import { watchingDe } from '../words/watching.de.js';
 
 const TEXTS = {
-  en: { ...en, ...dealersEn, ...draftingEn, ...floorEn, ...weeksEn, ...peopleEn, ...feedsEn, ...workshopEn, ...stockEn },
-  de: { ...de, ...dealersDe, ...draftingDe, ...floorDe, ...weeksDe, ...peopleDe, ...feedsDe, ...workshopDe, ...stockDe },
+  en: { ...en, ...dealersEn, ...draftingEn, ...floorEn, ...weeksEn, ...peopleEn, ...feedsEn, ...workshopEn, ...stockEn, ...watchingEn },
+  de: { ...de, ...dealersDe, ...draftingDe, ...floorDe, ...weeksDe, ...peopleDe, ...feedsDe, ...workshopDe, ...stockDe, ...watchingDe },
 };
 const KEPT = 'bodywright.language';
 

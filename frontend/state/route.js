@@ -16,6 +16,7 @@ const PAGES = [
   ['bank', /^\/bank-details$/],
   ['approvals', /^\/approvals$/],
   ['chasing', /^\/chasing$/],
+  ['watching', /^\/watching$/],
   ['people', /^\/people$/],
   ['person', /^\/people\/(?<name>[\w.-]+)$/],
   ['password', /^\/password$/],

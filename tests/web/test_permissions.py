@@ -403,6 +403,13 @@ class Tries:
             ("PUT", f"{at}/disabled"): (f"{nell}/disabled", None, {}),
             ("DELETE", f"{at}/disabled"): (f"{nell}/disabled", None, {}),
             ("PUT", "/api/password"): ("/api/password", {"current": "none", "new": "four unlike words"}, {}),
+            ("GET", "/api/watching"): ("/api/watching", None, {}),
+            ("GET", "/api/watching.csv"): ("/api/watching.csv?of=refusals", None, {}),
+            ("PUT", "/api/watching/tools/<string(maxlength=80):tool>"): (
+                "/api/watching/tools/coupe-roof",
+                {"cost": 1, "margin": 1, "currency": "GBP"},
+                {},
+            ),
             ("GET", "/api/trade-terms"): ("/api/trade-terms", None, {}),
             ("PUT", "/api/trade-terms/<string(maxlength=40):dealer>"): (
                 "/api/trade-terms/lindenhof",

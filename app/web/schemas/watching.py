@@ -36,7 +36,7 @@ class WatchedNetOut(Base):
     net = Amount()
 
 
-class CountedOut(Base):
+class RefusalsCountedOut(Base):
     """`nets`: what the nearest shells that can be built come to, before tax; `unpriced`: refusals without such."""
 
     enquiries = fields.Integer()
@@ -45,13 +45,13 @@ class CountedOut(Base):
     unpriced = fields.Integer()
 
 
-class RefusalCauseOut(CountedOut):
+class RefusalCauseOut(RefusalsCountedOut):
     id = fields.String()
     reason = Words()
     tool = fields.Boolean()
 
 
-class RemakingOut(Base):
+class ToolRemakingOut(Base):
     """`pays_back_after`: shells whose margins cover the cost."""
 
     cost = Amount()
@@ -62,7 +62,7 @@ class RemakingOut(Base):
     pays_back_after = fields.Integer()
 
 
-class LostToolOut(CountedOut):
+class LostToolWatchedOut(RefusalsCountedOut):
     """`rule`: the one it speaks through; `instead`: shells quoted on the customer's own part, by `part`."""
 
     id = fields.String()
@@ -70,7 +70,7 @@ class LostToolOut(CountedOut):
     rule = fields.String(allow_none=True)
     part = fields.String(allow_none=True)
     instead = fields.Integer()
-    remaking = Of(RemakingOut, allow_none=True)
+    remaking = Of(ToolRemakingOut, allow_none=True)
 
 
 class RefusedRowOut(Base):
@@ -124,9 +124,9 @@ class WatchedOut(Base):
 
     since = fields.Date()
     until = fields.Date()
-    total = Of(CountedOut)
+    total = Of(RefusalsCountedOut)
     causes = fields.List(Of(RefusalCauseOut))
-    tools = fields.List(Of(LostToolOut))
+    tools = fields.List(Of(LostToolWatchedOut))
     currencies = fields.List(fields.String())
     reasons = fields.List(Of(DeclinedReasonOut))
     given = fields.List(Of(DiscountGivenOut))
