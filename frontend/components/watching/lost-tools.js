@@ -40,7 +40,7 @@ const Pays = ({ said }) => html`<p class="lost__pays"><b>${t(said.pays_back_afte
 const named = (tool) => (one) => one.causes.some((cause) => cause.includes(tool.id) || cause.includes(tool.rule));
 
 const Lost = ({ tool, read, onDone }) => html`<li class="lost"><h3>${say(tool.label)}</h3>
-  <p>${t('watching.lost-refused', { enquiries: tool.enquiries, shells: tool.shells })} ${tool.nets.length > 0 && html`<span class="sums"><${Sums} nets=${tool.nets} /></span>`}${tool.part && ` ${t('watching.instead', { count: tool.instead, part: tool.part })}`}</p>
+  <p>${t('watching.lost-refused', { enquiries: tool.enquiries, shells: tool.shells })} ${tool.nets.length > 0 && html`${t('watching.nearest')}: <span class="sums"><${Sums} nets=${tool.nets} /></span>`}${tool.part && ` ${t('watching.instead', { count: tool.instead, part: tool.part })}`}</p>
   ${tool.remaking && html`<${Pays} said=${tool.remaking} />`}
   <div class="acts">${tool.enquiries > 0 && html`<${Folded} label=${t('watching.show-rows')}>${() => html`<${RefusedRows} rows=${read.refused.filter(named(tool))} />`}<//>`}
   <${Folded} label=${t(tool.remaking ? 'watching.assume-anew' : 'watching.assume')}>${(shut) => html`<${Assume} tool=${tool} currencies=${read.currencies} onDone=${() => (shut(), onDone())} />`}<//></div></li>`;

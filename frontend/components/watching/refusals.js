@@ -17,7 +17,7 @@ const cellsOf = (one) => [one.shells, html`<${Sums} nets=${one.nets} />${one.unp
 const rowOf = (one) => ({ key: one.id, said: one.id, head: html`${say(one.reason) || one.id} <small class="id">${one.id}</small>`, count: one.enquiries, cells: cellsOf(one) });
 
 export const Refusals = ({ read, csv }) => html`<section class="card" aria-labelledby="refused"><h2 id="refused">${t('watching.refused')}</h2>
-  <p>${t('watching.refused-total', { enquiries: read.total.enquiries, shells: read.total.shells })} ${read.total.nets.length > 0 && html`<b class="sums"><${Sums} nets=${read.total.nets} /></b>`}</p>
+  <p>${t('watching.refused-total', { enquiries: read.total.enquiries, shells: read.total.shells })} ${read.total.nets.length > 0 && html`${t('watching.nearest')}: <b class="sums"><${Sums} nets=${read.total.nets} /></b>`}</p>
   <p class="quiet">${t('watching.refused-lead')}</p>
   ${read.causes.length > 0 && html`<${CountedTable} labelled="refused" first=${t('watching.cause')} count=${t('watching.enquiries')} columns=${[t('watching.shells-head'), t('watching.nearest')]}
     rows=${read.causes.map(rowOf)} detail=${(id) => html`<${RefusedRows} rows=${read.refused.filter((one) => one.causes.some((cause) => cause.includes(id)))} />`} />
