@@ -102,6 +102,8 @@ def test_who_is_disabled_is_out_at_once_and_his_programs_too_and_comes_back_as_h
     with pytest.raises(PersonDisabled):
         staffing.reset(store, HASHER, MANAGER, "greta", later)
     staffing.enable(store, MANAGER, "greta", later)
+    with pytest.raises(NotSignedIn):  # what was signed in before stays out
+        signing_in.signed_in(store, came.token, NOW)
     assert signed_in(store, "greta", "greta at the bench").sign_in.person == LINDENHOF
     with pytest.raises(TokenRefused):
         letting_in.let_in(store, secret, later)
