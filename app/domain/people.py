@@ -72,6 +72,7 @@ class Sort(Enum):
     CALENDAR_FEED = "calendar-feed"
     STOCK = "stock"
     STOCK_CAP = "stock-cap"
+    OUTLOOK = "outlook"
     APPROVAL = "approval"
     RETAIL = "retail"
     REQUEST = "request"
@@ -141,6 +142,8 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.CREATE, Sort.STOCK): _OFFICE,
     (Action.CHANGE, Sort.STOCK): _OFFICE,
     (Action.CHANGE, Sort.STOCK_CAP): {Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.OUTLOOK): {Role.MANAGER: Reach.EVERY},
+    (Action.CREATE, Sort.OUTLOOK): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.WATCH): {Role.MANAGER: Reach.EVERY},
     (Action.CHANGE, Sort.WATCH): {Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,

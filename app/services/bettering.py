@@ -6,7 +6,7 @@ Searching writes nothing. A shell that has begun, or that can't keep its date as
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from enum import Enum
 
@@ -15,8 +15,9 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.errors import PlanMoved
 from app.domain.slots import Act, Kept, Move, Proposal, Seat
+from app.domain.stock import StockMove
 from app.services.dating import Working, shop_of, wanted_of
-from app.services.making_room import make_room
+from app.services.making_room import make_room, what_makes_room
 from app.services.once import Once, perform
 from app.services.ordering import own_order
 from app.services.pricing import day_of
@@ -27,7 +28,7 @@ from app.store import slots as kept
 from app.store.db import Store
 from rules.capacity import Shop, week_of
 from rules.days import HolidaysUnknown, WorkingDays
-from rules.promise import Promise, Wanted, earliest_slot
+from rules.promise import Promise, Wanted, earliest_slot, visits_of
 from rules.slot_order import Better, Seated, better_order
 
 #: Weeks that are put in order at once, at most.
@@ -81,6 +82,7 @@ def take_better_weeks(
             raise PlanMoved()
         _carry_out(db, actor, proposed.proposal, shells, now)
         make_room(store, db, actor, working, now)
+        make_room(store, db, actor, working, now)
         return len(proposed.proposal.moves)
 
     perform(store, once, now, write)
@@ -112,8 +114,8 @@ class _Weeks:
         free = [one for one in shells if one.had.seat not in stays]
         found = self._better(free)
         moves = () if found is None else tuple(_moves(free, found.promises))
-        told = BetterWeeks(self.today, last, len(shells), tuple(stays.items()), found, proposal_of(moves))
-        return told, free
+        proposal = replace(proposal_of(moves), stock=self._making_room(free, found) if moves else ())
+        return BetterWeeks(self.today, last, len(shells), tuple(stays.items()), found, proposal), free
 
     def _shells(self, last: date) -> Iterator[_Shell]:
         """With a slot that is still to come, up to that day."""
@@ -143,6 +145,14 @@ class _Weeks:
             return better_order(self.book, seated, without, self.today)
         except HolidaysUnknown:
             return None
+
+    def _making_room(self, free: Sequence[_Shell], found: Better | None) -> tuple[StockMove, ...]:
+        """What is built for stock and goes to another slot because of it."""
+        made = () if found is None else found.promises
+        more = [visit for one, to in zip(free, made, strict=True) for visit in visits_of(to, one.wanted.kinds)]
+        seats = (one.had.seat for one in free)
+        full = shop_of(self.db, self.book, self.working, self.today, *seats, more=more)
+        return what_makes_room(self.store, self.db, full, self.now)
 
     def _whole(self, number: str) -> WholeOrder:
         if number not in self._orders:

@@ -52,6 +52,7 @@ PAGE_ADDRESSES = (
     "/bank-details",
     "/chasing",
     "/house",
+    "/outlook",
     "/people",
     "/watching",
     "/password",

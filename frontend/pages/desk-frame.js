@@ -18,6 +18,7 @@ import { Coming, ComingSheet } from './coming.js';
 import { Order } from './order.js';
 import { Orders } from './orders.js';
 import { CalendarPage } from './calendar.js';
+import { OutlookPage } from './outlook.js';
 import { Book } from './book.js';
 import { BookDrafts } from './book-drafts.js';
 import { BookDraft } from './book-draft.js';
@@ -66,6 +67,7 @@ const PAGES = {
   'not-found': NotFound,
   order: Order,
   orders: Orders,
+  outlook: OutlookPage,
   password: OwnPassword,
   people: People,
   person: PersonPage,

@@ -24,6 +24,7 @@ const PAGES = [
   ['orders', /^\/orders$/],
   ['order', /^\/orders\/(?<number>[\w.-]+)$/],
   ['calendar', /^\/calendar(?:\/(?<monday>\d{4}-\d\d-\d\d))?$/],
+  ['outlook', /^\/outlook$/],
   ['book', /^\/book$/],
   ['book-drafts', /^\/book-drafts$/],
   ['book-draft', /^\/book-drafts\/(?<draft>\d+)$/],

@@ -117,6 +117,7 @@ const DEEDS = {
   'switch-tools': ['change', 'tool'],
   'lose-tools': ['declare-lost', 'tool'],
   watch: ['read', 'watch'],
+  'see-outlook': ['read', 'outlook'],
   'see-book': ['read', 'book'],
   'read-customers': ['read', 'customer'],
   'change-customers': ['change', 'customer'],

@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 from time import perf_counter
 
-from tests.bench import dates, desk, engine, growth
+from tests.bench import dates, desk, engine, growth, outlook
 from tests.bench.rows import Row
 
 FILE = Path("build") / "bench.json"
@@ -18,7 +18,7 @@ FILE = Path("build") / "bench.json"
 def main(words: list[str]) -> int:
     file, began, rows = Path(words[0]) if words else FILE, perf_counter(), list[Row]()
     print(f"Python {platform.python_version()}, {os.cpu_count()} cores, load {_load()} at the beginning")
-    for part in (engine.all_rows(), dates.all_rows(), growth.all_rows(), desk.all_rows()):
+    for part in (engine.all_rows(), dates.all_rows(), growth.all_rows(), outlook.all_rows(), desk.all_rows()):
         for row in part:
             rows.append(row)
             print(_line(row), flush=True)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.bench import dates, desk, engine, growth
+from tests.bench import dates, desk, engine, growth, outlook
 from tests.bench.engine import Effort
 from tests.bench.filled import filled
 from tests.bench.rows import Row, rows_of
@@ -46,6 +46,12 @@ def test_every_list_search_and_page_is_asked_of_a_desk_with_few_and_of_one_with_
     with sqlite3.connect(filled(60, kept=tmp_path)) as db:
         assert db.execute("PRAGMA foreign_key_check").fetchall() == []
         assert db.execute("SELECT count(*) FROM quotations").fetchone() == (60,)
+
+
+def test_what_a_width_of_promise_keeps_is_counted_for_each_load() -> None:
+    rows = list(outlook.outlook(years=2))
+    assert [row.name for row in rows] == ["outlook_85", "outlook_90", "outlook_95", "outlook"]
+    assert all(50 < row.value <= 100 for row in rows[:3])
 
 
 def test_a_row_gives_the_middle_and_the_slow_end() -> None:

@@ -447,6 +447,8 @@ class Tries:
             ("POST", f"{at}/gates"): (f"{order}/gates", {"gate": "specification", "day": day}, keyed),
             ("GET", "/api/calendar"): ("/api/calendar?first=2026-11-23&weeks=2", None, {}),
             ("GET", "/api/calendar/paper"): ("/api/calendar/paper?first=2026-11-23&weeks=2", None, {}),
+            ("GET", "/api/outlook"): ("/api/outlook", None, {}),
+            ("POST", "/api/outlook"): ("/api/outlook", {"years": 1}, {}),
             ("GET", "/api/better-weeks"): ("/api/better-weeks?weeks=1", None, {}),
             ("POST", "/api/better-weeks"): ("/api/better-weeks", {"weeks": 1, "token": "none"}, keyed),
             ("POST", f"{at}/confirmation"): (f"{order}/confirmation", {}, keyed),

@@ -22,6 +22,7 @@ from app.web.resources import (
     following,
     forthcoming,
     orders,
+    outlook,
     people,
     photographs,
     pictures,
@@ -75,5 +76,6 @@ RESOURCES = (
     stock.blp,
     better_weeks.blp,
     feeds.blp,
+    outlook.blp,
     documents.blp,
 )

@@ -5,6 +5,7 @@ import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { problemOf, useSending } from '../../state/sending.js';
 import { get } from '../../api.js';
+import { Link } from '../link/link.js';
 import { SelectField } from '../field/field.js';
 import { Moves } from '../moves/moves.js';
 import { Notice } from '../notice/notice.js';
@@ -60,5 +61,6 @@ export const BetterWeeks = ({ onMoved }) => {
       <button class="button" disabled=${seeking.value}>${t(seeking.value ? 'waiting' : 'better.look')}</button></form>
     ${(failed.value || problem.value) && html`<${Notice} problem=${failed.value ?? problem.value} />`}
     ${done.value && html`<p role="status">${t('better.done')}</p>`}
-    ${found.value && html`<${Found} found=${found.value} busy=${busy.value} onMove=${move} />`}</section>`;
+    ${found.value && html`<${Found} found=${found.value} busy=${busy.value} onMove=${move} />`}
+    ${may('see-outlook') && html`<p class="better__foot"><${Link} class="button" to="/outlook">${t('outlook.title')}<//></p>`}</section>`;
 };
