@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -25,11 +26,20 @@ settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "fixed"))
 
 
 @pytest.fixture(scope="session")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Product]:
+def loaded(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of a loaded demo, made once for all test processes. To be copied, not to be changed."""
+    from tests.support.product import loaded_once
+
+    own = tmp_path_factory.getbasetemp()
+    return loaded_once(own.parent if "PYTEST_XDIST_WORKER" in os.environ else own)
+
+
+@pytest.fixture(scope="session")
+def server(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Product]:
     """The demo firm, served for real, its clock fixed: `.url`, `.passwords`, `.sign_in(page, name)`."""
     from tests.support.product import running_product
 
-    with running_product(tmp_path_factory.mktemp("demo") / "data") as product:
+    with running_product(tmp_path_factory.mktemp("demo") / "data", loaded) as product:
         yield product
 
 

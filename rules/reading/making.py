@@ -199,7 +199,12 @@ def place(row: dict[str, str], line: int, desk: Desk) -> tuple[int, int]:
 
 
 def check_making(book: Book, desk: Desk) -> None:
-    """What only the whole book shows: a weld zone without a weld's process, a hole both drilled and blanked."""
+    """What only the whole book shows: a weld zone without a weld's process, a hole both drilled and blanked.
+
+    Nothing is said of a book with other mistakes: a condition may then name what could not be read.
+    """
+    if desk.ledger.found:
+        return
     processes = {operation.id: operation.process for operation in book.making.operations}
     for zone in book.making.zones:
         if zone.operation in processes and processes[zone.operation] is None:

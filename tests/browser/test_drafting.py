@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -26,9 +27,9 @@ PAGES = {
 
 
 @pytest.fixture(scope="module")
-def own(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Product]:
+def own(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Product]:
     """A desk whose books may be published without another test noticing."""
-    with running_product(tmp_path_factory.mktemp("drafting") / "data") as product:
+    with running_product(tmp_path_factory.mktemp("drafting") / "data", loaded) as product:
         yield product
 
 

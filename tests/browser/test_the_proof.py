@@ -25,10 +25,10 @@ DEARER = BOOK.read_text(encoding="utf-8").replace("Roadster | 11 850 |", "Roadst
 
 
 @pytest.fixture(scope="module")
-def changed(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Product]:
+def changed(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Product]:
     """The demo after a second book was published: the roadster costs more."""
     data = tmp_path_factory.mktemp("changed") / "data"
-    with running_product(data) as product:
+    with running_product(data, loaded) as product:
         passwords = product.passwords
     publish(data)
     with running_product(data) as product:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import fcntl
 import re
+import shutil
 import signal
 import socket
 import subprocess
@@ -45,8 +47,31 @@ class Product:
 
 
 @contextmanager
-def running_product(data: Path, now: str = NOW) -> Iterator[Product]:
-    """The demo on a free port with its data in `data`; stopped at the end as Ctrl-C stops it."""
+def running_product(data: Path, loaded: Path | None = None) -> Iterator[Product]:
+    """The demo with its data in `data`: a copy of the folder `loaded`, where that is given and `data` not there yet."""
+    if loaded is not None and not data.exists():
+        shutil.copytree(loaded, data)
+    with _running(data, NOW) as product:
+        yield product
+
+
+def loaded_once(home: Path) -> Path:
+    """The folder of a demo that was started and stopped; whoever needs it first has it made, the others wait.
+
+    `home`: a folder that all test processes of the run share.
+    """
+    with (home / "demo.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not (home / "demo-loaded").exists():
+            with _running(home / "demo-loading", NOW):
+                pass
+            (home / "demo-loading").rename(home / "demo-loaded")
+    return home / "demo-loaded"
+
+
+@contextmanager
+def _running(data: Path, now: str) -> Iterator[Product]:
+    """On a free port; stopped at the end as Ctrl-C stops it."""
     port = _free_port()
     command = [sys.executable, "-m", "app", "demo", "--port", str(port), "--data", str(data), "--now", now]
     written = data.with_name(data.name + ".log")
