@@ -89,7 +89,7 @@ def test_the_pages_have_no_accessibility_fault(server: Product, page: Page, size
     server.sign_in(page, "piers")
     page.set_viewport_size(size)
     if language == "de":
-        page.get_by_role("button", name="More").click()
+        page.get_by_role("button", name="More", exact=True).click()
         page.get_by_role("button", name="Deutsch").click()
     page.goto(f"{server.url}/customers/{first}")
     page.locator(".alike summary").first.click()

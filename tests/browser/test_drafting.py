@@ -145,7 +145,7 @@ def test_on_a_phone_in_german_a_draft_has_no_accessibility_fault_and_no_sideways
     own.sign_in(page, "piers")
     draft = begin(page, own)
     page.set_viewport_size({"width": 390, "height": 844})
-    page.get_by_role("button", name="More").click()
+    page.get_by_role("button", name="More", exact=True).click()
     page.get_by_role("button", name="Deutsch").click()
     for tail, there in PAGES.items():
         page.goto(f"{draft}{tail}")
