@@ -55,7 +55,7 @@ def browser() -> Iterator[Browser]:
 @pytest.fixture(scope="session")
 def one_context(browser: Browser) -> Iterator[BrowserContext]:
     """British English in London time. One for all tests: it keeps the page's modules, as a user's browser does."""
-    with browser.new_context(locale="en-GB", timezone_id="Europe/London") as context:
+    with browser.new_context(locale="en-GB", timezone_id="Europe/London", reduced_motion="reduce") as context:
         context.set_default_timeout(10_000)
         yield context
 

@@ -40,7 +40,7 @@ def test_a_promise_is_measured_with_few_orders_and_with_many() -> None:
 
 
 def test_every_list_search_and_page_is_asked_of_a_desk_with_few_and_of_one_with_many(tmp_path: Path) -> None:
-    rows = list(growth.growth(few=60, many=60, repeats=1, kept=tmp_path))
+    rows = list(growth.growth(few=30, many=30, repeats=1, kept=tmp_path))
     assert len(rows) == len({row.name for row in rows}) == len(growth.QUESTIONS)
     assert all(row.value > 0 and row.name.startswith("store_growth_") for row in rows)
     with sqlite3.connect(filled(60, kept=tmp_path)) as db:

@@ -23,7 +23,7 @@ def converted_hand(page: Page, name: str) -> None:
     desk.saved(page)
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", ["phone"])
 def test_the_clerk_asks_and_the_manager_says_yes_with_his_reason(
     server: Product, browser: Browser, page: Page, size: str
 ) -> None:

@@ -19,7 +19,7 @@ from tests.support.product import Product
 
 #: (seed, phases, examples for each operation). `make fuzz-api` sets DEEP: every header left out and every limit
 #: overstepped (`coverage`) takes minutes.
-FEW = [(1, "examples,fuzzing", 2)]
+FEW = [(1, "examples,fuzzing", 1)]
 MANY = [(1, "examples,coverage,fuzzing", 4), *((seed, "fuzzing", 30) for seed in range(2, 8))]
 RUNS = MANY if os.environ.get("DEEP") else FEW
 

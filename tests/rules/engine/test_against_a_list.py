@@ -11,7 +11,7 @@ from tests.rules.random_books import Asked
 from tests.rules.strategies import questions
 
 
-@settings(max_examples=300)
+@settings(max_examples=150)
 @given(questions())
 def test_every_answer_is_what_a_list_of_all_shells_says(asked: Asked) -> None:
     listed = Listed(asked.book, asked.states, asked.donor, asked.tariff).list_all()

@@ -51,7 +51,7 @@ def read_or_refused(text: str) -> None:
     assert all(1 <= m.line <= last and m.what and m.instead for m in mistakes_of(text))
 
 
-@settings(max_examples=150)
+@settings(max_examples=60)
 @given(st.lists(CHANGES, min_size=1, max_size=6))
 def test_a_mutated_demo_book_reads_or_is_refused_with_places(changes: list[tuple[str, int, str]]) -> None:
     lines = DEMO
