@@ -87,3 +87,4 @@ def _compile_on(store: Store, book: Book, conditions: Conditions, donor: Donor) 
             compiled(store, book, conditions, donor)
     finally:
         compiling_of(store).discard(_key(store, book, conditions, donor))
+        store.close()

@@ -118,23 +118,32 @@ def _had(store: Store, key: Hashable, make: Callable[[], Any], patience: float) 
     with _lock:
         jobs = _jobs.setdefault(store, Shelf(ROOM))
     try:
-        return jobs.have(key, lambda: _begun(make)).result(patience)
+        return jobs.have(key, lambda: _begun(store, make)).result(patience)
     except TimeoutError:
         raise BeingWorkedOut(seconds=AGAIN) from None
     except TooLarge:
         raise BookTooBranched(limit=LIMIT) from None
 
 
-def _begun(make: Callable[[], Any]) -> Future[Any]:
+def _begun(store: Store, make: Callable[[], Any]) -> Future[Any]:
     """Being made in a thread that keeps nobody from stopping the desk."""
     job: Future[Any] = Future()
-    Thread(target=_make, args=(job, make), name="proof", daemon=True).start()
+    Thread(target=_make, args=(store, job, make), name="proof", daemon=True).start()
     return job
 
 
-def _make(job: Future[Any], make: Callable[[], Any]) -> None:
+def _make(store: Store, job: Future[Any], make: Callable[[], Any]) -> None:
+    """The thread's own connection is closed before anybody is told."""
+    failed: Exception | None = None
+    made = None
     with _bench:
         try:
-            job.set_result(make())
+            made = make()
         except Exception as error:
-            job.set_exception(error)
+            failed = error
+        finally:
+            store.close()
+    if failed is None:
+        job.set_result(made)
+    else:
+        job.set_exception(failed)
