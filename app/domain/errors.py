@@ -102,24 +102,17 @@ class Sum(NamedTuple):
 class Fault:
     """What is wrong with one field: `path` as in `lines.0.quantity`, `code` names the sentence, `facts` fill it.
 
-    Codes: unknown-option, unknown-choice, unknown-list, unknown-extra, unknown-tool, unknown-series, unknown-gearbox,
-    unknown-country, unknown-dealer, required, not-a-whole-number, too-small, too-large, too-long, not-a-date,
-    not-a-moment, not-one-of, in-the-past, in-the-future, before-issue, only-when-down, duplicate, not-of-currency,
-    unknown-currency, own-currency, not-a-rate, not-a-percent, not-a-dealers, opens-nothing, exchange-needed,
-    no-exchange-needed, not-received, not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in,
-    unknown-list-quoted, unknown-price, no-block, not-as-wide, no-percentage, told, not-of-this-car, shows-another,
-    picture-heic, picture-pdf, picture-other, picture-broken, picture-pixels, picture-small, picture-many.
-    no-exchange-needed, not-received, not-a-bill, no-such-line, more-than-left, more-than-received.
-    not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in, unknown-list-quoted,
-    not-an-iban, not-a-bic, not-a-sign-in-name, name-taken, firms-own, same-password, name-in-password,
+    Codes: another-dealers, before-issue, before-the-first, duplicate, exchange-needed, firms-own, in-the-future,
+    in-the-past, lacks-approval, lacks-deposit, lacks-deposit-day, lacks-donor, lacks-specification, lacks-tax-case,
+    more-than-left, more-than-received, name-in-password, name-taken, no-block, no-exchange-needed, no-percentage,
+    no-such-line, not-a-bic, not-a-bill, not-a-code, not-a-date, not-a-dealers, not-a-moment, not-a-percent, not-a-rate,
+    not-a-sign-in-name, not-a-whole-number, not-an-iban, not-as-wide, not-of-currency, not-of-this-car, not-one-of,
+    not-received, only-when-down, opens-nothing, own-currency, picture-broken, picture-heic, picture-many,
+    picture-other, picture-pdf, picture-pixels, picture-small, reason-for-tool, required, same-password, shows-another,
+    stopped-parts, stopped-samples, stopped-tools, told, too-large, too-long, too-long-a-period, too-short, too-small,
+    unknown-category, unknown-choice, unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox,
+    unknown-list, unknown-list-in, unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-tool,
     wrong-password.
-    no-exchange-needed, not-a-code, not-received, not-a-bill, no-such-line, more-than-left, more-than-received,
-    unknown-list-in, unknown-list-quoted, unknown-price, no-block, not-as-wide, no-percentage, told, not-of-this-car,
-    shows-another, picture-heic, picture-pdf, picture-other, picture-broken, picture-pixels, picture-small,
-    picture-many, lacks-tax-case, lacks-deposit, lacks-deposit-day, lacks-specification, lacks-approval, lacks-donor,
-    stopped-tools, stopped-parts, stopped-samples. no-exchange-needed, not-received, not-a-bill, no-such-line,
-    more-than-left, more-than-received. not-a-bill, no-such-line, more-than-left, more-than-received, unknown-list-in,
-    unknown-list-quoted, not-an-iban, not-a-bic.
     """
 
     path: str

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 from pathlib import Path
 from string import Formatter
@@ -12,7 +13,8 @@ from app.domain.errors import Fault, Refusal, leaves
 from app.web.problems import BY_STATUS, sentence_of, status_of, told_facts
 from app.wording import LANGUAGES, catalogue
 
-DOCS = Path(__file__).resolve().parents[2] / "docs" / "api.md"
+TOP = Path(__file__).resolve().parents[2]
+DOCS = TOP / "docs" / "api.md"
 PROBLEMS = sorted({key.split(".")[1] for key in catalogue("en") if key.startswith("problem.")})
 
 
@@ -41,12 +43,30 @@ def test_no_sentence_is_the_same_in_two_languages() -> None:
     assert [key for key in same if re.search(r"\w", re.sub(r"{\w+}", "", english[key]))] == []
 
 
-def test_every_code_of_a_fault_has_its_sentence() -> None:
+def listed_codes() -> list[str]:
     listed = re.search(r"Codes: (.*?)\.", Fault.__doc__ or "", re.S)
     assert listed is not None
-    codes = [code.strip() for code in listed[1].replace("\n", " ").split(",")]
+    return [code.strip() for code in listed[1].replace("\n", " ").split(",")]
+
+
+def test_every_code_of_a_fault_has_its_sentence() -> None:
+    codes = listed_codes()
     assert len(codes) > 10
     assert [code for code in codes if sentence_of(Fault("x", code), "en") == catalogue("en")["fault.invalid"]] == []
+
+
+def written_codes() -> set[str]:
+    """What stands as the second argument of a Fault somewhere in domain or services."""
+    files = (file for folder in ("domain", "services") for file in (TOP / "app" / folder).glob("*.py"))
+    nodes = (node for file in files for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))))
+    called = (node for node in nodes if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Fault")
+    return {code.value for node in called for code in node.args[1:2] if isinstance(code, ast.Constant)}
+
+
+def test_every_code_that_a_service_gives_is_listed_once_and_in_order() -> None:
+    codes = listed_codes()
+    assert codes == sorted(set(codes))
+    assert sorted(written_codes() - set(codes) - {"invalid"}) == []
 
 
 def test_every_problem_is_written_down() -> None:
