@@ -1,4 +1,4 @@
-"""What a quotation waits for, so that a list says whose turn it is. Decides by its standing and its draft."""
+"""What a quotation waits for, so that a list says whose turn it is: by its standing, its draft and its order."""
 
 from __future__ import annotations
 
@@ -14,6 +14,11 @@ WAITS: Mapping[Standing, str] = {
 }
 
 
-def waits_for(standing: Standing, draft: str | None = None) -> str | None:
-    """What comes next; None: nothing is awaited any longer. `draft`: the letter of a later draft, ours to issue."""
-    return WAITS[Standing.DRAFT] if draft is not None else WAITS.get(standing)
+def waits_for(standing: Standing, draft: str | None = None, *, confirmed: bool = False) -> str | None:
+    """What comes next; None: nothing is awaited any longer.
+
+    `draft`: the letter of a later draft, ours to issue; `confirmed`: its order is, as the quotation stands.
+    """
+    if draft is not None:
+        return WAITS[Standing.DRAFT]
+    return None if confirmed else WAITS.get(standing)

@@ -25,7 +25,7 @@ from app.services.publishing import current_book
 from app.services.shelf import Shelf
 from app.services.tools import tool_states
 from app.services.working_out import work_out
-from app.store import dealers, issued
+from app.store import confirmations, dealers, issued
 from app.store.db import Store
 from app.store.issued import IssuedSummary
 from rules.totals import Totals
@@ -61,18 +61,23 @@ def listed(
     numbers = [row.number for row in rows]
     with store.reading() as db:
         out, yeses = issued.last_of(db, numbers), issued.replaced_yeses(db, numbers)
+        confirmed = confirmations.confirmed(db, numbers)
     drafts = [row.number for row in rows if row.standing is Standing.DRAFT]
     written = {number: _draft_sum(store, actor, number, now) for number in drafts} if sums else {}
     some_given = still_open(store, numbers)
-    found = [_listed(row, out.get(row.number), written.get(row.number), yeses) for row in rows]
+    found = [_listed(row, out.get(row.number), written.get(row.number), yeses, row.number in confirmed) for row in rows]
     return [replace(one, approvals=some_given.get(one.row.number, one.approvals)) if one.approvals else one
             for one in found]  # fmt: skip
 
 
 def _listed(
-    row: QuotationRow, out: IssuedSummary | None, written: DraftSum | None, yeses: Mapping[str, EarlierYes]
+    row: QuotationRow,
+    out: IssuedSummary | None,
+    written: DraftSum | None,
+    yeses: Mapping[str, EarlierYes],
+    confirmed: bool,
 ) -> ListedQuotation:
-    waits = waits_for(row.standing, row.draft)
+    waits = waits_for(row.standing, row.draft, confirmed=confirmed)
     if out is None:
         return ListedQuotation(row, waits, *(() if written is None else (written.currency, written.totals)))
     row = replace(row, earlier_yes=yeses.get(row.number))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from hashlib import sha256
 from sqlite3 import Row
@@ -29,6 +30,15 @@ WHERE order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.
 """
 
 
+#: Of the revision that the order follows now.
+_OF_QUOTATIONS = """
+SELECT quotations.number FROM confirmations
+JOIN order_bases ON order_bases.id = confirmations.basis JOIN orders ON orders.id = order_bases.order_id
+JOIN quotations ON quotations.id = orders.quotation
+WHERE order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id) AND quotations.number IN
+"""
+
+
 def add(db: Database, basis: int, fixed: Fixed, why: str, by: str, now: datetime) -> None:
     row = [basis, frozen_text(fixed), why, moment_text(now), by]
     db.execute("INSERT INTO confirmations (basis, content, why, at, by) VALUES (?, ?, ?, ?, ?)", row)
@@ -37,6 +47,12 @@ def add(db: Database, basis: int, fixed: Fixed, why: str, by: str, now: datetime
 def of_order(db: Database, order: int) -> tuple[Confirmation, ...]:
     """All there ever were, the first first."""
     return tuple(_confirmation(row) for row in db.execute(_ALL, [order]).fetchall())
+
+
+def confirmed(db: Database, quotations: Sequence[str]) -> frozenset[str]:
+    """Those of the quotations, by number, whose order is confirmed as it stands."""
+    marks = ", ".join("?" * len(quotations))
+    return frozenset(row["number"] for row in db.execute(f"{_OF_QUOTATIONS} ({marks})", [*quotations]).fetchall())
 
 
 def of_donor(db: Database, series: str, number: int, besides: int) -> tuple[str, ...]:

@@ -272,7 +272,7 @@ export const de = {
   'choice.written': 'Ihre Antwort',
   'coming.find-hint': 'Kunde, Spendernummer oder Angebotsnummer',
   'coming.issued': 'ausgestellt {day}',
-  'coming.lead': 'Angebote, die hinausgegangen und gültig oder angenommen sind. Nur zu lesen; freigegeben ist hier noch nichts.',
+  'coming.lead': 'Angebote, die hinausgegangen und gültig oder angenommen sind. Nur zu lesen; was freigegeben ist, steht in der Werkstatt.',
   'coming.sheet': '{number}, Revision {letter}',
   'coming.shells': '{count} × Karosserie',
   'coming.title': 'Kommende Arbeit',

@@ -272,7 +272,7 @@ export const en = {
   'choice.written': 'your answer',
   'coming.find-hint': 'Customer, donor number or quotation number',
   'coming.issued': 'issued {day}',
-  'coming.lead': 'Quotations that are out, in date or accepted. To read; nothing here is released yet.',
+  'coming.lead': 'Quotations that are out, in date or accepted. To read; what is released stands on the floor.',
   'coming.sheet': '{number}, revision {letter}',
   'coming.shells': '{count} × shell',
   'coming.title': 'Work to come',

@@ -18,6 +18,7 @@ from app.services import (
     building,
     confirming,
     handing_confirmations,
+    listing,
     ordering,
     promising,
     quoting,
@@ -62,6 +63,21 @@ def confirmed_order(desk: Desk, chosen: dict[str, str] | None = None, count: int
     through(desk, order)
     confirm(desk, order)
     return order
+
+
+def test_a_quotation_waits_for_its_order_until_that_is_confirmed(desk: Desk) -> None:
+    order = accepted(desk)
+    number = accounts.open_order(desk.store, CLERK, order, LATER).order.quotation
+
+    def waits() -> str | None:
+        rows = listing.listed(desk.store, CLERK, quoting.quotations(desk.store, CLERK, LATER, text=number).rows, LATER)
+        return rows[0].waits_for
+
+    assert waits() == "order"
+    pay(desk, order)
+    through(desk, order)
+    confirm(desk, order)
+    assert waits() is None
 
 
 def lacking(desk: Desk, order: str) -> list[str]:

@@ -60,7 +60,7 @@ def written_codes() -> set[str]:
     files = (file for folder in ("domain", "services") for file in (TOP / "app" / folder).glob("*.py"))
     nodes = (node for file in files for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))))
     called = (node for node in nodes if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Fault")
-    return {code.value for node in called for code in node.args[1:2] if isinstance(code, ast.Constant)}
+    return {str(code.value) for node in called for code in node.args[1:2] if isinstance(code, ast.Constant)}
 
 
 def test_every_code_that_a_service_gives_is_listed_once_and_in_order() -> None:
