@@ -5,8 +5,6 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from flask import Response
-
 from app import calendar
 from app.domain.book_draft import BookDraft
 from app.domain.errors import NotFound
@@ -17,6 +15,7 @@ from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.drafted import diff_view, draft_view, piece_view, row_view, said_view, steps_view
+from app.web.files import carried_off
 from app.web.guard import does, refuse_hidden_prices
 from app.web.proved import comparison_view, proof_view
 from app.web.rehearsed import rehearsal_view
@@ -126,8 +125,7 @@ def take_back(body: dict[str, Any], draft: int) -> Any:
 def text_of_draft(draft: int) -> Any:
     """The draft as a file in the rule-book format."""
     found = _draft(draft)
-    headers = {"Content-Disposition": f'attachment; filename="draft-{draft}-{found.step.version}.book"'}
-    return Response(found.text.encode(), headers=headers, content_type="text/plain; charset=utf-8")
+    return carried_off(found.text, "text/plain; charset=utf-8", f"draft-{draft}-{found.step.version}.book")
 
 
 @blp.route(f"{ONE}/text", methods=["PUT"])
@@ -225,8 +223,7 @@ def prices_of_draft(draft: int) -> Any:
 def prices_of_draft_csv(draft: int) -> Any:
     """The same as CSV, to be changed elsewhere and brought back."""
     content = as_csv(sheet_of(_draft(draft).text))
-    headers = {"Content-Disposition": f'attachment; filename="prices-draft-{draft}.csv"'}
-    return Response(content.encode(), headers=headers, content_type="text/csv; charset=utf-8; header=present")
+    return carried_off(content, "text/csv; charset=utf-8; header=present", f"prices-draft-{draft}.csv")
 
 
 @blp.route(f"{ONE}/prices", methods=["PUT"])

@@ -9,8 +9,8 @@ from app.services import sheeting
 from app.services.sheeting import SheetRow
 from app.web import here
 from app.web.blueprint import resource
+from app.web.files import pdf
 from app.web.guard import does, for_anybody
-from app.web.resources.quotations import pdf
 from app.web.schemas.build_sheets import BuildSheetIn, BuildSheetsOut, SheetCodeOut
 
 SHEET = "/orders/<string(maxlength=40):number>/build-sheets/<int(max=9999):line>/<int(max=9999):piece>"
@@ -37,7 +37,7 @@ def build_sheet(query: dict[str, str], number: str, line: int, piece: int) -> An
     how = (query["language"], query["size"])
     url = here.parts().config.url
     content = sheeting.build_sheet(here.store(), here.me(), number, (line, piece), how, here.now(), url=url)
-    return pdf(content, f"build-sheet-{number}-{line}.{piece}-{query['size']}.pdf")
+    return pdf(content, "build-sheet", number, f"{line}.{piece}", query["size"])
 
 
 @blp.route("/sheet-codes/<string(maxlength=80):code>", methods=["GET"])

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Response
-
 from app import calendar
 from app.domain.people import Action, Sort
 from app.services.drawing_up_plan import calendar_pdf
 from app.services.shop_calendar import shop_calendar
 from app.web import here
 from app.web.blueprint import resource
+from app.web.files import pdf
 from app.web.guard import does
-from app.web.resources.quotations import PAPER_HEADERS
 from app.web.schemas.calendar import CalendarIn, CalendarOut, CalendarPaperIn
 from app.web.shown_calendar import calendar_view
 
@@ -39,5 +37,4 @@ def the_calendar_on_paper(query: dict[str, Any]) -> Any:
     language = query["language"] or here.language()
     wanted = (query["first"], query["weeks"], language)
     content = calendar_pdf(here.store(), here.me(), *wanted, calendar.around, here.now())
-    name = f'inline; filename="calendar-{language}.pdf"'
-    return Response(content, headers={"Content-Disposition": name, **PAPER_HEADERS})
+    return pdf(content, "calendar", language)

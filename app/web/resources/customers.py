@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from flask import Response
-
 from app.domain.customer import Customer
 from app.domain.happenings import deeds
 from app.domain.people import Action, Sort
@@ -18,6 +16,7 @@ from app.store.held import HeldPaper
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import edits, expected, tag
+from app.web.files import carried_off
 from app.web.guard import does, refuse_hidden_prices
 from app.web.ordered import row_view as order_view
 from app.web.paged import next_of, turn_after
@@ -109,8 +108,7 @@ def everything(customer_id: int) -> Any:
     """All that is held on the customer: data.json and every paper. That it was handed out is recorded."""
     refuse_hidden_prices()
     archive = disclosing.everything_on(here.store(), here.me(), customer_id, here.now())
-    named = {"Content-Disposition": f'attachment; filename="customer-{customer_id}.zip"'}
-    return Response(archive, mimetype="application/zip", headers=named)
+    return carried_off(archive, "application/zip", f"customer-{customer_id}.zip")
 
 
 @blp.route(f"{ONE}/erasure", methods=["GET"])

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Response
-
 from app.domain.crediting import Credit
 from app.domain.people import Action, Sort
 from app.services import billing, bookkeeping, handing_documents, refunding
@@ -13,10 +11,10 @@ from app.services.refunding import Decided
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
+from app.web.files import carried_off, pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.ordered import worksheet_view
 from app.web.resources.orders import ONE, shown
-from app.web.resources.quotations import PAPER_HEADERS
 from app.web.schemas.orders import (
     BalanceIn,
     CreditIn,
@@ -105,9 +103,8 @@ def credit_refund(number: str, worksheet: str) -> Any:
 def document_paper(query: dict[str, str], number: str) -> Any:
     """The paper, always the same bytes."""
     refuse_hidden_prices()
-    content = handing_documents.paper(here.store(), here.me(), number, query["language"], query["size"])
-    name = f"{number}-{query['language']}-{query['size']}.pdf"
-    return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
+    kind = (query["language"], query["size"])
+    return pdf(handing_documents.paper(here.store(), here.me(), number, *kind), number, *kind)
 
 
 @blp.route(f"{DOCUMENT}/ubl", methods=["GET"])
@@ -116,9 +113,7 @@ def document_paper(query: dict[str, str], number: str) -> Any:
 def document_ubl(number: str) -> Any:
     """UBL 2.1: an Invoice or a CreditNote, always the same bytes."""
     refuse_hidden_prices()
-    content = handing_documents.ubl(here.store(), here.me(), number)
-    headers = {"Content-Type": "application/xml", "Content-Disposition": f'attachment; filename="{number}.xml"'}
-    return Response(content, headers=headers)
+    return carried_off(handing_documents.ubl(here.store(), here.me(), number), "application/xml", f"{number}.xml")
 
 
 @blp.route("/bookkeeping.csv", methods=["GET"])
@@ -128,6 +123,4 @@ def document_ubl(number: str) -> Any:
 def bookkeeping_export(query: dict[str, Any]) -> Any:
     """Every document dated and every payment that came or went from `since` to `until`, both days included."""
     text = bookkeeping.exported(here.store(), query["since"], query["until"])
-    name = f"bookkeeping-{query['since']}-{query['until']}.csv"
-    headers = {"Content-Type": "text/csv; charset=utf-8", "Content-Disposition": f'attachment; filename="{name}"'}
-    return Response(text, headers=headers)
+    return carried_off(text, "text/csv; charset=utf-8", f"bookkeeping-{query['since']}-{query['until']}.csv")

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Response
-
 from app import calendar
 from app.domain.payment import Entry
 from app.domain.people import Action, Sort, reach
@@ -14,10 +12,10 @@ from app.services.receiving import Agreed
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
+from app.web.files import pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.ordered import order_view, row_view
 from app.web.paged import next_of, turn_after
-from app.web.resources.quotations import PAPER_HEADERS
 from app.web.schemas.floor import ConfirmIn
 from app.web.schemas.orders import (
     AgreementIn,
@@ -83,13 +81,12 @@ def confirm(body: dict[str, str], number: str) -> Any:
 @does(Action.READ, Sort.DOCUMENT)
 @blp.arguments(DocumentPaperIn, location="query")
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
-def confirmation_paper(query: dict[str, str], number: str, letter: str) -> Response:
+def confirmation_paper(query: dict[str, str], number: str, letter: str) -> Any:
     """The order confirmation of that revision: always the same bytes. Not while prices are hidden: it names them."""
     refuse_hidden_prices()
     kind = (query["language"], query["size"])
-    pdf = handing_confirmations.paper(here.store(), here.me(), number, letter, *kind, here.now())
-    name = f"{number}-{letter}-{'-'.join(kind)}.pdf"
-    return Response(pdf, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
+    content = handing_confirmations.paper(here.store(), here.me(), number, letter, *kind, here.now())
+    return pdf(content, number, letter, *kind)
 
 
 @blp.route(f"{ONE}/tax-case", methods=["POST"])

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Response
-
 from app.domain.people import Action, Sort
 from app.services import proving, publishing, standard_lists
 from app.web import here
 from app.web.blueprint import resource
+from app.web.files import carried_off, pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.proved import comparison_view, proof_view, standard_view
-from app.web.resources.quotations import PAPER_HEADERS
 from app.web.schemas.proof import ComparisonOut, ProofOut, PublishedBooksOut, SaidIn, StandardShellsOut
 
 blp = resource("proofs", "What is proved of a rule book before anybody asks it, and what a change of book does.")
@@ -56,8 +54,8 @@ def standard_shells_csv(query: dict[str, Any], number: int) -> Any:
     refuse_hidden_prices()
     language = _language(query)
     content = standard_lists.standard_csv(proving.proved(here.store(), number), language)
-    headers = {"Content-Disposition": f'attachment; filename="standard-shells-{number}-{language}.csv"'}
-    return Response(content.encode(), headers=headers, content_type="text/csv; charset=utf-8; header=present")
+    name = f"standard-shells-{number}-{language}.csv"
+    return carried_off(content, "text/csv; charset=utf-8; header=present", name)
 
 
 @blp.route(f"{BOOK}/standard-shells.pdf", methods=["GET"])
@@ -70,8 +68,7 @@ def standard_shells_pdf(query: dict[str, Any], number: int) -> Any:
     language = _language(query)
     found = proving.proved(here.store(), number)
     content = standard_lists.standard_pdf(here.store(), found, language, here.now())
-    name = f'inline; filename="standard-shells-{number}-{language}.pdf"'
-    return Response(content, headers={"Content-Disposition": name, **PAPER_HEADERS})
+    return pdf(content, "standard-shells", str(number), language)
 
 
 @blp.route(f"{BOOK}/against/<int(max=999999999):against>", methods=["GET"])

@@ -6,8 +6,6 @@ from collections.abc import Sequence
 from functools import partial
 from typing import Any
 
-from flask import Response
-
 from app import calendar
 from app.domain.errors import NotFound
 from app.domain.finding import Hit
@@ -19,6 +17,7 @@ from app.web import here
 from app.web.afterwards import afterwards
 from app.web.blueprint import resource
 from app.web.conditions import creates, edits, expected, once, tag
+from app.web.files import pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.paged import next_of, turn_after
 from app.web.quoted import quotation_view, revision_view, row_view
@@ -38,15 +37,6 @@ from app.web.schemas.quotations import (
 
 ONE = "/quotations/<string(maxlength=40):number>"
 REVISION = f"{ONE}/revisions/<string(maxlength=4):letter>"
-
-#: A paper may be looked at inside the desk's own page, and nowhere else.
-PAPER_HEADERS = {
-    "Content-Type": "application/pdf",
-    "X-Frame-Options": "SAMEORIGIN",
-    "Content-Security-Policy": (
-        "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; frame-ancestors 'self'"
-    ),
-}
 
 blp = resource("quotations", "Quotations and their revisions; what is issued never changes.")
 
@@ -171,7 +161,7 @@ def paper(query: dict[str, str], number: str, letter: str) -> Any:
     refuse_hidden_prices()
     kind = (query["language"], query["size"])
     content = handing_out.paper(here.store(), here.me(), number, letter, *kind, here.now(), working=calendar.around)
-    return pdf(content, f"{number}-{letter}-{query['language']}-{query['size']}.pdf")
+    return pdf(content, number, letter, *kind)
 
 
 @blp.route(f"{REVISION}/difference-sheet", methods=["GET"])
@@ -180,10 +170,9 @@ def paper(query: dict[str, str], number: str, letter: str) -> Any:
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def difference_sheet(query: dict[str, str], number: str, letter: str) -> Any:
     """The donor car as built, as it stands and as ordered, in the rows that differ, to be signed. It names no price."""
-    content = handing_out.difference_sheet(
-        here.store(), here.me(), number, letter, query["language"], query["size"], here.now()
-    )
-    return pdf(content, f"{number}-{letter}-difference-sheet-{query['language']}-{query['size']}.pdf")
+    kind = (query["language"], query["size"])
+    content = handing_out.difference_sheet(here.store(), here.me(), number, letter, *kind, here.now())
+    return pdf(content, number, letter, "difference-sheet", *kind)
 
 
 @blp.route(f"{REVISION}/where-to-cut", methods=["GET"])
@@ -192,10 +181,9 @@ def difference_sheet(query: dict[str, str], number: str, letter: str) -> Any:
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def where_to_cut(query: dict[str, str], number: str, letter: str) -> Any:
     """How each customer's part comes out of the donor car, to be sent before anybody cuts. It names no price."""
-    content = handing_out.where_to_cut(
-        here.store(), here.me(), number, letter, query["language"], query["size"], here.now()
-    )
-    return pdf(content, f"{number}-{letter}-where-to-cut-{query['language']}-{query['size']}.pdf")
+    kind = (query["language"], query["size"])
+    content = handing_out.where_to_cut(here.store(), here.me(), number, letter, *kind, here.now())
+    return pdf(content, number, letter, "where-to-cut", *kind)
 
 
 @blp.route(f"{REVISION}/part-tags", methods=["GET"])
@@ -204,9 +192,9 @@ def where_to_cut(query: dict[str, str], number: str, letter: str) -> Any:
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def part_tags(query: dict[str, str], number: str, letter: str) -> Any:
     """A tag for each customer's part of each shell, as of now. It names no price and no customer."""
-    kind = query["language"], query["size"]
+    kind = (query["language"], query["size"])
     content = tagging.part_tags(here.store(), here.me(), number, letter, *kind, calendar.around, here.now())
-    return pdf(content, f"{number}-{letter}-part-tags-{kind[0]}-{kind[1]}.pdf")
+    return pdf(content, number, letter, "part-tags", *kind)
 
 
 @blp.route(f"{REVISION}/acceptance-form", methods=["GET"])
@@ -216,22 +204,9 @@ def part_tags(query: dict[str, str], number: str, letter: str) -> Any:
 def acceptance_form(query: dict[str, str], number: str, letter: str) -> Any:
     """What the customer signs to order: the total, the dates, what differs, what is fixed, the cautions."""
     refuse_hidden_prices()
-    content = handing_out.acceptance_form(
-        here.store(),
-        here.me(),
-        number,
-        letter,
-        query["language"],
-        query["size"],
-        here.now(),
-        working=calendar.around,
-    )
-    return pdf(content, f"{number}-{letter}-order-form-{query['language']}-{query['size']}.pdf")
-
-
-def pdf(content: bytes, name: str) -> Response:
-    """A paper, to be looked at in the page or kept under that name."""
-    return Response(content, headers={"Content-Disposition": f'inline; filename="{name}"', **PAPER_HEADERS})
+    kind, working = (query["language"], query["size"]), calendar.around
+    content = handing_out.acceptance_form(here.store(), here.me(), number, letter, *kind, here.now(), working=working)
+    return pdf(content, number, letter, "order-form", *kind)
 
 
 @blp.route("/codes/<string(maxlength=80):code>", methods=["GET"])

@@ -9,8 +9,9 @@ from app.services import introducing, papering, retailing
 from app.services.retailing import RetailOffer
 from app.web import here
 from app.web.blueprint import resource
+from app.web.files import pdf
 from app.web.guard import does
-from app.web.resources.quotations import REVISION, pdf
+from app.web.resources.quotations import REVISION
 from app.web.schemas.quotations import PaperIn
 from app.web.schemas.retail import RetailOut, RetailTermsIn, RetailTermsOut
 from app.web.views import percent_text
@@ -51,10 +52,9 @@ def retail(number: str, letter: str) -> Any:
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def retail_paper(query: dict[str, str], number: str, letter: str) -> Any:
     """The dealer's own paper; while prices are hidden it names none."""
-    language, size = query["language"], query["size"]
-    shown = here.prices_visible()
-    content = retailing.paper(here.store(), here.me(), number, letter, language, size, here.now(), prices=shown)
-    return pdf(content, f"{number}-{letter}-offer-{language}-{size}.pdf")
+    kind, shown = (query["language"], query["size"]), here.prices_visible()
+    content = retailing.paper(here.store(), here.me(), number, letter, *kind, here.now(), prices=shown)
+    return pdf(content, number, letter, "offer", *kind)
 
 
 def _terms() -> dict[str, Any]:

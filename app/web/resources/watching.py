@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from flask import Response
-
 from app.documents import watch_csv
 from app.domain.people import Action, Sort
 from app.domain.quotation import Reason
@@ -15,6 +13,7 @@ from app.services import introducing, publishing, watching
 from app.services.watching import Cause, LostTool, Watched
 from app.web import here
 from app.web.blueprint import resource
+from app.web.files import carried_off
 from app.web.guard import does
 from app.web.schemas.watching import RemakingIn, WatchedIn, WatchedOut, WatchedTableIn
 from app.web.views import slots
@@ -43,9 +42,7 @@ def as_a_table(query: dict[str, Any]) -> Any:
         "declined": lambda: watch_csv.declined_csv(found.declined),
         "discounts": lambda: watch_csv.discounts_csv(found.discounted),
     }[query["of"]]()
-    name = f"{query['of']}-{found.since}-{found.until}.csv"
-    headers = {"Content-Type": "text/csv; charset=utf-8", "Content-Disposition": f'attachment; filename="{name}"'}
-    return Response(text, headers=headers)
+    return carried_off(text, "text/csv; charset=utf-8", f"{query['of']}-{found.since}-{found.until}.csv")
 
 
 @blp.route("/watching/tools/<string(maxlength=80):tool>", methods=["PUT"])
