@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from app.domain.approval import Act, Approval, Need, structure_of
-from app.services import introducing, publishing
+from app.services import publishing
 from app.services.approving import Weighed
 from app.store.db import Store
 from app.web import here
@@ -16,20 +16,20 @@ from rules.model import Book, Kind, Rule
 
 def needs_view(store: Store, needs: Sequence[Need]) -> dict[str, Any]:
     """What lines need, in the words of the book that asked, or of the one in force."""
-    names, current = introducing.display_names(store), publishing.current_book(store, here.now())
-    return {"approvals": [_need(store, current, need, names) for need in needs], "open": sum(not n.met for n in needs)}
+    current = publishing.current_book(store, here.now())
+    return {"approvals": [_need(store, current, need) for need in needs], "open": sum(not n.met for n in needs)}
 
 
-def approval_view(store: Store, approval: Approval) -> dict[str, Any]:
+def approval_view(approval: Approval) -> dict[str, Any]:
     """A request as it was made, and all that was said of it."""
-    return _approval(approval, introducing.display_names(store))
+    return _approval(approval)
 
 
-def weighed_view(store: Store, weighed: Weighed) -> dict[str, Any]:
+def weighed_view(weighed: Weighed) -> dict[str, Any]:
     """A request with the whole shell in words, what is bound first."""
     rule = _rule(weighed.book, weighed.approval.rule)
     return {
-        "approval": _approval(weighed.approval, introducing.display_names(store)),
+        "approval": _approval(weighed.approval),
         "stage": weighed.stage.value,
         "letter": weighed.letter,
         "line": weighed.line,
@@ -43,9 +43,9 @@ def weighed_view(store: Store, weighed: Weighed) -> dict[str, Any]:
     }
 
 
-def _need(store: Store, current: Book, need: Need, names: Mapping[str, str]) -> dict[str, Any]:
+def _need(store: Store, current: Book, need: Need) -> dict[str, Any]:
     book = current if need.approval is None else publishing.book(store, need.approval.book)
-    approval = None if need.approval is None else _approval(need.approval, names)
+    approval = None if need.approval is None else _approval(need.approval)
     return {
         "line": need.line,
         "rule": need.rule,
@@ -55,19 +55,19 @@ def _need(store: Store, current: Book, need: Need, names: Mapping[str, str]) -> 
     }
 
 
-def _approval(approval: Approval, names: Mapping[str, str]) -> dict[str, Any]:
+def _approval(approval: Approval) -> dict[str, Any]:
     plain = ("id", "number", "letter", "line", "rule", "asked_at", "asked_by", "note")
     return {
         **{name: getattr(approval, name) for name in plain},
         "stage": approval.stage.value,
-        "asked_by_name": names.get(approval.asked_by, approval.asked_by),
-        "acts": [_act(act, names) for act in approval.acts],
+        "asked_by_name": here.called(approval.asked_by),
+        "acts": [_act(act) for act in approval.acts],
     }
 
 
-def _act(act: Act, names: Mapping[str, str]) -> dict[str, Any]:
+def _act(act: Act) -> dict[str, Any]:
     said = {name: getattr(act, name) for name in ("at", "by", "day", "reason")}
-    return {**said, "stage": act.stage.value, "by_name": names.get(act.by, act.by)}
+    return {**said, "stage": act.stage.value, "by_name": here.called(act.by)}
 
 
 def _specification(weighed: Weighed) -> Iterator[dict[str, Any]]:

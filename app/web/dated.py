@@ -11,7 +11,6 @@ from app.domain.export import ExportLimit
 from app.domain.gates import Key, Said
 from app.domain.slots import Due, Move, Proposal
 from app.domain.stock import StockMove
-from app.services import introducing
 from app.services.dating import Dated
 from app.services.promising import OrderDates, Shown
 from app.services.writing_moved import letter_of
@@ -23,10 +22,7 @@ from app.wording import say
 from rules.model import Book
 from rules.promise import Binding, Promise
 
-Names = Mapping[str, str]
-
 _NOTHING: Mapping[Key, Said] = {}
-_NOBODY: Names = {}
 
 
 def specification_date_view(dated: Dated) -> dict[str, Any]:
@@ -55,13 +51,12 @@ def specification_date_view(dated: Dated) -> dict[str, Any]:
 
 def order_dates_view(dates: OrderDates, limit: ExportLimit | None) -> dict[str, Any]:
     """Every shell of an order with its promise and its gates; `limit`: by when an export has to leave."""
-    names = introducing.display_names(here.store())
     return {
         "number": dates.order.number,
         "today": dates.today,
         "export_limit": _limit(limit) if limit is not None and limit.at_risk else None,
-        "shells": [_shell(dates, shell, names) for shell in dates.shells],
-        "history": [happening_view(entry, names) for entry in dates.order.history],
+        "shells": [_shell(dates, shell) for shell in dates.shells],
+        "history": [happening_view(entry) for entry in dates.order.history],
     }
 
 
@@ -100,7 +95,7 @@ def _move(move: Move) -> dict[str, Any]:
     }
 
 
-def _shell(dates: OrderDates, shell: Shown, names: Names) -> dict[str, Any]:
+def _shell(dates: OrderDates, shell: Shown) -> dict[str, Any]:
     kept = None if shell.kept is None else shell.kept.promise
     made = kept or shell.now
     told = (
@@ -113,7 +108,7 @@ def _shell(dates: OrderDates, shell: Shown, names: Names) -> dict[str, Any]:
         "now": shell.now and promise_view(dates.book, shell.now, shell.due, dates.today),
         "adrift": shell.adrift,
         "says": _say("promise.adrift") if shell.adrift else told,
-        "gates": [due_view(due, shell.said, names) for due in shell.due],
+        "gates": [due_view(due, shell.said) for due in shell.due],
     }
 
 
@@ -170,7 +165,7 @@ def _why_none(book: Book, undated: Iterable[str], can: bool = True) -> str:
     return _say("promise.undated", tools=tools) if tools else _say("promise.far")
 
 
-def due_view(due: Due, said: Mapping[Key, Said] = _NOTHING, names: Names = _NOBODY) -> dict[str, Any]:
+def due_view(due: Due, said: Mapping[Key, Said] = _NOTHING) -> dict[str, Any]:
     gate = due.gate
     by_hand = said.get((gate.name, gate.of))
     return {
@@ -181,7 +176,7 @@ def due_view(due: Due, said: Mapping[Key, Said] = _NOTHING, names: Names = _NOBO
         "opened": gate.opened,
         "dated": by_hand is not None or gate.opened or gate.name == "tools",
         "by": due.by,
-        "said_by_name": by_hand and names.get(by_hand.by, by_hand.by),
+        "said_by_name": by_hand and here.called(by_hand.by),
         "said_at": by_hand and by_hand.at,
     }
 

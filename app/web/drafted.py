@@ -2,45 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from app import calendar
 from app.domain.book_draft import BookDraft, Step
-from app.services import drafting, introducing
+from app.services import drafting
 from app.services.drafting import Spot
 from app.services.saying import Said
-from app.store.db import Store
+from app.web import here
 from app.web.telling.conditions import condition_said
 from rules.drafting import entry_of, sheet_of
 from rules.drafting.differing import DiffLine
 from rules.drafting.naming import call, declared
 
 
-def row_view(store: Store, draft: BookDraft) -> dict[str, Any]:
+def row_view(draft: BookDraft) -> dict[str, Any]:
     """One of the list."""
-    names = introducing.display_names(store)
     return {
         "id": draft.id,
         "base": draft.base,
         "standing": _standing(draft),
         "version": draft.step.version,
         "begun_at": draft.begun_at,
-        "begun_by_name": names.get(draft.begun_by, draft.begun_by),
+        "begun_by_name": here.called(draft.begun_by),
         "changed_at": draft.step.at,
-        "changed_by_name": names.get(draft.step.by, draft.step.by),
+        "changed_by_name": here.called(draft.step.by),
         "mistakes": len(drafting.read(draft.text, calendar.knows).mistakes) if draft.is_open else 0,
         "book": draft.book,
     }
 
 
-def draft_view(store: Store, draft: BookDraft) -> dict[str, Any]:
+def draft_view(draft: BookDraft) -> dict[str, Any]:
     """A draft with its blocks, its mistakes and all that it declares."""
     sheet, spots = sheet_of(draft.text), drafting.spots(draft, calendar.knows)
     known = declared(sheet)
     pieces = [call(piece, known.languages) for piece in sheet.pieces]
     return {
-        **row_view(store, draft),
+        **row_view(draft),
         "sha256": draft.sha256,
         "faults": [_fault(spot) for spot in spots],
         "declared": known,
@@ -80,10 +78,9 @@ def said_view(found: Said, language: str) -> dict[str, Any]:
     }
 
 
-def steps_view(store: Store, steps: tuple[Step, ...]) -> dict[str, Any]:
+def steps_view(steps: tuple[Step, ...]) -> dict[str, Any]:
     """What was done, the last first."""
-    names = introducing.display_names(store)
-    return {"steps": [_step(step, names) for step in steps]}
+    return {"steps": [_step(step) for step in steps]}
 
 
 def diff_view(against: int, lines: tuple[DiffLine, ...]) -> dict[str, Any]:
@@ -109,11 +106,11 @@ def _fault(spot: Spot) -> dict[str, Any]:
     }
 
 
-def _step(step: Step, names: Mapping[str, str]) -> dict[str, Any]:
+def _step(step: Step) -> dict[str, Any]:
     return {
         "version": step.version,
         "act": step.act.value,
         "about": step.about,
         "at": step.at,
-        "by_name": names.get(step.by, step.by),
+        "by_name": here.called(step.by),
     }

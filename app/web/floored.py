@@ -7,7 +7,6 @@ from typing import Any
 
 from app.domain.shell import Deed, ShellState, barred, points, progress
 from app.domain.stopping import Stopped
-from app.services import introducing
 from app.services.building import OnFloor
 from app.web import here
 from app.web.ordered import shell_name
@@ -106,7 +105,6 @@ def _held(one: OnFloor) -> str | None:
 
 
 def _deeds(one: OnFloor) -> Iterator[dict[str, Any]]:
-    names = introducing.display_names(here.store())
     for shell in (*one.shell.replaced, one.shell):
         for done in shell.deeds:
             yield {
@@ -114,6 +112,6 @@ def _deeds(one: OnFloor) -> Iterator[dict[str, Any]]:
                 "stage": done.stage,
                 "why": done.why,
                 "at": done.at,
-                "by_name": names.get(done.by, done.by),
-                "signed_name": None if done.signed is None else names.get(done.signed, done.signed),
+                "by_name": here.called(done.by),
+                "signed_name": None if done.signed is None else here.called(done.signed),
             }

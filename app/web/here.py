@@ -1,4 +1,4 @@
-"""What the request at hand may know: the desk's parts, and who asks. Nothing is decided here."""
+"""What the request at hand may know: the desk's parts, who asks, what people are called. Nothing is decided."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from app.config import Config
 from app.domain.errors import NotSignedIn
 from app.domain.people import Action, Person, Sort, reach
 from app.domain.token import Scope
+from app.services import introducing
 from app.store.db import Store
 from app.store.sessions import SignIn
 from app.wording import LANGUAGES
@@ -66,6 +67,22 @@ def me() -> Person:
     if found is None:
         raise NotSignedIn
     return found.person
+
+
+def called(name: str) -> str:
+    """What somebody is called, by the name he signs in with."""
+    if "display_names" not in g:
+        g.display_names = introducing.display_names(store())
+    names: Mapping[str, str] = g.display_names
+    return names.get(name, name)
+
+
+def dealer_called(dealer: str) -> str:
+    """What a dealer is called, by his id; the id itself where the reader may not know of him."""
+    if "dealer_names" not in g:
+        g.dealer_names = {one.id: one.name for one in introducing.dealers_for(store(), me())}
+    names: Mapping[str, str] = g.dealer_names
+    return names.get(dealer, dealer)
 
 
 def address() -> str:

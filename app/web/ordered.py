@@ -15,7 +15,7 @@ from app.domain.order import Order, OrderLine, OrderRow, Shell, case_of
 from app.domain.payment import Payment, counted
 from app.domain.pending import MovedShell, Pending
 from app.domain.quotation import Happening
-from app.services import introducing, publishing, stating
+from app.services import publishing, stating
 from app.services.accounts import Opened
 from app.services.confirming import Confirmed, HowConfirmed, fault_of
 from app.services.papering import kind_for, kinds
@@ -27,16 +27,14 @@ from rules.model import Book, Role
 from rules.settlement import tax_of
 from rules.totals import CaseTotal, TaxedSum
 
-Names = Mapping[str, str]
-
 
 def order_view(opened: Opened, how: HowConfirmed) -> dict[str, Any]:
     """All that the order's page shows."""
-    order, names = opened.order, introducing.display_names(here.store())
+    order = opened.order
     book = publishing.book(here.store(), order.revision.book or 0)
     return {
-        **_head(order, names, how.confirmation),
-        "confirmations": [_confirmation(order, book, one, names) for one in how.every],
+        **_head(order, how.confirmation),
+        "confirmations": [_confirmation(order, book, one) for one in how.every],
         "lacks": [_lack(lack) for lack in how.lacks],
         "state_tax_in": _state_tax_in(book, order),
         "lines": [_line(book, line) for line in order.lines],
@@ -44,10 +42,10 @@ def order_view(opened: Opened, how: HowConfirmed) -> dict[str, Any]:
         "account": account_view(opened.account),
         "open_cases": list(_open_cases(order)),
         "pending": opened.pending and _pending(opened.pending, order.frozen.currency),
-        "decision": None if order.decision is None else _decision(order, names),
-        "payments": [_payment(opened, book, payment, names) for payment in opened.payments],
-        "documents": [_document(opened, book, document, names) for document in opened.documents],
-        "history": [happening_view(_worded(entry, book), names) for entry in order.history],
+        "decision": None if order.decision is None else _decision(order),
+        "payments": [_payment(opened, book, payment) for payment in opened.payments],
+        "documents": [_document(opened, book, document) for document in opened.documents],
+        "history": [happening_view(_worded(entry, book)) for entry in order.history],
     }
 
 
@@ -80,7 +78,7 @@ def worksheet_view(sheet: Worksheet) -> dict[str, Any]:
     return {**told, **shares, "documents": sheet.documents}
 
 
-def _head(order: Order, names: Names, confirmation: Confirmation | None) -> dict[str, Any]:
+def _head(order: Order, confirmation: Confirmation | None) -> dict[str, Any]:
     frozen = order.frozen
     return {
         "number": order.number,
@@ -95,7 +93,7 @@ def _head(order: Order, names: Names, confirmation: Confirmation | None) -> dict
         "donor_number": frozen.donor.number_text,
         "currency": frozen.currency,
         "made_at": order.made_at,
-        "made_by_name": names.get(order.made_by, order.made_by),
+        "made_by_name": here.called(order.made_by),
     }
 
 
@@ -104,13 +102,13 @@ def _lack(lack: Lack) -> dict[str, Any]:
     return {"what": lack.what.value, "rule": lack.rule, "says": sentence_of(fault, here.language())}
 
 
-def _confirmation(order: Order, book: Book, one: Confirmed, names: Names) -> dict[str, Any]:
+def _confirmation(order: Order, book: Book, one: Confirmed) -> dict[str, Any]:
     told, at = one.confirmation, f"/api/orders/{order.number}/confirmations/{one.confirmation.letter}/paper"
     frozen = order.frozen
     own = kind_for(book, frozen.customer, order.revision.delivery_place.country)
     return {
         **{name: getattr(told, name) for name in ("letter", "at", "why")},
-        "by_name": names.get(told.by, told.by),
+        "by_name": here.called(told.by),
         "papers": _paper_kinds(book, at, {(paper.language, paper.size) for paper in one.papers}, own),
     }
 
@@ -190,13 +188,13 @@ def _says_moved(moved: MovedShell, currency: str) -> str:
     return say(f"pending.{key}", here.language(), **slots)
 
 
-def _decision(order: Order, names: Names) -> dict[str, Any]:
+def _decision(order: Order) -> dict[str, Any]:
     decided = order.decision
     assert decided is not None
-    return {"case": decided.case, "why": decided.why, "at": decided.at, "by_name": names.get(decided.by, decided.by)}
+    return {"case": decided.case, "why": decided.why, "at": decided.at, "by_name": here.called(decided.by)}
 
 
-def _payment(opened: Opened, book: Book, payment: Payment, names: Names) -> dict[str, Any]:
+def _payment(opened: Opened, book: Book, payment: Payment) -> dict[str, Any]:
     entry, agreed = payment.entry, payment.agreement
     return {
         "id": payment.id,
@@ -208,8 +206,8 @@ def _payment(opened: Opened, book: Book, payment: Payment, names: Names) -> dict
         "means": entry.means.value,
         "note": entry.note,
         "at": payment.at,
-        "by_name": names.get(payment.by, payment.by),
-        "agreement": agreed and {**slots(agreed), "by_name": names.get(agreed.by, agreed.by)},
+        "by_name": here.called(payment.by),
+        "agreement": agreed and {**slots(agreed), "by_name": here.called(agreed.by)},
         "mistake": payment.mistake and payment.mistake.why,
         "document": payment.document,
         "says": list(_says(opened, book, payment)),
@@ -228,7 +226,7 @@ def _says(opened: Opened, book: Book, payment: Payment) -> Iterator[str]:
         yield say("payment.no-list", here.language(), **slots)
 
 
-def _document(opened: Opened, book: Book, document: Document, names: Names) -> dict[str, Any]:
+def _document(opened: Opened, book: Book, document: Document) -> dict[str, Any]:
     content, whole = document.content, document.content.sum
     plain = ("number", "kind", "dated", "tax_point", "currency", "credited_line", "why", "concession")
     return {
@@ -246,7 +244,7 @@ def _document(opened: Opened, book: Book, document: Document, names: Names) -> d
         "worksheet": content.worksheet and worksheet_view(content.worksheet),
         "stated": content.stated and _stated(content.stated),
         "credited_by": [one.number for one in credits_of(document, opened.documents)],
-        "by_name": names.get(document.by, document.by),
+        "by_name": here.called(document.by),
         "at": document.at,
         "papers": _papers(opened, book, document),
         "ubl": None if document.kind is Kind.WORKSHEET else f"/api/documents/{document.number}/ubl",
@@ -289,9 +287,9 @@ def _paper_kinds(book: Book, at: str, stored: set[tuple[str, str]], own: tuple[s
     ]
 
 
-def happening_view(entry: Happening, names: Names) -> dict[str, Any]:
+def happening_view(entry: Happening) -> dict[str, Any]:
     """An entry of the history as a sentence."""
     key = f"history.{entry.what}"
     what = say(key, here.language(), **told_facts(entry.facts, here.language())) if knows(key) else entry.what
-    by_name = names.get(entry.by, entry.by)
+    by_name = here.called(entry.by)
     return {"at": entry.at, "by": entry.by, "by_name": by_name, "kind": entry.what, "what": what}

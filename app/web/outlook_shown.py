@@ -9,9 +9,10 @@ from typing import Any
 from babel.numbers import format_decimal
 
 from app.domain.outlook import Counted, Outlook, Supposed
-from app.services import introducing, outlook
+from app.services import outlook
 from app.services.publishing import current_book
 from app.store.db import Store
+from app.web import here
 from app.wording import say
 from rules.model import Book
 from rules.outlook import Tried
@@ -34,10 +35,10 @@ def outlook_view(store: Store, now: datetime, language: str) -> dict[str, Any]:
         return {**basic, "state": state, "done": told.done, "of": told.of, "supposed": told.supposed}
     if found is None:
         return {**basic, "state": "none", "supposed": Supposed()}
-    return {**basic, "state": "done", **_found(store, book, found, language)}
+    return {**basic, "state": "done", **_found(book, found, language)}
 
 
-def _found(store: Store, book: Book, found: Outlook, language: str) -> dict[str, Any]:
+def _found(book: Book, found: Outlook, language: str) -> dict[str, Any]:
     return {
         "supposed": found.supposed,
         "width": found.width,
@@ -45,7 +46,7 @@ def _found(store: Store, book: Book, found: Outlook, language: str) -> dict[str,
         "basis": list(_basis(book, found.counted, language)),
         "held": [_held(load, tried, found.width) for load, tried in found.held],
         "at": found.at,
-        "by_name": introducing.display_names(store).get(found.by, found.by),
+        "by_name": here.called(found.by),
     }
 
 

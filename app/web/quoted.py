@@ -8,7 +8,7 @@ from typing import Any
 from app.domain.finding import Hit
 from app.domain.happenings import Deed, deeds
 from app.domain.quotation import EarlierYes, FrozenLine, Outcome, Quotation, QuotationLine, Revision
-from app.services import comparing, introducing, publishing, quoting
+from app.services import comparing, publishing, quoting
 from app.services.listing import ListedQuotation
 from app.services.papering import kind_for, kinds
 from app.services.quoting import PricedRevision
@@ -27,14 +27,13 @@ from rules.specification import Donor
 
 def quotation_view(quotation: Quotation) -> dict[str, Any]:
     """With every revision and its history."""
-    names = introducing.display_names(here.store())
     return {
         "number": quotation.number,
         "enquiry": quotation.enquiry,
         "state": quotation.standing.value,
         "dealer": quotation.dealer,
         "revisions": [revision_view(quotation, revision) for revision in quotation.revisions],
-        "history": [deed_view(deed, names) for deed in deeds(quotation.history)],
+        "history": [deed_view(deed) for deed in deeds(quotation.history)],
     }
 
 
@@ -130,7 +129,7 @@ def _head(number: str, revision: Revision, book: Book) -> dict[str, Any]:
 
 
 def _name(name: str | None) -> str | None:
-    return None if name is None else introducing.display_names(here.store()).get(name, name)
+    return None if name is None else here.called(name)
 
 
 def _numbers(priced: PricedRevision) -> dict[str, Any]:
@@ -224,11 +223,11 @@ def _outcome(outcome: Outcome | None) -> dict[str, Any] | None:
     }
 
 
-def deed_view(deed: Deed, names: Mapping[str, str]) -> dict[str, Any]:
+def deed_view(deed: Deed) -> dict[str, Any]:
     happening, times = deed.last, deed.times
     closer = f"history.{happening.what}-{'often' if times > 1 else happening.facts.get('reason', '')}"
     key = closer if knows(closer) else f"history.{happening.what}"
     facts = told_facts(happening.facts, here.language())
     what = say(key, here.language(), times=times, **facts) if knows(key) else happening.what
-    name = names.get(happening.by, happening.by)
+    name = here.called(happening.by)
     return {"at": happening.at, "by": happening.by, "by_name": name, "kind": happening.what, "what": what}

@@ -8,8 +8,9 @@ from typing import Any
 
 from app.domain.book_draft import BookDraft
 from app.domain.rehearsal import KnownHeld, Rehearsal, TouchedRevision
-from app.services import drafting, introducing, rehearsing
+from app.services import drafting, rehearsing
 from app.store.db import Store
+from app.web import here
 from rules.model import Book, Known
 
 _NOTHING: Mapping[str, Any] = {
@@ -23,19 +24,19 @@ def rehearsal_view(store: Store, draft: BookDraft, now: datetime, language: str)
     found, told = rehearsing.rehearsed(store, draft, now), rehearsing.progress(store, draft)
     book = drafting.read(draft.text).book
     if found is not None and book is not None:
-        return {**_NOTHING, "state": "done", **_found(store, book, found, language)}
+        return {**_NOTHING, "state": "done", **_found(book, found, language)}
     if told is None:
         return {**_NOTHING, "state": "none"}
     return {**_NOTHING, "state": "failed" if told.failed else "underway", "done": told.done, "of": told.of}
 
 
-def _found(store: Store, book: Book, found: Rehearsal, language: str) -> dict[str, Any]:
-    names, known = introducing.display_names(store), {one.id: one for one in book.known}
+def _found(book: Book, found: Rehearsal, language: str) -> dict[str, Any]:
+    known = {one.id: one for one in book.known}
     return {
         "against": found.against,
         "tool_state": found.tool_state,
         "at": found.at,
-        "by_name": names.get(found.by, found.by),
+        "by_name": here.called(found.by),
         "looked_at": found.looked_at,
         "touched": [_touched(book, one, language) for one in found.touched],
         "known": [_known(book, one, known[one.id]) for one in found.known],

@@ -58,7 +58,7 @@ def ask_for(body: dict[str, Any], number: str, letter: str) -> Any:
         expected=expected(),
         once=once(),
     )
-    return approval_view(here.store(), asked)
+    return approval_view(asked)
 
 
 @blp.route("/approvals", methods=["GET"])
@@ -69,7 +69,7 @@ def every_approval(query: dict[str, Any]) -> Any:
     """What waits first, the oldest at the top; a dealer sees his own."""
     stage = Stage(query["stage"]) if "stage" in query else None
     found = approving.approvals(here.store(), here.me(), here.now(), stage=stage, after=turn_after(query))
-    return {"approvals": [weighed_view(here.store(), one) for one in found.rows], "next": next_of(found, query)}
+    return {"approvals": [weighed_view(one) for one in found.rows], "next": next_of(found, query)}
 
 
 @blp.route(ONE, methods=["GET"])
@@ -77,7 +77,7 @@ def every_approval(query: dict[str, Any]) -> Any:
 @blp.response(200, WeighedOut)
 def one_approval(approval: int) -> Any:
     """One request with all that whoever answers it must see."""
-    return weighed_view(here.store(), approving.weigh(here.store(), here.me(), approval, here.now()))
+    return weighed_view(approving.weigh(here.store(), here.me(), approval, here.now()))
 
 
 @blp.route(f"{ONE}/answer", methods=["POST"])
@@ -91,7 +91,7 @@ def answer(body: dict[str, Any], approval: int) -> Any:
     approving.answer(
         here.store(), here.me(), approval, granted, body["reason"], here.now(), day=body["day"], once=once()
     )
-    return weighed_view(here.store(), approving.weigh(here.store(), here.me(), approval, here.now()))
+    return weighed_view(approving.weigh(here.store(), here.me(), approval, here.now()))
 
 
 @blp.route(f"{ONE}/withdraw", methods=["POST"])
@@ -105,4 +105,4 @@ def withdraw(body: dict[str, Any], approval: int) -> Any:
     approving.withdraw(
         here.store(), here.me(), approval, body["reason"], here.now(), takes_back=takes_back, once=once()
     )
-    return weighed_view(here.store(), approving.weigh(here.store(), here.me(), approval, here.now()))
+    return weighed_view(approving.weigh(here.store(), here.me(), approval, here.now()))

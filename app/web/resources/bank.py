@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from app.domain.bank import Account, Confirmation, Proposal, in_force, waiting
 from app.domain.people import Action, Sort
-from app.services import banking, introducing
+from app.services import banking
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
@@ -43,9 +42,8 @@ def propose_the_firm_s(told: tuple[Account, Confirmation]) -> Any:
 @blp.response(200, BankWaitingOut)
 def waiting_for_a_second() -> Any:
     """Every change that waits for a second person."""
-    names = introducing.display_names(here.store())
     found = banking.waiting_for_a_second(here.store())
-    return {"waiting": [{**_proposal(one.proposal, names), "name": one.name} for one in found]}
+    return {"waiting": [{**_proposal(one.proposal), "name": one.name} for one in found]}
 
 
 @blp.route("/bank-details/<int(max=999999999):proposal>/answer", methods=["POST"])
@@ -80,19 +78,18 @@ def propose_a_customer_s(told: tuple[Account, Confirmation], customer_id: int) -
 
 def _shown(customer: int | None) -> dict[str, Any]:
     found = banking.proposals(here.store(), here.me(), customer)
-    names = introducing.display_names(here.store())
     holds, waits = in_force(found), waiting(found)
     return {
         "customer": customer,
-        "holds": holds and _proposal(holds, names),
-        "waits": waits and _proposal(waits, names),
-        "proposals": [_proposal(one, names) for one in reversed(found)],
+        "holds": holds and _proposal(holds),
+        "waits": waits and _proposal(waits),
+        "proposals": [_proposal(one) for one in reversed(found)],
     }
 
 
-def _proposal(one: Proposal, names: Mapping[str, str]) -> dict[str, Any]:
-    answered = one.answer and {**slots(one.answer), "by_name": names.get(one.answer.by, one.answer.by)}
+def _proposal(one: Proposal) -> dict[str, Any]:
+    answered = one.answer and {**slots(one.answer), "by_name": here.called(one.answer.by)}
     said = {**slots(one.confirmation), "how": one.confirmation.how.value}
-    who = {"by_name": names.get(one.by, one.by), "mine": one.by == here.me().name}
+    who = {"by_name": here.called(one.by), "mine": one.by == here.me().name}
     plain = {"id": one.id, "customer": one.customer, "name": "", "at": one.at}
     return {**plain, **slots(one.account), **said, **who, "answer": answered}

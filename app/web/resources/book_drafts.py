@@ -70,7 +70,7 @@ def book_forms() -> Any:
 @blp.response(200, DraftsOut)
 def all_drafts() -> Any:
     """Open ones first, then the last that were closed."""
-    return {"drafts": [row_view(here.store(), draft) for draft in drafting.drafts(here.store())]}
+    return {"drafts": [row_view(draft) for draft in drafting.drafts(here.store())]}
 
 
 @blp.route("/book-drafts", methods=["POST"])
@@ -106,7 +106,7 @@ def throw_draft_away(draft: int) -> Any:
 @blp.response(200, StepsOut)
 def steps_of_draft(draft: int) -> Any:
     """What was done to it, by whom, the last first."""
-    return steps_view(here.store(), drafting.steps(here.store(), draft))
+    return steps_view(drafting.steps(here.store(), draft))
 
 
 @blp.route(f"{ONE}/steps", methods=["POST"])
@@ -337,7 +337,7 @@ def _edit(draft: int) -> Edit:
 
 
 def _answer(draft: BookDraft) -> Any:
-    return draft_view(here.store(), draft), tag(draft.step.version)
+    return draft_view(draft), tag(draft.step.version)
 
 
 def _entry(body: dict[str, Any]) -> Entry:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from app.domain.chasing import Sending, Sent
 from app.domain.people import Action, Sort
-from app.services import chasing, introducing
+from app.services import chasing
 from app.services.chasing import Chased
 from app.web import here
 from app.web.blueprint import resource
@@ -30,8 +29,7 @@ def to_chase(query: dict[str, Any]) -> Any:
     lapsed = query["which"] == "lapsed"
     ended = after(query, str, int)
     found = chasing.to_chase(here.store(), here.me(), here.now(), lapsed=lapsed, after=ended)
-    names = introducing.display_names(here.store())
-    return {"chased": [_chased(one, names) for one in found.rows], "next": next_of(found, query)}
+    return {"chased": [_chased(one) for one in found.rows], "next": next_of(found, query)}
 
 
 @blp.route(f"{REVISION}/letters", methods=["GET"])
@@ -55,14 +53,13 @@ def record_sent(sending: Sending, number: str, letter: str) -> Any:
 
 
 def _letters(number: str, letter: str, language: str | None) -> dict[str, Any]:
-    names = introducing.display_names(here.store())
     found = chasing.letters(here.store(), here.me(), number, letter, here.now(), language)
     said = chasing.sent(here.store(), here.me(), number, here.now())
     texts = [{"kind": o.kind.value, "language": o.language, "subject": o.subject, "text": o.text} for o in found]
-    return {"letters": texts, "sent": [_sent(one, names) for one in said]}
+    return {"letters": texts, "sent": [_sent(one) for one in said]}
 
 
-def _sent(sent: Sent, names: Mapping[str, str]) -> dict[str, Any]:
+def _sent(sent: Sent) -> dict[str, Any]:
     sending = sent.sending
     return {
         "kind": sending.kind.value,
@@ -71,19 +68,19 @@ def _sent(sent: Sent, names: Mapping[str, str]) -> dict[str, Any]:
         "sent_on": sending.sent_on,
         "text": sending.text,
         "by": sent.by,
-        "by_name": names.get(sent.by, sent.by),
+        "by_name": here.called(sent.by),
         "at": sent.at,
     }
 
 
-def _chased(one: Chased, names: Mapping[str, str]) -> dict[str, Any]:
+def _chased(one: Chased) -> dict[str, Any]:
     plain = ("number", "letter", "customer", "telephone", "email", "dealer", "issued_at", "valid_until")
     return {
         **{name: getattr(one.out, name) for name in plain},
         "state": one.standing.value,
         "left": one.pressing.left,
         "silent": one.pressing.silent,
-        "last": None if one.last is None else _sent(one.last, names),
+        "last": None if one.last is None else _sent(one.last),
         "parts": one.parts,
         "approvals": one.approvals,
         "fits": [kind.value for kind in one.fits],

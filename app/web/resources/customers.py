@@ -8,7 +8,7 @@ from typing import Any
 from app.domain.customer import Customer
 from app.domain.happenings import deeds
 from app.domain.people import Action, Sort
-from app.services import accounts, disclosing, erasing, introducing, knowing, listing, merging
+from app.services import accounts, disclosing, erasing, knowing, listing, merging
 from app.services.erasing import Proposed
 from app.services.knowing import Like, Page
 from app.store.customers import Kept
@@ -178,7 +178,6 @@ def _shown(number: int) -> Any:
 def _page(page: Page) -> dict[str, Any]:
     store, me, now = here.store(), here.me(), here.now()
     stand = accounts.accounts_of(store, page.orders)
-    names = introducing.display_names(store)
     return {
         **_kept(page.kept),
         "former": [{"id": one.id, "customer": one.customer} for one in page.former],
@@ -189,7 +188,7 @@ def _page(page: Page) -> dict[str, Any]:
         ],
         "orders": [order_view(row, stand[row.number]) for row in page.orders],
         "papers": [{**slots(paper), "url": _url(paper)} for paper in page.papers],
-        "history": [deed_view(deed, names) for deed in deeds(page.history)],
+        "history": [deed_view(deed) for deed in deeds(page.history)],
     }
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from flask import Response, request
@@ -10,7 +9,7 @@ from flask import Response, request
 from app import calendar
 from app.domain.feed import Feed
 from app.domain.people import Action, Sort
-from app.services import introducing, subscribing
+from app.services import subscribing
 from app.services.feeding import calendar_feed
 from app.web import here
 from app.web.blueprint import resource
@@ -33,8 +32,7 @@ blp = resource("feeds", "The calendar for people's own calendar programs: read-o
 @blp.response(200, FeedsOut)
 def every_feed() -> Any:
     """The reader's own feeds; for the manager everybody's."""
-    names = introducing.display_names(here.store())
-    return {"feeds": [_view(one, names) for one in subscribing.feeds(here.store(), here.me())]}
+    return {"feeds": [_view(one) for one in subscribing.feeds(here.store(), here.me())]}
 
 
 @blp.route("/calendar-feeds", methods=["POST"])
@@ -46,7 +44,7 @@ def make_feed(body: dict[str, Any]) -> Any:
     """Make one, in the reader's language: its address is in this answer and in no other."""
     made = subscribing.make(here.store(), here.me(), body["label"], here.language(), here.now(), once=once())
     address = made.secret and f"{here.parts().config.url}/api/calendar-feeds/{made.secret}.ics"
-    return {**_view(made.feed, introducing.display_names(here.store())), "address": address}
+    return {**_view(made.feed), "address": address}
 
 
 @blp.route("/calendar-feeds/<int(max=999999999):feed>", methods=["DELETE"])
@@ -55,7 +53,7 @@ def make_feed(body: dict[str, Any]) -> Any:
 def revoke_feed(feed: int) -> Any:
     """Revoke it: from this moment its address leads nowhere. It stays on the list."""
     found = subscribing.revoke(here.store(), here.me(), feed, here.now())
-    return _view(found, introducing.display_names(here.store()))
+    return _view(found)
 
 
 @blp.route("/calendar-feeds/<string(maxlength=80):secret>.ics", methods=["GET"])
@@ -69,10 +67,10 @@ def read_feed(secret: str) -> Any:
     return Response(content, content_type="text/calendar; charset=utf-8", headers=_HEADERS)
 
 
-def _view(feed: Feed, names: Mapping[str, str]) -> dict[str, Any]:
+def _view(feed: Feed) -> dict[str, Any]:
     plain = ("id", "label", "language", "live", "made_at", "used_at", "revoked_at")
     return {
         **{name: getattr(feed, name) for name in plain},
-        "made_by_name": names.get(feed.person, feed.person),
-        "revoked_by_name": feed.revoked_by and names.get(feed.revoked_by, feed.revoked_by),
+        "made_by_name": here.called(feed.person),
+        "revoked_by_name": feed.revoked_by and here.called(feed.revoked_by),
     }

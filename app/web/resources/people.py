@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from flask import request
 
 from app.domain.members import Member
 from app.domain.people import Action, Person, Sort
-from app.services import introducing, signing_in, staffing
+from app.services import signing_in, staffing
 from app.services.staffing import Told
 from app.store.history import Entry
 from app.web import here
@@ -40,8 +39,7 @@ ONE = "/people/<string(maxlength=40):name>"
 @blp.response(200, MembersOut)
 def everybody() -> Any:
     """Everybody, whoever is disabled too."""
-    dealers = _dealers()
-    return {"people": [_view(one, dealers) for one in staffing.everybody(here.store())]}
+    return {"people": [_view(one) for one in staffing.everybody(here.store())]}
 
 
 @blp.route("/people", methods=["POST"])
@@ -60,11 +58,11 @@ def add(person: Person) -> Any:
 @blp.response(200, MemberPageOut)
 def one_person(query: dict[str, Any], name: str) -> Any:
     """One of them, with what he did."""
-    found, names = staffing.member(here.store(), name), introducing.display_names(here.store())
+    found = staffing.member(here.store(), name)
     deeds, more = staffing.deeds(here.store(), name, query["page"])
-    told = [happening_view(one, names) for one in reversed(staffing.happened_to(here.store(), name))]
-    shown_deeds = [_deed(one, names) for one in deeds]
-    return {**_view(found, _dealers()), "history": told, "deeds": shown_deeds, "page": query["page"], "more": more}
+    told = [happening_view(one) for one in reversed(staffing.happened_to(here.store(), name))]
+    shown_deeds = [_deed(one) for one in deeds]
+    return {**_view(found), "history": told, "deeds": shown_deeds, "page": query["page"], "more": more}
 
 
 @blp.route(f"{ONE}/password", methods=["POST"])
@@ -81,7 +79,7 @@ def reset(name: str) -> Any:
 @blp.response(200, MemberOut)
 def disable(name: str) -> Any:
     """He is out at once, his programs with him, and does not get in again until he is enabled."""
-    return _view(staffing.disable(here.store(), here.me(), name, here.now()), _dealers())
+    return _view(staffing.disable(here.store(), here.me(), name, here.now()))
 
 
 @blp.route(f"{ONE}/disabled", methods=["DELETE"])
@@ -89,7 +87,7 @@ def disable(name: str) -> Any:
 @blp.response(200, MemberOut)
 def enable(name: str) -> Any:
     """He may sign in again, with the password that he had."""
-    return _view(staffing.enable(here.store(), here.me(), name, here.now()), _dealers())
+    return _view(staffing.enable(here.store(), here.me(), name, here.now()))
 
 
 @blp.route("/password", methods=["PUT"])
@@ -103,22 +101,18 @@ def choose_own_password(body: dict[str, str]) -> Any:
     return shown(signing_in.choose_password(here.store(), hasher, own, *told, address, here.now()), own)
 
 
-def _dealers() -> Mapping[str, str]:
-    return {one.id: one.name for one in introducing.dealers_for(here.store(), here.me())}
-
-
 def _told(told: Told) -> dict[str, Any]:
-    return {**_view(told.member, _dealers()), "password": told.password}
+    return {**_view(told.member), "password": told.password}
 
 
-def _view(member: Member, dealers: Mapping[str, str]) -> dict[str, Any]:
+def _view(member: Member) -> dict[str, Any]:
     person = member.person
     return {
         "name": person.name,
         "display_name": person.display_name,
         "role": person.role.value,
         "dealer": person.dealer,
-        "dealer_name": person.dealer and dealers.get(person.dealer, person.dealer),
+        "dealer_name": person.dealer and here.dealer_called(person.dealer),
         "language": person.language,
         "added_at": member.added_at,
         "disabled_at": member.disabled_at,
@@ -127,5 +121,5 @@ def _view(member: Member, dealers: Mapping[str, str]) -> dict[str, Any]:
     }
 
 
-def _deed(entry: Entry, names: Mapping[str, str]) -> dict[str, Any]:
-    return {**happening_view(entry.happening, names), "thing": entry.thing, "of": entry.name}
+def _deed(entry: Entry) -> dict[str, Any]:
+    return {**happening_view(entry.happening), "thing": entry.thing, "of": entry.name}

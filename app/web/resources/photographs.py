@@ -8,7 +8,7 @@ from flask import Response, request
 
 from app.domain.people import Action, Sort
 from app.domain.photograph import Photograph, Shows
-from app.services import introducing, photographing
+from app.services import photographing
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
@@ -35,9 +35,8 @@ blp = resource("photographs", "Photographs against a donor car, kept with the en
 @blp.response(200, PhotographsOut)
 def photographs_of(enquiry_id: int) -> Any:
     """All of them, the first added first."""
-    names = introducing.display_names(here.store())
     found = photographing.photographs_of(here.store(), here.me(), enquiry_id)
-    return {"photographs": [_view(one, names) for one in found]}
+    return {"photographs": [_view(one) for one in found]}
 
 
 @blp.route(OF, methods=["POST"])
@@ -54,7 +53,7 @@ def add_photograph(query: dict[str, str], enquiry_id: int) -> Any:
         *(Shows(query["shows"]), query["part"], query["note"], here.now()),
         once=once(),
     )
-    return _view(added, introducing.display_names(here.store()))
+    return _view(added)
 
 
 @blp.route(f"{ONE}/file", methods=["GET"])
@@ -77,6 +76,6 @@ def remove_photograph(enquiry_id: int, photograph: int) -> None:
     photographing.remove(here.store(), here.me(), enquiry_id, photograph, here.now())
 
 
-def _view(one: Photograph, names: Any) -> dict[str, Any]:
+def _view(one: Photograph) -> dict[str, Any]:
     at = f"/api/enquiries/{one.enquiry}/photographs/{one.id}/file"
-    return {**slots(one), "by_name": names.get(one.by, one.by), "url": at, "small_url": f"{at}?size=small"}
+    return {**slots(one), "by_name": here.called(one.by), "url": at, "small_url": f"{at}?size=small"}

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from app.domain.people import Action, Sort
 from app.domain.request import AskedLine, Request
-from app.services import copying, introducing, requesting
+from app.services import copying, requesting
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
@@ -41,7 +40,7 @@ def copy(body: dict[str, Any], number: str, letter: str) -> Any:
 def ask_formally(body: dict[str, Any], number: str, letter: str) -> Any:
     """Ask the office for a formal quotation of this draft."""
     asked = requesting.ask(here.store(), here.me(), number, letter, body["note"], here.now(), once=once())
-    return _view(asked, _names(), _dealers())
+    return _view(asked)
 
 
 @blp.route("/requests", methods=["GET"])
@@ -52,8 +51,7 @@ def every_request(query: dict[str, Any]) -> Any:
     """What waits first, the oldest at the top; a dealer sees his own."""
     waiting = bool(query["waiting"])
     page = requesting.requests(here.store(), here.me(), waiting=waiting, page=query["page"], size=PAGE_SIZE)
-    names, dealers = _names(), _dealers()
-    told = [_view(one, names, dealers) for one in page.found]
+    told = [_view(one) for one in page.found]
     return {"requests": told, "page": query["page"], "more": page.more}
 
 
@@ -63,8 +61,7 @@ def every_request(query: dict[str, Any]) -> Any:
 def requests_of_a_quotation(number: str) -> Any:
     """All that was asked for of one quotation, the oldest first."""
     found = requesting.of_quotation(here.store(), here.me(), number, here.now())
-    names, dealers = _names(), _dealers()
-    return {"requests": [_view(one, names, dealers) for one in found], "page": 1, "more": False}
+    return {"requests": [_view(one) for one in found], "page": 1, "more": False}
 
 
 @blp.route("/requests/<int(max=999999999):request>/end", methods=["POST"])
@@ -75,29 +72,21 @@ def requests_of_a_quotation(number: str) -> Any:
 def end_request(body: dict[str, Any], request: int) -> Any:
     """The dealer withdraws it, the office refuses it with its reason."""
     ended = requesting.take_off(here.store(), here.me(), request, body["why"], here.now(), once=once())
-    return _view(ended, _names(), _dealers())
+    return _view(ended)
 
 
-def _names() -> Mapping[str, str]:
-    return introducing.display_names(here.store())
-
-
-def _dealers() -> Mapping[str, str]:
-    return {one.id: one.name for one in introducing.dealers_for(here.store(), here.me())}
-
-
-def _view(request: Request, names: Mapping[str, str], dealers: Mapping[str, str]) -> dict[str, Any]:
+def _view(request: Request) -> dict[str, Any]:
     plain = ("id", "number", "letter", "dealer", "customer", "donor_number", "note")
     end = request.end
     return {
         **{name: getattr(request, name) for name in plain},
-        "dealer_name": dealers.get(request.dealer, request.dealer),
+        "dealer_name": here.dealer_called(request.dealer),
         "lines": [_line(line) for line in request.lines],
         "stage": request.stage.value,
         "asked_at": request.at,
-        "asked_by_name": names.get(request.by, request.by),
+        "asked_by_name": here.called(request.by),
         "ended_at": None if end is None else end.at,
-        "ended_by_name": None if end is None else names.get(end.by, end.by),
+        "ended_by_name": None if end is None else here.called(end.by),
         "why": None if end is None else end.why,
     }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import introducing, papering, retailing
+from app.services import papering, retailing
 from app.services.retailing import RetailOffer
 from app.web import here
 from app.web.blueprint import resource
@@ -60,7 +60,6 @@ def retail_paper(query: dict[str, str], number: str, letter: str) -> Any:
 def _terms() -> dict[str, Any]:
     dealer, said = retailing.terms(here.store(), here.me())
     own = {} if said is None else {name: getattr(said.terms, name) for name in ("address", "telephone", "email")}
-    names = introducing.display_names(here.store())
     margin = None if said is None or said.terms.margin is None else percent_text(said.terms.margin)
     return {
         "dealer": dealer.id,
@@ -69,7 +68,7 @@ def _terms() -> dict[str, Any]:
         "margin": margin,
         "missing": ["address", "margin"] if said is None else said.terms.missing,
         "said_at": None if said is None else said.at,
-        "said_by": None if said is None else names.get(said.by, said.by),
+        "said_by": None if said is None else here.called(said.by),
     }
 
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from app.domain.people import Action, Sort
 from app.domain.token import ApiToken, Scope
-from app.services import introducing, letting_in
+from app.services import letting_in
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
@@ -22,8 +21,7 @@ blp = resource("tokens", "Tokens of dealers' own programs: scoped, shown once, r
 @blp.response(200, TokensOut)
 def every_token() -> Any:
     """The dealer's own tokens; for the manager every dealer's."""
-    names, dealers = _names(), _dealers()
-    return {"tokens": [_view(one, names, dealers) for one in letting_in.tokens(here.store(), here.me())]}
+    return {"tokens": [_view(one) for one in letting_in.tokens(here.store(), here.me())]}
 
 
 @blp.route("/tokens", methods=["POST"])
@@ -35,7 +33,7 @@ def make_token(body: dict[str, Any]) -> Any:
     """Make one: its secret is in this answer and in no other."""
     scopes = [Scope(scope) for scope in body["scopes"]]
     made = letting_in.make(here.store(), here.me(), body["label"], scopes, body["expires_on"], here.now(), once=once())
-    return {**_view(made.token, _names(), _dealers()), "secret": made.secret}
+    return {**_view(made.token), "secret": made.secret}
 
 
 @blp.route("/tokens/<int(max=999999999):token>", methods=["DELETE"])
@@ -43,23 +41,15 @@ def make_token(body: dict[str, Any]) -> Any:
 @blp.response(200, TokenOut)
 def revoke_token(token: int) -> Any:
     """Revoke it: from this moment it lets nobody in. It stays on the list."""
-    return _view(letting_in.revoke(here.store(), here.me(), token, here.now()), _names(), _dealers())
+    return _view(letting_in.revoke(here.store(), here.me(), token, here.now()))
 
 
-def _names() -> Mapping[str, str]:
-    return introducing.display_names(here.store())
-
-
-def _dealers() -> Mapping[str, str]:
-    return {one.id: one.name for one in introducing.dealers_for(here.store(), here.me())}
-
-
-def _view(token: ApiToken, names: Mapping[str, str], dealers: Mapping[str, str]) -> dict[str, Any]:
+def _view(token: ApiToken) -> dict[str, Any]:
     plain = ("id", "dealer", "label", "scopes", "made_at", "expires_at", "used_at", "revoked_at")
     return {
         **{name: getattr(token, name) for name in plain},
-        "dealer_name": dealers.get(token.dealer, token.dealer),
+        "dealer_name": here.dealer_called(token.dealer),
         "state": token.state(here.now()).value,
-        "made_by_name": names.get(token.person, token.person),
-        "revoked_by_name": token.revoked_by and names.get(token.revoked_by, token.revoked_by),
+        "made_by_name": here.called(token.person),
+        "revoked_by_name": token.revoked_by and here.called(token.revoked_by),
     }

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from app.domain.errors import MayNot
 from app.domain.people import Action, Sort, Thing, may
-from app.services import consequences, introducing, publishing, tools
+from app.services import consequences, publishing, tools
 from app.services.tools import ToolStates
 from app.web import here
 from app.web.blueprint import resource
@@ -69,11 +68,10 @@ def _state_now(tool_id: str) -> ToolCondition:
 
 def _shown(states: ToolStates) -> Any:
     book = publishing.current_book(here.store(), here.now())
-    names = introducing.display_names(here.store())
-    return {"number": states.number, "tools": [_tool(tool, states, names) for tool in book.tools]}, tag(states.number)
+    return {"number": states.number, "tools": [_tool(tool, states) for tool in book.tools]}, tag(states.number)
 
 
-def _tool(tool: Tool, states: ToolStates, names: Mapping[str, str]) -> dict[str, Any]:
+def _tool(tool: Tool, states: ToolStates) -> dict[str, Any]:
     said = states.states.get(tool.id)
     follows = effect(tool, said.state if said else ToolCondition.OK)
     return {
@@ -83,7 +81,7 @@ def _tool(tool: Tool, states: ToolStates, names: Mapping[str, str]) -> dict[str,
         "until": said.until if said else None,
         "since": said.since if said else None,
         "by": said.by if said else None,
-        "by_name": names.get(said.by, said.by) if said else None,
+        "by_name": here.called(said.by) if said else None,
         "note": said.note if said else "",
         **effect_view(tool, follows),
     }

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import introducing, publishing, trading
+from app.services import publishing, trading
 from app.services.trading import Terms
 from app.web import here
 from app.web.blueprint import resource
@@ -23,9 +22,9 @@ blp = resource("trade-terms", "What each dealer is quoted from and what is taken
 @blp.response(200, TradeTermsListOut)
 def every_dealers() -> Any:
     """Every dealer's, and what lists and categories there are."""
-    book, names = publishing.current_book(here.store(), here.now()), introducing.display_names(here.store())
+    book = publishing.current_book(here.store(), here.now())
     categories = [{"id": one.id, "label": dict(one.label)} for one in book.categories]
-    dealers = [_view(one, names) for one in trading.every(here.store())]
+    dealers = [_view(one) for one in trading.every(here.store())]
     return {"dealers": dealers, "lists": [one.id for one in book.lists], "categories": categories}
 
 
@@ -38,12 +37,12 @@ def change(body: dict[str, Any], dealer: str) -> Any:
     """For what is quoted from now on. What is issued keeps its prices, drafts show what moved."""
     told = (body["price_list"], body["discounts"], body["why"])
     after = trading.change(here.store(), here.me(), dealer, *told, here.now(), expected=expected())
-    return _view(after, introducing.display_names(here.store())), tag(after.version)
+    return _view(after), tag(after.version)
 
 
-def _view(terms: Terms, names: Mapping[str, str]) -> dict[str, Any]:
+def _view(terms: Terms) -> dict[str, Any]:
     one = terms.dealer
     discounts = {category: f"{percent.normalize():f}" for category, percent in one.discounts.items()}
     plain = {"dealer": one.id, "name": one.name, "country": one.country, "price_list": one.price_list}
-    told = [happening_view(entry, names) for entry in reversed(terms.history)]
+    told = [happening_view(entry) for entry in reversed(terms.history)]
     return {**plain, "discounts": discounts, "version": terms.version, "history": told}

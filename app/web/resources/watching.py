@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from typing import Any
 
 from app.documents import watch_csv
 from app.domain.people import Action, Sort
 from app.domain.quotation import Reason
 from app.domain.refused import Counted
-from app.services import introducing, publishing, watching
+from app.services import publishing, watching
 from app.services.watching import Cause, LostTool, Watched
 from app.web import here
 from app.web.blueprint import resource
@@ -57,18 +57,16 @@ def say_remaking(body: dict[str, Any], tool: str) -> Any:
 
 
 def _view(found: Watched) -> dict[str, Any]:
-    names = introducing.display_names(here.store())
-    dealers = {one.id: one.name for one in introducing.dealers_for(here.store(), here.me())}
     lists = publishing.current_book(here.store(), here.now()).lists
     return {
         "since": found.since,
         "until": found.until,
         "total": _counted(found.total),
         "causes": [_cause(one) for one in found.causes],
-        "tools": [_tool(one, names) for one in found.tools],
+        "tools": [_tool(one) for one in found.tools],
         "currencies": list(dict.fromkeys(one.currency for one in lists)),
         "reasons": list(_reasons(found)),
-        "given": list(_given(found, dealers)),
+        "given": list(_given(found)),
         "refused": [{**slots(one), "shells": one.quantity} for one in found.refused],
         "declined": [{**slots(one), "reason": one.reason.value} for one in found.declined],
         "discounted": [slots(one) for one in found.discounted],
@@ -84,9 +82,9 @@ def _counted(row: Counted) -> dict[str, Any]:
     return {"enquiries": row.enquiries, "shells": row.shells, "nets": nets, "unpriced": row.unpriced}
 
 
-def _tool(one: LostTool, names: Mapping[str, str]) -> dict[str, Any]:
+def _tool(one: LostTool) -> dict[str, Any]:
     said = one.remaking
-    remaking = said and {**slots(said), "by_name": names.get(said.by, said.by), "pays_back_after": said.pays_back_after}
+    remaking = said and {**slots(said), "by_name": here.called(said.by), "pays_back_after": said.pays_back_after}
     tool = {"id": one.tool.id, "label": dict(one.tool.label), "rule": one.tool.speaks_as, "part": one.tool.stands_in}
     return {**tool, **_counted(one.refused), "instead": one.instead, "remaking": remaking}
 
@@ -98,11 +96,11 @@ def _reasons(found: Watched) -> Iterable[dict[str, Any]]:
         yield {"reason": reason.value, "count": len(rows), "nets": _nets((one.currency, one.net) for one in rows)}
 
 
-def _given(found: Watched, dealers: Mapping[str, str]) -> Iterable[dict[str, Any]]:
+def _given(found: Watched) -> Iterable[dict[str, Any]]:
     for dealer, currency in sorted({(one.dealer or "", one.currency) for one in found.discounted}):
         rows = [one for one in found.discounted if (one.dealer or "", one.currency) == (dealer, currency)]
         sums = {"listed": sum(one.listed for one in rows), "off": sum(one.off for one in rows)}
-        who = {"dealer": dealer or None, "dealer_name": dealers.get(dealer)}
+        who = {"dealer": dealer or None, "dealer_name": here.dealer_called(dealer) if dealer else None}
         yield {**who, "currency": currency, "count": len(rows), **sums}
 
 
