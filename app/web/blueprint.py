@@ -12,7 +12,10 @@ from webargs.flaskparser import FlaskParser
 
 from app.domain.errors import BadInput
 from app.web import here
-from app.web.fields import faults_of
+from app.web.fields import LARGEST_KEY, faults_of
+
+#: In an address, as in f"/approvals/<{KEY}:approval>": the number by which a thing of the desk is asked for.
+KEY = f"int(max={LARGEST_KEY})"
 
 
 class Parser(FlaskParser):

@@ -9,7 +9,7 @@ from app.domain.people import Action, Sort, reach
 from app.services import approving
 from app.web import here
 from app.web.approved import approval_view, needs_view, weighed_view
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once
 from app.web.guard import does
 from app.web.paged import next_of, turn_after
@@ -25,7 +25,7 @@ from app.web.schemas.approvals import (
     WithdrawIn,
 )
 
-ONE = "/approvals/<int(max=999999999):approval>"
+ONE = f"/approvals/<{KEY}:approval>"
 
 blp = resource("approvals", "What only a manager can allow: asked for, answered, withdrawn.")
 

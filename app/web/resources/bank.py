@@ -8,7 +8,7 @@ from app.domain.bank import Account, Confirmation, Proposal, in_force, waiting
 from app.domain.people import Action, Sort
 from app.services import banking
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.guard import does
 from app.web.resources.customers import ONE as CUSTOMER
@@ -46,7 +46,7 @@ def waiting_for_a_second() -> Any:
     return {"waiting": [{**_proposal(one.proposal), "name": one.name} for one in found]}
 
 
-@blp.route("/bank-details/<int(max=999999999):proposal>/answer", methods=["POST"])
+@blp.route(f"/bank-details/<{KEY}:proposal>/answer", methods=["POST"])
 @does(Action.ANSWER, Sort.BANK_DETAILS)
 @creates
 @blp.arguments(BankAnswerIn)

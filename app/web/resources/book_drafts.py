@@ -12,7 +12,7 @@ from app.domain.people import Action, Sort
 from app.services import drafting, proving, publishing, rehearsing, saying
 from app.services.drafting import Edit
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.drafted import diff_view, draft_view, piece_view, row_view, said_view, steps_view
 from app.web.files import carried_off
@@ -53,8 +53,8 @@ from rules.drafting.wording import words_of
 
 blp = resource("book-drafts", "Rule books being drafted: nothing of them is in force until they are published.")
 
-ONE = "/book-drafts/<int(max=999999999):draft>"
-PIECE = f"{ONE}/pieces/<int(max=999999999):piece>"
+ONE = f"/book-drafts/<{KEY}:draft>"
+PIECE = f"{ONE}/pieces/<{KEY}:piece>"
 
 
 @blp.route("/book-forms", methods=["GET"])

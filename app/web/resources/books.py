@@ -7,7 +7,7 @@ from typing import Any
 from app.domain.people import Action, Sort
 from app.services import publishing
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.guard import does
 from app.web.schemas.book import BookConditionsOut, BookOut, BookPricesOut
 from app.web.schemas.proof import SaidIn
@@ -25,7 +25,7 @@ def current_book() -> Any:
     return book_view(publishing.current_book(here.store(), here.now()))
 
 
-@blp.route("/books/<int(max=999999999):number>", methods=["GET"])
+@blp.route(f"/books/<{KEY}:number>", methods=["GET"])
 @does(Action.READ, Sort.BOOK)
 @blp.response(200, BookOut)
 def one_book(number: int) -> Any:
@@ -33,7 +33,7 @@ def one_book(number: int) -> Any:
     return book_view(publishing.book(here.store(), number))
 
 
-@blp.route("/books/<int(max=999999999):number>/conditions", methods=["GET"])
+@blp.route(f"/books/<{KEY}:number>/conditions", methods=["GET"])
 @does(Action.READ, Sort.BOOK)
 @blp.arguments(SaidIn, location="query")
 @blp.response(200, BookConditionsOut)
@@ -43,7 +43,7 @@ def conditions_of_a_book(query: dict[str, Any], number: int) -> Any:
     return {"number": number, "rules": {rule.id: rule_condition(book, rule, language) for rule in book.rules}}
 
 
-@blp.route("/books/<int(max=999999999):number>/prices", methods=["GET"])
+@blp.route(f"/books/<{KEY}:number>/prices", methods=["GET"])
 @does(Action.READ, Sort.PRICE_LIST)
 @blp.response(200, BookPricesOut)
 def prices_of_a_book(number: int) -> Any:

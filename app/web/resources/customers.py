@@ -14,7 +14,7 @@ from app.services.knowing import Like, Page
 from app.store.customers import Kept
 from app.store.held import HeldPaper
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import edits, expected, tag
 from app.web.files import carried_off
 from app.web.guard import does, refuse_hidden_prices
@@ -38,7 +38,7 @@ from app.web.schemas.paging import SearchIn
 from app.web.views import slots
 from app.wording import say
 
-ONE = "/customers/<int(max=999999999):customer_id>"
+ONE = f"/customers/<{KEY}:customer_id>"
 
 blp = resource("customers", "Who asked, all that was asked for and promised, and what becomes of personal data.")
 

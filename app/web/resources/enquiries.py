@@ -8,7 +8,7 @@ from app.domain.enquiry import Enquiry, Wish
 from app.domain.people import Action, Sort
 from app.services import elsewhere, enquiring
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does
 from app.web.paged import next_of, turn_after
@@ -41,7 +41,7 @@ def create_enquiry(wish: Wish) -> Any:
     return _tagged(enquiring.create_enquiry(here.store(), here.me(), wish, here.now(), once=once()))
 
 
-@blp.route("/enquiries/<int(max=999999999):enquiry_id>", methods=["GET"])
+@blp.route(f"/enquiries/<{KEY}:enquiry_id>", methods=["GET"])
 @does(Action.READ, Sort.ENQUIRY)
 @blp.response(200, EnquiryOut)
 def one_enquiry(enquiry_id: int) -> Any:
@@ -49,7 +49,7 @@ def one_enquiry(enquiry_id: int) -> Any:
     return _tagged(enquiring.enquiry(here.store(), here.me(), enquiry_id))
 
 
-@blp.route("/enquiries/<int(max=999999999):enquiry_id>", methods=["PATCH"])
+@blp.route(f"/enquiries/<{KEY}:enquiry_id>", methods=["PATCH"])
 @does(Action.CHANGE, Sort.ENQUIRY)
 @edits
 @blp.arguments(WishIn)

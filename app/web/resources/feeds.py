@@ -12,7 +12,7 @@ from app.domain.people import Action, Sort
 from app.services import subscribing
 from app.services.feeding import calendar_feed
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.guard import does, for_anybody
 from app.web.schemas.feeds import FeedIn, FeedMadeOut, FeedOut, FeedsOut
@@ -47,7 +47,7 @@ def make_feed(body: dict[str, Any]) -> Any:
     return {**_view(made.feed), "address": address}
 
 
-@blp.route("/calendar-feeds/<int(max=999999999):feed>", methods=["DELETE"])
+@blp.route(f"/calendar-feeds/<{KEY}:feed>", methods=["DELETE"])
 @does(Action.CHANGE, Sort.CALENDAR_FEED)
 @blp.response(200, FeedOut)
 def revoke_feed(feed: int) -> Any:

@@ -9,13 +9,13 @@ from app.domain.shell import Deed
 from app.services import building, signing
 from app.services.signing import Signature
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.floored import shell_view
 from app.web.guard import does
 from app.web.schemas.floor import CodeIn, FloorOut, FloorShellOut, ShellWhyIn, SignedIn, SignersOut
 
-SHELL = "/shells/<int(max=999999999):shell>"
+SHELL = f"/shells/<{KEY}:shell>"
 
 blp = resource("floor", "Shells in the workshop, each with its serial, its stage and what stops it.")
 

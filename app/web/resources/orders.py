@@ -10,7 +10,7 @@ from app.domain.people import Action, Sort, reach
 from app.services import accounts, billing, confirming, handing_confirmations, ordering, receiving
 from app.services.receiving import Agreed
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.files import pdf
 from app.web.guard import does, refuse_hidden_prices
@@ -32,7 +32,7 @@ from app.web.schemas.orders import (
 from app.web.schemas.paging import SearchIn
 
 ONE = "/orders/<string(maxlength=40):number>"
-PAYMENT = f"{ONE}/payments/<int(max=999999999):payment>"
+PAYMENT = f"{ONE}/payments/<{KEY}:payment>"
 
 blp = resource("orders", "Orders, their planned shells, and what was paid for them; nothing is converted.")
 

@@ -10,15 +10,15 @@ from app.domain.people import Action, Sort
 from app.domain.photograph import Photograph, Shows
 from app.services import photographing
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.gate import takes_file
 from app.web.guard import does
 from app.web.schemas.photographs import PhotographFileIn, PhotographIn, PhotographOut, PhotographsOut
 from app.web.views import slots
 
-OF = "/enquiries/<int(max=999999999):enquiry_id>/photographs"
-ONE = f"{OF}/<int(max=999999999):photograph>"
+OF = f"/enquiries/<{KEY}:enquiry_id>/photographs"
+ONE = f"{OF}/<{KEY}:photograph>"
 
 #: A picture and nothing else, whatever a browser makes of it.
 FILE_HEADERS = {

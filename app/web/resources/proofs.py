@@ -7,7 +7,7 @@ from typing import Any
 from app.domain.people import Action, Sort
 from app.services import proving, publishing, standard_lists
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.files import carried_off, pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.proved import comparison_view, proof_view, standard_view
@@ -15,7 +15,7 @@ from app.web.schemas.proof import ComparisonOut, ProofOut, PublishedBooksOut, Sa
 
 blp = resource("proofs", "What is proved of a rule book before anybody asks it, and what a change of book does.")
 
-BOOK = "/books/<int(max=999999999):number>"
+BOOK = f"/books/<{KEY}:number>"
 
 
 @blp.route("/books", methods=["GET"])
@@ -71,7 +71,7 @@ def standard_shells_pdf(query: dict[str, Any], number: int) -> Any:
     return pdf(content, "standard-shells", str(number), language)
 
 
-@blp.route(f"{BOOK}/against/<int(max=999999999):against>", methods=["GET"])
+@blp.route(f"{BOOK}/against/<{KEY}:against>", methods=["GET"])
 @does(Action.READ, Sort.PROOF)
 @blp.arguments(SaidIn, location="query")
 @blp.response(200, ComparisonOut)

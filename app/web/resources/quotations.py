@@ -15,7 +15,7 @@ from app.services import enquiring, foreseeing, handing_out, listing, quoting, s
 from app.services.listing import ListedQuotation
 from app.web import here
 from app.web.afterwards import afterwards
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.files import pdf
 from app.web.guard import does, refuse_hidden_prices
@@ -56,7 +56,7 @@ def find_quotations(query: dict[str, Any]) -> Any:
     return {"quotations": rows, "next": next_of(found, query)}
 
 
-@blp.route("/enquiries/<int(max=999999999):enquiry_id>/quotations", methods=["POST"])
+@blp.route(f"/enquiries/<{KEY}:enquiry_id>/quotations", methods=["POST"])
 @does(Action.CREATE, Sort.QUOTATION)
 @creates
 @blp.arguments(QuotationIn)

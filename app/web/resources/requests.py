@@ -8,7 +8,7 @@ from app.domain.people import Action, Sort
 from app.domain.request import AskedLine, Request
 from app.services import copying, requesting
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.guard import does
 from app.web.quoted import quotation_view
@@ -64,7 +64,7 @@ def requests_of_a_quotation(number: str) -> Any:
     return {"requests": [_view(one) for one in found], "page": 1, "more": False}
 
 
-@blp.route("/requests/<int(max=999999999):request>/end", methods=["POST"])
+@blp.route(f"/requests/<{KEY}:request>/end", methods=["POST"])
 @does(Action.CHANGE, Sort.REQUEST)
 @creates
 @blp.arguments(TakeOffIn)

@@ -11,7 +11,7 @@ from app.services import stocking
 from app.services.pricing import day_of
 from app.services.shop_calendar import told
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.dated import promise_view
 from app.web.guard import does
@@ -41,7 +41,7 @@ def build_for_stock(body: dict[str, Any]) -> Any:
     return _stock()
 
 
-@blp.route("/stock-shells/<int(max=999999999):shell>", methods=["DELETE"])
+@blp.route(f"/stock-shells/<{KEY}:shell>", methods=["DELETE"])
 @does(Action.CHANGE, Sort.STOCK)
 @blp.response(200, StockOut)
 def withdraw(shell: int) -> Any:

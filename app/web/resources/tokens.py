@@ -8,7 +8,7 @@ from app.domain.people import Action, Sort
 from app.domain.token import ApiToken, Scope
 from app.services import letting_in
 from app.web import here
-from app.web.blueprint import resource
+from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.guard import does
 from app.web.schemas.tokens import TokenIn, TokenMadeOut, TokenOut, TokensOut
@@ -36,7 +36,7 @@ def make_token(body: dict[str, Any]) -> Any:
     return {**_view(made.token), "secret": made.secret}
 
 
-@blp.route("/tokens/<int(max=999999999):token>", methods=["DELETE"])
+@blp.route(f"/tokens/<{KEY}:token>", methods=["DELETE"])
 @does(Action.CHANGE, Sort.API_TOKEN)
 @blp.response(200, TokenOut)
 def revoke_token(token: int) -> Any:

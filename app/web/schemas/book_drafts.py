@@ -7,7 +7,7 @@ from typing import Any
 from marshmallow import fields, validate
 
 from app.domain.book_draft import Act
-from app.web.fields import Amount, Base, By, Many, Moment, Of, OneOf, Text, Whole, code
+from app.web.fields import LARGEST_KEY, Amount, Base, By, Many, Moment, Of, OneOf, Text, Whole, code
 from app.web.schemas.book import LabelledOut
 from rules.drafting.forms import FORMS
 
@@ -29,7 +29,7 @@ class Percent(Text):
 class BeginIn(Base):
     """`base`: number of the book to begin from; left out: the one in force."""
 
-    base = Whole(least=1, most=999_999_999, load_default=None, allow_none=True)
+    base = Whole(least=1, most=LARGEST_KEY, load_default=None, allow_none=True)
 
 
 class DraftRowOut(Base):
@@ -143,7 +143,7 @@ class BookMoveIn(Base):
 
 
 class TakeBackIn(Base):
-    version = Whole(required=True, least=1, most=999_999_999)
+    version = Whole(required=True, least=1, most=LARGEST_KEY)
 
 
 class RaiseIn(Base):
