@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Response, request
+from flask import Response
 
 from app import calendar
 from app.domain.feed import Feed
@@ -61,7 +61,7 @@ def revoke_feed(feed: int) -> Any:
 @blp.response(200, {"type": "string"}, content_type="text/calendar")
 def read_feed(secret: str) -> Any:
     """The calendar as iCalendar; what is wrong or revoked is nothing."""
-    person, feed = subscribing.reader_of(here.store(), secret, request.remote_addr or "", here.now())
+    person, feed = subscribing.reader_of(here.store(), secret, here.address(), here.now())
     url = here.parts().config.url
     content = calendar_feed(here.store(), person, feed.language, url, calendar.around, here.now())
     return Response(content, content_type="text/calendar; charset=utf-8", headers=_HEADERS)

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import request
-
 from app.domain.members import Member
 from app.domain.people import Action, Person, Sort
 from app.services import signing_in, staffing
@@ -96,9 +94,9 @@ def enable(name: str) -> Any:
 @blp.response(200, SessionOut)
 def choose_own_password(body: dict[str, str]) -> Any:
     """Change one's own password; wherever else one is signed in, one is out."""
-    own, hasher, address = token() or "", here.parts().hasher, request.remote_addr or ""
+    own, hasher = token() or "", here.parts().hasher
     told = (body["current"], body["new"])
-    return shown(signing_in.choose_password(here.store(), hasher, own, *told, address, here.now()), own)
+    return shown(signing_in.choose_password(here.store(), hasher, own, *told, here.address(), here.now()), own)
 
 
 def _told(told: Told) -> dict[str, Any]:

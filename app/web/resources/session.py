@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Response, request
+from flask import Response
 
 from app.domain.errors import MayNot
 from app.domain.people import MAY, Action, Role, Sort, reach
@@ -26,7 +26,7 @@ blp = resource("session", "Signing in and out, and what a person sets for his ow
 def sign_in(body: dict[str, str]) -> Any:
     """Sign in: sets the cookie and hands out the forgery token."""
     config = here.parts().config
-    address = request.remote_addr or ""
+    address = here.address()
     opened = signing_in.sign_in(
         here.store(), here.parts().hasher, body["name"], body["password"], address, here.now(), config.session_hours
     )
