@@ -18,10 +18,10 @@ from app.domain.quotation import Happening
 from app.services import publishing, stating
 from app.services.accounts import Opened
 from app.services.confirming import Confirmed, HowConfirmed, fault_of
-from app.services.papering import kind_for, kinds
+from app.services.papering import kind_for
 from app.web import here
 from app.web.problems import LOCALES, sentence_of, told_facts
-from app.web.views import percent_text, slots, tax_case_view
+from app.web.views import papers_view, percent_text, slots, tax_case_view
 from app.wording import knows, say
 from rules.model import Book, Role
 from rules.settlement import tax_of
@@ -109,7 +109,7 @@ def _confirmation(order: Order, book: Book, one: Confirmed) -> dict[str, Any]:
     return {
         **{name: getattr(told, name) for name in ("letter", "at", "why")},
         "by_name": here.called(told.by),
-        "papers": _paper_kinds(book, at, {(paper.language, paper.size) for paper in one.papers}, own),
+        "papers": papers_view(book, at, {(paper.language, paper.size) for paper in one.papers}, own),
     }
 
 
@@ -271,20 +271,7 @@ def _stated(stated: Stated) -> dict[str, Any]:
 def _papers(opened: Opened, book: Book, document: Document) -> list[dict[str, Any]]:
     own = (document.content.language, document.content.size)
     stored = {(paper.language, paper.size) for paper in opened.papers.get(document.number, ())}
-    return _paper_kinds(book, f"/api/documents/{document.number}/paper", stored, own)
-
-
-def _paper_kinds(book: Book, at: str, stored: set[tuple[str, str]], own: tuple[str, str]) -> list[dict[str, Any]]:
-    return [
-        {
-            "language": kind[0],
-            "size": kind[1],
-            "url": f"{at}?language={kind[0]}&size={kind[1]}",
-            "stored": kind in stored,
-            "own": kind == own,
-        }
-        for kind in kinds(book)
-    ]
+    return papers_view(book, f"/api/documents/{document.number}/paper", stored, own)
 
 
 def happening_view(entry: Happening) -> dict[str, Any]:

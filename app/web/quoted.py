@@ -10,7 +10,7 @@ from app.domain.happenings import Deed, deeds
 from app.domain.quotation import EarlierYes, FrozenLine, Outcome, Quotation, QuotationLine, Revision
 from app.services import comparing, publishing, quoting
 from app.services.listing import ListedQuotation
-from app.services.papering import kind_for, kinds
+from app.services.papering import kind_for
 from app.services.quoting import PricedRevision
 from app.services.readying import ready_of
 from app.services.specifying import Answered
@@ -18,7 +18,7 @@ from app.services.working_out import standing_of_options
 from app.web import here
 from app.web.changed import changes_view
 from app.web.problems import told_facts
-from app.web.views import depends_view, price_view, slots, total_view, totals_view
+from app.web.views import depends_view, papers_view, price_view, slots, total_view, totals_view
 from app.wording import knows, say
 from rules.answer import State
 from rules.model import Book
@@ -193,19 +193,10 @@ def _frozen_summary(book: Book, frozen: FrozenLine | None, donor: Donor) -> dict
 
 def _papers(number: str, revision: Revision, book: Book) -> list[dict[str, Any]]:
     at = f"/api/quotations/{number}/revisions/{revision.letter}/paper"
-    stored = [(paper.language, paper.size) for paper in revision.papers]
+    stored = {(paper.language, paper.size) for paper in revision.papers}
     frozen = revision.frozen
     own = None if frozen is None else kind_for(book, frozen.customer, revision.delivery_place.country)
-    return [
-        {
-            "language": kind[0],
-            "size": kind[1],
-            "url": f"{at}?language={kind[0]}&size={kind[1]}",
-            "stored": kind in stored,
-            "own": kind == own,
-        }
-        for kind in kinds(book)
-    ]
+    return papers_view(book, at, stored, own)
 
 
 def _outcome(outcome: Outcome | None) -> dict[str, Any] | None:

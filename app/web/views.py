@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import Any
 
+from app.services.papering import Kind as PaperKind
+from app.services.papering import kinds
 from app.wording import say
 from rules.answer import Depends
 from rules.model import Book, Extra, Kind, Line, Rule
@@ -149,6 +151,20 @@ def untold_view(refusal: TaxRefusal | None, language: str) -> dict[str, Any] | N
         return None
     text = say(f"tax-untold.{refusal.why}", language, **refusal.fields)
     return {"why": refusal.why, "text": text, "fitting": refusal.fitting}
+
+
+def papers_view(book: Book, at: str, stored: set[PaperKind], own: PaperKind | None) -> list[dict[str, Any]]:
+    """Each kind of paper under its address `at`; `own`: the kind that is made for whom it goes to."""
+    return [
+        {
+            "language": kind[0],
+            "size": kind[1],
+            "url": f"{at}?language={kind[0]}&size={kind[1]}",
+            "stored": kind in stored,
+            "own": kind == own,
+        }
+        for kind in kinds(book)
+    ]
 
 
 def percent_text(percent: Decimal) -> str:

@@ -19,13 +19,13 @@ from app.web.schemas.orders import (
     BalanceIn,
     CreditIn,
     DepositIn,
-    DocumentPaperIn,
     KeptIn,
     OrderOut,
     PeriodIn,
     WorksheetIn,
     WorksheetOut,
 )
+from app.web.schemas.quotations import PaperIn
 
 DOCUMENT = "/documents/<string(maxlength=40):number>"
 
@@ -98,7 +98,7 @@ def credit_refund(number: str, worksheet: str) -> Any:
 
 @blp.route(f"{DOCUMENT}/paper", methods=["GET"])
 @does(Action.READ, Sort.DOCUMENT)
-@blp.arguments(DocumentPaperIn, location="query")
+@blp.arguments(PaperIn, location="query")
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def document_paper(query: dict[str, str], number: str) -> Any:
     """The paper, always the same bytes."""

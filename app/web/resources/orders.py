@@ -19,7 +19,6 @@ from app.web.paged import next_of, turn_after
 from app.web.schemas.floor import ConfirmIn
 from app.web.schemas.orders import (
     AgreementIn,
-    DocumentPaperIn,
     MistakeIn,
     OrderNumberOut,
     OrderOut,
@@ -30,6 +29,7 @@ from app.web.schemas.orders import (
     TolerancesOut,
 )
 from app.web.schemas.paging import SearchIn
+from app.web.schemas.quotations import PaperIn
 
 ONE = "/orders/<string(maxlength=40):number>"
 PAYMENT = f"{ONE}/payments/<{KEY}:payment>"
@@ -79,7 +79,7 @@ def confirm(body: dict[str, str], number: str) -> Any:
 
 @blp.route(f"{ONE}/confirmations/<string(maxlength=4):letter>/paper", methods=["GET"])
 @does(Action.READ, Sort.DOCUMENT)
-@blp.arguments(DocumentPaperIn, location="query")
+@blp.arguments(PaperIn, location="query")
 @blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
 def confirmation_paper(query: dict[str, str], number: str, letter: str) -> Any:
     """The order confirmation of that revision: always the same bytes. Not while prices are hidden: it names them."""

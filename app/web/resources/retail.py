@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import papering, retailing
+from app.services import retailing
 from app.services.retailing import RetailOffer
 from app.web import here
 from app.web.blueprint import resource
@@ -14,8 +14,7 @@ from app.web.guard import does
 from app.web.resources.quotations import REVISION
 from app.web.schemas.quotations import PaperIn
 from app.web.schemas.retail import RetailOut, RetailTermsIn, RetailTermsOut
-from app.web.views import percent_text
-from rules.model import Book
+from app.web.views import papers_view, percent_text
 
 blp = resource("retail", "A dealer's own offers, at his own margin, before tax.")
 
@@ -74,6 +73,7 @@ def _terms() -> dict[str, Any]:
 
 def _offer_view(number: str, offer: RetailOffer) -> dict[str, Any]:
     whole, margin = offer.sum, offer.terms.margin
+    at = f"/api/quotations/{number}/revisions/{offer.revision.letter}/retail-paper"
     labels = {line.id: line.label for line in offer.book.lines} | {one.id: one.label for one in offer.book.extras}
     shells = () if whole is None else whole.shells
     extras = () if whole is None else whole.extras
@@ -95,14 +95,5 @@ def _offer_view(number: str, offer: RetailOffer) -> dict[str, Any]:
         "extras": [{"extra": one.extra, "label": labels[one.extra], "quantity": one.quantity, "each": one.each,
                     "all": one.all} for one in extras],
         "before_tax": None if whole is None else whole.before_tax,
-        "papers": _papers(offer.book, number, offer),
+        "papers": papers_view(offer.book, at, set(), offer.own_kind),
     }  # fmt: skip
-
-
-def _papers(book: Book, number: str, offer: RetailOffer) -> list[dict[str, Any]]:
-    at = f"/api/quotations/{number}/revisions/{offer.revision.letter}/retail-paper"
-    return [
-        {"language": language, "size": size, "url": f"{at}?language={language}&size={size}", "stored": False,
-         "own": (language, size) == offer.own_kind}
-        for language, size in papering.kinds(book)
-    ]  # fmt: skip

@@ -133,11 +133,6 @@ class PeriodIn(Base):
     until = Day(required=True)
 
 
-class DocumentPaperIn(Base):
-    language = OneOf(("en", "de"), load_default="en")
-    size = OneOf(("a4", "letter"), load_default="a4")
-
-
 class ShellOut(Base):
     """`serial` null until release; `place` counts from 1 within the line; `replaced`: serials rejected in its place."""
 
