@@ -21,7 +21,7 @@ from app.services.confirming import Confirmed, HowConfirmed, fault_of
 from app.services.papering import kind_for
 from app.web import here
 from app.web.problems import LOCALES, sentence_of, told_facts
-from app.web.views import papers_view, percent_text, slots, tax_case_view
+from app.web.views import decimal_text, papers_view, slots, tax_case_view
 from app.wording import knows, say
 from rules.model import Book, Role
 from rules.settlement import tax_of
@@ -260,7 +260,7 @@ def _lines(opened: Opened, document: Document) -> Iterator[dict[str, Any]]:
 
 def _taxed(row: TaxedSum) -> dict[str, Any]:
     sums = {"net": row.taxable, "tax": row.tax, "with_tax": row.taxable + row.tax}
-    return {"category": row.category, "percent": percent_text(row.percent), **sums}
+    return {"category": row.category, "percent": decimal_text(row.percent), **sums}
 
 
 def _stated(stated: Stated) -> dict[str, Any]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import Any
 
 from app.services.shop_calendar import Change, Closed, Row, ShopCalendar, StockTicket, Ticket
 from app.web import here
 from app.web.dated import due_view, promise_view, week_text
+from app.web.views import decimal_text
 from app.wording import say
 from rules.capacity import Visit, WeekLoad
 from rules.model import Book
@@ -17,7 +17,7 @@ def calendar_view(shown: ShopCalendar) -> dict[str, Any]:
     labels = {tool.id: tool.label for tool in shown.book.tools}
     return {
         "today": shown.today,
-        "percent": _decimal(shown.book.calendar.load_percent),
+        "percent": decimal_text(shown.book.calendar.load_percent),
         "over_weeks": shown.book.calendar.load_weeks,
         "weeks": [
             {
@@ -45,7 +45,7 @@ def _row(row: Row) -> dict[str, Any]:
         "label": row.stage.label,
         "is_slot": row.is_slot,
         "changes_of": row.stage.changeover_of,
-        "per_week": None if row.stage.per_week is None else _decimal(row.stage.per_week),
+        "per_week": None if row.stage.per_week is None else decimal_text(row.stage.per_week),
         "bays": row.stage.bays,
         "weeks": [_load(load) for load in row.loads],
         "changes": [_change(change) for change in row.changes],
@@ -53,13 +53,13 @@ def _row(row: Row) -> dict[str, Any]:
 
 
 def _load(load: WeekLoad) -> dict[str, Any]:
-    amounts = {name: _decimal(getattr(load, name)) for name in ("used", "takes", "line")}
+    amounts = {name: decimal_text(getattr(load, name)) for name in ("used", "takes", "line")}
     return {"monday": load.week, "over": load.over, **amounts}
 
 
 def _change(change: Change) -> dict[str, Any]:
     of = {"number": change.seat.number, "shell": change.seat.place, "behind": change.behind}
-    return {"monday": change.week, "slots": _decimal(change.slots), **of}
+    return {"monday": change.week, "slots": decimal_text(change.slots), **of}
 
 
 def _ticket(ticket: Ticket) -> dict[str, Any]:
@@ -92,8 +92,3 @@ def _visit(visit: Visit) -> dict[str, Any]:
 
 def _label(book: Book, option: str, choice: str) -> Any:
     return book.option(option).choice(choice).label
-
-
-def _decimal(value: Decimal) -> str:
-    """3, 2.55: without needless zeros, never with an exponent."""
-    return f"{value.normalize():f}"

@@ -135,7 +135,7 @@ def tax_case_view(total: CaseTotal, language: str) -> dict[str, Any]:
     return {
         "case": total.kind,
         "reason": " ".join(dict.fromkeys(_reasons(total, language))),
-        "tax_percent": percent_text(max((row.percent for row in total.sum.taxed), default=Decimal(0))),
+        "tax_percent": decimal_text(max((row.percent for row in total.sum.taxed), default=Decimal(0))),
         "tax": total.sum.tax,
         "with_tax": total.sum.with_tax,
         "payable": total.sum.payable,
@@ -167,13 +167,13 @@ def papers_view(book: Book, at: str, stored: set[PaperKind], own: PaperKind | No
     ]
 
 
-def percent_text(percent: Decimal) -> str:
+def decimal_text(value: Decimal) -> str:
     """20 rather than 20.00 or 2E+1."""
-    return f"{percent.normalize():f}"
+    return f"{value.normalize():f}"
 
 
 def _reasons(total: CaseTotal, language: str) -> Iterator[str]:
     for part in total.parts:
-        yield say(f"tax.{part.reason}", language, percent=percent_text(part.percent))
+        yield say(f"tax.{part.reason}", language, percent=decimal_text(part.percent))
     for caution in dict.fromkeys(caution for part in total.parts for caution in part.cautions):
         yield say(f"tax-caution.{caution}", language)

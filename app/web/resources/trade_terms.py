@@ -13,6 +13,7 @@ from app.web.conditions import edits, expected, tag
 from app.web.guard import does
 from app.web.ordered import happening_view
 from app.web.schemas.people import TradeTermsIn, TradeTermsListOut, TradeTermsOut
+from app.web.views import decimal_text
 
 blp = resource("trade-terms", "What each dealer is quoted from and what is taken off; every change with who and why.")
 
@@ -42,7 +43,7 @@ def change(body: dict[str, Any], dealer: str) -> Any:
 
 def _view(terms: Terms) -> dict[str, Any]:
     one = terms.dealer
-    discounts = {category: f"{percent.normalize():f}" for category, percent in one.discounts.items()}
+    discounts = {category: decimal_text(percent) for category, percent in one.discounts.items()}
     plain = {"dealer": one.id, "name": one.name, "country": one.country, "price_list": one.price_list}
     told = [happening_view(entry) for entry in reversed(terms.history)]
     return {**plain, "discounts": discounts, "version": terms.version, "history": told}
