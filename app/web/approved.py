@@ -10,7 +10,7 @@ from app.services import publishing
 from app.services.approving import Weighed
 from app.store.db import Store
 from app.web import here
-from app.web.views import total_view
+from app.web.views import slots, total_view
 from rules.model import Book, Kind, Rule
 
 
@@ -58,7 +58,7 @@ def _need(store: Store, current: Book, need: Need) -> dict[str, Any]:
 def _approval(approval: Approval) -> dict[str, Any]:
     plain = ("id", "number", "letter", "line", "rule", "asked_at", "asked_by", "note")
     return {
-        **{name: getattr(approval, name) for name in plain},
+        **slots(approval, *plain),
         "stage": approval.stage.value,
         "asked_by_name": here.called(approval.asked_by),
         "acts": [_act(act) for act in approval.acts],
@@ -66,7 +66,7 @@ def _approval(approval: Approval) -> dict[str, Any]:
 
 
 def _act(act: Act) -> dict[str, Any]:
-    said = {name: getattr(act, name) for name in ("at", "by", "day", "reason")}
+    said = slots(act, "at", "by", "day", "reason")
     return {**said, "stage": act.stage.value, "by_name": here.called(act.by)}
 
 

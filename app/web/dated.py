@@ -39,7 +39,7 @@ def specification_date_view(dated: Dated) -> dict[str, Any]:
         "gates": [due_view(due) for due in dated.due],
         "sooner": [
             {
-                **{name: getattr(one, name) for name in ("option", "choice", "also", "days")},
+                **slots(one, "option", "choice", "also", "days"),
                 "label": book.option(one.option).choice(one.choice).label,
                 "ready": one.promise.ready,
                 "ready_by": one.promise.ready_by,
@@ -62,7 +62,7 @@ def order_dates_view(dates: OrderDates, limit: ExportLimit | None) -> dict[str, 
 
 def _limit(limit: ExportLimit) -> dict[str, Any]:
     key = ("missed" if limit.missed else "at-risk") + ("-supposed" if limit.supposed else "")
-    plain = {name: getattr(limit, name) for name in ("paid", "due", "ready", "ready_by")}
+    plain = slots(limit, "paid", "due", "ready", "ready_by")
     return {**plain, "supposed": limit.supposed, "says": _say(f"export-limit.{key}", **plain)}
 
 
@@ -132,7 +132,7 @@ def when_view(dates: OrderDates) -> dict[str, Any]:
 def promise_view(book: Book, promise: Promise, due: Iterable[Due] = (), today: date | None = None) -> dict[str, Any]:
     labels = {stage.id: stage.label for stage in book.stages}
     return {
-        **{name: getattr(promise, name) for name in ("slot", "ready", "ready_by")},
+        **slots(promise, "slot", "ready", "ready_by"),
         "weeks": [week_text(promise.ready), week_text(promise.ready_by)],
         "says": _said(book, today).why(promise.bindings, due),
         "bindings": [_binding(book, one) for one in promise.bindings],
@@ -149,7 +149,7 @@ def week_text(day: date) -> str:
 
 
 def _binding(book: Book, one: Binding) -> dict[str, Any]:
-    plain = {name: getattr(one, name) for name in ("what", "of", "days", "until")}
+    plain = slots(one, "what", "of", "days", "until")
     return {"kind": one.kind.value, **plain, "says": _said(book).binding(one)}
 
 

@@ -13,6 +13,7 @@ from app.services.building import OnFloor
 from app.services.consequences import Consequences, Touched
 from app.store.promises import Promise
 from app.web import here
+from app.web.views import slots
 from rules.model import Tool
 from rules.reliance import Reliance
 from rules.tools import Effect
@@ -83,7 +84,7 @@ def nets_of(these: Iterable[Promise]) -> list[dict[str, Any]]:
 
 def promise_view(promise: Promise) -> dict[str, Any]:
     """What a list says of it."""
-    said = {name: getattr(promise, name) for name in ("number", "letter", "customer", "valid_until", "currency", "net")}
+    said = slots(promise, "number", "letter", "customer", "valid_until", "currency", "net")
     return {**said, "donor": promise.donor_text}
 
 

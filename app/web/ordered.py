@@ -68,7 +68,7 @@ def row_view(row: OrderRow, account: Account) -> dict[str, Any]:
 
 def account_view(account: Account) -> dict[str, Any]:
     names = ("currency", "payable", "deposit", "deposit_tax", "received", "short", "tolerance", "due", "over")
-    return {name: getattr(account, name) for name in names}
+    return slots(account, *names)
 
 
 def worksheet_view(sheet: Worksheet) -> dict[str, Any]:
@@ -107,7 +107,7 @@ def _confirmation(order: Order, book: Book, one: Confirmed) -> dict[str, Any]:
     frozen = order.frozen
     own = kind_for(book, frozen.customer, order.revision.delivery_place.country)
     return {
-        **{name: getattr(told, name) for name in ("letter", "at", "why")},
+        **slots(told, "letter", "at", "why"),
         "by_name": here.called(told.by),
         "papers": papers_view(book, at, {(paper.language, paper.size) for paper in one.papers}, own),
     }
@@ -230,7 +230,7 @@ def _document(opened: Opened, book: Book, document: Document) -> dict[str, Any]:
     content, whole = document.content, document.content.sum
     plain = ("number", "kind", "dated", "tax_point", "currency", "credited_line", "why", "concession")
     return {
-        **{name: getattr(content, name) for name in plain},
+        **slots(content, *plain),
         "kind": content.kind.value,
         "net": whole.without_tax,
         "tax": whole.tax,

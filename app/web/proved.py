@@ -9,6 +9,7 @@ from app.services.proving import Compared, Proved
 from app.web.telling.comparison import comparison_sentences
 from app.web.telling.findings import Finding, choice_named, donor_named, example, findings, line_named, summary
 from app.web.telling.speech import Speech
+from app.web.views import slots
 from rules.compare import Moved, PriceMoved
 from rules.model import Book
 from rules.proof import StandardShell
@@ -121,7 +122,7 @@ def _has(book: Book, option_id: str, choice_id: str) -> bool:
 
 def _moved(moved: Moved, names: _Names) -> Mapping[str, Any]:
     return {
-        **{name: getattr(moved, name) for name in ("over", "old", "new", "kept", "lost", "gained")},
+        **slots(moved, "over", "old", "new", "kept", "lost", "gained"),
         "choices": [
             {
                 "option": one.option,

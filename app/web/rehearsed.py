@@ -11,6 +11,7 @@ from app.domain.rehearsal import KnownHeld, Rehearsal, TouchedRevision
 from app.services import drafting, rehearsing
 from app.store.db import Store
 from app.web import here
+from app.web.views import slots
 from rules.model import Book, Known
 
 _NOTHING: Mapping[str, Any] = {
@@ -48,8 +49,8 @@ def _touched(book: Book, one: TouchedRevision, language: str) -> dict[str, Any]:
     said = {rule.id: rule.reason for rule in book.rules} | {tool.id: tool.reason for tool in book.tools}
     reasons = dict.fromkeys(name for cause in one.causes for name in cause)
     return {
-        **{name: getattr(one, name) for name in ("number", "letter", "customer", "shells", "advice", "causes")},
-        **{name: getattr(one, name) for name in ("answers", "comparable", "currency", "before", "after")},
+        **slots(one, "number", "letter", "customer", "shells", "advice", "causes"),
+        **slots(one, "answers", "comparable", "currency", "before", "after"),
         "standing": one.standing.value,
         "reasons": [said.get(name, {}).get(language, name) for name in reasons],
         "verdicts": [

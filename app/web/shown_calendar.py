@@ -7,7 +7,7 @@ from typing import Any
 from app.services.shop_calendar import Change, Closed, Row, ShopCalendar, StockTicket, Ticket
 from app.web import here
 from app.web.dated import due_view, promise_view, week_text
-from app.web.views import decimal_text
+from app.web.views import decimal_text, slots
 from app.wording import say
 from rules.capacity import Visit, WeekLoad
 from rules.model import Book
@@ -87,7 +87,7 @@ def _stock(one: StockTicket) -> dict[str, Any]:
 
 
 def _visit(visit: Visit) -> dict[str, Any]:
-    return {name: getattr(visit, name) for name in ("stage", "start", "end", "kind")}
+    return slots(visit, "stage", "start", "end", "kind")
 
 
 def _label(book: Book, option: str, choice: str) -> Any:

@@ -16,9 +16,9 @@ from rules.tax import TaxRefusal
 from rules.totals import CaseTotal, Totals
 
 
-def slots(thing: Any) -> dict[str, Any]:
-    """Name → value of everything that a frozen type with slots holds."""
-    return {name: getattr(thing, name) for name in thing.__slots__}
+def slots(thing: Any, *names: str) -> dict[str, Any]:
+    """Name → value of everything that a frozen type with slots holds; with `names`, of these alone."""
+    return {name: getattr(thing, name) for name in names or thing.__slots__}
 
 
 def book_view(book: Book) -> dict[str, Any]:

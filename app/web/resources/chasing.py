@@ -15,7 +15,7 @@ from app.web.guard import does
 from app.web.paged import after, next_of
 from app.web.resources.quotations import REVISION
 from app.web.schemas.chasing import ChasingIn, ChasingOut, CorrespondenceIn, CorrespondenceOut, SendingIn
-from app.web.views import total_view
+from app.web.views import slots, total_view
 
 blp = resource("chasing", "Quotations to be chased, the texts for that, and what a person has sent.")
 
@@ -76,7 +76,7 @@ def _sent(sent: Sent) -> dict[str, Any]:
 def _chased(one: Chased) -> dict[str, Any]:
     plain = ("number", "letter", "customer", "telephone", "email", "dealer", "issued_at", "valid_until")
     return {
-        **{name: getattr(one.out, name) for name in plain},
+        **slots(one.out, *plain),
         "state": one.standing.value,
         "left": one.pressing.left,
         "silent": one.pressing.silent,

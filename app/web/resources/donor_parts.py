@@ -13,6 +13,7 @@ from app.web.blueprint import resource
 from app.web.guard import does
 from app.web.resources.asking import asked_of
 from app.web.schemas.donor_parts import DonorPartsIn, DonorPartsOut
+from app.web.views import slots
 
 blp = resource("donor-parts", "What is sent and kept when the donor car is stripped.")
 
@@ -35,7 +36,7 @@ def donor_parts(body: dict[str, Any]) -> Any:
 
 
 def _sent(one: SentPart) -> dict[str, Any]:
-    told = {name: getattr(one, name) for name in one.__slots__}
+    told = slots(one)
     return told | {"comes": None if one.comes is None else _comes(one.comes)}
 
 

@@ -16,6 +16,7 @@ from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.guard import does, for_anybody
 from app.web.schemas.feeds import FeedIn, FeedMadeOut, FeedOut, FeedsOut
+from app.web.views import slots
 
 #: The address is the secret, so nobody else's cache may keep it, and no search engine name it.
 _HEADERS = {
@@ -70,7 +71,7 @@ def read_feed(secret: str) -> Any:
 def _view(feed: Feed) -> dict[str, Any]:
     plain = ("id", "label", "language", "live", "made_at", "used_at", "revoked_at")
     return {
-        **{name: getattr(feed, name) for name in plain},
+        **slots(feed, *plain),
         "made_by_name": here.called(feed.person),
         "revoked_by_name": feed.revoked_by and here.called(feed.revoked_by),
     }

@@ -16,6 +16,7 @@ from app.web.ordered import shell_name
 from app.web.paged import next_of, turn_after
 from app.web.schemas.following import OpenOrdersOut
 from app.web.schemas.paging import PagedIn
+from app.web.views import slots
 
 PAGE_SIZE = 10
 
@@ -36,7 +37,7 @@ def open_orders(query: dict[str, Any]) -> Any:
 def _view(one: Followed) -> dict[str, Any]:
     order = one.dates.order
     return {
-        **{name: getattr(one.row, name) for name in ("number", "quotation", "letter", "customer", "dealer", "made_at")},
+        **slots(one.row, "number", "quotation", "letter", "customer", "dealer", "made_at"),
         "shells": [
             {"count": len(line.shells), "name": shell_name(one.dates.book, line.line.frozen.settled)}
             for line in order.lines

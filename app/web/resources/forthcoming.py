@@ -15,7 +15,7 @@ from app.web.paged import next_of, turn_after
 from app.web.quoted import yes_view
 from app.web.schemas.forthcoming import AboutToLapseOut, WorksToComeOut, WorkToComeOut
 from app.web.schemas.paging import SearchIn
-from app.web.views import depends_view
+from app.web.views import depends_view, slots
 
 blp = resource(
     "work-to-come", "Quotations that are out, in date or accepted, as the workshop sees them: without money."
@@ -57,7 +57,7 @@ def _work(work: WorkToCome) -> dict[str, Any]:
         "state": "accepted" if work.accepted else "issued",
         "book": work.book,
         "customer": work.customer,
-        "donor": {name: getattr(donor, name) for name in ("number_text", "series", "number", "established", "gearbox")},
+        "donor": slots(donor, "number_text", "series", "number", "established", "gearbox"),
         "wanted_by": work.wanted_by,
         "issued_at": work.issued_at,
         "valid_until": work.valid_until,

@@ -15,6 +15,7 @@ from app.web.quoted import quotation_view
 from app.web.resources.quotations import REVISION
 from app.web.schemas.quotations import QuotationOut
 from app.web.schemas.requests import CopyIn, RequestIn, RequestOut, RequestsIn, RequestsOut, TakeOffIn
+from app.web.views import slots
 from rules.specification import Origin
 
 PAGE_SIZE = 25
@@ -79,7 +80,7 @@ def _view(request: Request) -> dict[str, Any]:
     plain = ("id", "number", "letter", "dealer", "customer", "donor_number", "note")
     end = request.end
     return {
-        **{name: getattr(request, name) for name in plain},
+        **slots(request, *plain),
         "dealer_name": here.dealer_called(request.dealer),
         "lines": [_line(line) for line in request.lines],
         "stage": request.stage.value,

@@ -14,7 +14,7 @@ from app.web.guard import does
 from app.web.resources.quotations import REVISION
 from app.web.schemas.quotations import PaperIn
 from app.web.schemas.retail import RetailOut, RetailTermsIn, RetailTermsOut
-from app.web.views import decimal_text, papers_view
+from app.web.views import decimal_text, papers_view, slots
 
 blp = resource("retail", "A dealer's own offers, at his own margin, before tax.")
 
@@ -58,7 +58,7 @@ def retail_paper(query: dict[str, str], number: str, letter: str) -> Any:
 
 def _terms() -> dict[str, Any]:
     dealer, said = retailing.terms(here.store(), here.me())
-    own = {} if said is None else {name: getattr(said.terms, name) for name in ("address", "telephone", "email")}
+    own = {} if said is None else slots(said.terms, "address", "telephone", "email")
     margin = None if said is None or said.terms.margin is None else decimal_text(said.terms.margin)
     return {
         "dealer": dealer.id,

@@ -16,6 +16,7 @@ from app.web.conditions import creates, once
 from app.web.dated import promise_view
 from app.web.guard import does
 from app.web.schemas.stock import StockCapIn, StockIn, StockOut
+from app.web.views import slots
 from rules.model import Book
 
 blp = resource("stock", "What is built for stock: within a cap, and giving way to whoever is promised a day.")
@@ -67,7 +68,7 @@ def _stock() -> dict[str, Any]:
 
 def _view(shell: StockShell, book: Book) -> dict[str, Any]:
     return {
-        **{name: getattr(shell, name) for name in ("id", "number", "at", "because")},
+        **slots(shell, "id", "number", "at", "because"),
         "what": [book.option(of).choice(had).label for of, had in told(book, shell.settled).items()],
         "plan": promise_view(book, shell.plan),
         "begun": shell.begun(day_of(book, here.now())),

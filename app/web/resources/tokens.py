@@ -12,6 +12,7 @@ from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.guard import does
 from app.web.schemas.tokens import TokenIn, TokenMadeOut, TokenOut, TokensOut
+from app.web.views import slots
 
 blp = resource("tokens", "Tokens of dealers' own programs: scoped, shown once, revocable.")
 
@@ -47,7 +48,7 @@ def revoke_token(token: int) -> Any:
 def _view(token: ApiToken) -> dict[str, Any]:
     plain = ("id", "dealer", "label", "scopes", "made_at", "expires_at", "used_at", "revoked_at")
     return {
-        **{name: getattr(token, name) for name in plain},
+        **slots(token, *plain),
         "dealer_name": here.dealer_called(token.dealer),
         "state": token.state(here.now()).value,
         "made_by_name": here.called(token.person),
