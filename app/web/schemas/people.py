@@ -9,6 +9,7 @@ from marshmallow import fields, post_load
 from app.domain.members import LONGEST_NAME, LONGEST_PASSWORD
 from app.domain.people import Person, Role
 from app.web.fields import Base, Of, OneOf, QueryWhole, Text
+from app.web.schemas.quotations import HappeningOut
 from app.wording import LANGUAGES
 
 
@@ -61,15 +62,7 @@ class MemberToldOut(MemberOut):
     password = fields.String(allow_none=True)
 
 
-class HappenedOut(Base):
-    at = fields.DateTime()
-    by = fields.String()
-    by_name = fields.String()
-    kind = fields.String()
-    what = fields.String()
-
-
-class DeedOut(HappenedOut):
+class DeedOut(HappeningOut):
     """`thing` and `of`: to what he did it, as in quotation, Q-2026-00042."""
 
     thing = fields.String()
@@ -79,7 +72,7 @@ class DeedOut(HappenedOut):
 class MemberPageOut(MemberOut):
     """`history`: what was done to him; `deeds`: what he did, the last first, from `page` of 50."""
 
-    history = fields.List(Of(HappenedOut))
+    history = fields.List(Of(HappeningOut))
     deeds = fields.List(Of(DeedOut))
     page = fields.Integer()
     more = fields.Boolean()
@@ -102,7 +95,7 @@ class TradeTermsOut(Base):
     price_list = fields.String()
     discounts = fields.Dict(keys=fields.String(), values=fields.String())
     version = fields.Integer()
-    history = fields.List(Of(HappenedOut))
+    history = fields.List(Of(HappeningOut))
 
 
 class TradeTermsListOut(Base):
