@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from app.domain.shell import Deed, ShellState, barred, points, progress
+from app.domain.shell import Deed, Progress, ShellState, barred, points
 from app.domain.stopping import Stopped
 from app.services.building import OnFloor
 from app.web import here
 from app.web.ordered import shell_name
 from app.wording import say
 from rules.late import Open, freeze_line
-from rules.model import Book, Work
+from rules.model import Book
 
 #: Deeds that are asked about by themselves; a stage's own are said of that stage.
 _ALONE = (Deed.RELEASED, Deed.HELD, Deed.WENT_ON, Deed.REJECTED, Deed.CANCELLED)
@@ -24,6 +24,7 @@ def shell_view(one: OnFloor) -> dict[str, Any]:
     frozen = one.order.lines[one.line - 1].line.frozen
     assert frozen is not None
     come, ahead = points(shell.deeds, shell.route or one.route)
+    may = list(_may(one, stands))
     line = freeze_line(one.book, frozen.settled, one.order.frozen.donor.facts(), come, ahead)
     return {
         "id": shell.id,
@@ -35,11 +36,11 @@ def shell_view(one: OnFloor) -> dict[str, Any]:
         "serial": shell.serial,
         "state": stands.state.value,
         "stage": stands.stage,
-        "begins": any(stop.stage == stands.stage and _awaits(one) for stop in shell.route if stop.work is Work.PAINT),
-        "route": list(_route(one)),
+        "begins": Deed.BEGUN.value in may,
+        "route": list(_route(one, stands)),
         "stops": [stop_view(one.book, stop) for stop in one.stops],
         "held": _held(one),
-        "may": list(_may(one)),
+        "may": may,
         "changes": [change_view(change) for change in line],
         "deeds": list(_deeds(one)),
         "replaced": [before.serial for before in shell.replaced if before.serial],
@@ -60,7 +61,7 @@ def stop_view(book: Book, stop: Stopped) -> dict[str, Any]:
     return {"what": stop.what, "of": stop.of, "says": says}
 
 
-def _route(one: OnFloor) -> Iterator[dict[str, Any]]:
+def _route(one: OnFloor, stands: Progress) -> Iterator[dict[str, Any]]:
     stages = {stage.id: stage for stage in one.book.stages}
     for stop in one.shell.route or one.route:
         stage = stages.get(stop.stage)
@@ -69,33 +70,26 @@ def _route(one: OnFloor) -> Iterator[dict[str, Any]]:
             "stage": stop.stage,
             "label": {} if stage is None else stage.label,
             "work": stop.work.value,
-            "stands": _stands(one, stop.stage),
+            "stands": _stands(stands, stop.stage),
             "bays": None if stage is None else stage.bays,
             "start": start,
             "end": end,
         }
 
 
-def _stands(one: OnFloor, stage: str) -> str:
-    stands = one.shell.progress
+def _stands(stands: Progress, stage: str) -> str:
     return "through" if stage in stands.through else "at" if stage == stands.stage else "ahead"
 
 
-def _awaits(one: OnFloor) -> bool:
-    stage = one.shell.progress.stage
-    return barred(Deed.BEGUN, stage, one.shell.deeds, one.shell.route) is None
-
-
-def _may(one: OnFloor) -> Iterator[str]:
+def _may(one: OnFloor, stands: Progress) -> Iterator[str]:
     shell = one.shell
     for deed in _ALONE:
         if barred(deed, None, shell.deeds, shell.route) is None:
             yield deed.value
-    stage = progress(shell.deeds, shell.route).stage
     for deed in (Deed.BEGUN, Deed.DONE):
-        if stage is not None and barred(deed, stage, shell.deeds, shell.route) is None:
+        if stands.stage is not None and barred(deed, stands.stage, shell.deeds, shell.route) is None:
             yield deed.value
-    if shell.state is ShellState.REJECTED:
+    if stands.state is ShellState.REJECTED:
         yield "replaced"
 
 

@@ -78,7 +78,7 @@ def _cause(one: Cause) -> dict[str, Any]:
 
 
 def _counted(row: Counted) -> dict[str, Any]:
-    nets = [{"currency": currency, "net": net} for currency, net in sorted(row.nets.items())]
+    nets = _nets(row.nets.items())
     return {"enquiries": row.enquiries, "shells": row.shells, "nets": nets, "unpriced": row.unpriced}
 
 
