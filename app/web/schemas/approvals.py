@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
+from app.services.checking import LONGEST_TEXT
 from app.web.fields import Base, Day, Of, OneOf, Priced, Text, Whole, Words
 from app.web.schemas.paging import PagedIn, PagedOut
 from app.web.schemas.quotations import RowTotalOut
@@ -16,19 +17,19 @@ class ApprovalIn(Base):
 
     line = Whole(required=True, least=1, most=1000)
     rule = Text(required=True, least=1, most=80)
-    note = Text(most=10_000, load_default="")
+    note = Text(most=LONGEST_TEXT, load_default="")
 
 
 class ApprovalAnswerIn(Base):
     """`reason` is read by who asked, and by the customer on the paper; `day`: when it was said, left out: today."""
 
     answer = OneOf(("granted", "refused"), required=True)
-    reason = Text(required=True, least=1, most=10_000)
+    reason = Text(required=True, least=1, most=LONGEST_TEXT)
     day = Day(load_default=None, allow_none=True)
 
 
 class WithdrawIn(Base):
-    reason = Text(required=True, least=1, most=10_000)
+    reason = Text(required=True, least=1, most=LONGEST_TEXT)
 
 
 class ApprovalsIn(PagedIn):

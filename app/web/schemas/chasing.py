@@ -7,6 +7,7 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.chasing import Kind, Sending, Way
+from app.services.checking import LONGEST_TEXT
 from app.web.fields import Base, Day, Of, OneOf, Priced, Text
 from app.web.schemas.paging import PagedIn, PagedOut
 from app.web.schemas.quotations import RowTotalOut
@@ -34,7 +35,7 @@ class SendingIn(Base):
     way = OneOf(WAYS, required=True)
     to = Text(required=True, least=1)
     sent_on = Day(load_default=None, allow_none=True)
-    text = Text(most=10_000, load_default="")
+    text = Text(most=LONGEST_TEXT, load_default="")
 
     @post_load
     def make(self, data: dict[str, Any], **_: Any) -> Sending:

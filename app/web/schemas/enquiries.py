@@ -8,6 +8,7 @@ from marshmallow import fields, post_load
 
 from app.domain.customer import UNITS, Customer
 from app.domain.enquiry import DonorCar, Intent, Picture, Source, Wish
+from app.services.checking import LONGEST_TEXT
 from app.web.fields import LARGEST_KEY, Base, By, Country, Day, Flag, Of, OneOf, QueryWhole, Text, Whole
 from app.web.schemas.paging import PagedOut
 from app.wording import LANGUAGES
@@ -76,7 +77,7 @@ class WishIn(Base):
     customer = Of(CustomerIn, required=True)
     donor = Of(DonorCarIn, load_default=DonorCar)
     wanted_by = Day(allow_none=True, load_default=None)
-    note = Text(most=10_000, load_default="")
+    note = Text(most=LONGEST_TEXT, load_default="")
 
     @post_load
     def make(self, data: dict[str, Any], **_: Any) -> Wish:

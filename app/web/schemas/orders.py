@@ -9,6 +9,7 @@ from marshmallow import fields, post_load
 from app.domain.crediting import LONGEST_WHY, Credit
 from app.domain.invoice import Exchange
 from app.domain.payment import Direction, Entry, Means
+from app.services.checking import LONGEST_TEXT
 from app.services.receiving import Agreed
 from app.services.refunding import Decided
 from app.web.fields import Amount, Base, Day, Of, OneOf, Priced, Text, Whole, Words
@@ -41,7 +42,7 @@ class PaymentIn(GivingBack):
     currency = Text(required=True, least=3, most=3)
     day = Day(required=True)
     means = OneOf(tuple(one.value for one in Means), required=True)
-    note = Text(most=10_000, load_default="")
+    note = Text(most=LONGEST_TEXT, load_default="")
 
     @post_load
     def make(self, data: dict[str, Any], **_: Any) -> tuple[Entry, str]:

@@ -7,6 +7,7 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Reason, Standing
+from app.services.checking import LONGEST_TEXT
 from app.web.fields import Amount, Base, Country, Flag, Many, Moment, Of, OneOf, Priced, Text, Whole, Words
 from app.web.schemas.asking import DependsOut, ReadyOut, ShellPriceOut, TotalsOut, specification_field
 from app.web.schemas.changes import ChangesOut, PlaceOut
@@ -55,7 +56,7 @@ class DraftIn(Base):
 
     price_list = Text(required=True, most=20)
     delivery_place = Of(PlaceIn, load_default=DeliveryPlace)
-    note = Text(most=10_000, load_default="")
+    note = Text(most=LONGEST_TEXT, load_default="")
     lines = Many(Of(LineIn), load_default=list)
     extras = Many(Of(ExtraIn), load_default=list)
 
@@ -75,7 +76,7 @@ class AcceptIn(Base):
 
     said_by = Text(required=True, least=1)
     said_at = Moment(load_default=None)
-    note = Text(most=10_000, load_default="")
+    note = Text(most=LONGEST_TEXT, load_default="")
 
 
 class DeclineIn(Base):
@@ -84,7 +85,7 @@ class DeclineIn(Base):
     reason = OneOf(tuple(reason.value for reason in Reason), required=True)
     said_by = Text(load_default="")
     said_at = Moment(load_default=None)
-    note = Text(most=10_000, load_default="")
+    note = Text(most=LONGEST_TEXT, load_default="")
 
 
 class QuotationSearchIn(SearchIn):

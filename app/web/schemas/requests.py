@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
+from app.services.checking import LONGEST_TEXT
 from app.web.fields import Base, Flag, Of, QueryWhole, Text, Whole
 
 
@@ -17,13 +18,13 @@ class CopyIn(Base):
 class RequestIn(Base):
     """`note`: what the office should know."""
 
-    note = Text(most=10_000, load_default="")
+    note = Text(most=LONGEST_TEXT, load_default="")
 
 
 class TakeOffIn(Base):
     """`why`: the office has to say it; a dealer may."""
 
-    why = Text(most=10_000, load_default="")
+    why = Text(most=LONGEST_TEXT, load_default="")
 
 
 class RequestsIn(Base):
