@@ -82,7 +82,6 @@ def take_better_weeks(
             raise PlanMoved()
         _carry_out(db, actor, proposed.proposal, shells, now)
         make_room(store, db, actor, working, now)
-        make_room(store, db, actor, working, now)
         return len(proposed.proposal.moves)
 
     perform(store, once, now, write)
