@@ -15,7 +15,7 @@ from app.documents.all_day import AllDay, calendar_bytes
 from app.domain.actor import Actor
 from app.services.dating import Working
 from app.services.pricing import day_of
-from app.services.publishing import current_book, current_number, published_books
+from app.services.publishing import current_book, published_books
 from app.services.shop_calendar import Closed, Down, ShopCalendar, StockTicket, Ticket, shop_calendar
 from app.store.db import Store
 from rules.capacity import week_of
@@ -29,7 +29,7 @@ def calendar_feed(store: Store, actor: Actor, language: str, url: str, working: 
     """The stream; `url`: where the desk is, to which an entry leads back."""
     first = day_of(current_book(store, now), now) - timedelta(weeks=BEHIND)
     plan = shop_calendar(store, actor, first, WEEKS, working, now)
-    published = next(one for one in published_books(store) if one.number == current_number(store, now))
+    published = next(one for one in published_books(store) if one.number == plan.book.number)
     feeding = _Feeding(plan, language, url, published.published_at)
     return calendar_bytes(feeding.said.say("feed.name"), feeding.entries())
 
