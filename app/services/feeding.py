@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, datetime, timedelta
 from urllib.parse import urlsplit
-from zoneinfo import ZoneInfo
 
 from app.dates_said import DatesSaid
 from app.documents.all_day import AllDay, calendar_bytes
@@ -95,7 +94,7 @@ class _Feeding:
 
     def _tool(self, down: Down) -> AllDay:
         """Of a tool of which nobody knows when it is back, until today."""
-        since = down.at.astimezone(ZoneInfo(self.plan.book.calendar.zone)).date()
+        since = day_of(self.plan.book, down.at)
         key = "feed.down" if down.until is None else "feed.down-until"
         summary = self.said.say(key, tool=self.said.thing(down.tool), until=down.until)
         return self._entry(f"tool.{down.tool}", since, max(since, down.until or self.plan.today), summary, down.at)

@@ -5,20 +5,18 @@ from __future__ import annotations
 import secrets
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
-from zoneinfo import ZoneInfo
+from datetime import date, datetime, timedelta
 
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import Fault, NotFound, TokenRefused
 from app.domain.people import Person
-from app.domain.quotation import lapses_at
 from app.domain.token import ApiToken, Scope, TokenState
 from app.services.checking import long_faults, refuse
 from app.services.once import Once, perform
 from app.services.pacing import MINUTE, keep_pace
-from app.services.pricing import day_of
+from app.services.pricing import day_of, midnight_of
 from app.services.publishing import current_book
 from app.services.signing_in import hash_of
 from app.store import people
@@ -71,7 +69,7 @@ def make(
     def write(db: Database) -> int:
         if actor.dealer is None:
             raise NotFound(what="dealer", name="–")
-        end = None if expires_on is None else _end_of(expires_on, book.calendar.zone)
+        end = None if expires_on is None else midnight_of(book, expires_on + timedelta(days=1))
         wanted = tuple(scope for scope in Scope if scope in scopes)
         token = ApiToken(0, actor.dealer, actor.name, label.strip(), wanted, now, end)
         fresh.append(kept.add(db, token, hash_of(secret)))
@@ -126,11 +124,6 @@ def _faults(label: str, scopes: Sequence[Scope], expires_on: date | None, today:
         yield Fault("scopes", "opens-nothing")
     if expires_on is not None and expires_on < today:
         yield Fault("expires_on", "in-the-past")
-
-
-def _end_of(day: date, zone: str) -> datetime:
-    """The midnight that ends it where the firm is."""
-    return lapses_at(datetime(day.year, day.month, day.day, 12, tzinfo=ZoneInfo(zone)), 0, zone)
 
 
 def _note_use(store: Store, token: ApiToken, now: datetime) -> None:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime
-from zoneinfo import ZoneInfo
 
 from sqlite_utils import Database
 
@@ -76,8 +75,7 @@ def wanted(book: Book, settled: Mapping[str, str], made_at: datetime) -> Wanted:
     """It waits for nobody: the work before its slot may begin on the day on which it was made."""
     route = route_days(book, settled, Donor())
     slot = next((stage.id for stage in book.stages if not stage.before_slot), "")
-    day = made_at.astimezone(ZoneInfo(book.calendar.zone)).date()
-    own = GateDay("stock", day, slot, route.before_slot, opened=True)
+    own = GateDay("stock", day_of(book, made_at), slot, route.before_slot, opened=True)
     return wanted_of(book, settled, route, Gates((own,)))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
 from sqlite_utils import Database
@@ -52,6 +52,11 @@ class Sum:
 def day_of(book: Book, moment: datetime) -> date:
     """The day that the moment falls on where the firm is."""
     return moment.astimezone(ZoneInfo(book.calendar.zone)).date()
+
+
+def midnight_of(book: Book, day: date) -> datetime:
+    """The moment at which the day begins where the firm is."""
+    return datetime.combine(day, time(), ZoneInfo(book.calendar.zone))
 
 
 def sum_of(deal: Deal, lines: Sequence[tuple[Mapping[str, str], int]], extras: Mapping[str, int]) -> Sum:

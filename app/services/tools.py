@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, datetime
-from zoneinfo import ZoneInfo
 
 from app.domain.actor import Actor
 from app.domain.errors import BadInput, ChangedByAnother, Fault, NotFound
 from app.domain.tool_state import ToolState, ToolStates
+from app.services.pricing import day_of
 from app.services.publishing import current_book
 from app.store import history, tools
 from app.store.db import Store
@@ -47,7 +47,7 @@ def set_tool(
     book = current_book(store, now)
     if all(known.id != tool for known in book.tools):
         raise NotFound(what="tool", name=tool)
-    faults = tuple(_faults(state, until, note, now.astimezone(ZoneInfo(book.calendar.zone)).date()))
+    faults = tuple(_faults(state, until, note, day_of(book, now)))
     if faults:
         raise BadInput(faults)
     with store.writing() as db:

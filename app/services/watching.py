@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta
-from zoneinfo import ZoneInfo
+from datetime import date, datetime, timedelta
 
 from app.domain.actor import Actor
 from app.domain.enquiry import Enquiry
@@ -21,6 +20,7 @@ from app.domain.watched import Declined, Discounted
 from app.services import advising, working_out
 from app.services.checking import refuse
 from app.services.owned import opened
+from app.services.pricing import day_of, midnight_of
 from app.services.publishing import book as book_of
 from app.services.publishing import current_book
 from app.services.specifying import Asked
@@ -87,10 +87,10 @@ def note_refusals(store: Store, actor: Actor, number: str, letter: str, now: dat
 def watched_between(store: Store, since: date | None, until: date | None, now: datetime) -> Watched:
     """Raises BadInput, NoBook."""
     book = current_book(store, now)
-    last = until or now.astimezone(ZoneInfo(book.calendar.zone)).date()
+    last = until or day_of(book, now)
     first = since or last - timedelta(days=USUAL_PERIOD - 1)
     refuse(_period_faults(first, last))
-    span = _midnight(book, first), _midnight(book, last + timedelta(days=1))
+    span = midnight_of(book, first), midnight_of(book, last + timedelta(days=1))
     with store.reading() as db:
         refused, declined = kept.between(db, *span), watched.declined(db, *span)
         discounted, parts = watched.discounted(db, *span), watched.waiting_for_parts(db, *span)
@@ -178,7 +178,3 @@ def _period_faults(first: date, last: date) -> Iterator[Fault]:
         yield Fault("until", "before-the-first")
     elif (last - first).days > LONGEST_PERIOD:
         yield Fault("since", "too-long-a-period", {"most": LONGEST_PERIOD})
-
-
-def _midnight(book: Book, day: date) -> datetime:
-    return datetime.combine(day, time(), ZoneInfo(book.calendar.zone))
