@@ -27,7 +27,7 @@ from app.domain.errors import (
 from app.domain.paging import SIZE, Page
 from app.domain.quotation import Quotation, Revision, Standing
 from app.services.approved import needs
-from app.services.checking import LONGEST_TEXT, long_faults, refuse
+from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.enquiring import own_enquiry
 from app.services.once import Once, perform
 from app.services.owned import note, opened, own_quotation, own_revision, refuse_changed
@@ -261,9 +261,8 @@ def _say(
 def _day(book: Book, day: date | None, reason: str, now: datetime) -> date:
     """The day it was said, which has come; the reason is never left out."""
     today = day_of(book, now)
-    faults = [] if reason.strip() else [Fault("reason", "required")]
     late = [Fault("day", "in-the-future")] if day is not None and day > today else []
-    refuse((*faults, *late, *long_faults("reason", reason, LONGEST_TEXT)))
+    refuse((*blank_faults("reason", reason), *late, *long_faults("reason", reason, LONGEST_TEXT)))
     return day or today
 
 

@@ -19,7 +19,7 @@ from app.domain.shell import Deed, Done, ShellState, Stop, barred
 from app.domain.slots import Act, Seat
 from app.domain.stopping import Stopped, past, stopped_by
 from app.services.accounts import deposit_met
-from app.services.checking import LONGEST_TEXT, long_faults, refuse
+from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.confirming import confirmed
 from app.services.enquiring import running_name
 from app.services.once import Once, perform
@@ -137,7 +137,7 @@ def say(store: Store, actor: Actor, key: int, deed: Deed, why: str, now: datetim
 
     Raises NotFound, BadInput, ShellStands, KeyReused, Underway.
     """
-    refuse((*([] if why.strip() else [Fault("why", "required")]), *long_faults("why", why, LONGEST_TEXT)))
+    refuse((*blank_faults("why", why), *long_faults("why", why, LONGEST_TEXT)))
 
     def write(db: Database) -> int:
         found = _found(store, db, actor, key, now)

@@ -14,7 +14,7 @@ from app.domain.chasing import Kind, Pressing, Sending, Sent, fitting, pressing
 from app.domain.errors import Fault, NotIssued
 from app.domain.paging import SIZE, Page, Position
 from app.domain.quotation import Frozen, Quotation, Revision, Standing
-from app.services.checking import LONGEST_TEXT, long_faults, refuse
+from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.once import Once, perform
 from app.services.owned import note, own_quotation, own_revision
 from app.services.pricing import day_of
@@ -111,8 +111,7 @@ def record_sent(
 
 
 def _faults(book: Book, revision: Revision, sending: Sending, day: date, now: datetime) -> Iterator[Fault]:
-    if not sending.addressee.strip():
-        yield Fault("to", "required")
+    yield from blank_faults("to", sending.addressee)
     yield from long_faults("to", sending.addressee)
     yield from long_faults("text", sending.text, LONGEST_TEXT)
     if day > day_of(book, now):

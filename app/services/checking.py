@@ -184,8 +184,7 @@ def _extras_faults(book: Book, draft: Draft) -> Iterator[Fault]:
 
 
 def _customer_faults(customer: Customer) -> Iterator[Fault]:
-    if not customer.name.strip():
-        yield Fault("customer.name", "required")
+    yield from blank_faults("customer.name", customer.name)
     for name in ("name", "telephone", "email", "tax_number"):
         yield from long_faults(f"customer.{name}", getattr(customer, name))
     yield from long_faults("customer.address", customer.address, LONGEST_TEXT)

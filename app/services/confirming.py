@@ -20,7 +20,7 @@ from app.domain.quotation import PaperKept
 from app.domain.shell import ShellState
 from app.services.accounts import opened
 from app.services.approved import needs
-from app.services.checking import LONGEST_TEXT, long_faults, refuse
+from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.dating import Working
 from app.services.once import Once, perform
 from app.services.ordering import note, own_order
@@ -71,7 +71,7 @@ def confirm(
         others = others_for_donor(db, actor, order, now)
         if others and not may_second:
             raise DonorOrdered(number=number, donor=order.frozen.donor.number_text, others=", ".join(others))
-        missing = [Fault("why", "required")] if others and not why.strip() else []
+        missing = blank_faults("why", why) if others else ()
         refuse((*missing, *long_faults("why", why, LONGEST_TEXT)))
         fixed = _fixed(store, db, actor, order, working, now)
         kept.add(db, order.bases[-1].id, fixed, why, actor.name, now)

@@ -18,7 +18,7 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import BadInput, ChangedByAnother, Fault
-from app.services.checking import LONGEST_LINE, long_faults, refuse
+from app.services.checking import LONGEST_LINE, blank_faults, long_faults, refuse
 from app.services.erased import refuse_erased
 from app.services.knowing import is_alike, own_customer
 from app.store import erasing as kept_data
@@ -63,7 +63,7 @@ def outlook(store: Store, actor: Actor, number: int) -> Outlook:
 
 def erase(store: Store, actor: Actor, number: int, why: str, seen: str, now: datetime) -> int:
     """His number. Raises NotFound, DataErased, BadInput, ChangedByAnother where something has come since."""
-    refuse((*([] if why.strip() else [Fault("why", "required")]), *long_faults("why", why, LONGEST_LINE)))
+    refuse((*blank_faults("why", why), *long_faults("why", why, LONGEST_LINE)))
     with store.writing() as db:
         told = _outlook(db, own_customer(db, actor, number))
         if told.seen != seen:

@@ -13,7 +13,7 @@ from app.domain.actor import Actor
 from app.domain.errors import Fault, NotFound, TokenRefused
 from app.domain.people import Person
 from app.domain.token import ApiToken, Scope, TokenState
-from app.services.checking import long_faults, refuse
+from app.services.checking import blank_faults, long_faults, refuse
 from app.services.once import Once, perform
 from app.services.pacing import MINUTE, keep_pace
 from app.services.pricing import day_of, midnight_of
@@ -117,9 +117,7 @@ def _own(store: Store, actor: Actor, token: int) -> ApiToken:
 
 
 def _faults(label: str, scopes: Sequence[Scope], expires_on: date | None, today: date) -> Iterator[Fault]:
-    if not label.strip():
-        yield Fault("label", "required")
-    yield from long_faults("label", label, LONGEST_LABEL)
+    yield from (*blank_faults("label", label), *long_faults("label", label, LONGEST_LABEL))
     if not set(scopes) - {Scope.PRICES}:
         yield Fault("scopes", "opens-nothing")
     if expires_on is not None and expires_on < today:

@@ -21,7 +21,7 @@ from app.domain.errors import BookRefused, Fault, NotRehearsed, RehearsalFailed
 from app.domain.rehearsal import HeadlineMoved, KnownHeld, Rehearsal, Stored, TouchedRevision
 from app.domain.then_and_now import ThenAndNow
 from app.services import compiling, drafting, proving, publishing
-from app.services.checking import refuse
+from app.services.checking import blank_faults, refuse
 from app.services.drafting import Edit
 from app.services.publishing import Regions, anywhere
 from app.services.rechecking import Rechecked, recheck_by
@@ -108,8 +108,7 @@ def publish(store: Store, edit: Edit, note: str, valid_from: datetime | None) ->
 
 
 def _publish_faults(note: str, valid_from: datetime | None, now: datetime) -> Iterator[Fault]:
-    if not note.strip():
-        yield Fault("note", "required")
+    yield from blank_faults("note", note)
     if valid_from is not None and valid_from < now:
         yield Fault("valid_from", "in-the-past")
 

@@ -11,7 +11,7 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.errors import Fault, Frozen, NotFound, NothingToIssue, RequestEnded, RequestStands
 from app.domain.request import End, Request, Stage
-from app.services.checking import LONGEST_TEXT, long_faults, refuse
+from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.once import Once, perform
 from app.services.owned import note as noted
 from app.services.owned import own_revision
@@ -106,6 +106,6 @@ def _own(db: Database, actor: Actor, request_id: int) -> Request:
 
 
 def _why_faults(why: str, stage: Stage) -> Iterator[Fault]:
-    if stage is Stage.REFUSED and not why.strip():
-        yield Fault("why", "required")
+    if stage is Stage.REFUSED:
+        yield from blank_faults("why", why)
     yield from long_faults("why", why, LONGEST_TEXT)

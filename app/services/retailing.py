@@ -185,8 +185,7 @@ def _refuse_erased(store: Store, found: _Opened) -> None:
 
 
 def _terms_faults(address: str, telephone: str, email: str, margin: str | None) -> Iterator[Fault]:
-    if not address.strip():
-        yield Fault("address", "required")
+    yield from checking.blank_faults("address", address)
     yield from checking.long_faults("address", address, LONGEST_ADDRESS)
     yield from checking.long_faults("telephone", telephone)
     yield from checking.long_faults("email", email)

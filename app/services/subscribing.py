@@ -6,16 +6,15 @@ A wrong address, a revoked one and one whose maker may no longer read the calend
 from __future__ import annotations
 
 import secrets
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.errors import Fault, NotFound
+from app.domain.errors import NotFound
 from app.domain.feed import Feed
 from app.domain.people import Action, Person, Role, Sort, reach
-from app.services.checking import long_faults, refuse
+from app.services.checking import blank_faults, long_faults, refuse
 from app.services.once import Once, perform
 from app.services.pacing import MINUTE, keep_pace
 from app.services.signing_in import hash_of
@@ -39,7 +38,7 @@ class Made:
 
 def make(store: Store, person: Person, label: str, language: str, now: datetime, *, once: Once | None = None) -> Made:
     """A feed of the person's own. Raises BadInput, KeyReused, Underway."""
-    refuse(_faults(label))
+    refuse((*blank_faults("label", label), *long_faults("label", label, LONGEST_LABEL)))
     secret, fresh = secrets.token_urlsafe(32), list[int]()
 
     def write(db: Database) -> int:
@@ -95,9 +94,3 @@ def _own(store: Store, person: Person, feed: int) -> Feed:
     if found is None:
         raise NotFound(what="feed")
     return found
-
-
-def _faults(label: str) -> Iterator[Fault]:
-    if not label.strip():
-        yield Fault("label", "required")
-    yield from long_faults("label", label, LONGEST_LABEL)
