@@ -16,12 +16,13 @@ from app.domain.actor import Actor
 from app.domain.errors import Fault, NotConfirmed, NotFound, ShellStands, ShellStopped
 from app.domain.order import Order, OrderLine, Shell
 from app.domain.shell import Deed, Done, ShellState, Stop, barred
-from app.domain.slots import Act, Seat
+from app.domain.slots import Seat
 from app.domain.stopping import Stopped, past, stopped_by
 from app.services.accounts import deposit_met
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.confirming import confirmed
 from app.services.enquiring import running_name
+from app.services.giving_back import give_back
 from app.services.once import Once, perform
 from app.services.ordering import note, own_order
 from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
@@ -144,8 +145,9 @@ def say(store: Store, actor: Actor, key: int, deed: Deed, why: str, now: datetim
         _refuse_barred(found, deed, None)
         kept.add(db, key, Done(deed, now, actor.name, why=why))
         _note(db, found, f"shell-{deed.value}", actor, now, why=why)
-        if deed is Deed.CANCELLED:
-            _give_up_slot(db, actor, found, now)
+        had = slots.promised(db, found.gated.seat) if deed is Deed.CANCELLED else None
+        if had is not None:
+            give_back(db, actor, had, now)
         return key
 
     perform(store, once, now, write)
@@ -272,14 +274,6 @@ def _refuse_barred(found: _Found, deed: Deed, stage: str | None) -> None:
 
 def _fault(one: Stopped) -> Fault:
     return Fault(f"{one.what}.{one.of}" if one.of else one.what, f"stopped-{one.what}", {"of": one.of})
-
-
-def _give_up_slot(db: Database, actor: Actor, found: _Found, now: datetime) -> None:
-    had = slots.promised(db, found.gated.seat)
-    if had is not None:
-        slots.give_up(db, had.seat)
-        slots.promise(db, had.seat, Act.RELEASED, None, had.route, actor.name, now)
-        note(db, had.seat.number, "slot-released", actor, now, shell=str(had.seat.place))
 
 
 def _note(db: Database, found: _Found, what: str, actor: Actor, now: datetime, **facts: str) -> None:

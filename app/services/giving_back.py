@@ -50,7 +50,7 @@ def give_back_unpaid(
     for move in falling.moves:
         had = kept.promised(db, move.seat)
         if had is not None:
-            _release(db, actor, had, now)
+            give_back(db, actor, had, now)
 
 
 def follow_yes(
@@ -68,6 +68,13 @@ def follow_yes(
     _regate(db, actor, order.id, len(before), keeps, now)
 
 
+def give_back(db: Database, actor: Actor, had: Kept, now: datetime) -> None:
+    """Its slot is free; what was promised stays written. For use inside a transaction."""
+    kept.give_up(db, had.seat)
+    kept.promise(db, had.seat, Act.RELEASED, None, had.route, actor.name, now)
+    note(db, had.seat.number, "slot-released", actor, now, shell=str(had.seat.place))
+
+
 def _unreleased(order: Order) -> Order:
     """What the workshop builds no longer follows another yes."""
     if any(shell.deeds or shell.replaced for shell in order.shells):
@@ -77,13 +84,9 @@ def _unreleased(order: Order) -> Order:
 
 def _falling(store: Store, db: Database, order: Order, now: datetime) -> Proposal:
     book = book_of(store, order.revision.book or 0)
-    return proposal_of(
-        tuple(
-            Move(one.seat, book, order.frozen.customer, one.promise, None)
-            for one in kept.held(db, order.id)
-            if one.promise.slot > day_of(book, now)
-        )
-    )
+    today, held = day_of(book, now), kept.held(db, order.id)
+    to_come = (one for one in held if one.promise.slot > today)
+    return proposal_of(tuple(Move(one.seat, book, order.frozen.customer, one.promise, None) for one in to_come))
 
 
 def _built(order: Order) -> list[object]:
@@ -98,7 +101,7 @@ def _reseat(db: Database, actor: Actor, held: tuple[Kept, ...], keeps: dict[int,
     visits = {one.seat: kept.visits(db, one.seat) for one, _ in moving}
     for one in held:
         if one.seat.place not in to or one.seat in visits:
-            _release(db, actor, one, now)
+            give_back(db, actor, one, now)
     for one, place in moving:
         _put(db, actor, one, replace(one.seat, place=place), visits[one.seat], now)
 
@@ -115,12 +118,6 @@ def _regate(db: Database, actor: Actor, order: int, many: int, keeps: dict[int, 
             kept.say_gate(db, order, place, key, None, actor.name, now)
         for key, one in gets.items():
             kept.say_gate(db, order, place, key, one.day, one.by, one.at)
-
-
-def _release(db: Database, actor: Actor, had: Kept, now: datetime) -> None:
-    kept.give_up(db, had.seat)
-    kept.promise(db, had.seat, Act.RELEASED, None, had.route, actor.name, now)
-    note(db, had.seat.number, "slot-released", actor, now, shell=str(had.seat.place))
 
 
 def _put(db: Database, actor: Actor, had: Kept, seat: Seat, visits: list[Visit], now: datetime) -> None:
