@@ -19,11 +19,10 @@ from app.domain.stock import StockMove
 from app.services.dating import Working, shop_of, wanted_of
 from app.services.making_room import make_room, what_makes_room
 from app.services.once import Once, perform
-from app.services.ordering import own_order
 from app.services.pricing import day_of
 from app.services.promising import keep, proposal_of
 from app.services.publishing import current_book
-from app.services.seating import DEPOSIT, GatedShell, WholeOrder, gated_shell, whole_order
+from app.services.seating import DEPOSIT, GatedShell, WholeOrder, WholeOrders, gated_shell
 from app.store import slots as kept
 from app.store.db import Store
 from rules.capacity import Shop, week_of
@@ -97,13 +96,13 @@ def _carry_out(db: Database, actor: Actor, proposal: Proposal, shells: Sequence[
 
 
 class _Weeks:
-    """The plan at one moment, inside a transaction. No order is read twice."""
+    """The plan at one moment, inside a transaction."""
 
     def __init__(self, store: Store, db: Database, actor: Actor, working: Working, now: datetime) -> None:
-        self.store, self.db, self.actor, self.working, self.now = store, db, actor, working, now
+        self.store, self.db, self.working, self.now = store, db, working, now
         self.book = current_book(store, now)
         self.today = day_of(self.book, now)
-        self._orders: dict[str, WholeOrder] = {}
+        self._orders = WholeOrders(store, db, actor, now)
 
     def propose(self, weeks: int) -> tuple[BetterWeeks, Sequence[_Shell]]:
         last = week_of(self.today) + timedelta(weeks=weeks, days=4)
@@ -119,7 +118,7 @@ class _Weeks:
     def _shells(self, last: date) -> Iterator[_Shell]:
         """With a slot that is still to come, up to that day."""
         for seat in kept.visiting(self.db, self.today, last):
-            had, whole = kept.promised(self.db, seat), self._whole(seat.number)
+            had, whole = kept.promised(self.db, seat), self._orders.get(seat.number)
             if had is not None and self.today < had.promise.slot <= last and seat.place in whole.places:
                 gated = gated_shell(whole, seat.place)
                 made, route = gated.frozen.settled, gated.route
@@ -152,12 +151,6 @@ class _Weeks:
         seats = (one.had.seat for one in free)
         full = shop_of(self.db, self.book, self.working, self.today, *seats, more=more)
         return what_makes_room(self.store, self.db, full, self.now)
-
-    def _whole(self, number: str) -> WholeOrder:
-        if number not in self._orders:
-            order = own_order(self.db, self.actor, number, self.now)
-            self._orders[number] = whole_order(self.store, self.db, order, self.now)
-        return self._orders[number]
 
 
 def _seated(shell: _Shell, full: Shop, today: date) -> Seated:

@@ -17,10 +17,9 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.outlook import Counted, Outlook, Supposed
-from app.services.ordering import own_order
 from app.services.pricing import day_of
 from app.services.publishing import current_book
-from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
+from app.services.seating import GatedShell, WholeOrder, WholeOrders, gated_shell
 from app.services.tools import tool_states
 from app.store import slots as kept
 from app.store.db import Store
@@ -111,11 +110,9 @@ def firm_by(book: Book, shells: list[Work], tools: tuple[str, ...]) -> Firm:
 
 
 def _shells(store: Store, db: Database, actor: Actor, book: Book, now: datetime) -> Iterator[Work]:
-    today, orders = day_of(book, now), dict[str, WholeOrder]()
+    today, orders = day_of(book, now), WholeOrders(store, db, actor, now)
     for seat in kept.visiting(db, today - _YEAR, today + _YEAR):
-        if seat.number not in orders:
-            orders[seat.number] = whole_order(store, db, own_order(db, actor, seat.number, now), now)
-        whole = orders[seat.number]
+        whole = orders.get(seat.number)
         if seat.place in whole.places:
             yield _shell(whole, gated_shell(whole, seat.place))
 

@@ -26,7 +26,7 @@ from app.services.once import Once, perform
 from app.services.ordering import note, own_order
 from app.services.pricing import day_of
 from app.services.publishing import current_book
-from app.services.seating import DEPOSIT, WholeOrder, gated_shell, whole_order
+from app.services.seating import DEPOSIT, WholeOrder, WholeOrders, gated_shell, whole_order
 from app.store import slots as kept
 from app.store.db import Store
 from app.store.frozen import frozen_text
@@ -161,6 +161,7 @@ class _Moving:
 
     def __init__(self, store: Store, db: Database, actor: Actor, working: Working, now: datetime) -> None:
         self.store, self.db, self.actor, self.working, self.now = store, db, actor, working, now
+        self._orders = WholeOrders(store, db, actor, now)
         self._read: dict[tuple[str, int], tuple[WholeOrder, Shown]] = {}
 
     def proposal(self, number: str, place: int, day: date | None, swap: bool) -> Proposal:
@@ -247,7 +248,7 @@ class _Moving:
 
     def _shell(self, number: str, place: int) -> Shown:
         if (number, place) not in self._read:
-            whole = whole_order(self.store, self.db, own_order(self.db, self.actor, number, self.now), self.now)
+            whole = self._orders.get(number)
             if place not in whole.places:
                 raise NotFound(what="shell", name=f"{number} {place}")
             self._read[number, place] = whole, _shown(self.db, whole, place, self.working)

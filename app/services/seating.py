@@ -8,6 +8,7 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
+from app.domain.actor import Actor
 from app.domain.gates import OF_THE_ORDER, Gates, Key, Said, gates_of
 from app.domain.order import Order
 from app.domain.quotation import FrozenLine
@@ -15,6 +16,7 @@ from app.domain.shell import ShellState
 from app.domain.slots import Seat
 from app.services.accounts import deposit_met
 from app.services.dating import back_of
+from app.services.ordering import own_order
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
 from app.services.tools import tool_states
@@ -70,6 +72,21 @@ class GatedShell:
     route: Route
     said: Mapping[Key, Said]
     gates: Gates
+
+
+class WholeOrders:
+    """By their numbers, as the actor may see them, inside a transaction: each is read once for all of its shells."""
+
+    def __init__(self, store: Store, db: Database, actor: Actor, now: datetime) -> None:
+        self.store, self.db, self.actor, self.now = store, db, actor, now
+        self._read: dict[str, WholeOrder] = {}
+
+    def get(self, number: str) -> WholeOrder:
+        """Raises NotFound."""
+        if number not in self._read:
+            order = own_order(self.db, self.actor, number, self.now)
+            self._read[number] = whole_order(self.store, self.db, order, self.now)
+        return self._read[number]
 
 
 def whole_order(store: Store, db: Database, order: Order, now: datetime) -> WholeOrder:

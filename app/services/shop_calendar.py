@@ -17,11 +17,10 @@ from app.domain.errors import BadInput, Fault
 from app.domain.slots import Due, Seat
 from app.domain.stock import StockShell
 from app.services.dating import Working, due_of
-from app.services.ordering import own_order
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
 from app.services.publishing import current_book
-from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
+from app.services.seating import GatedShell, WholeOrder, WholeOrders, gated_shell
 from app.services.tools import tool_states
 from app.store import slots as kept
 from app.store import stock
@@ -165,12 +164,9 @@ def _closed(mondays: tuple[date, ...], working: WorkingDays) -> Iterator[Closed]
 def _tickets(
     store: Store, db: Database, actor: Actor, mondays: tuple[date, ...], full: Shop, now: datetime
 ) -> Iterator[Ticket]:
-    """An order is read once for all of its shells."""
-    orders: dict[str, WholeOrder] = {}
+    orders = WholeOrders(store, db, actor, now)
     for seat, visits in kept.visiting(db, mondays[0], mondays[-1] + _WEEK).items():
-        if seat.number not in orders:
-            orders[seat.number] = whole_order(store, db, own_order(db, actor, seat.number, now), now)
-        ticket = _ticket(db, orders[seat.number], seat, visits, full)
+        ticket = _ticket(db, orders.get(seat.number), seat, visits, full)
         if ticket is not None:
             yield ticket
 
