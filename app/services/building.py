@@ -27,7 +27,6 @@ from app.services.once import Once, perform
 from app.services.ordering import note, own_order
 from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
 from app.services.signing import Signature, signed_by
-from app.services.tools import tool_states
 from app.store import orders, slots
 from app.store import shells as kept
 from app.store.db import Store
@@ -64,7 +63,7 @@ def shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor:
 def floor(store: Store, now: datetime) -> tuple[OnFloor, ...]:
     """Every shell of every confirmed order, those whose slot comes first first; those without one at the end."""
     with store.reading() as db:
-        found = [_on_floor(db, one) for whole in _confirmed(store, db, now) for one in _each(store, whole)]
+        found = [_on_floor(db, one) for whole in _confirmed(store, db, now) for one in _each(whole)]
     return tuple(sorted(found, key=_by_slot))
 
 
@@ -74,7 +73,7 @@ def made_with(store: Store, tool: str, now: datetime) -> tuple[tuple[OnFloor, ..
     Whether it is down is not asked here; a shell that is ready, rejected or cancelled is in neither.
     """
     with store.reading() as db:
-        found = [one for whole in _confirmed(store, db, now) for one in _each(store, whole) if _in_build(one)]
+        found = [one for whole in _confirmed(store, db, now) for one in _each(whole) if _in_build(one)]
         used = [(stage, one) for one in found for used, stage in _tools(one) if used == tool]
         told = [(past(stage, one.shell.deeds, one.shell.route), _on_floor(db, one)) for stage, one in used]
     return tuple(one for through, one in told if not through), tuple(one for through, one in told if through)
@@ -176,7 +175,6 @@ class _Found:
     gated: GatedShell
     line: OrderLine
     shell: Shell
-    store: Store
 
 
 def _found(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> _Found:
@@ -184,16 +182,16 @@ def _found(store: Store, db: Database, actor: Actor, key: int, now: datetime) ->
     number = kept.order_of(db, key)
     if number is not None:
         whole = whole_order(store, db, own_order(db, actor, number, now), now)
-        for one in _each(store, whole):
+        for one in _each(whole):
             if one.shell.id == key:
                 return one
     raise NotFound(what="shell", name=str(key))
 
 
-def _each(store: Store, whole: WholeOrder) -> Iterator[_Found]:
+def _each(whole: WholeOrder) -> Iterator[_Found]:
     placed = ((line, shell) for line in whole.order.lines for shell in line.shells)
     for place, (line, shell) in zip(whole.places, placed, strict=True):
-        yield _Found(whole, gated_shell(whole, place), line, shell, store)
+        yield _Found(whole, gated_shell(whole, place), line, shell)
 
 
 def _on_floor(db: Database, found: _Found) -> OnFloor:
@@ -226,7 +224,7 @@ def _route(found: _Found) -> tuple[Stop, ...]:
 def _stops(found: _Found) -> tuple[Stopped, ...]:
     """What keeps the shell where it is: of its own stage, or before release of the first."""
     book, shell = found.whole.book, found.shell
-    conditions = tool_states(found.store).conditions()
+    conditions = found.whole.tools.conditions()
     out = {tool.id for tool in book.tools if _out(tool, conditions)}
     tools = [(tool, stage) for tool, stage in _tools(found) if tool in out]
     gates = [(gate.name, gate.of, gate.before) for gate in found.gated.gates.gates if not gate.opened]

@@ -14,6 +14,7 @@ from app.domain.order import Order
 from app.domain.quotation import FrozenLine
 from app.domain.shell import ShellState
 from app.domain.slots import Seat
+from app.domain.tool_state import ToolStates
 from app.services.accounts import deposit_met
 from app.services.dating import back_of
 from app.services.ordering import own_order
@@ -41,7 +42,7 @@ class WholeOrder:
     book: Book
     today: date
     said: Mapping[tuple[int, Key], Said]
-    back: Mapping[str, date | None]
+    tools: ToolStates
     shells: tuple[tuple[int, FrozenLine], ...]
     deposit_met: bool = False
 
@@ -92,8 +93,8 @@ class WholeOrders:
 def whole_order(store: Store, db: Database, order: Order, now: datetime) -> WholeOrder:
     """For use inside a transaction."""
     book = book_of(store, order.revision.book or 0)
-    today, back, met = day_of(book, now), back_of(tool_states(store)), deposit_met(db, order)
-    return WholeOrder(order, book, today, _said(db, order, today, met), back, tuple(_shells(order)), met)
+    today, met = day_of(book, now), deposit_met(db, order)
+    return WholeOrder(order, book, today, _said(db, order, today, met), tool_states(store), tuple(_shells(order)), met)
 
 
 def _said(db: Database, order: Order, today: date, met: bool) -> Mapping[tuple[int, Key], Said]:
@@ -118,7 +119,7 @@ def gated_shell(whole: WholeOrder, place: int) -> GatedShell:
     route = route_days(whole.book, frozen.settled, whole.order.frozen.donor.facts())
     said = {key: one for (at, key), one in whole.said.items() if at == (0 if key[0] in OF_THE_ORDER else place)}
     days = {key: one.day for key, one in said.items()} | _approved(frozen, said)
-    gates = gates_of(whole.book, route, frozen.depends, days, whole.back, whole.today)
+    gates = gates_of(whole.book, route, frozen.depends, days, back_of(whole.tools), whole.today)
     return GatedShell(Seat(whole.order.id, whole.order.number, place), line, frozen, route, said, gates)
 
 
