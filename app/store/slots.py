@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime
-from sqlite3 import Row
 
 from sqlite_utils import Database
 
@@ -12,6 +11,7 @@ from app.domain.gates import Key, Said
 from app.domain.slots import Act, Kept, Seat
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
+from app.store.visits import visit_of, visit_rows
 from rules.capacity import Visit
 from rules.promise import Promise
 
@@ -48,7 +48,7 @@ def planned(db: Database, since: date, without: Iterable[Seat] = ()) -> list[Vis
     """All visits that end on that day or later, but those of some shells."""
     left = {(seat.order, seat.place) for seat in without}
     rows = db.execute("SELECT * FROM visits WHERE end_day >= ?", [since.isoformat()]).fetchall()
-    return [_visit(row) for row in rows if (row["order_id"], row["seat"]) not in left]
+    return [visit_of(row) for row in rows if (row["order_id"], row["seat"]) not in left]
 
 
 def visiting(db: Database, first: date, last: date) -> Mapping[Seat, tuple[Visit, ...]]:
@@ -56,14 +56,14 @@ def visiting(db: Database, first: date, last: date) -> Mapping[Seat, tuple[Visit
     rows = db.execute(_VISITING, [last.isoformat(), first.isoformat()]).fetchall()
     found: dict[Seat, list[Visit]] = {}
     for row in rows:
-        found.setdefault(Seat(row["order_id"], row["number"], row["seat"]), []).append(_visit(row))
+        found.setdefault(Seat(row["order_id"], row["number"], row["seat"]), []).append(visit_of(row))
     return {seat: tuple(own) for seat, own in found.items()}
 
 
 def visits(db: Database, seat: Seat) -> list[Visit]:
     """What that shell takes of the stages."""
     rows = db.execute("SELECT * FROM visits WHERE order_id = ? AND seat = ?", [seat.order, seat.place]).fetchall()
-    return [_visit(row) for row in rows]
+    return [visit_of(row) for row in rows]
 
 
 def promised(db: Database, seat: Seat) -> Kept | None:
@@ -96,12 +96,7 @@ def give_up(db: Database, seat: Seat) -> None:
 
 def plan(db: Database, seat: Seat, visits: Iterable[Visit], slot: date) -> None:
     """IntegrityError where another has the slot."""
-    own = (seat.order, seat.place)
-    ordered = sorted(visits, key=lambda visit: (visit.start < slot, visit.start))
-    rows = [
-        (*own, v.stage, v.start.isoformat(), v.end.isoformat(), v.kind, int(v.start == slot and not n))
-        for n, v in enumerate(ordered)
-    ]
+    rows = [(seat.order, seat.place, *row) for row in visit_rows(visits, slot)]
     sql = "INSERT INTO visits (order_id, seat, stage, first_day, end_day, kind, is_slot) VALUES (?, ?, ?, ?, ?, ?, ?)"
     db.conn.executemany(sql, rows)
 
@@ -111,8 +106,3 @@ def promise(db: Database, seat: Seat, act: Act, made: Promise | None, route: str
     text = None if made is None else frozen_text(made)
     row = [seat.order, seat.place, act.value, text, route, moment_text(now), by]
     db.execute("INSERT INTO promises (order_id, seat, act, promise, route, at, by) VALUES (?, ?, ?, ?, ?, ?, ?)", row)
-
-
-def _visit(row: Row) -> Visit:
-    first, end = date.fromisoformat(row["first_day"]), date.fromisoformat(row["end_day"])
-    return Visit(row["stage"], first, end, row["kind"])

@@ -13,6 +13,7 @@ from sqlite_utils import Database
 from app.domain.stock import StockAct, StockShell
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import json_text, moment, moment_text
+from app.store.visits import visit_of, visit_rows
 from rules.capacity import Visit
 from rules.promise import Promise
 
@@ -40,11 +41,7 @@ def give_up(db: Database, shell: int) -> None:
 
 def place(db: Database, shell: int, visits: Iterable[Visit], slot: date) -> None:
     """Into the plan, in which it has no place. IntegrityError where other stock has the slot."""
-    ordered = sorted(visits, key=lambda visit: (visit.start < slot, visit.start))
-    rows = [
-        (shell, v.stage, v.start.isoformat(), v.end.isoformat(), v.kind, int(v.start == slot and not n))
-        for n, v in enumerate(ordered)
-    ]
+    rows = [(shell, *row) for row in visit_rows(visits, slot)]
     sql = "INSERT INTO stock_visits (shell, stage, first_day, end_day, kind, is_slot) VALUES (?, ?, ?, ?, ?, ?)"
     db.conn.executemany(sql, rows)
 
@@ -67,19 +64,19 @@ def planned(db: Database, since: date, begun_by: date | None = None) -> list[Vis
     if begun_by is not None:
         sql += " AND shell IN (SELECT shell FROM stock_visits WHERE is_slot = 1 AND first_day <= ?)"
         facts.append(begun_by.isoformat())
-    return [_visit(row) for row in db.execute(sql, facts).fetchall()]
+    return [visit_of(row) for row in db.execute(sql, facts).fetchall()]
 
 
 def waiting(db: Database, today: date) -> list[Visit]:
     """Visits of the shells whose slot is still to come."""
     sql = "SELECT * FROM stock_visits WHERE shell IN (SELECT shell FROM stock_visits "
     sql += "WHERE is_slot = 1 AND first_day > ?)"
-    return [_visit(row) for row in db.execute(sql, [today.isoformat()]).fetchall()]
+    return [visit_of(row) for row in db.execute(sql, [today.isoformat()]).fetchall()]
 
 
 def visits(db: Database, shell: int) -> tuple[Visit, ...]:
     rows = db.execute("SELECT * FROM stock_visits WHERE shell = ? ORDER BY first_day", [shell]).fetchall()
-    return tuple(map(_visit, rows))
+    return tuple(map(visit_of, rows))
 
 
 def cap(db: Database) -> int:
@@ -104,8 +101,3 @@ def _shell(row: Row) -> StockShell:
         at=moment(row["acted_at"]),
         because=row["because"],
     )
-
-
-def _visit(row: Row) -> Visit:
-    first, end = date.fromisoformat(row["first_day"]), date.fromisoformat(row["end_day"])
-    return Visit(row["stage"], first, end, row["kind"])
