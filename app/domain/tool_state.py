@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from rules.model import ToolCondition
+from rules.model import Book, ToolCondition
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,3 +32,8 @@ class ToolStates:
     def conditions(self) -> dict[str, ToolCondition]:
         """tool → its condition, as the engine is handed it."""
         return {tool: state.state for tool, state in self.states.items()}
+
+    def conditions_in(self, book: Book) -> dict[str, ToolCondition]:
+        """The same of the tools that the book names."""
+        known = {tool.id for tool in book.tools}
+        return {tool: condition for tool, condition in self.conditions().items() if tool in known}

@@ -66,7 +66,7 @@ def proved(store: Store, number: int, patience: float = PATIENCE) -> Proved:
 def proved_book(store: Store, book: Book, patience: float = PATIENCE) -> Proved:
     """Of a book that need not be published, but has a number of its own. Raises BookTooBranched, BeingWorkedOut."""
     tools = tool_states(store)
-    conditions = _conditions(tools, book)
+    conditions = tools.conditions_in(book)
 
     def make() -> Proof:
         return prove(book, conditions, prepared=prepared_book(store, book, conditions, Donor()))
@@ -82,7 +82,7 @@ def compared(store: Store, number: int, against: int, patience: float = PATIENCE
 def compared_books(store: Store, new: Book, old: Book, patience: float = PATIENCE) -> Compared:
     """Two books that need not be published, but have numbers of their own. Raises as `proved_book` does."""
     tools = tool_states(store)
-    was, now = (Side(book, _conditions(tools, book)) for book in (old, new))
+    was, now = (Side(book, tools.conditions_in(book)) for book in (old, new))
     key = ("comparison", new.number, old.number, _key(was.states), _key(now.states))
     return Compared(new, old, tools, _had(store, key, lambda: compare(was, now), patience))
 
@@ -90,18 +90,12 @@ def compared_books(store: Store, new: Book, old: Book, patience: float = PATIENC
 def relied(store: Store, number: int, tool: str, patience: float = PATIENCE) -> Reliance:
     """What relies on a tool of book `number`, the others as they stand. Raises as `proved` does."""
     book, tools = publishing.book(store, number), tool_states(store)
-    others = {other: condition for other, condition in _conditions(tools, book).items() if other != tool}
+    others = {other: condition for other, condition in tools.conditions_in(book).items() if other != tool}
 
     def make() -> Reliance:
         return reliance(book, others, tool, prepared_book(store, book, others, Donor()).order)
 
     return _had(store, ("reliance", number, tool, _key(others)), make, patience)
-
-
-def _conditions(tools: ToolStates, book: Book) -> dict[str, ToolCondition]:
-    """Of the tools that the book names."""
-    known = {tool.id for tool in book.tools}
-    return {tool: condition for tool, condition in tools.conditions().items() if tool in known}
 
 
 def _key(conditions: Any) -> Hashable:

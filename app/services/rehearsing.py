@@ -210,12 +210,7 @@ def _known(held: Held) -> KnownHeld:
 
 
 def _ready(store: Store, book: Book, donor: Donor) -> Any:
-    return compiling.ready(store, book, _conditions(store, book), donor)
-
-
-def _conditions(store: Store, book: Book) -> dict[str, Any]:
-    known = {tool.id for tool in book.tools}
-    return {tool: state for tool, state in tool_states(store).conditions().items() if tool in known}
+    return compiling.ready(store, book, tool_states(store).conditions_in(book), donor)
 
 
 def _stored(store: Store, new: Book, old: Book, stored: Iterable[promises.Stored]) -> Stored | None:

@@ -12,12 +12,10 @@ from app.documents.figures import Figures
 from app.documents.phrases import sentences
 from app.documents.sketch import Length, margins_of, sketch_of
 from app.domain.actor import Actor
-from app.services import compiling
 from app.services.papering import locale_for
-from app.services.specifying import Asked, deal_of
+from app.services.specifying import Asked, deal_of, said_of
 from app.store.db import Store
 from rules.answer import Verdict
-from rules.ask import ask
 from rules.keep import Sent, kept_of
 from rules.lengths import with_lengths
 from rules.model import Book, Cut, Keep
@@ -67,7 +65,7 @@ class Stripped:
 def stripped(store: Store, actor: Actor, asked: Asked, now: datetime, language: str, *, inches: bool) -> Stripped:
     """`inches`: beside the millimetres. Raises as `specifying.answer`."""
     deal, tools = deal_of(store, actor, asked, now)
-    said = ask(compiling.ready(store, deal.book, tools.conditions(), deal.donor), asked.specification, deal.tariff)
+    said = said_of(store, deal, tools, asked.specification)[1]
     kept = kept_of(deal.book, deal.donor, said.settled, said.depends, said.verdicts)
     tell = _Telling(deal.book, language, inches)
     return Stripped(
