@@ -20,6 +20,7 @@ from app.domain.book_draft import BookDraft
 from app.domain.errors import BookRefused, Fault, NotRehearsed, RehearsalFailed
 from app.domain.rehearsal import HeadlineMoved, KnownHeld, Rehearsal, Stored, TouchedRevision
 from app.domain.then_and_now import ThenAndNow
+from app.domain.tool_state import ToolStates
 from app.services import compiling, drafting, proving, publishing
 from app.services.checking import blank_faults, refuse
 from app.services.drafting import Edit
@@ -34,6 +35,7 @@ from rules.model import Book
 from rules.prepare import Prepared
 from rules.recheck import Rechecked as Recheck
 from rules.specification import Donor
+from rules.without_diagram import WithoutDiagram
 
 #: Specifications of before that are looked at, the last first.
 STORED = 10_000
@@ -138,16 +140,16 @@ def look(store: Store, actor: Actor, book: Book, now: datetime, told: Progress) 
     """All of it, here and now; `told` is kept up to date meanwhile."""
     with store.reading() as db:
         out, drafts = promises.out(db, now), promises.drafts(db)
-        stored = promises.stored(db, STORED)
+        stored, tools = promises.stored(db, STORED), tool_states(store)
     told.of = len(out) + len(drafts) + 1
     touched = tuple(_touched(store, actor, (*drafts, *out), book, now, told))
     return Rehearsal(
         against=publishing.current_number(store, now),
-        tool_state=tool_states(store).number,
+        tool_state=tools.number,
         touched=touched,
         looked_at=len(out) + len(drafts),
-        known=tuple(map(_known, hold_known(book, lambda donor: _ready(store, book, donor)))),
-        stored=_stored(store, book, publishing.current_book(store, now), stored),
+        known=tuple(map(_known, hold_known(book, lambda donor: _ready(store, tools, book, donor)))),
+        stored=_stored(store, tools, book, publishing.current_book(store, now), stored),
     )
 
 
@@ -209,16 +211,16 @@ def _known(held: Held) -> KnownHeld:
     return KnownHeld(known.id, held.wrong, held.answer, tuple(sorted(because)), held.price)
 
 
-def _ready(store: Store, book: Book, donor: Donor) -> Any:
-    return compiling.ready(store, book, tool_states(store).conditions_in(book), donor)
+def _ready(store: Store, tools: ToolStates, book: Book, donor: Donor) -> Prepared | WithoutDiagram:
+    return compiling.ready(store, book, tools.conditions_in(book), donor)
 
 
-def _stored(store: Store, new: Book, old: Book, stored: Iterable[promises.Stored]) -> Stored | None:
+def _stored(store: Store, tools: ToolStates, new: Book, old: Book, stored: Iterable[promises.Stored]) -> Stored | None:
     """Of all that was ever quoted; None where either book is too large for a diagram."""
     counts: Counter[str] = Counter()
     checks: dict[tuple[int, Donor], Recheck] = {}
     for one in stored:
-        found = [_check(store, book, one.donor, checks) for book in (old, new)]
+        found = [_check(store, tools, book, one.donor, checks) for book in (old, new)]
         if None in found:
             return None
         was, now_ = (check.stands(one.made)[0] for check in found if check is not None)
@@ -226,9 +228,11 @@ def _stored(store: Store, new: Book, old: Book, stored: Iterable[promises.Stored
     return Stored(counts["looked_at"], counts["lost"], counts["gained"])
 
 
-def _check(store: Store, book: Book, donor: Donor, checks: dict[tuple[int, Donor], Recheck]) -> Recheck | None:
+def _check(
+    store: Store, tools: ToolStates, book: Book, donor: Donor, checks: dict[tuple[int, Donor], Recheck]
+) -> Recheck | None:
     if (book.number, donor) not in checks:
-        ready = _ready(store, book, donor)
+        ready = _ready(store, tools, book, donor)
         if not isinstance(ready, Prepared):
             return None
         checks[book.number, donor] = Recheck(ready)
