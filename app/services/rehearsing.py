@@ -218,7 +218,7 @@ def _ready(store: Store, tools: ToolStates, book: Book, donor: Donor) -> Prepare
 def _stored(store: Store, tools: ToolStates, new: Book, old: Book, stored: Iterable[promises.Stored]) -> Stored | None:
     """Of all that was ever quoted; None where either book is too large for a diagram."""
     counts: Counter[str] = Counter()
-    checks: dict[tuple[int, Donor], Recheck] = {}
+    checks: dict[Prepared, Recheck] = {}
     for one in stored:
         found = [_check(store, tools, book, one.donor, checks) for book in (old, new)]
         if None in found:
@@ -229,11 +229,12 @@ def _stored(store: Store, tools: ToolStates, new: Book, old: Book, stored: Itera
 
 
 def _check(
-    store: Store, tools: ToolStates, book: Book, donor: Donor, checks: dict[tuple[int, Donor], Recheck]
+    store: Store, tools: ToolStates, book: Book, donor: Donor, checks: dict[Prepared, Recheck]
 ) -> Recheck | None:
-    if (book.number, donor) not in checks:
-        ready = _ready(store, tools, book, donor)
-        if not isinstance(ready, Prepared):
-            return None
-        checks[book.number, donor] = Recheck(ready)
-    return checks[book.number, donor]
+    """One for all donor cars that the book doesn't tell apart; None: the book has no diagram."""
+    ready = _ready(store, tools, book, donor)
+    if not isinstance(ready, Prepared):
+        return None
+    if ready not in checks:
+        checks[ready] = Recheck(ready)
+    return checks[ready]
