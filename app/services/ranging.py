@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date, datetime
-
-from sqlite_utils import Database
 
 from app.dates_said import awaited_part
 from app.domain.gates import gates_of
@@ -16,9 +14,10 @@ from app.services.pricing import day_of
 from app.services.working_out import WorkedOut
 from app.store.db import Store
 from rules.answer import Answer, Verdict
-from rules.capacity import Visit
+from rules.capacity import Shop
 from rules.days import HolidaysUnknown, route_days
-from rules.promise import Wanted, dated, visits_of
+from rules.model import Book
+from rules.promise import Promise, Wanted, dated, visits_of
 
 #: Shells of one quotation that are dated, at most: beyond that no range is worth its paper.
 MOST = 60
@@ -29,9 +28,20 @@ def foreseen(store: Store, worked: WorkedOut, working: Working | None, now: date
     many = sum(line.quantity for line in worked.draft.lines)
     if working is None or not 0 < many <= MOST or any(not _datable(worked, one) for one in range(len(worked.answers))):
         return worked
-    today = day_of(worked.deal.book, now)
+    book, today = worked.deal.book, day_of(worked.deal.book, now)
     with store.reading() as db:
-        return replace(worked, foreseen=tuple(_ranges(db, worked, working, today)))
+        plan = _Plan(shop_of(db, book, working, today))
+    return replace(worked, foreseen=tuple(_ranges(worked, plan, today)))
+
+
+@dataclass(slots=True)
+class _Plan:
+    """The shop with the shells that come before."""
+
+    full: Shop
+
+    def take(self, made: Promise, wanted: Wanted) -> None:
+        self.full = self.full.plus(visits_of(made, wanted.kinds))
 
 
 def _datable(worked: WorkedOut, line: int) -> bool:
@@ -39,23 +49,13 @@ def _datable(worked: WorkedOut, line: int) -> bool:
     return one is not None and one.answer.complete and one.answer.verdict is not Verdict.CANT
 
 
-def _ranges(db: Database, worked: WorkedOut, working: Working, today: date) -> Iterator[Foreseen | None]:
-    taken: list[Visit] = []
+def _ranges(worked: WorkedOut, plan: _Plan, today: date) -> Iterator[Foreseen | None]:
     for line, one in zip(worked.draft.lines, worked.answers, strict=True):
-        said = None if one is None else one.answer
-        yield None if said is None else _range(db, worked, said, line.quantity, working, today, taken)
+        yield None if one is None else _range(worked, one.answer, line.quantity, plan, today)
 
 
-def _range(
-    db: Database,
-    worked: WorkedOut,
-    said: Answer,
-    quantity: int,
-    working: Working,
-    today: date,
-    taken: list[Visit],
-) -> Foreseen | None:
-    """Adds to `taken` what its shells would take of the stages."""
+def _range(worked: WorkedOut, said: Answer, quantity: int, plan: _Plan, today: date) -> Foreseen | None:
+    """Its shells take their places in the plan."""
     book = worked.deal.book
     route = route_days(book, said.settled, worked.deal.donor)
     gates = gates_of(book, route, said.depends, {}, back_of(worked.tools), today)
@@ -63,15 +63,14 @@ def _range(
     if gates.undated or not book.stages:
         return None
     try:
-        first = _ahead(db, worked, wanted, quantity, working, today, taken)
+        first = _ahead(book, wanted, quantity, plan, today)
     except HolidaysUnknown:
         return None
-    full = shop_of(db, book, working, today, more=taken)
-    last = promised(book, wanted, full, today)
+    last = promised(book, wanted, plan.full, today)
     if last is None:
         return None
-    taken += visits_of(last, wanted.kinds)
-    part = awaited_part(due_of(gates, last, full.working))
+    plan.take(last, wanted)
+    part = awaited_part(due_of(gates, last, plan.full.working))
     return Foreseen(
         on=today,
         ready=first or last.ready,
@@ -82,19 +81,11 @@ def _range(
     )
 
 
-def _ahead(
-    db: Database,
-    worked: WorkedOut,
-    wanted: Wanted,
-    quantity: int,
-    working: Working,
-    today: date,
-    taken: list[Visit],
-) -> date | None:
+def _ahead(book: Book, wanted: Wanted, quantity: int, plan: _Plan, today: date) -> date | None:
     """All but the last: when the first of them is ready."""
     ready: date | None = None
     for _ in range(quantity - 1):
-        made = dated(worked.deal.book, wanted, shop_of(db, worked.deal.book, working, today, more=taken), today)
-        taken += visits_of(made, wanted.kinds)
+        made = dated(book, wanted, plan.full, today)
+        plan.take(made, wanted)
         ready = ready or made.ready
     return ready
