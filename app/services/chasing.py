@@ -16,7 +16,7 @@ from app.domain.paging import SIZE, Page, Position
 from app.domain.quotation import Frozen, Quotation, Revision, Standing
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.once import Once, perform
-from app.services.owned import note, own_quotation, own_revision
+from app.services.owned import note, own_quotation, own_revision, revision_of
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
 from app.services.writing import day_in_words, language_of, sender_of
@@ -74,7 +74,7 @@ def letters(
     """The texts that suit the revision as it stands, in that language or the customer's. Raises NotFound, BadInput."""
     with store.reading() as db:
         quotation = own_quotation(db, actor, number, now)
-        revision = own_revision(db, actor, number, letter, now)
+        revision = revision_of(quotation, letter)
         sender = sender_of(db, actor)
     frozen = revision.frozen
     if frozen is None:

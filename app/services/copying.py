@@ -19,7 +19,7 @@ from app.domain.errors import BadInput, Fault
 from app.domain.quotation import DeliveryPlace, Draft, Quotation
 from app.services import enquiring, quoting
 from app.services.once import Once, perform
-from app.services.owned import own_quotation, own_revision
+from app.services.owned import own_quotation, revision_of
 from app.store import customers, dealers, retail
 from app.store.db import Store
 
@@ -45,7 +45,7 @@ def copy(
 
     def write(db: Database) -> str:
         quotation = own_quotation(db, actor, number, now)
-        draft = _counted(own_revision(db, actor, number, letter, now).draft(), quantity)
+        draft = _counted(revision_of(quotation, letter).draft(), quantity)
         enquiry = quotation.enquiry
         if for_stock:
             dealer = _buyer(db, quotation)

@@ -21,7 +21,7 @@ from app.services.comparing import changes_of
 from app.services.dating import Working
 from app.services.enquiring import own_enquiry
 from app.services.erased import erased
-from app.services.owned import opened, own_quotation, own_revision
+from app.services.owned import opened, own_quotation, revision_of
 from app.services.ranging import foreseen
 from app.services.working_out import work_out
 from app.store import bank, customers, dealers, orders, papers
@@ -89,7 +89,7 @@ def _handed_out(
     with store.reading() as db:
         quotation = own_quotation(db, actor, of[0], now)
         enquiry = own_enquiry(db, actor, quotation.enquiry)
-        revision = own_revision(db, actor, *of, now)
+        revision = revision_of(quotation, of[1])
         stored = papers.get(db, revision.id, *kind, which)
         refusal = None if stored is not None or not revision.issued else erased_of(db, enquiry, number=of[0])
     if stored is not None:

@@ -26,9 +26,14 @@ def own_quotation(db: Database, actor: Actor, number: str, now: datetime) -> Quo
 
 def own_revision(db: Database, actor: Actor, number: str, letter: str, now: datetime) -> Revision:
     """Raises NotFound."""
-    revision = own_quotation(db, actor, number, now).revision(letter)
+    return revision_of(own_quotation(db, actor, number, now), letter)
+
+
+def revision_of(quotation: Quotation, letter: str) -> Revision:
+    """Raises NotFound."""
+    revision = quotation.revision(letter)
     if revision is None:
-        raise NotFound(what="quotation", name=f"{number} {letter}")
+        raise NotFound(what="quotation", name=f"{quotation.number} {letter}")
     return revision
 
 
@@ -37,15 +42,15 @@ def opened(store: Store, actor: Actor, number: str, letter: str, now: datetime) 
     with store.reading() as db:
         quotation = own_quotation(db, actor, number, now)
         enquiry = own_enquiry(db, actor, quotation.enquiry)
-        return quotation, enquiry, own_revision(db, actor, number, letter, now)
+        return quotation, enquiry, revision_of(quotation, letter)
 
 
-def own_draft(db: Database, actor: Actor, number: str, letter: str, now: datetime, expected: int) -> Revision:
+def draft_of(quotation: Quotation, letter: str, expected: int) -> Revision:
     """A draft at the version it was opened at. An issued one is told as such, whatever version is named."""
-    revision = own_revision(db, actor, number, letter, now)
+    revision = revision_of(quotation, letter)
     if revision.issued:
-        raise Frozen(number=number, letter=letter)
-    refuse_changed(number, revision, expected)
+        raise Frozen(number=quotation.number, letter=letter)
+    refuse_changed(quotation.number, revision, expected)
     return revision
 
 

@@ -36,7 +36,7 @@ from app.services.dating import Working
 from app.services.enquiring import own_enquiry, running_name, words_of
 from app.services.handing_out import imprint_of
 from app.services.once import Once, already, perform
-from app.services.owned import note, opened, own_draft, own_quotation, own_revision
+from app.services.owned import draft_of, note, opened, own_quotation, own_revision
 from app.services.pricing import day_of, quoted_in, tariff_of
 from app.services.publishing import current_book
 from app.services.ranging import foreseen
@@ -126,8 +126,9 @@ def save_draft(
     """Keeps what was typed, buildable or not. Raises NotFound, Frozen, ChangedByAnother, BadInput, UnknownNames."""
     book = current_book(store, now)
     with store.writing() as db:
-        revision = own_draft(db, actor, number, letter, now, expected)
-        enquiry = own_enquiry(db, actor, own_quotation(db, actor, number, now).enquiry)
+        quotation = own_quotation(db, actor, number, now)
+        revision = draft_of(quotation, letter, expected)
+        enquiry = own_enquiry(db, actor, quotation.enquiry)
         checking.refuse(checking.draft_faults(book, draft, quoted_in(db, book, enquiry)))
         kept.change(db, number, revision, draft, now)
         note(db, number, letter, "revision-changed", actor, now)
@@ -247,8 +248,8 @@ def _sealing(store: Store, act: _Issue, once: Once | None, draw: bool) -> Callab
 def _make_ready(store: Store, act: _Issue) -> _Ready:
     code = secrets.token_urlsafe(CODE_BYTES)
     with store.reading() as db:
-        revision = own_draft(db, act.actor, act.number, act.letter, act.now, act.expected)
         quotation = own_quotation(db, act.actor, act.number, act.now)
+        revision = draft_of(quotation, act.letter, act.expected)
         enquiry = own_enquiry(db, act.actor, quotation.enquiry)
         imprint = imprint_of(db, act.actor, quotation, f"{act.url}/q/{code}")
     worked = work_out(store, enquiry, revision, act.now)
@@ -290,8 +291,8 @@ def _pdfs(store: Store, ready: _Ready, now: datetime) -> Iterator[tuple[papering
 
 def _seal(db: Database, act: _Issue, ready: _Ready, pdfs: Mapping[papering.Kind, bytes]) -> str:
     actor, number, letter, now = act.actor, act.number, act.letter, act.now
-    revision = own_draft(db, actor, number, letter, now, ready.revision.version)
     quotation = own_quotation(db, actor, number, now)
+    revision = draft_of(quotation, letter, ready.revision.version)
     _refuse_beside_a_yes(quotation, act, ready.worked)
     _refuse_moved(db, actor, ready, now)
     for line, frozen in zip(revision.lines, frozen_lines(ready.worked), strict=True):
