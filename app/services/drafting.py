@@ -139,8 +139,9 @@ def rewrite_text(
     text: str,
 ) -> BookDraft:
     """Piece `piece` now has these lines. Raises as `rewrite`."""
-    lines = sheet_of(text.strip("\r\n")).text().rstrip("\n").split("\n")
-    if not sheet_of("\n".join(lines)).pieces or sheet_of("\n".join(lines)).pieces[0].above:
+    told = sheet_of(text.strip("\r\n")).text().rstrip("\n")
+    lines, pieces = told.split("\n"), sheet_of(told).pieces
+    if not pieces or pieces[0].above:
         raise BadInput([Fault("text", "no-block")])
 
     def change(sheet: Sheet) -> tuple[Sheet, str]:
