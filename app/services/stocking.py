@@ -17,7 +17,7 @@ from app.services.once import Once, perform
 from app.services.owned import own_revision
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
-from app.services.publishing import current_book, current_number
+from app.services.publishing import current_book
 from app.services.specifying import Asked, deal_of, said_of
 from app.store import stock as kept
 from app.store.db import Store
@@ -73,7 +73,7 @@ def make(
         plan = promised(book, wants, full, today)
         if plan is None:
             raise StockUnfit(why="stock-too-far")
-        shell = kept.add(db, current_number(store, now), said.settled, actor.name, now)
+        shell = kept.add(db, book.number, said.settled, actor.name, now)
         kept.place(db, shell, visits_of(plan, wants.kinds), plan.slot)
         kept.act(db, shell, StockAct.TAKEN, plan, "", actor.name, now)
         return shell
