@@ -24,9 +24,7 @@ from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refus
 from app.services.dating import Working
 from app.services.once import Once, perform
 from app.services.ordering import note, own_order
-from app.services.pricing import day_of
 from app.services.promising import Shown, order_dates
-from app.services.publishing import book as book_of
 from app.services.seating import SPECIFICATION, WholeOrder, whole_order
 from app.store import confirmations as kept
 from app.store.db import Store
@@ -83,8 +81,7 @@ def confirm(
 
 def confirmed(db: Database, order: Order) -> Confirmation | None:
     """The confirmation of what the order follows now."""
-    found = kept.of_order(db, order.id)
-    return next((one for one in found if one.letter == order.revision.letter), None)
+    return _own(order, kept.of_order(db, order.id))
 
 
 def lacks(store: Store, db: Database, order: Order, now: datetime) -> tuple[Lack, ...]:
@@ -108,8 +105,8 @@ def how_confirmed(store: Store, actor: Actor, number: str, now: datetime) -> How
     """Of the order as it stands: its confirmations, and what lacks where it has none. Raises NotFound."""
     with store.reading() as db:
         order = own_order(db, actor, number, now)
-        every = tuple(Confirmed(one, kept.papers(db, one.id)) for one in kept.of_order(db, order.id))
-        own = confirmed(db, order)
+        found = kept.of_order(db, order.id)
+        every, own = tuple(Confirmed(one, kept.papers(db, one.id)) for one in found), _own(order, found)
         return HowConfirmed(own, every, () if own is not None else lacks(store, db, order, now))
 
 
@@ -131,6 +128,10 @@ def _refuse(store: Store, db: Database, order: Order, now: datetime) -> None:
         raise CannotConfirm(faults, number=order.number)
 
 
+def _own(order: Order, found: tuple[Confirmation, ...]) -> Confirmation | None:
+    return next((one for one in found if one.letter == order.revision.letter), None)
+
+
 def fault_of(lack: Lack) -> Fault:
     """What is missing and what to do about it, by the code of its sentence."""
     path = f"approvals.{lack.rule}" if lack.rule else lack.what.value
@@ -147,7 +148,7 @@ def _fixed(store: Store, db: Database, actor: Actor, order: Order, working: Work
     dates, case = order_dates(store, actor, order.number, working, now), case_of(order)
     received = opened(db, actor, order.number, now).account.received
     return Fixed(
-        dated=day_of(book_of(store, order.revision.book or 0), now),
+        dated=dates.today,
         author=actor.display_name,
         deposit=0 if case is None else case.deposit,
         received=received,
