@@ -211,16 +211,20 @@ class Shop:
 _EMPTY = StageLoad()
 
 
+def slot_stage_of(book: Book) -> str:
+    """The stage whose days are the slots: the first that does not lie before the slot; empty where there is none."""
+    return next((stage.id for stage in book.stages if not stage.before_slot), "")
+
+
 def shop(book: Book, working: WorkingDays, visits: Iterable[Visit] = (), free: frozenset[str] = frozenset()) -> Shop:
-    """The book's stages with these visits planned. The first stage that does not lie before the slot has the slots."""
+    """The book's stages with these visits planned."""
     stages = {stage.id: stage for stage in book.stages}
-    slot_stage = next((stage.id for stage in book.stages if not stage.before_slot), "")
     loads: dict[str, StageLoad] = {}
     for visit in visits:
         _count(loads.setdefault(visit.stage, StageLoad()), stages.get(visit.stage), visit)
     for stage_id, load in loads.items():
         load.by_week.update(slots_used(stages.get(stage_id), load.queue))
-    return Shop(stages, slot_stage, book.calendar, working, loads, free)
+    return Shop(stages, slot_stage_of(book), book.calendar, working, loads, free)
 
 
 def slots_used(stage: Stage | None, queue: Sequence[Come]) -> dict[date, Decimal]:

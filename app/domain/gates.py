@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from rules.answer import Depends
+from rules.capacity import slot_stage_of
 from rules.days import Route
 from rules.model import Book
 from rules.promise import GateDay
@@ -50,7 +51,7 @@ def gates_of(
     today: date,
 ) -> Gates:
     """`said`: what was dated by hand; `back`: tool that is down → the day on which it is expected back."""
-    slot = next((stage.id for stage in book.stages if not stage.before_slot), "")
+    slot = slot_stage_of(book)
     gates = [
         GateDay(name, said.get((name, of), today), before or slot, days, of, _opened(said, (name, of), today))
         for name, of, before, days in _wanted(book, route, depends, slot)

@@ -19,7 +19,7 @@ from app.services.publishing import book as book_of
 from app.services.publishing import current_book
 from app.store import stock as kept
 from app.store.db import Store
-from rules.capacity import Shop
+from rules.capacity import Shop, slot_stage_of
 from rules.days import route_days
 from rules.model import Book
 from rules.promise import GateDay, Wanted, dated, visits_of
@@ -74,8 +74,7 @@ def moves_of(store: Store, shells: Iterable[StockShell], full: Shop, today: date
 def wanted(book: Book, settled: Mapping[str, str], made_at: datetime) -> Wanted:
     """It waits for nobody: the work before its slot may begin on the day on which it was made."""
     route = route_days(book, settled, Donor())
-    slot = next((stage.id for stage in book.stages if not stage.before_slot), "")
-    own = GateDay("stock", day_of(book, made_at), slot, route.before_slot, opened=True)
+    own = GateDay("stock", day_of(book, made_at), slot_stage_of(book), route.before_slot, opened=True)
     return wanted_of(book, settled, route, Gates((own,)))
 
 

@@ -23,6 +23,7 @@ from app.services.seating import GatedShell, WholeOrder, WholeOrders, gated_shel
 from app.services.tools import tool_states
 from app.store import slots as kept
 from app.store.db import Store
+from rules.capacity import slot_stage_of
 from rules.days import Route, route_days
 from rules.model import Book, Stage, ToolCondition
 from rules.outlook import Mishaps, Place, Tried, Work, Workshop, a_year, tried
@@ -119,24 +120,19 @@ def _shells(store: Store, db: Database, actor: Actor, book: Book, now: datetime)
 
 def _shell(whole: WholeOrder, gated: GatedShell) -> Work:
     parts = [whole.book.rule(rule).needed_before for rule in gated.frozen.depends.parts]
-    slot = next((stage.id for stage in whole.book.stages if not stage.before_slot), "")
-    before = None if not parts else parts[0] or slot
+    before = None if not parts else parts[0] or slot_stage_of(whole.book)
     donor = whole.order.frozen.donor.facts()
     return work_of(whole.book, gated.route, dict(gated.frozen.settled), donor, before)
 
 
 def work_of(book: Book, route: Route, made: dict[str, str], donor: Donor, part_before: str | None) -> Work:
     """A shell of these choices as it passes through the shop; `part_before`: the stage that waits for its part."""
-    domains = domains_of(book)
-    slot = next((stage for stage in book.stages if not stage.before_slot), None)
-    days = {s.stage: float(s.days) for s in route.stages if not s.before_slot and (s.days or _is(slot, s.stage))}
-    kind = made.get(slot.changeover_of, "") if slot is not None and slot.changeover_of is not None else ""
+    domains, slot = domains_of(book), slot_stage_of(book)
+    days = {s.stage: float(s.days) for s in route.stages if not s.before_slot and (s.days or s.stage == slot)}
+    option = next((stage.changeover_of for stage in book.stages if stage.id == slot), None)
+    kind = "" if option is None else made.get(option, "")
     tools = frozenset(t.id for t in book.tools if holds_with(t.needed_for, book, donor, made, domains))
     return Work(days, kind, tools, part_before)
-
-
-def _is(stage: Stage | None, id_: str) -> bool:
-    return stage is not None and stage.id == id_
 
 
 def _without(work: Work, slack: str) -> Work:
