@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable
 from concurrent.futures import Future
+from contextlib import closing
 from dataclasses import dataclass
 from threading import Lock, Thread
 from typing import Any
@@ -128,16 +129,10 @@ def _begun(store: Store, make: Callable[[], Any]) -> Future[Any]:
 
 def _make(store: Store, job: Future[Any], make: Callable[[], Any]) -> None:
     """The thread's own connection is closed before anybody is told."""
-    failed: Exception | None = None
-    made = None
-    with _bench:
-        try:
+    try:
+        with _bench, closing(store):
             made = make()
-        except Exception as error:
-            failed = error
-        finally:
-            store.close()
-    if failed is None:
-        job.set_result(made)
+    except Exception as error:
+        job.set_exception(error)
     else:
-        job.set_exception(failed)
+        job.set_result(made)
