@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 
 from app.domain.approval import Need, fingerprint, granted, needs_of, structure_of
 from app.domain.quotation import Approved
+from app.services.introducing import display_names
 from app.services.publishing import book as book_of
-from app.store import approvals, people
+from app.store import approvals
 from app.store.db import Store
 from rules.model import Book
 
@@ -46,6 +47,5 @@ def approved(store: Store, revision: int, book: Book, lines: Sequence[Bound]) ->
     found = needs(store, revision, book, lines)
     if not any(need.met for line in found for need in line):
         return tuple(() for _ in lines)
-    with store.reading() as db:
-        names = {person.name: person.display_name for person in people.people(db)}
+    names = display_names(store)
     return tuple(granted(line, names) for line in found)

@@ -70,8 +70,7 @@ def signers(store: Store) -> Mapping[Person, bool]:
     with store.reading() as db:
         having = kept.with_code(db)
         return {
-            person: person.name in having
-            for person in people.people(db)
-            if reach(person.role, Action.SIGN, Sort.SHELL) is not None
-            and people.person_and_hash(db, person.name) is not None
+            member.person: member.person.name in having
+            for member in people.members(db)
+            if member.active and reach(member.person.role, Action.SIGN, Sort.SHELL) is not None
         }

@@ -55,7 +55,7 @@ def members(db: Database) -> tuple[Member, ...]:
 
 def people(db: Database) -> tuple[Person, ...]:
     """Everybody, in the order they were added."""
-    return tuple(person_of(row) for row in db.conn.execute("SELECT * FROM person ORDER BY created_at, rowid"))
+    return tuple(member.person for member in members(db))
 
 
 def _columns(person: Person) -> list[str | None]:
