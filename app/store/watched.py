@@ -27,21 +27,19 @@ SELECT quotations.number, revisions.letter, quotations.dealer, revisions.issued_
   sum(json_extract(price.value, '$.adjusted') * lines.quantity) AS listed,
   sum((json_extract(price.value, '$.discount') + json_extract(price.value, '$.several')) * lines.quantity) AS off
 FROM revisions JOIN quotations ON quotations.id = revisions.quotation
+JOIN last_out ON last_out.quotation = quotations.id AND last_out.revision = revisions.id
 JOIN revision_lines AS lines ON lines.revision = revisions.id
 JOIN json_each(lines.frozen, '$.price.shell.lines') AS price
 WHERE revisions.issued_at >= ? AND revisions.issued_at < ?
-  AND revisions.id = (SELECT max(id) FROM revisions AS later
-    WHERE later.quotation = revisions.quotation AND later.issued_at IS NOT NULL)
 GROUP BY revisions.id HAVING off <> 0 ORDER BY revisions.issued_at DESC, revisions.id DESC
 """
 
 _PARTS = """
 SELECT part.value AS rule, sum(lines.quantity) AS shells
-FROM revisions JOIN revision_lines AS lines ON lines.revision = revisions.id
+FROM revisions JOIN last_out ON last_out.quotation = revisions.quotation AND last_out.revision = revisions.id
+JOIN revision_lines AS lines ON lines.revision = revisions.id
 JOIN json_each(lines.frozen, '$.depends.parts') AS part
 WHERE revisions.issued_at >= ? AND revisions.issued_at < ?
-  AND revisions.id = (SELECT max(id) FROM revisions AS later
-    WHERE later.quotation = revisions.quotation AND later.issued_at IS NOT NULL)
 GROUP BY part.value
 """
 
