@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 from flask import Response
+
+#: What a route declares that answers with a paper: `@blp.response(200, **PDF)`.
+PDF: Mapping[str, Any] = {"schema": {"type": "string", "format": "binary"}, "content_type": "application/pdf"}
 
 #: A paper may be looked at inside the desk's own page, and nowhere else.
 PAPER_HEADERS = {

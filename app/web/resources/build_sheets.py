@@ -9,7 +9,7 @@ from app.services import sheeting
 from app.services.sheeting import SheetRow
 from app.web import here
 from app.web.blueprint import resource
-from app.web.files import pdf
+from app.web.files import PDF, pdf
 from app.web.guard import does, for_anybody
 from app.web.schemas.build_sheets import BuildSheetIn, BuildSheetsOut, SheetCodeOut
 
@@ -31,7 +31,7 @@ def build_sheets(number: str) -> Any:
 @blp.route(SHEET, methods=["GET"])
 @does(Action.READ, Sort.BUILD_SHEET)
 @blp.arguments(BuildSheetIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def build_sheet(query: dict[str, str], number: str, line: int, piece: int) -> Any:
     """The sheet of one shell as PDF; of a planned one it says that nobody builds from it."""
     how = (query["language"], query["size"])

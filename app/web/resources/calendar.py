@@ -10,7 +10,7 @@ from app.services.drawing_up_plan import calendar_pdf
 from app.services.shop_calendar import shop_calendar
 from app.web import here
 from app.web.blueprint import resource
-from app.web.files import pdf
+from app.web.files import PDF, pdf
 from app.web.guard import does
 from app.web.schemas.calendar import CalendarIn, CalendarOut, CalendarPaperIn
 from app.web.shown_calendar import calendar_view
@@ -31,7 +31,7 @@ def the_calendar(query: dict[str, Any]) -> Any:
 @blp.route("/calendar/paper", methods=["GET"])
 @does(Action.READ, Sort.SLOT)
 @blp.arguments(CalendarPaperIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def the_calendar_on_paper(query: dict[str, Any]) -> Any:
     """The same on one A3 sheet, landscape."""
     language = query["language"] or here.language()

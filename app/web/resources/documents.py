@@ -11,7 +11,7 @@ from app.services.refunding import Decided
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
-from app.web.files import carried_off, pdf
+from app.web.files import PDF, carried_off, pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.ordered import worksheet_view
 from app.web.resources.orders import ONE, shown
@@ -99,7 +99,7 @@ def credit_refund(number: str, worksheet: str) -> Any:
 @blp.route(f"{DOCUMENT}/paper", methods=["GET"])
 @does(Action.READ, Sort.DOCUMENT)
 @blp.arguments(PaperIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def document_paper(query: dict[str, str], number: str) -> Any:
     """The paper, always the same bytes."""
     refuse_hidden_prices()

@@ -12,7 +12,7 @@ from app.services.receiving import Agreed
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
-from app.web.files import pdf
+from app.web.files import PDF, pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.ordered import order_view, row_view
 from app.web.paged import next_of, turn_after
@@ -80,7 +80,7 @@ def confirm(body: dict[str, str], number: str) -> Any:
 @blp.route(f"{ONE}/confirmations/<string(maxlength=4):letter>/paper", methods=["GET"])
 @does(Action.READ, Sort.DOCUMENT)
 @blp.arguments(PaperIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def confirmation_paper(query: dict[str, str], number: str, letter: str) -> Any:
     """The order confirmation of that revision: always the same bytes. Not while prices are hidden: it names them."""
     refuse_hidden_prices()

@@ -8,7 +8,7 @@ from app.domain.people import Action, Sort
 from app.services import proving, publishing, standard_lists
 from app.web import here
 from app.web.blueprint import KEY, resource
-from app.web.files import carried_off, pdf
+from app.web.files import PDF, carried_off, pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.proved import comparison_view, proof_view, standard_view
 from app.web.schemas.proof import ComparisonOut, ProofOut, PublishedBooksOut, SaidIn, StandardShellsOut
@@ -61,7 +61,7 @@ def standard_shells_csv(query: dict[str, Any], number: int) -> Any:
 @blp.route(f"{BOOK}/standard-shells.pdf", methods=["GET"])
 @does(Action.READ, Sort.PROOF)
 @blp.arguments(SaidIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def standard_shells_pdf(query: dict[str, Any], number: int) -> Any:
     """The same on the firm's paper."""
     refuse_hidden_prices()

@@ -17,7 +17,7 @@ from app.web import here
 from app.web.afterwards import afterwards
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
-from app.web.files import pdf
+from app.web.files import PDF, pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.paged import next_of, turn_after
 from app.web.quoted import quotation_view, revision_view, row_view
@@ -155,7 +155,7 @@ def next_revision(number: str) -> Any:
 @blp.route(f"{REVISION}/paper", methods=["GET"])
 @does(Action.READ, Sort.QUOTATION)
 @blp.arguments(PaperIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def paper(query: dict[str, str], number: str, letter: str) -> Any:
     """The paper: an issued revision's always the same bytes, a draft's made now and marked so."""
     refuse_hidden_prices()
@@ -167,7 +167,7 @@ def paper(query: dict[str, str], number: str, letter: str) -> Any:
 @blp.route(f"{REVISION}/difference-sheet", methods=["GET"])
 @does(Action.READ, Sort.QUOTATION)
 @blp.arguments(PaperIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def difference_sheet(query: dict[str, str], number: str, letter: str) -> Any:
     """The donor car as built, as it stands and as ordered, in the rows that differ, to be signed. It names no price."""
     kind = (query["language"], query["size"])
@@ -178,7 +178,7 @@ def difference_sheet(query: dict[str, str], number: str, letter: str) -> Any:
 @blp.route(f"{REVISION}/where-to-cut", methods=["GET"])
 @does(Action.READ, Sort.QUOTATION)
 @blp.arguments(PaperIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def where_to_cut(query: dict[str, str], number: str, letter: str) -> Any:
     """How each customer's part comes out of the donor car, to be sent before anybody cuts. It names no price."""
     kind = (query["language"], query["size"])
@@ -189,7 +189,7 @@ def where_to_cut(query: dict[str, str], number: str, letter: str) -> Any:
 @blp.route(f"{REVISION}/part-tags", methods=["GET"])
 @does(Action.READ, Sort.QUOTATION)
 @blp.arguments(PaperIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def part_tags(query: dict[str, str], number: str, letter: str) -> Any:
     """A tag for each customer's part of each shell, as of now. It names no price and no customer."""
     kind = (query["language"], query["size"])
@@ -200,7 +200,7 @@ def part_tags(query: dict[str, str], number: str, letter: str) -> Any:
 @blp.route(f"{REVISION}/acceptance-form", methods=["GET"])
 @does(Action.READ, Sort.QUOTATION)
 @blp.arguments(PaperIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def acceptance_form(query: dict[str, str], number: str, letter: str) -> Any:
     """What the customer signs to order: the total, the dates, what differs, what is fixed, the cautions."""
     refuse_hidden_prices()

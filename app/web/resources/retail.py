@@ -9,7 +9,7 @@ from app.services import retailing
 from app.services.retailing import RetailOffer
 from app.web import here
 from app.web.blueprint import resource
-from app.web.files import pdf
+from app.web.files import PDF, pdf
 from app.web.guard import does
 from app.web.resources.quotations import REVISION
 from app.web.schemas.quotations import PaperIn
@@ -48,7 +48,7 @@ def retail(number: str, letter: str) -> Any:
 @blp.route(f"{REVISION}/retail-paper", methods=["GET"])
 @does(Action.READ, Sort.RETAIL)
 @blp.arguments(PaperIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="application/pdf")
+@blp.response(200, **PDF)
 def retail_paper(query: dict[str, str], number: str, letter: str) -> Any:
     """The dealer's own paper; while prices are hidden it names none."""
     kind, shown = (query["language"], query["size"]), here.prices_visible()
