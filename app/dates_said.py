@@ -13,12 +13,9 @@ from typing import Any
 from babel.dates import format_date
 
 from app.domain.slots import Due
-from app.wording import say
+from app.wording import locale_of, say
 from rules.model import Book, Words
 from rules.promise import Binding, Binds
-
-#: Whose way of writing days, where a language has several and nobody says.
-LOCALES = {"en": "en_GB"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +33,7 @@ class DatesSaid:
         return say(key, self.language, **spoken)
 
     def day(self, day: date) -> str:
-        return str(format_date(day, "long", locale=self.locale or LOCALES.get(self.language, self.language)))
+        return str(format_date(day, "long", locale=self.locale or locale_of(self.language)))
 
     def why(self, bindings: Iterable[Binding], due: Iterable[Due] = ()) -> str:
         """The constraint that binds; where none does, the part that has to come, or that it is the work itself."""

@@ -13,6 +13,9 @@ from typing import Any
 
 LANGUAGES = ("en", "de")
 
+#: Whose way of writing days and sums, where a language has several and nobody says.
+_LOCALES = {"en": "en_GB"}
+
 _WORDS = Path(__file__).parent / "words"
 
 
@@ -35,6 +38,11 @@ def say(key: str, language: str, /, **slots: Any) -> str:
 def knows(key: str) -> bool:
     """Whether there is a sentence under this key."""
     return key in catalogue(LANGUAGES[0])
+
+
+def locale_of(language: str) -> str:
+    """By which locale days, sums and countries are written in that language."""
+    return _LOCALES.get(language, language)
 
 
 class _Slots(dict[str, str]):

@@ -20,9 +20,9 @@ from app.services.accounts import Opened
 from app.services.confirming import Confirmed, HowConfirmed, fault_of
 from app.services.papering import kind_for
 from app.web import here
-from app.web.problems import LOCALES, sentence_of, told_facts
+from app.web.problems import sentence_of, told_facts
 from app.web.views import decimal_text, papers_view, slots, tax_case_view
-from app.wording import knows, say
+from app.wording import knows, locale_of, say
 from rules.model import Book, Role
 from rules.settlement import tax_of
 from rules.totals import CaseTotal, TaxedSum
@@ -170,7 +170,7 @@ def _says_security(case: CaseTotal, currency: str) -> str:
     """What is usually done in doubt, of the case that is taxed."""
     if not case.sum.tax:
         return ""
-    money = Figures(LOCALES.get(here.language(), here.language()), currency).money
+    money = Figures(locale_of(here.language()), currency).money
     return say("tax-case.security", here.language(), sum=money(case.sum.tax))
 
 
@@ -182,7 +182,7 @@ def _pending(out: Pending, currency: str) -> dict[str, Any]:
 
 
 def _says_moved(moved: MovedShell, currency: str) -> str:
-    money = Figures(LOCALES.get(here.language(), here.language()), currency).money
+    money = Figures(locale_of(here.language()), currency).money
     slots = {"shells": moved.shells, "each": money(abs(moved.each)), "taxed": money(abs(moved.taxed))}
     key = ("dearer" if moved.each > 0 else "cheaper") + ("-one" if moved.shells == 1 else "")
     return say(f"pending.{key}", here.language(), **slots)

@@ -25,13 +25,10 @@ from app.store.db import TakesNothing
 from app.web import here
 from app.web.naming import named
 from app.web.telling.speech import money_text
-from app.wording import knows, say
+from app.wording import knows, locale_of, say
 from rules.model import Book
 
 log = logging.getLogger("bodywright")
-
-#: Whose way of writing days, where a language has several.
-LOCALES = {"en": "en_GB"}
 
 MEDIA_TYPE = "application/problem+json"
 
@@ -181,7 +178,7 @@ def sentence_of(fault: Fault, language: str) -> str:
 
 def spoken(slots: Mapping[str, Any], language: str) -> dict[str, Any]:
     """The slots with days and sums written out and countries named, as that language does."""
-    locale = Locale.parse(LOCALES.get(language, language))
+    locale = Locale.parse(locale_of(language))
     return {name: _spoken(name, value, locale) for name, value in slots.items()}
 
 

@@ -14,8 +14,8 @@ from app.services import countries
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does
-from app.web.problems import LOCALES
 from app.web.schemas.countries import CountriesOut
+from app.wording import locale_of
 
 blp = resource("countries", "Where customers live and shells go to.")
 
@@ -31,8 +31,7 @@ def list_countries() -> Any:
 
 
 def _named(codes: Iterable[str]) -> list[dict[str, Any]]:
-    language = here.language()
-    territories = Locale.parse(LOCALES.get(language, language)).territories
+    territories = Locale.parse(locale_of(here.language())).territories
     return [{"code": code, "name": str(territories.get(code, code)), "currency": _currency(code)} for code in codes]
 
 

@@ -33,8 +33,6 @@ from rules.model import Book, Kind, Role, Rule
 
 Style = Literal["standard", "or"]
 
-#: How each language writes a list.
-_LOCALES = {"en": "en_GB", "de": "de_DE"}
 
 #: Combinations of a table that are spelled out; of a longer one only their number is told.
 ROWS = 6
@@ -145,4 +143,4 @@ class _Teller:
         return say("proof.quoted", self.speech.language, name=self.speech.label(option, choice))
 
     def _list(self, parts: Iterable[str], style: Style) -> str:
-        return format_list(list(parts), style=style, locale=_LOCALES.get(self.speech.language, "en_GB"))
+        return format_list(list(parts), style=style, locale=self.speech.locale)

@@ -73,14 +73,15 @@ class Speech:
 
     def list(self, parts: Iterable[str]) -> str:
         """A, B and C."""
-        return format_list(list(parts), locale=self._locale)
+        return format_list(list(parts), locale=self.locale)
 
     def money(self, minor: int, currency: str) -> str:
         """Whole minor units with the currency's sign, without a minus."""
-        return money_text(abs(minor), currency, self._locale)
+        return money_text(abs(minor), currency, self.locale)
 
     @property
-    def _locale(self) -> str:
+    def locale(self) -> str:
+        """By which lists and sums are written."""
         return _LOCALES.get(self.language, "en_GB")
 
     def _fact(self, given: Given) -> str:
