@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
-from rules.drafting.sheet import plain_lines
+from rules.reading.blocks import plain_lines
 
 #: Lines that both have, shown above and below each change.
 AROUND = 2

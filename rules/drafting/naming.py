@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from rules.drafting.entry import Entry, entry_of
 from rules.drafting.sheet import Piece, Sheet
+from rules.reading.fields import parts_of
 from rules.reading.names import TABLED
 
 #: Fields by which a block is called in a list, the first that it has.
@@ -39,13 +40,14 @@ def declared(sheet: Sheet) -> Declared:
     """Everything that a text declares."""
     entries = [entry_of(piece) for piece in sheet.pieces]
     book = next((entry for entry in entries if entry.kind == "book"), Entry("book", ""))
-    languages = _listed(book.value("languages"))
+    languages = tuple(parts_of(book.value("languages")))
     roles = next((dict(entry.fields) for entry in entries if entry.kind == "roles"), {})
     found: dict[str, list[Named]] = {}
     for entry in entries:
         for kind, named in _named(entry, languages):
             found.setdefault(kind, []).append(named)
-    return Declared(languages, _listed(book.value("gearboxes")), roles, {k: tuple(v) for k, v in found.items()})
+    gearboxes = tuple(parts_of(book.value("gearboxes")))
+    return Declared(languages, gearboxes, roles, {k: tuple(v) for k, v in found.items()})
 
 
 def called(entry: Entry, languages: Iterable[str]) -> dict[str, str]:
@@ -61,10 +63,6 @@ def call(piece: Piece, languages: Iterable[str]) -> tuple[str, str, dict[str, st
     """A piece's kind, name and label."""
     entry = entry_of(piece)
     return entry.kind, entry.name, called(entry, languages)
-
-
-def _listed(value: str) -> tuple[str, ...]:
-    return tuple(part.strip() for part in value.split(",") if part.strip())
 
 
 def _named(entry: Entry, languages: tuple[str, ...]) -> Iterator[tuple[str, Named]]:

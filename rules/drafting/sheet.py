@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from rules.reading.blocks import plain_lines
+
 
 @dataclass(frozen=True, slots=True)
 class Piece:
@@ -86,11 +88,6 @@ def sheet_of(text: str) -> Sheet:
         else:
             waiting.append(line)
     return Sheet(tuple(Piece(tuple(above), tuple(lines)) for above, lines in pieces), tuple(waiting))
-
-
-def plain_lines(text: str) -> list[str]:
-    """The lines of a text, whatever ends them."""
-    return text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
 
 
 def _is_head(line: str) -> bool:

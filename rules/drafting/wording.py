@@ -9,6 +9,7 @@ from rules.drafting.entry import Entry, entry_of, rewritten
 from rules.drafting.forms import FORMS, Sort
 from rules.drafting.naming import declared
 from rules.drafting.sheet import Sheet
+from rules.reading.phrases import NAMES
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,7 @@ def _of_fields(piece: int, entry: Entry, languages: tuple[str, ...]) -> Iterator
 
 def _of_table(piece: int, entry: Entry, languages: tuple[str, ...]) -> Iterator[Worded]:
     head = entry.rows[0] if entry.rows else ()
-    for field in ("label", "clause", "shell"):
+    for field in ("label", *NAMES):
         columns = {code: _column(field, code) for code in languages}
         if not set(columns.values()) <= set(head):
             continue

@@ -66,7 +66,7 @@ def blocks_of(text: str, ledger: Ledger) -> list[Block]:
         ledger.add(1, what, f"a rule book may have {MOST_CHARACTERS}: divide or shorten it")
         raise Enough
     blocks: list[Block] = []
-    for number, raw in enumerate(_lines(text), start=1):
+    for number, raw in enumerate(plain_lines(text), start=1):
         line = _clean(raw, number, ledger)
         if line and not line.lstrip().startswith("#"):
             _place(line, number, blocks, ledger)
@@ -79,7 +79,8 @@ def is_field_name(name: str) -> bool:
     return found is not None and found[1] == name
 
 
-def _lines(text: str) -> list[str]:
+def plain_lines(text: str) -> list[str]:
+    """The lines of a text, whatever ends them."""
     return text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
 
 
