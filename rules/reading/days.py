@@ -9,7 +9,7 @@ from rules.condition import ALWAYS
 from rules.model import Addition, Calendar, Closure, Stage, Work
 from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
-from rules.reading.fields import Fields, id_of
+from rules.reading.fields import Fields, id_of, nameless
 from rules.reading.mistakes import offer, shown
 from rules.reading.values import day_of_year, decimal, percent, whole, yes_or_no
 
@@ -84,8 +84,7 @@ def read_closure(block: Block, desk: Desk) -> Closure | None:
     """Days on which the firm is closed every year."""
     fields = desk.fields(block, ("every year",), ("label",))
     fields.no_table()
-    if block.words:
-        desk.ledger.add(block.line, "“closed” takes no name", "write “closed” alone on its line")
+    nameless(block, desk.ledger)
     label, field = fields.words("label"), fields.need("every year", "2 August to 13 August")
     days = _from_to(field, desk) if field else None
     return None if days is None else Closure(label, *days)

@@ -9,7 +9,7 @@ from rules.condition import Condition
 from rules.model import Words
 from rules.reading.blocks import Block
 from rules.reading.conditions import condition_of
-from rules.reading.fields import Fields
+from rules.reading.fields import Fields, nameless
 from rules.reading.mistakes import Ledger
 from rules.reading.names import Names
 
@@ -32,6 +32,11 @@ class Desk:
     def fields(self, block: Block, plain: Iterable[str], worded: Iterable[str] = ()) -> Fields:
         """The block's fields, those it may not have reported."""
         return Fields(block, self.ledger, self.languages, plain, worded)
+
+    def only_table(self, block: Block) -> None:
+        """A mistake for a name and for every field of a block that is a table and nothing else."""
+        nameless(block, self.ledger)
+        self.fields(block, ())
 
     def condition(self, fields: Fields, name: str, example: str) -> Condition | None:
         """The condition in a field that must be there; None after a mistake."""

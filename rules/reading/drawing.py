@@ -28,9 +28,7 @@ def read_drawing(blocks: Iterable[Block], desk: Desk) -> tuple[Drawn, ...]:
 
 
 def _rows(block: Block, desk: Desk) -> list[_Row]:
-    desk.fields(block, ())
-    if block.words:
-        desk.ledger.add(block.line, "“drawing” takes no name", "write “drawing” alone on its line")
+    desk.only_table(block)
     table = table_of(block, desk.ledger, "drawing", " | ".join(COLUMNS))
     if table is None or not known_columns(table, COLUMNS, (), desk.ledger):
         return []

@@ -118,6 +118,18 @@ def id_of(block: Block, ledger: Ledger) -> str | None:
     return None
 
 
+def nameless(block: Block, ledger: Ledger) -> None:
+    """A mistake where the head line of a block that has no id names one."""
+    if block.words:
+        ledger.add(block.line, f"“{block.kind}” takes no name", f"write “{block.kind}” alone on its line")
+
+
+def check_proper(word: str, called: str, line: int, ledger: Ledger) -> None:
+    """A mistake where a word can't be an id."""
+    if not proper(word):
+        ledger.add(line, f"“{shown(word)}” can't name a {called}", "write one word of letters, digits and hyphens")
+
+
 def proper(word: str) -> bool:
     """Whether a word can be an id."""
     return len(word) <= LONGEST_ID and ID.fullmatch(word) is not None

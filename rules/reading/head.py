@@ -7,9 +7,9 @@ import re
 from rules.model import Category, Group, PriceList, Role
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
-from rules.reading.fields import id_of, no_placeholder, parts_of, proper
+from rules.reading.fields import id_of, parts_of
 from rules.reading.mistakes import Ledger, listed, shown
-from rules.reading.tables import Table, known_columns, table_of
+from rules.reading.rows import Told, rows_of, words_of
 from rules.reading.values import exponent_of
 
 _LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z]{2})?", re.ASCII)
@@ -54,18 +54,18 @@ def read_lists(block: Block, desk: Desk) -> tuple[PriceList, ...]:
             what = f"“{shown(row['currency'])}” is no currency"
             desk.ledger.add(line, what, "write its ISO 4217 code, like GBP, EUR or USD")
         desk.exponents[row["list"]] = 2 if exponent_of(row["currency"]) is None else exponent_of(row["currency"]) or 0
-        found.append(PriceList(row["list"], row["currency"], _label(row, desk)))
+        found.append(PriceList(row["list"], row["currency"], words_of(row, desk)))
     return tuple(found)
 
 
 def read_categories(block: Block, desk: Desk) -> tuple[Category, ...]:
     """The discount categories."""
-    return tuple(Category(row["category"], _label(row, desk)) for _, row in _rows(block, desk, "category"))
+    return tuple(Category(row["category"], words_of(row, desk)) for _, row in _rows(block, desk, "category"))
 
 
 def read_groups(block: Block, desk: Desk) -> tuple[Group, ...]:
     """The groups of options, in the order they are shown."""
-    return tuple(Group(row["group"], _label(row, desk)) for _, row in _rows(block, desk, "group"))
+    return tuple(Group(row["group"], words_of(row, desk)) for _, row in _rows(block, desk, "group"))
 
 
 def read_roles(block: Block, desk: Desk) -> dict[Role, str]:
@@ -76,28 +76,10 @@ def read_roles(block: Block, desk: Desk) -> dict[Role, str]:
     return {role: f.value for role, f in found.items() if f and desk.names.check_option(f.value, f.line, desk.ledger)}
 
 
-def _rows(block: Block, desk: Desk, kind: str, more: tuple[str, ...] = ()) -> list[tuple[int, dict[str, str]]]:
-    if block.words:
-        desk.ledger.add(block.line, f"“{block.kind}” takes no name", f"write “{block.kind}” alone on its line")
-    desk.fields(block, ())
-    columns = (kind, *more, *desk.languages)
-    table = table_of(block, desk.ledger, block.kind, " | ".join(columns))
-    if table is None or not known_columns(table, columns, (), desk.ledger):
-        return []
-    return [(line, row) for line, row in table.dicts() if _filled(line, row, kind, table, desk)]
-
-
-def _filled(line: int, row: dict[str, str], kind: str, table: Table, desk: Desk) -> bool:
-    if not proper(row[kind]):
-        what = f"“{shown(row[kind])}” can't name a {kind}"
-        desk.ledger.add(line, what, "write one word of letters, digits and hyphens")
-    for language in desk.languages:
-        no_placeholder(row[language], language, line, desk.ledger)
-    empty = [column for column in table.columns if not row[column]]
-    if empty:
-        desk.ledger.add(line, f"the row says nothing under {listed(empty)}", "fill every cell of this table")
-    return True
-
-
-def _label(row: dict[str, str], desk: Desk) -> dict[str, str]:
-    return {language: row[language] for language in desk.languages}
+def _rows(block: Block, desk: Desk, kind: str, more: tuple[str, ...] = ()) -> list[Told]:
+    desk.only_table(block)
+    rows = rows_of(block, desk, (kind, *more))
+    for line, row in rows:
+        if empty := [column for column, cell in row.items() if not cell]:
+            desk.ledger.add(line, f"the row says nothing under {listed(empty)}", "fill every cell of this table")
+    return rows

@@ -11,6 +11,7 @@ from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
 from rules.reading.fields import ID, Fields, id_of, parts_of
 from rules.reading.mistakes import listed, offer, shown
+from rules.reading.rows import words_of
 from rules.reading.tables import known_columns, table_of
 
 _ALL_ROUND = re.compile(r"([1-9]\d{0,3}) mm all round", re.ASCII)
@@ -106,4 +107,4 @@ def _check_lengths(line: int, texts: dict[str, str], desk: Desk) -> None:
 
 
 def _remark(line: int, row: dict[str, str], desk: Desk) -> Remarked:
-    return Remarked(Remark(row["about"]), {language: row[language] for language in desk.languages})
+    return Remarked(Remark(row["about"]), words_of(row, desk))

@@ -15,17 +15,14 @@ from rules.model import Book
 from rules.reading.blocks import Block
 from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
-from rules.reading.fields import proper
+from rules.reading.fields import nameless
 from rules.reading.mistakes import listed, offer, shown
-from rules.reading.tables import known_columns, table_of
+from rules.reading.rows import Told, check_once, rows_of, words_of
 from rules.reading.values import decimal, whole, yes_or_no
 from rules.resolve import domains_of, resolve
 from rules.specification import Donor
 
 E = TypeVar("E", bound=Enum)
-
-#: A row's line and cells.
-_Row = tuple[int, dict[str, str]]
 
 _NUMBER = re.compile(r"[1-9]\d{0,3}", re.ASCII)
 _PLACE = re.compile(r"[-−]?\d{1,5}", re.ASCII)
@@ -36,7 +33,8 @@ _TRIED = 20_000
 
 def read_processes(block: Block, desk: Desk) -> tuple[Process, ...]:
     """The welding processes, by their numbers."""
-    rows = rows_of(block, desk, ("process",))
+    desk.only_table(block)
+    rows = told_rows(block, desk, ("process",))
     for line, row in rows:
         if not _NUMBER.fullmatch(row["process"]):
             what = f"“{shown(row['process'])}” is no number of a welding process"
@@ -50,20 +48,16 @@ def read_operations(blocks: Iterable[Block], desk: Desk) -> tuple[Operation, ...
     found: list[Operation | None] = []
     for block in blocks:
         stage = "-".join(block.words)
-        if first.setdefault(stage, block.line) != block.line:
-            what = f"operations of “{stage}” stand here a second time, first on line {first[stage]}"
-            desk.ledger.add(block.line, what, "put both into one table")
-        rows = rows_of(block, desk, _OPERATION, stage)
+        check_once(stage, block, first, desk)
+        desk.fields(block, ())
+        rows = told_rows(block, desk, ("operation", "sort", "process", "when"))
         if desk.names.check("stage", stage, block.line, desk.ledger):
             found += [_operation(stage, row, desk) for row in rows]
     order = {stage: place for place, stage in enumerate(desk.names.known("stage"))}
     return tuple(sorted((one for one in found if one is not None), key=lambda one: order[one.stage]))
 
 
-_OPERATION = ("operation", "sort", "process", "when")
-
-
-def _operation(stage: str, row: _Row, desk: Desk) -> Operation | None:
+def _operation(stage: str, row: Told, desk: Desk) -> Operation | None:
     line, cells = row
     sort = one_of(Sort, cells["sort"], line, desk, "sort of operation") if cells["sort"] else Sort.WORK
     process = cells["process"] or None
@@ -77,11 +71,12 @@ def _operation(stage: str, row: _Row, desk: Desk) -> Operation | None:
 
 def read_zones(block: Block, desk: Desk) -> tuple[Zone, ...]:
     """The weld zones."""
-    zones = (_zone(row, desk) for row in rows_of(block, desk, ("zone", "operation", "welds", "sheets", "when")))
+    desk.only_table(block)
+    zones = (_zone(row, desk) for row in told_rows(block, desk, ("zone", "operation", "welds", "sheets", "when")))
     return tuple(zone for zone in zones if zone is not None)
 
 
-def _zone(row: _Row, desk: Desk) -> Zone | None:
+def _zone(row: Told, desk: Desk) -> Zone | None:
     line, cells = row
     desk.names.check("operation", cells["operation"], line, desk.ledger)
     welds = whole(cells["welds"], line, desk.ledger, "a number of welds", 1_000)
@@ -107,9 +102,10 @@ def _sheets(text: str, line: int, desk: Desk) -> tuple[Decimal, ...]:
 
 def read_holes(block: Block, desk: Desk) -> tuple[tuple[Hole, ...], Condition | None]:
     """The holes and brackets of the map, and on which shells the handed ones lie on the other side."""
+    nameless(block, desk.ledger)
     fields = desk.fields(block, ("mirrored",))
     columns = ("hole", "sort", "stage", "size", "x", "y", "handed", "drill", "blank", "leave")
-    rows = rows_of(block, desk, columns, fields=False)
+    rows = told_rows(block, desk, columns)
     mirrored = desk.condition(fields, "mirrored", "steering is right") if fields.has("mirrored") else None
     for line, row in rows:
         if row["handed"] == "yes" and not fields.has("mirrored"):
@@ -118,7 +114,7 @@ def read_holes(block: Block, desk: Desk) -> tuple[tuple[Hole, ...], Condition | 
     return tuple(hole for hole in (_hole(row, desk) for row in rows) if hole is not None), mirrored
 
 
-def _hole(row: _Row, desk: Desk) -> Hole | None:
+def _hole(row: Told, desk: Desk) -> Hole | None:
     line, cells = row
     fixture = one_of(Fixture, cells["sort"], line, desk, "sort of fixture")
     desk.names.check("stage", cells["stage"], line, desk.ledger)
@@ -147,35 +143,14 @@ def _size(text: str, fixture: Fixture | None, line: int, desk: Desk) -> Decimal 
     return None
 
 
-def rows_of(block: Block, desk: Desk, columns: tuple[str, ...], named: str = "", *, fields: bool = True) -> list[_Row]:
-    """The rows of a block's table of these columns and a text in each language. `named`: what its head line names.
-
-    `fields`: the block has none. The first column declares an id; texts are there in every language.
-    """
-    if fields:
-        desk.fields(block, ())
-    if block.words and not named:
-        what = f"“{block.kind}” takes no name"
-        desk.ledger.add(block.line, what, f"write “{block.kind}” alone on its line")
-    every = (*columns, *desk.languages)
-    table = table_of(block, desk.ledger, " ".join((block.kind, *block.words)), " | ".join(every))
-    if table is None or not known_columns(table, every, (), desk.ledger):
-        return []
-    return [(line, _sound(line, row, columns[0], desk)) for line, row in table.dicts()]
-
-
-def _sound(line: int, row: dict[str, str], declared: str, desk: Desk) -> dict[str, str]:
-    if not proper(row[declared]):
-        what = f"“{shown(row[declared])}” can't name a {declared}"
-        desk.ledger.add(line, what, "write one word of letters, digits and hyphens")
-    if missing := [language for language in desk.languages if not row[language]]:
-        desk.ledger.add(line, f"the row says nothing in {listed(missing)}", "write it in every language of the book")
-    return row
-
-
-def words_of(row: dict[str, str], desk: Desk) -> dict[str, str]:
-    """The text of a row in every language."""
-    return {language: row[language] for language in desk.languages}
+def told_rows(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:
+    """As `rows_of`, each row told in every language."""
+    rows = rows_of(block, desk, columns)
+    for line, row in rows:
+        if missing := [language for language, text in words_of(row, desk).items() if not text]:
+            what = f"the row says nothing in {listed(missing)}"
+            desk.ledger.add(line, what, "write it in every language of the book")
+    return rows
 
 
 def one_of(kind: type[E], word: str, line: int, desk: Desk, called: str) -> E | None:

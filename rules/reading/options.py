@@ -6,10 +6,11 @@ from rules.condition import Is
 from rules.model import Choice, Line, Option
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
-from rules.reading.fields import Fields, id_of, no_placeholder, parts_of, proper
+from rules.reading.fields import Fields, check_proper, id_of, no_placeholder, parts_of
 from rules.reading.mistakes import listed, shown
 from rules.reading.names import RESERVED
 from rules.reading.prices import amounts_of
+from rules.reading.rows import words_of
 from rules.reading.tables import Table, known_columns, table_of
 from rules.reading.values import yes_or_no
 
@@ -70,12 +71,11 @@ def _read_rows(
 
 def _choice(option: str, name: str, row: dict[str, str], lost: bool, desk: Desk) -> Choice:
     clause, shell = desk.phrases.get((option, name), ({}, {}))
-    return Choice(name, {code: row[code] for code in desk.languages}, lost, clause, shell)
+    return Choice(name, words_of(row, desk), lost, clause, shell)
 
 
 def _check_choice(name: str, line: int, row: dict[str, str], choices: dict[str, Choice], desk: Desk) -> None:
-    if not proper(name):
-        desk.ledger.add(line, f"“{shown(name)}” can't name a choice", "write one word of letters, digits and hyphens")
+    check_proper(name, "choice", line, desk.ledger)
     if name in RESERVED:
         desk.ledger.add(
             line, f"“{name}” is a word of the conditions, so no choice can be called so", "choose another id"

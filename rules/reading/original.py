@@ -55,9 +55,7 @@ def check_series_apart(series: list[tuple[int, Series]], desk: Desk) -> None:
 
 def read_usual(block: Block, desk: Desk) -> tuple[UsualRow, ...]:
     """The rows of one table of what was usual; an empty cell leaves its option to other rows."""
-    desk.fields(block, ())
-    if block.words:
-        desk.ledger.add(block.line, "“usual” takes no name", "write “usual” alone on its line")
+    desk.only_table(block)
     table = table_of(block, desk.ledger, "usual", "when | scuttle")
     if table is None or not known_columns(table, ("when",), None, desk.ledger):
         return ()

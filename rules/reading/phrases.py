@@ -9,6 +9,7 @@ from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import no_placeholder
 from rules.reading.mistakes import shown
+from rules.reading.rows import check_once
 from rules.reading.tables import Table, known_columns, table_of
 
 NAMES = ("clause", "shell")
@@ -21,14 +22,8 @@ def note_phrases(blocks: Iterable[Block], desk: Desk) -> None:
         option = "-".join(block.words)
         desk.fields(block, ())
         if desk.names.check_option(option, block.line, desk.ledger):
-            _check_once(option, block, first, desk)
+            check_once(option, block, first, desk)
             _note(option, block, desk)
-
-
-def _check_once(option: str, block: Block, first: dict[str, int], desk: Desk) -> None:
-    if first.setdefault(option, block.line) != block.line:
-        what = f"phrases of “{option}” stand here a second time, first on line {first[option]}"
-        desk.ledger.add(block.line, what, "put both into one table")
 
 
 def _note(option: str, block: Block, desk: Desk) -> None:

@@ -11,8 +11,9 @@ from rules.reading.blocks import Block
 from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of
-from rules.reading.making import one_of, place, rows_of, words_of
+from rules.reading.making import one_of, place, told_rows
 from rules.reading.mistakes import Ledger, shown
+from rules.reading.rows import words_of
 
 _TARGET = re.compile(r"(\d{1,5}(?:\.\d{1,2})?) ± (\d{1,3}(?:\.\d{1,2})?) mm", re.ASCII)
 _LIMIT = re.compile(r"(\d{1,3}(?:\.\d{1,2})?) mm", re.ASCII)
@@ -59,7 +60,7 @@ def _limit(fields: Fields, name: str) -> Decimal | None:
 
 
 def _points(block: Block, desk: Desk) -> tuple[Point, ...]:
-    rows = rows_of(block, desk, ("point", "side", "x", "y", "when"), named=block.kind, fields=False)
+    rows = told_rows(block, desk, ("point", "side", "x", "y", "when"))
     found = []
     for line, row in rows:
         side = one_of(Side, row["side"], line, desk, "side")
@@ -72,8 +73,9 @@ def _points(block: Block, desk: Desk) -> tuple[Point, ...]:
 
 def read_datums(block: Block, desk: Desk) -> tuple[Datum, ...]:
     """Datums and diagonals."""
+    desk.only_table(block)
     found = []
-    for line, row in rows_of(block, desk, ("datum", "sort", "stage", "target", "when")):
+    for line, row in told_rows(block, desk, ("datum", "sort", "stage", "target", "when")):
         reach = one_of(Reach, row["sort"], line, desk, "sort of datum")
         desk.names.check("stage", row["stage"], line, desk.ledger)
         aim = target(row["target"], line, desk.ledger, "2300 ± 1.5 mm")

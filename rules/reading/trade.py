@@ -51,9 +51,7 @@ def _rates(fields: Fields, desk: Desk) -> tuple[TaxRate, ...]:
 
 def read_delivery(block: Block, desk: Desk) -> tuple[Goes, ...]:
     """What each choice of the delivery option means for tax."""
-    desk.fields(block, ())
-    if block.words:
-        desk.ledger.add(block.line, "“delivery” takes no name", "write “delivery” alone on its line")
+    desk.only_table(block)
     table = table_of(block, desk.ledger, "delivery", "choice | goes | country")
     option = desk.names.roles.get(Role.DELIVERY)
     if table is None or not known_columns(table, ("choice", "goes", "country"), (), desk.ledger):

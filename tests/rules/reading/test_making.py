@@ -57,6 +57,7 @@ MISTAKES = [
      "“always”"),
     ("  | look |", "  | frame | | 21 | always | Again |\n  | look |", "Again",
      "operation “frame” stands here a second time", "another id"),
+    ("Weld it", "Weld {it}", "| frame | | 21", "nothing fills “{it}” in “en”", "take the braces out"),
     ("zones\n", "zones x\n", "zones x", "“zones” takes no name", "“zones” alone"),
     ("zones\n", f"operations jig\n{_HEAD}  | go | | | always | Go |\nzones\n", None,
      "operations of “jig” stand here a second time", "into one table"),

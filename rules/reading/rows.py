@@ -1,0 +1,37 @@
+"""Tables whose rows each declare an id and say something in every language: what most small tables of a book are."""
+
+from __future__ import annotations
+
+from rules.reading.blocks import Block
+from rules.reading.desk import Desk
+from rules.reading.fields import check_proper, no_placeholder
+from rules.reading.tables import known_columns, table_of
+
+#: A row's line and cells.
+Told = tuple[int, dict[str, str]]
+
+
+def rows_of(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:
+    """The rows of a block's table of these columns and one for each language; the first declares an id."""
+    every = (*columns, *desk.languages)
+    table = table_of(block, desk.ledger, " ".join((block.kind, *block.words)), " | ".join(every))
+    if table is None or not known_columns(table, every, (), desk.ledger):
+        return []
+    rows = list(table.dicts())
+    for line, row in rows:
+        check_proper(row[columns[0]], columns[0], line, desk.ledger)
+        for language in desk.languages:
+            no_placeholder(row[language], language, line, desk.ledger)
+    return rows
+
+
+def words_of(row: dict[str, str], desk: Desk) -> dict[str, str]:
+    """The text of a row in every language."""
+    return {language: row[language] for language in desk.languages}
+
+
+def check_once(named: str, block: Block, first: dict[str, int], desk: Desk) -> None:
+    """A mistake where a second block has a table of the same thing. `first`: what blocks are of → the first's line."""
+    if first.setdefault(named, block.line) != block.line:
+        what = f"{block.kind} of “{named}” stand here a second time, first on line {first[named]}"
+        desk.ledger.add(block.line, what, "put both into one table")
