@@ -34,7 +34,7 @@ def read_stage(block: Block, desk: Desk) -> Stage | None:
 
 
 def _work(fields: Fields) -> Work:
-    field = fields.get("work") if fields.has("work") else None
+    field = fields.get("work")
     kinds = tuple(work.value for work in Work)
     if field and field.value not in kinds:
         fields.ledger.add(field.line, f"a stage's work can't be “{shown(field.value)}”", offer(field.value, kinds))

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from rules.condition import Condition
+from rules.condition import ALWAYS, Condition
 from rules.model import Words
-from rules.reading.blocks import Block
+from rules.reading.blocks import Block, Field
 from rules.reading.conditions import condition_of
 from rules.reading.fields import Fields, nameless
 from rules.reading.mistakes import Ledger
@@ -43,7 +43,17 @@ class Desk:
         found = fields.need(name, example)
         return None if found is None else condition_of(found, self.names, self.ledger)
 
+    def condition_or_always(self, fields: Fields, name: str) -> Condition | None:
+        """The condition in a field that may be left out, then always; None after a mistake."""
+        return self.condition(fields, name, "always") if fields.has(name) else ALWAYS
+
     def known(self, fields: Fields, name: str, kind: str, example: str) -> str | None:
         """The declared id of a kind in a field that must be there; None after a mistake."""
-        found = fields.need(name, example)
+        return self._id(fields.need(name, example), kind)
+
+    def known_if_said(self, fields: Fields, name: str, kind: str) -> str | None:
+        """The same of a field that may be left out."""
+        return self._id(fields.get(name), kind)
+
+    def _id(self, found: Field | None, kind: str) -> str | None:
         return found.value if found and self.names.check(kind, found.value, found.line, self.ledger) else None

@@ -26,8 +26,8 @@ def read_keep(block: Block, desk: Desk) -> Keep | None:
     fields.no_table()
     found, label, why = id_of(block, desk.ledger), fields.words("label"), fields.words("why")
     when = desk.condition(fields, "when", "always") if fields.has("when") or not fields.has("with") else ALWAYS
-    together = desk.known(fields, "with", "rule", "P1") if fields.has("with") else None
-    before = desk.known(fields, "before", "stage", "framing") if fields.has("before") else None
+    together = desk.known_if_said(fields, "with", "rule")
+    before = desk.known_if_said(fields, "before", "stage")
     if fields.has("with") and fields.has("before"):
         what = f"{fields.name} is sent with another part, and before a stage of its own"
         desk.ledger.add(block.line, what, "take “with” out, or “before”")
@@ -45,7 +45,7 @@ def read_cut(block: Block, desk: Desk) -> Cut | None:
 
 
 def _sketch(fields: Fields) -> str:
-    field = fields.get("sketch") if fields.has("sketch") else None
+    field = fields.get("sketch")
     if field and not ID.fullmatch(field.value):
         what = f"“{shown(field.value)}” can't name a sketch"
         fields.ledger.add(field.line, what, "write words of letters, digits and hyphens, like window-ring")
@@ -53,7 +53,7 @@ def _sketch(fields: Fields) -> str:
 
 
 def _margins(fields: Fields) -> dict[str, int]:
-    field = fields.get("margins") if fields.has("margins") else None
+    field = fields.get("margins")
     if field is None:
         return {}
     if around := _ALL_ROUND.fullmatch(field.value):

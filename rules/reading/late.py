@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from rules.condition import ALWAYS
 from rules.model import DESPATCHED, ORDERED, Allowed, LateChange
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
@@ -18,13 +17,13 @@ def read_change(block: Block, desk: Desk) -> LateChange | None:
     """One change with how it is taken from which stage on; None where too little of it can be read."""
     fields = desk.fields(block, ("options", "when"), ("label",))
     found, label, options = id_of(block, desk.ledger), fields.words("label"), _options(fields, desk)
-    when = desk.condition(fields, "when", "finish is primed") if fields.has("when") else ALWAYS
+    when = desk.condition_or_always(fields, "when")
     since = _since(fields, desk)
     return None if found is None or when is None or not since else LateChange(found, label, since, options, when)
 
 
 def _options(fields: Fields, desk: Desk) -> tuple[str, ...]:
-    field = fields.get("options") if fields.has("options") else None
+    field = fields.get("options")
     named = tuple(parts_of(field.value)) if field else ()
     for option in named:
         desk.names.check_option(option, field.line if field else 0, desk.ledger)

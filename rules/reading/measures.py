@@ -28,7 +28,7 @@ def read_measure(block: Block, desk: Desk) -> Measure | None:
 
 
 def _figures(fields: Fields, name: str, form: re.Pattern[str], example: str) -> tuple[int, ...] | None:
-    field = fields.get(name) if fields.has(name) else None
+    field = fields.get(name)
     found = form.fullmatch(field.value) if field else None
     if field and not found:
         fields.ledger.add(field.line, f"“{shown(field.value)}” is no {name}", f"write it like {example}")
@@ -36,7 +36,7 @@ def _figures(fields: Fields, name: str, form: re.Pattern[str], example: str) -> 
 
 
 def _rising(fields: Fields, mass: tuple[int, ...]) -> tuple[int, ...]:
-    field = fields.get("mass") if fields.has("mass") else None
+    field = fields.get("mass")
     if field and mass[0] > mass[1]:
         fields.ledger.add(field.line, f"the mass falls from {mass[0]} to {mass[1]} kg", "write the smaller one first")
     return mass

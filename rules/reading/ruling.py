@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rules.condition import ALWAYS, Among, Condition
+from rules.condition import Among, Condition
 from rules.model import Kind, Rule
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
@@ -25,7 +25,8 @@ def read_rule(block: Block, desk: Desk) -> Rule | None:
     found, reason, title = id_of(block, desk.ledger), fields.words("reason"), fields.words("title", needed=False)
     clause, said = fields.words("clause", needed=False), _said(fields, desk)
     kinds = said[0] if said else frozenset()
-    part, before = fields.words("part", needed=Kind.PART in kinds), _before(fields, desk)
+    part = fields.words("part", needed=Kind.PART in kinds)
+    before = desk.known_if_said(fields, "before", "stage")
     if said and Kind.PART not in kinds and (part or (before and Kind.HOLD not in kinds)):
         desk.ledger.add(
             block.line, f"{fields.name} names a part but asks for none", "write “part: condition”, or take it out"
@@ -66,7 +67,7 @@ def _not_one(fields: Fields, speaks: list[str]) -> None:
 
 
 def _needing(fields: Fields, desk: Desk, name: str) -> tuple[frozenset[Kind], Condition, Condition | None] | None:
-    when = desk.condition(fields, "where", _EXAMPLE) if fields.has("where") else ALWAYS
+    when = desk.condition_or_always(fields, "where")
     needs = _existing(fields, desk) if name == _TABLE else desk.condition(fields, name, _EXAMPLE)
     return None if when is None or needs is None else (frozenset((Kind.NEEDS,)), when, needs)
 
@@ -96,7 +97,3 @@ def _combinations(table: Table, desk: Desk) -> list[tuple[str, ...]]:
                 row.line, f"the combination stands here twice, first on line {seen[row.cells]}", "take one of them out"
             )
     return list(seen)
-
-
-def _before(fields: Fields, desk: Desk) -> str | None:
-    return desk.known(fields, "before", "stage", "framing") if fields.has("before") else None

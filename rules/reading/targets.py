@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from rules.condition import ALWAYS
 from rules.making import Datum, Gap, Point, Reach, Side, Target
 from rules.reading.blocks import Block
 from rules.reading.conditions import condition_in
@@ -28,8 +27,8 @@ def read_gap(block: Block, desk: Desk) -> Gap | None:
     stage = desk.known(fields, "stage", "stage", "fit-and-gap")
     metal, painted = _target(fields, "metal", "4.5 ± 1.0 mm"), _target(fields, "painted", "4.0 ± 1.0 mm")
     flush = _target(fields, "flush", "0 ± 1.0 mm")
-    when = desk.condition(fields, "when", "always") if fields.has("when") else ALWAYS
-    customers = desk.known(fields, "customers", "rule", "P2a") if fields.has("customers") else None
+    when = desk.condition_or_always(fields, "when")
+    customers = desk.known_if_said(fields, "customers", "rule")
     limits = [_limit(fields, name) for name in ("taper", "across")]
     points = _points(block, desk)
     if found is None or stage is None or when is None or metal is None or painted is None or flush is None:
@@ -52,7 +51,7 @@ def target(text: str, line: int, ledger: Ledger, example: str) -> Target | None:
 
 
 def _limit(fields: Fields, name: str) -> Decimal | None:
-    field = fields.get(name) if fields.has(name) else None
+    field = fields.get(name)
     found = _LIMIT.fullmatch(field.value) if field else None
     if field and found is None:
         fields.ledger.add(field.line, f"“{shown(field.value)}” is no limit", "write millimetres like 1.0 mm")

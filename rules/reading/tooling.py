@@ -5,7 +5,7 @@ from __future__ import annotations
 from rules.model import Tool
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
-from rules.reading.fields import Fields, id_of
+from rules.reading.fields import id_of
 
 
 def read_tool(block: Block, desk: Desk) -> Tool | None:
@@ -14,9 +14,9 @@ def read_tool(block: Block, desk: Desk) -> Tool | None:
     fields.no_table()
     found, label, reason = id_of(block, desk.ledger), fields.words("label"), fields.words("reason")
     needed_for = desk.condition(fields, "needed for", "bumpers is impact")
-    stands_in, speaks_as = _rule(fields, "stands in", desk), _rule(fields, "speaks as", desk)
+    stands_in, speaks_as = (desk.known_if_said(fields, name, "rule") for name in ("stands in", "speaks as"))
     clause = fields.words("clause", needed=False)
-    stage = desk.known(fields, "at", "stage", "framing") if fields.has("at") else None
+    stage = desk.known_if_said(fields, "at", "stage")
     if stands_in and speaks_as:
         desk.ledger.add(
             block.line, f"{fields.name} both is stood in for and speaks through a rule", "keep one of the two"
@@ -24,7 +24,3 @@ def read_tool(block: Block, desk: Desk) -> Tool | None:
     if found is None or needed_for is None:
         return None
     return Tool(found, label, needed_for, reason, stands_in, speaks_as, fields.place, clause, stage)
-
-
-def _rule(fields: Fields, name: str, desk: Desk) -> str | None:
-    return desk.known(fields, name, "rule", "N1") if fields.has(name) else None
