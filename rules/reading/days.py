@@ -11,7 +11,7 @@ from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, nameless
 from rules.reading.mistakes import offer, shown
-from rules.reading.values import day_of_year, decimal, percent, whole, yes_or_no
+from rules.reading.values import day_of_year, decimal, percent, whole
 
 _ZONE = re.compile(r"UTC|[A-Za-z_]+(/[A-Za-z0-9_+-]+){1,2}", re.ASCII)
 _HOLIDAYS = re.compile(r"([A-Z]{2})(?:-([A-Z0-9]{1,3}))?", re.ASCII)
@@ -23,8 +23,7 @@ def read_stage(block: Block, desk: Desk) -> Stage | None:
     fields = desk.fields(block, ("days", "before slot", "a week", "bays", "changeover", "work"), ("label",))
     fields.no_table()
     found, label, days = id_of(block, desk.ledger), fields.words("label"), _days(fields)
-    before, week, bays = fields.get("before slot"), fields.get("a week"), fields.get("bays")
-    ahead = before is not None and yes_or_no(before.value, before.line, desk.ledger)
+    ahead, week, bays = fields.yes("before slot"), fields.get("a week"), fields.get("bays")
     per_week = decimal(week.value, week.line, desk.ledger) if week else None
     room = whole(bays.value, bays.line, desk.ledger) if bays else None
     changeover, changeover_of = _changeover(fields, desk)
@@ -71,8 +70,7 @@ def read_addition(block: Block, desk: Desk) -> Addition | None:
     fields.no_table()
     found, label, days = id_of(block, desk.ledger), fields.words("label"), _days(fields)
     stage = desk.known(fields, "stage", "stage", "fit-and-gap")
-    when, gate = desk.condition(fields, "when", "trial-fit is not none"), fields.get("from gate")
-    from_gate = gate is not None and yes_or_no(gate.value, gate.line, desk.ledger)
+    when, from_gate = desk.condition(fields, "when", "trial-fit is not none"), fields.yes("from gate")
     if found is None or stage is None or days is None or when is None:
         return None
     if when == ALWAYS:

@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from rules.model import Place
 from rules.reading.blocks import Block, Field
 from rules.reading.mistakes import Ledger, offer, shown
+from rules.reading.values import yes_or_no
 
 ID = re.compile(r"[A-Za-z0-9]+(?:-[A-Za-z0-9]+)*", re.ASCII)
 LONGEST_ID = 60
@@ -69,6 +70,11 @@ class Fields:
         for field in filter(None, present.values()):
             no_placeholder(field.value, field.name, field.line, self.ledger)
         return {language: field.value for language, field in present.items() if field is not None}
+
+    def yes(self, name: str) -> bool:
+        """Whether the field says yes; it may be left out."""
+        field = self.get(name)
+        return field is not None and yes_or_no(field.value, field.line, self.ledger)
 
     def no_table(self) -> None:
         """A mistake where the block has a table all the same."""

@@ -10,7 +10,7 @@ from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, parts_of
 from rules.reading.mistakes import listed, offer, shown
 from rules.reading.tables import known_columns, table_of
-from rules.reading.values import amount, yes_or_no
+from rules.reading.values import amount
 
 ANSWERS = ("yes", "once", "no")
 COLUMNS = ("option", "choice")
@@ -25,7 +25,7 @@ def read_known(block: Block, desk: Desk) -> Known | None:
     fields = desk.fields(block, _PLAIN, ("label",))
     found, label, answer = id_of(block, desk.ledger), fields.words("label"), _answer(fields)
     made, because, price = _made(fields, desk), _because(fields, desk), _price(fields, desk)
-    (series, number), gearbox, usual = _donor(fields, desk), _gearbox(fields, desk), _usual(fields)
+    (series, number), gearbox, usual = _donor(fields, desk), _gearbox(fields, desk), fields.yes("usual")
     if usual and made is not None:
         _check_keys(made, fields, desk)
     if found is None or answer is None or made is None:
@@ -108,8 +108,3 @@ def _gearbox(fields: Fields, desk: Desk) -> str | None:
     if field and desk.names.check_gearbox(field.value, field.line, desk.ledger):
         return field.value
     return None
-
-
-def _usual(fields: Fields) -> bool:
-    field = fields.get("usual")
-    return field is not None and yes_or_no(field.value, field.line, fields.ledger)

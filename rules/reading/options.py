@@ -12,7 +12,6 @@ from rules.reading.names import RESERVED
 from rules.reading.prices import amounts_of
 from rules.reading.rows import words_of
 from rules.reading.tables import Table, known_columns, table_of
-from rules.reading.values import yes_or_no
 
 _PLAIN = ("group", "structural", "category", "lost", "base")
 
@@ -23,7 +22,7 @@ def read_option(block: Block, desk: Desk) -> tuple[Option, tuple[Line, ...]] | N
     found, label = id_of(block, desk.ledger), fields.words("label")
     group = desk.known(fields, "group", "group", listed(desk.names.known("group"), 1) or "structure")
     choices, amounts = _choices(fields, desk)
-    structural, base = _yes(fields, "structural"), _yes(fields, "base")
+    structural, base = fields.yes("structural"), fields.yes("base")
     helping = fields.words("help", needed=False)
     category = _category(fields, desk, bool(amounts))
     if found is None or group is None or not choices:
@@ -32,11 +31,6 @@ def read_option(block: Block, desk: Desk) -> tuple[Option, tuple[Line, ...]] | N
     return option, tuple(
         _line(option, choice, amounts[choice.id], category, base) for choice in choices if choice.id in amounts
     )
-
-
-def _yes(fields: Fields, name: str) -> bool:
-    field = fields.get(name)
-    return field is not None and yes_or_no(field.value, field.line, fields.ledger)
 
 
 def _category(fields: Fields, desk: Desk, priced: bool) -> str:

@@ -10,7 +10,7 @@ from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, parts_of
 from rules.reading.mistakes import offer, shown
 from rules.reading.tables import known_columns, table_of
-from rules.reading.values import INCLUDED, amount, decimal, yes_or_no
+from rules.reading.values import INCLUDED, amount, decimal
 
 
 def amounts_of(line: int, row: dict[str, str], desk: Desk) -> dict[str, int] | None:
@@ -32,11 +32,10 @@ def read_line(block: Block, desk: Desk) -> Line | None:
     found, label = id_of(block, desk.ledger), fields.words("label")
     when = desk.condition(fields, "when", "own-doors is yes")
     category = desk.known(fields, "category", "category", "A")
-    amounts, base = _own_amounts(fields, desk), fields.get("base")
-    based = base is not None and yes_or_no(base.value, base.line, desk.ledger)
+    amounts, base = _own_amounts(fields, desk), fields.yes("base")
     if found is None or when is None or category is None or amounts is None:
         return None
-    return Line(found, when, category, label, amounts, base=based)
+    return Line(found, when, category, label, amounts, base=base)
 
 
 def read_extra(block: Block, desk: Desk) -> Extra | None:
