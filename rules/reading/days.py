@@ -10,8 +10,8 @@ from rules.model import Addition, Calendar, Closure, Stage, Work
 from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, nameless
-from rules.reading.mistakes import offer, shown
-from rules.reading.values import day_of_year, decimal, percent, whole
+from rules.reading.mistakes import shown
+from rules.reading.values import day_of_year, decimal, one_of, percent, whole
 
 _ZONE = re.compile(r"UTC|[A-Za-z_]+(/[A-Za-z0-9_+-]+){1,2}", re.ASCII)
 _HOLIDAYS = re.compile(r"([A-Z]{2})(?:-([A-Z0-9]{1,3}))?", re.ASCII)
@@ -34,11 +34,8 @@ def read_stage(block: Block, desk: Desk) -> Stage | None:
 
 def _work(fields: Fields) -> Work:
     field = fields.get("work")
-    kinds = tuple(work.value for work in Work)
-    if field and field.value not in kinds:
-        fields.ledger.add(field.line, f"a stage's work can't be “{shown(field.value)}”", offer(field.value, kinds))
-        return Work.BUILD
-    return Work(field.value) if field else Work.BUILD
+    work = field and one_of(Work, field.value, field.line, fields.ledger, "a stage's work can't be")
+    return work or Work.BUILD
 
 
 def _days(fields: Fields) -> int | None:

@@ -13,11 +13,11 @@ from rules.reading.fields import ID, Fields, id_of, parts_of
 from rules.reading.mistakes import listed, offer, shown
 from rules.reading.rows import words_of
 from rules.reading.tables import known_columns, table_of
+from rules.reading.values import one_of
 
 _ALL_ROUND = re.compile(r"([1-9]\d{0,3}) mm all round", re.ASCII)
 _MARGIN = re.compile(r"([a-z]+) ([1-9]\d{0,3}) mm", re.ASCII)
 _EXAMPLE = "150 mm all round"
-_ABOUT = tuple(remark.value for remark in Remark)
 
 
 def read_keep(block: Block, desk: Desk) -> Keep | None:
@@ -80,17 +80,16 @@ def _remarks(block: Block, desk: Desk) -> tuple[Remarked, ...]:
     table = table_of(block, desk.ledger, " ".join((block.kind, *block.words)), " | ".join(columns))
     if table is None or not known_columns(table, columns, (), desk.ledger):
         return ()
-    return tuple(_remark(line, row, desk) for line, row in table.dicts() if _is_said(line, row, desk))
+    remarks = (_remark(line, row, desk) for line, row in table.dicts())
+    return tuple(remark for remark in remarks if remark is not None)
 
 
-def _is_said(line: int, row: dict[str, str], desk: Desk) -> bool:
-    if row["about"] not in _ABOUT:
-        desk.ledger.add(line, f"a line can't be about “{shown(row['about'])}”", offer(row["about"], _ABOUT))
-    missing = [language for language in desk.languages if not row[language]]
-    if missing:
+def _remark(line: int, row: dict[str, str], desk: Desk) -> Remarked | None:
+    about, text = one_of(Remark, row["about"], line, desk.ledger, "a line can't be about"), words_of(row, desk)
+    if missing := [language for language in desk.languages if not text[language]]:
         desk.ledger.add(line, f"the line says nothing in {listed(missing)}", "write it in every language of the book")
-    _check_lengths(line, {language: row[language] for language in desk.languages if row[language]}, desk)
-    return row["about"] in _ABOUT and not missing
+    _check_lengths(line, {language: said for language, said in text.items() if said}, desk)
+    return None if about is None or missing else Remarked(about, text)
 
 
 def _check_lengths(line: int, texts: dict[str, str], desk: Desk) -> None:
@@ -104,7 +103,3 @@ def _check_lengths(line: int, texts: dict[str, str], desk: Desk) -> None:
         if lengths != told[first]:
             what = f"the lengths in {language} are not those in {first}"
             desk.ledger.add(line, what, "name the same lengths in every language")
-
-
-def _remark(line: int, row: dict[str, str], desk: Desk) -> Remarked:
-    return Remarked(Remark(row["about"]), words_of(row, desk))

@@ -8,9 +8,9 @@ from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, parts_of
 from rules.reading.mistakes import offer, shown
 from rules.reading.tables import known_columns, table_of
+from rules.reading.values import one_of
 
 COLUMNS = ("from", "taken")
-_TAKEN = tuple(allowed.value for allowed in Allowed)
 
 
 def read_change(block: Block, desk: Desk) -> LateChange | None:
@@ -37,15 +37,13 @@ def _since(fields: Fields, desk: Desk) -> dict[str, Allowed]:
     stages = tuple(desk.names.known("stage"))
     points, since = (ORDERED, *stages, DESPATCHED), dict[str, Allowed]()
     for line, row in table.dicts():
-        point, taken = row["from"], row["taken"]
+        point, taken = row["from"], one_of(Allowed, row["taken"], line, desk.ledger, "a change can't be taken as")
         if point not in points:
             desk.ledger.add(line, f"there is no stage “{shown(point)}”", offer(point, points))
-        if taken not in _TAKEN:
-            desk.ledger.add(line, f"a change can't be taken as “{shown(taken)}”", offer(taken, _TAKEN))
-        elif point in since:
+        if taken is not None and point in since:
             desk.ledger.add(line, f"“{shown(point)}” stands here twice", "take one of them out")
-        else:
-            since[point] = Allowed(taken)
+        elif taken is not None:
+            since[point] = taken
     if since and ORDERED not in since:
         what = f"{fields.name} does not say how it is taken at first"
         desk.ledger.add(table.line, what, "begin with a row “ordered”")

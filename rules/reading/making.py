@@ -5,9 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from decimal import Decimal
-from enum import Enum
 from itertools import islice, product
-from typing import TypeVar
 
 from rules.condition import Condition, holds, options_of
 from rules.making import Fixture, Hole, Operation, Process, Sort, Zone
@@ -16,13 +14,11 @@ from rules.reading.blocks import Block
 from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import nameless
-from rules.reading.mistakes import listed, offer, shown
+from rules.reading.mistakes import listed, shown
 from rules.reading.rows import Told, check_once, rows_of, words_of
-from rules.reading.values import decimal, whole, yes_or_no
+from rules.reading.values import decimal, one_of, whole, yes_or_no
 from rules.resolve import domains_of, resolve
 from rules.specification import Donor
-
-E = TypeVar("E", bound=Enum)
 
 _NUMBER = re.compile(r"[1-9]\d{0,3}", re.ASCII)
 _PLACE = re.compile(r"[-−]?\d{1,5}", re.ASCII)
@@ -59,7 +55,7 @@ def read_operations(blocks: Iterable[Block], desk: Desk) -> tuple[Operation, ...
 
 def _operation(stage: str, row: Told, desk: Desk) -> Operation | None:
     line, cells = row
-    sort = one_of(Sort, cells["sort"], line, desk, "sort of operation") if cells["sort"] else Sort.WORK
+    sort = _sort(cells["sort"], line, desk)
     process = cells["process"] or None
     if process is not None:
         desk.names.check("process", process, line, desk.ledger, "welding process")
@@ -67,6 +63,10 @@ def _operation(stage: str, row: Told, desk: Desk) -> Operation | None:
     if when is None or sort is None:
         return None
     return Operation(cells["operation"], stage, when, words_of(cells, desk), process, sort)
+
+
+def _sort(word: str, line: int, desk: Desk) -> Sort | None:
+    return one_of(Sort, word, line, desk.ledger, "there is no sort of operation") if word else Sort.WORK
 
 
 def read_zones(block: Block, desk: Desk) -> tuple[Zone, ...]:
@@ -116,7 +116,7 @@ def read_holes(block: Block, desk: Desk) -> tuple[tuple[Hole, ...], Condition | 
 
 def _hole(row: Told, desk: Desk) -> Hole | None:
     line, cells = row
-    fixture = one_of(Fixture, cells["sort"], line, desk, "sort of fixture")
+    fixture = one_of(Fixture, cells["sort"], line, desk.ledger, "there is no sort of fixture")
     desk.names.check("stage", cells["stage"], line, desk.ledger)
     x, y = place(cells, line, desk)
     doing = {name: _when(cells[name], line, desk) for name in ("drill", "blank", "leave")}
@@ -151,15 +151,6 @@ def told_rows(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:
             what = f"the row says nothing in {listed(missing)}"
             desk.ledger.add(line, what, "write it in every language of the book")
     return rows
-
-
-def one_of(kind: type[E], word: str, line: int, desk: Desk, called: str) -> E | None:
-    """The member that a word names; None after a mistake."""
-    known = tuple(str(each.value) for each in kind)
-    if word in known:
-        return kind(word)
-    desk.ledger.add(line, f"there is no {called} “{shown(word)}”", offer(word, known))
-    return None
 
 
 def place(row: dict[str, str], line: int, desk: Desk) -> tuple[int, int]:

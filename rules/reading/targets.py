@@ -10,9 +10,10 @@ from rules.reading.blocks import Block
 from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of
-from rules.reading.making import one_of, place, told_rows
+from rules.reading.making import place, told_rows
 from rules.reading.mistakes import Ledger, shown
 from rules.reading.rows import words_of
+from rules.reading.values import one_of
 
 _TARGET = re.compile(r"(\d{1,5}(?:\.\d{1,2})?) ± (\d{1,3}(?:\.\d{1,2})?) mm", re.ASCII)
 _LIMIT = re.compile(r"(\d{1,3}(?:\.\d{1,2})?) mm", re.ASCII)
@@ -62,7 +63,7 @@ def _points(block: Block, desk: Desk) -> tuple[Point, ...]:
     rows = told_rows(block, desk, ("point", "side", "x", "y", "when"))
     found = []
     for line, row in rows:
-        side = one_of(Side, row["side"], line, desk, "side")
+        side = one_of(Side, row["side"], line, desk.ledger, "there is no side")
         when = condition_in(row["when"], line, desk.names, desk.ledger)
         x, y = place(row, line, desk)
         if side is not None and when is not None:
@@ -75,7 +76,7 @@ def read_datums(block: Block, desk: Desk) -> tuple[Datum, ...]:
     desk.only_table(block)
     found = []
     for line, row in told_rows(block, desk, ("datum", "sort", "stage", "target", "when")):
-        reach = one_of(Reach, row["sort"], line, desk, "sort of datum")
+        reach = one_of(Reach, row["sort"], line, desk.ledger, "there is no sort of datum")
         desk.names.check("stage", row["stage"], line, desk.ledger)
         aim = target(row["target"], line, desk.ledger, "2300 ± 1.5 mm")
         when = condition_in(row["when"], line, desk.names, desk.ledger)

@@ -5,10 +5,14 @@ from __future__ import annotations
 import re
 from datetime import date
 from decimal import Decimal
+from enum import Enum
+from typing import TypeVar
 
 from iso4217 import Currency
 
-from rules.reading.mistakes import Ledger, shown
+from rules.reading.mistakes import Ledger, offer, shown
+
+E = TypeVar("E", bound=Enum)
 
 #: Marks that stand for “included, no charge” in a table of prices.
 INCLUDED = frozenset("-–—−")
@@ -92,6 +96,15 @@ def yes_or_no(text: str, line: int, ledger: Ledger) -> bool:
     if text not in ("yes", "no"):
         ledger.add(line, f"“{shown(text)}” is neither yes nor no", "write yes or no")
     return text == "yes"
+
+
+def one_of(kind: type[E], word: str, line: int, ledger: Ledger, what: str) -> E | None:
+    """The member of an enumeration that a word names; None after a mistake, whose sentence `what` begins."""
+    known = tuple(str(each.value) for each in kind)
+    if word in known:
+        return kind(word)
+    ledger.add(line, f"{what} “{shown(word)}”", offer(word, known))
+    return None
 
 
 def iso_day(text: str, line: int, ledger: Ledger) -> str | None:
