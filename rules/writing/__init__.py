@@ -40,7 +40,7 @@ from rules.model import (
 from rules.reading.phrases import NAMES
 from rules.reading.values import day_written, exponent_of
 from rules.writing.conditions import Sayer
-from rules.writing.layout import amount, block, field, plain, table, yes
+from rules.writing.layout import amount, block, field, plain, table, words, yes
 from rules.writing.making import making_blocks
 
 __all__ = ["write_book"]
@@ -112,8 +112,8 @@ class _Writer:
         if labels:
             yield block(head, *table((name, *more, *self.book.languages), labels))
 
-    def _words(self, name: str, words: Words) -> list[str]:
-        return [f"{name} {code}: {words[code]}" for code in self.book.languages if code in words]
+    def _words(self, name: str, said: Words) -> list[str]:
+        return words(name, said, self.book.languages)
 
     def _series(self, series: Series) -> str:
         first, last = (f"{series.prefix}-{number:0{series.width}}" for number in (series.first, series.last))

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 
+from rules.model import Words
+
 WIDTH = 118
 
 
@@ -35,6 +37,11 @@ def field(name: str, value: str) -> list[str]:
 def yes(name: str, said: bool) -> list[str]:
     """`name: yes`, or nothing."""
     return field(name, "yes" if said else "")
+
+
+def words(name: str, said: Words, languages: Sequence[str]) -> list[str]:
+    """A field for each language in which it is said."""
+    return [f"{name} {code}: {said[code]}" for code in languages if code in said]
 
 
 def table(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from decimal import Decimal
+from collections.abc import Iterator, Mapping
 
 from rules.condition import ALWAYS, Condition
-from rules.making import Gap, Hole, Sort, Target
+from rules.making import Datum, Gap, Hole, Operation, Sort, Target, Zone
 from rules.model import Book
 from rules.writing.conditions import Sayer
-from rules.writing.layout import block, field, plain, table
+from rules.writing.layout import block, field, plain, table, words
 
 
 def making_blocks(book: Book, say: Sayer) -> Iterator[str]:
@@ -26,25 +25,12 @@ class _Writer:
         yield from self._table("processes", ("process",), [(one.id, *self._in(one.label)) for one in made.processes])
         for stage in self.stages:
             yield from self._operations(stage.id)
-        zones = [
-            (
-                z.id,
-                z.operation,
-                str(z.welds),
-                " / ".join(map(plain, z.sheets)),
-                self.say.said(z.when),
-                *self._in(z.label),
-            )
-            for z in made.zones
-        ]
-        yield from self._table("zones", ("zone", "operation", "welds", "sheets", "when"), zones)
+        zones = ("zone", "operation", "welds", "sheets", "when")
+        yield from self._table("zones", zones, list(map(self._zone, made.zones)))
         yield from self._holes()
         yield from map(self._gap, made.gaps)
-        datums = [
-            (d.id, d.reach.value, d.stage, _aim(d.target), self.say.said(d.when), *self._in(d.label))
-            for d in made.datums
-        ]
-        yield from self._table("datums", ("datum", "sort", "stage", "target", "when"), datums)
+        datums = ("datum", "sort", "stage", "target", "when")
+        yield from self._table("datums", datums, list(map(self._datum, made.datums)))
 
     def _in(self, words: Mapping[str, str]) -> tuple[str, ...]:
         return tuple(words[code] for code in self.codes)
@@ -54,18 +40,19 @@ class _Writer:
             yield block(head, *fields, *table((*columns, *self.codes), rows))
 
     def _operations(self, stage: str) -> Iterator[str]:
-        rows = [
-            (
-                o.id,
-                "" if o.sort is Sort.WORK else o.sort.value,
-                o.process or "",
-                self.say.said(o.when),
-                *self._in(o.text),
-            )
-            for o in self.making.operations
-            if o.stage == stage
-        ]
+        rows = [self._operation(one) for one in self.making.operations if one.stage == stage]
         yield from self._table(f"operations {stage}", ("operation", "sort", "process", "when"), rows)
+
+    def _operation(self, one: Operation) -> tuple[str, ...]:
+        sort = "" if one.sort is Sort.WORK else one.sort.value
+        return (one.id, sort, one.process or "", self.say.said(one.when), *self._in(one.text))
+
+    def _zone(self, zone: Zone) -> tuple[str, ...]:
+        sheets = " / ".join(map(plain, zone.sheets))
+        return (zone.id, zone.operation, str(zone.welds), sheets, self.say.said(zone.when), *self._in(zone.label))
+
+    def _datum(self, one: Datum) -> tuple[str, ...]:
+        return (one.id, one.reach.value, one.stage, _aim(one.target), self.say.said(one.when), *self._in(one.label))
 
     def _holes(self) -> Iterator[str]:
         columns = ("hole", "sort", "stage", "size", "x", "y", "handed", "drill", "blank", "leave")
@@ -92,18 +79,10 @@ class _Writer:
               if limit is not None),
             *field("customers", gap.customers or ""),
             *field("when", "" if gap.when == ALWAYS else self.say.said(gap.when)),
-            *(f"label {code}: {gap.label[code]}" for code in self.codes if code in gap.label),
+            *words("label", gap.label, self.codes),
             *table(("point", "side", "x", "y", "when", *self.codes), rows),
         )  # fmt: skip
 
 
 def _aim(target: Target) -> str:
     return f"{plain(target.nominal)} ± {plain(target.tolerance)} mm"
-
-
-def _joint(sheets: Iterable[Decimal]) -> str:
-    return " / ".join(map(plain, sheets))
-
-
-def _sort(sort: Sort) -> str:
-    return "" if sort is Sort.WORK else sort.value
