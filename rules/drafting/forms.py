@@ -5,8 +5,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+
+from rules.model import Role, Work
+from rules.reading import drawing, known, late
+from rules.reading.phrases import NAMES
 
 
 class Sort(StrEnum):
@@ -86,7 +91,11 @@ def _number(name: str, needed: bool = True) -> FieldForm:
     return FieldForm(name, Sort.NUMBER, needed)
 
 
-_ROLES = tuple(_one(role, "option", needed=False) for role in ("series", "market", "body", "steering", "delivery"))
+def _one_of(name: str, words: Iterable[str], needed: bool = False) -> FieldForm:
+    return FieldForm(name, Sort.ONE_OF, needed, ", ".join(words))
+
+
+_ROLES = tuple(_one(role.value, "option", needed=False) for role in Role)
 _PAIRS = ("part and approval", "part and caution", "part and hold", "approval and caution", "approval and hold",
           "caution and hold")  # fmt: skip
 _SPEAKING = tuple(
@@ -117,7 +126,7 @@ _ALL = (
     ),
     Form(
         "phrases",
-        table=TableForm(("choice", "clause languages", "shell languages"), first_of="own-choice"),
+        table=TableForm(("choice", *(f"{name} languages" for name in NAMES)), first_of="own-choice"),
         name_of="option",
     ),
     Form("lists", table=TableForm(("list", "currency", "languages")), once=True, named=False),
@@ -174,7 +183,7 @@ _ALL = (
             FieldForm("a week", Sort.DECIMAL),
             _number("bays", needed=False),
             _text("changeover", needed=False),
-            FieldForm("work", Sort.ONE_OF, of="build, inspection, paint, none"),
+            _one_of("work", (work.value for work in Work)),
             _words("label"),
         ),
     ),
@@ -208,13 +217,13 @@ _ALL = (
     Form(
         "change",
         (FieldForm("options", Sort.NAMES, of="option"), _when(needed=False), _words("label")),
-        TableForm(("from", "taken")),
+        TableForm(late.COLUMNS),
     ),
     Form("caution", (_text("papers"), _when(), _words("text"))),
     Form(
         "known",
         (
-            FieldForm("answer", Sort.ONE_OF, needed=True, of="yes, once, no"),
+            _one_of("answer", known.ANSWERS, needed=True),
             FieldForm("because", Sort.NAMES, of="rule"),
             _text("price", needed=False),
             _text("donor", needed=False),
@@ -222,7 +231,7 @@ _ALL = (
             _yes("usual"),
             _words("label"),
         ),
-        TableForm(("option", "choice"), first_of="option"),
+        TableForm(known.COLUMNS, first_of="option"),
     ),
     Form("processes", table=TableForm(("process", "languages")), once=True, named=False),
     Form("operations", table=TableForm(("operation", "sort", "process", "when", "languages")), name_of="stage"),
@@ -254,7 +263,7 @@ _ALL = (
         TableForm(("point", "side", "x", "y", "when", "languages")),
     ),
     Form("datums", table=TableForm(("datum", "sort", "stage", "target", "when", "languages")), once=True, named=False),
-    Form("drawing", table=TableForm(("option", "choice", "element"), first_of="option"), named=False),
+    Form("drawing", table=TableForm(drawing.COLUMNS, first_of="option"), named=False),
 )
 
 #: kind → its form, in the order in which a book is read.
