@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from rules.drafting.sheet import Piece
 from rules.reading.blocks import Block, Field, blocks_of
@@ -33,6 +34,8 @@ class Entry:
         return next((value for field, value in self.fields if field == name), "")
 
 
+#: Kept for a few books: of a draft most pieces stay, and one answer looks at each several times.
+@lru_cache(maxsize=2_048)
 def entry_of(piece: Piece) -> Entry:
     """What a piece says, as far as its layout goes."""
     block = _block(piece)
