@@ -40,7 +40,7 @@ class Field:
     @property
     def value(self) -> str:
         """The value as one line, runs of spaces as one."""
-        return _SPACES.sub(" ", " ".join(text for _, text in self.pieces if text))
+        return _spaced(" ".join([text for _, text in self.pieces if text]))
 
 
 @dataclass(slots=True)
@@ -116,8 +116,13 @@ def _place(line: str, number: int, blocks: list[Block], ledger: Ledger) -> None:
 def _cells(body: str) -> tuple[str, ...]:
     inner = body[1:-1] if len(body) > 1 and body.endswith("|") and not body.endswith("\\|") else body[1:]
     if "\\" not in inner:
-        return tuple(_SPACES.sub(" ", cell.strip()) for cell in inner.split("|"))
-    return tuple(_SPACES.sub(" ", cell.strip()).replace("\\|", "|") for cell in re.split(r"(?<!\\)\|", inner))
+        return tuple([_spaced(cell.strip()) for cell in inner.split("|")])
+    return tuple(_spaced(cell.strip()).replace("\\|", "|") for cell in re.split(r"(?<!\\)\|", inner))
+
+
+def _spaced(text: str) -> str:
+    """Runs of spaces as one."""
+    return _SPACES.sub(" ", text) if "  " in text else text
 
 
 def _field_line(body: str, indent: int, number: int, block: Block, ledger: Ledger) -> None:

@@ -130,20 +130,24 @@ def _declare(names: Names, kind: str, word: str, line: int, ledger: Ledger) -> N
 
 
 def _gather(block: Block, names: Names) -> None:
-    fields = {field.name: field.value for field in block.fields}
     match block.kind:
         case "option":
             column = _choice_column(block)
             cells = dict.fromkeys(row.cells[column] for row in block.rows[1:] if len(row.cells) > column)
             names.choices.setdefault("-".join(block.words), tuple(cells))
         case "book":
-            names.gearboxes = tuple(parts_of(fields.get("gearboxes", "")))
+            names.gearboxes = tuple(parts_of(_said(block).get("gearboxes", "")))
         case "roles":
-            names.roles.update({role: fields[role.value] for role in Role if fields.get(role.value)})
+            said = _said(block)
+            names.roles.update({role: said[role.value] for role in Role if said.get(role.value)})
         case "series":
-            if found := NUMBERS.fullmatch(fields.get("numbers", "")):
+            if found := NUMBERS.fullmatch(_said(block).get("numbers", "")):
                 names.numbers["-".join(block.words)] = (int(found[2]), int(found[3]))
                 names.prefixes["-".join(block.words)] = (found[1], len(found[2]))
+
+
+def _said(block: Block) -> dict[str, str]:
+    return {field.name: field.value for field in block.fields}
 
 
 def _choice_column(block: Block) -> int:
