@@ -243,22 +243,6 @@ def changeovers(stage: Stage | None, queue: Sequence[Come]) -> Iterator[Changeov
         yield from _changeover(stage, one, then)
 
 
-def slots_of(stage: Stage, kinds: Sequence[str]) -> Decimal:
-    """Slots that these shells take one after the other, changeovers between them included."""
-    changes = (_change(stage, *pair) for pair in pairwise(kinds))
-    return len(kinds) + sum(changes, _NONE)
-
-
-def slowest(book: Book, passed: Iterable[str]) -> tuple[str, Decimal] | None:
-    """Of the stages passed, the one that can be planned least often: its id, and shells a week below the line."""
-    rates = [
-        (stage.per_week * book.calendar.load_percent / 100, place, stage.id)
-        for place, stage in enumerate(book.stages)
-        if stage.per_week is not None and stage.id in set(passed)
-    ]
-    return None if not rates else (min(rates)[2], min(rates)[0])
-
-
 def week_of(day: date) -> date:
     """The Monday of its week."""
     return day - timedelta(days=day.weekday())

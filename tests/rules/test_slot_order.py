@@ -11,7 +11,7 @@ from itertools import pairwise, permutations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rules.capacity import Shop, Visit, shop, slots_of, slots_used, week_of
+from rules.capacity import Shop, Visit, shop, slots_used, week_of
 from rules.days import WorkingDays, route_days
 from rules.promise import Promise, Wanted, dated, visits_of
 from rules.slot_order import Merit, Seated, better_order
@@ -137,8 +137,8 @@ def test_case_26_six_shells_by_turns_are_put_in_two_groups() -> None:
     found = better_order(BOOK, shells, shop(BOOK, PLAIN), TODAY)
     assert (found.now.changeovers, found.best and found.best.changeovers) == (5, 1)
     assert (kinds_of(shells, found.now), kinds_of(shells, found.best)) == ("RCRCRC", "RRRCCC")
-    assert slots_of(FRAMING, ["R", "C"] * 3) == 8.5
-    assert slots_of(FRAMING, list("RRRCCC")) == 6.5
+    for kinds, slots in (("RCRCRC", 8.5), ("RRRCCC", 6.5)):
+        assert sum(slots_used(FRAMING, [(on(5 + at), kind) for at, kind in enumerate(kinds)]).values()) == slots
 
 
 def test_of_orders_with_as_few_changeovers_the_one_that_uses_up_least_of_what_was_promised_is_taken() -> None:
