@@ -160,10 +160,3 @@ class Making:
     mirrored: Condition | None = None
     gaps: tuple[Gap, ...] = ()
     datums: tuple[Datum, ...] = ()
-
-    def operation(self, operation_id: str) -> Operation:
-        """The operation with this id; KeyError where there is none."""
-        for operation in self.operations:
-            if operation.id == operation_id:
-                return operation
-        raise KeyError(operation_id)
