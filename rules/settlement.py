@@ -51,6 +51,11 @@ def net_of(rows: Sequence[TaxedSum]) -> int:
     return sum(row.taxable for row in rows)
 
 
+def like(row: TaxedSum, rows: Sequence[TaxedSum]) -> list[TaxedSum]:
+    """Those of the row's category and rate."""
+    return [one for one in rows if (one.category, one.percent) == (row.category, row.percent)]
+
+
 def part_of(amount: int, rows: Sequence[TaxedSum]) -> tuple[TaxedSum, ...]:
     """A payment with tax, shared over the rows by what each is with tax; the tax in all of them rounds half up, once.
 
@@ -89,7 +94,7 @@ def balance_of(lines: Sequence[Taxable], prepaid: Sequence[TaxedSum]) -> Balance
 
 def credit_of(net: int, row: TaxedSum, credited: Sequence[TaxedSum]) -> TaxedSum:
     """A credit of `net` before tax on a row of a document; the last of it takes the tax that is left."""
-    before = [one for one in credited if (one.category, one.percent) == (row.category, row.percent)]
+    before = like(row, credited)
     taken, taxed = net_of(before) + net, tax_of(before)
     tax = row.tax if taken == row.taxable else percent_of(taken, row.percent)
     return TaxedSum(row.category, row.percent, net, tax - taxed)
@@ -124,8 +129,7 @@ def _as_taxed(row: TaxedSum, prepaid: Sequence[TaxedSum], today: set[tuple[str, 
     """At a rate that has moved the tax is the documents' own, not worked out anew."""
     if (row.category, row.percent) in today:
         return row
-    same = [one for one in prepaid if (one.category, one.percent) == (row.category, row.percent)]
-    return replace(row, tax=tax_of(same))
+    return replace(row, tax=tax_of(like(row, prepaid)))
 
 
 def _tax_share(percent: Decimal) -> Fraction:

@@ -13,6 +13,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from rules.money import half_up_exactly
+from rules.settlement import like, net_of, tax_of
 from rules.totals import TaxedSum
 
 Rows = Sequence[TaxedSum]
@@ -47,5 +48,5 @@ def _share(amount: int, part: int, whole: int) -> int:
 
 def _of(row: TaxedSum, rows: Rows) -> TaxedSum:
     """All of the row's category and rate, as one."""
-    same = [one for one in rows if (one.category, one.percent) == (row.category, row.percent)]
-    return replace(row, taxable=sum(one.taxable for one in same), tax=sum(one.tax for one in same))
+    same = like(row, rows)
+    return replace(row, taxable=net_of(same), tax=tax_of(same))
