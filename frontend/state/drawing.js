@@ -1,9 +1,8 @@
-// The drawing of a question, asked for anew whenever the question changes. What was drawn before stays until the next one
-// is there; an earlier one that comes late is dropped.
-import { useEffect } from 'preact/hooks';
+// The drawing of a question, asked for anew whenever the question changes.
+import { useEffect, useRef } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
-import { post, returned } from '../api.js';
 import { language } from './language.js';
+import { useAnswer } from './reading.js';
 
 const NARROW = window.matchMedia('(max-width: 700px)');
 
@@ -18,18 +17,10 @@ export const useArrangement = () => {
   return narrow.value ? 'stacked' : 'abreast';
 };
 
-/** `question`: the JSON text of what POST /api/answers takes; null asks nothing. Answers the drawing or null. */
+/** `question`: the JSON text of what POST /api/answers takes; null asks nothing, and what was drawn stays. */
 export const useDrawing = (question, arrangement) => {
-  const drawn = useSignal(null);
-  const [speech, back] = [language.value, returned.value];
-  useEffect(() => {
-    if (!question) return undefined;
-    const giveUp = new AbortController();
-    post('/api/drawings', { ...JSON.parse(question), arrangement, language: speech }, { signal: giveUp.signal }).then(
-      ({ body }) => (drawn.value = body.drawing),
-      () => null,
-    );
-    return () => giveUp.abort();
-  }, [question, arrangement, speech, back]);
-  return drawn.value;
+  const drawn = useRef(null);
+  const answer = useAnswer('/api/drawings', question && JSON.stringify({ ...JSON.parse(question), arrangement, language: language.value }));
+  drawn.current = answer?.drawing ?? drawn.current;
+  return drawn.current;
 };

@@ -1,11 +1,11 @@
 // A condition of the rule book: put together from lists where it is a plain one, written out where it is not. What it says
 // in the book's words, or what is wrong with it, stands below.
-import { useEffect, useId } from 'preact/hooks';
+import { useId } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
-import { post } from '../../api.js';
-import { t, say, language } from '../../state/language.js';
+import { t, say } from '../../state/language.js';
 import { pathOf } from '../../state/book-drafts.js';
+import { useAnswer } from '../../state/reading.js';
 import { SelectField, TextArea } from '../field/field.js';
 
 const PAUSE = 250;
@@ -25,19 +25,10 @@ export const conditionText = ({ every, terms }) => {
 
 const labelOf = (named) => say(named.label) || named.id;
 
-/** What the server makes of it, a little after the last key. */
+/** What the server makes of it, a little after the last key; in a changed draft anew. */
 const useSaid = (draft, text) => {
-  const held = useSignal(null);
-  useEffect(() => {
-    if (!text.trim()) return void (held.value = null);
-    let left = false;
-    const timer = setTimeout(() => post(`${pathOf(draft.id)}/conditions`, { text }).then(({ body }) => left || (held.value = { ...body, text }), () => {}), held.value ? PAUSE : 0);
-    return () => {
-      left = true;
-      clearTimeout(timer);
-    };
-  }, [text, draft.version, language.value]);
-  return held.value;
+  const asked = text.trim() ? JSON.stringify({ text }) : null;
+  return useAnswer(`${pathOf(draft.id)}/conditions`, asked, { pause: PAUSE, first: 0, turn: draft.version });
 };
 
 const Choices = ({ option, term, onTerm }) => {
@@ -78,7 +69,7 @@ const Told = ({ said }) => html`<p class="quiet condition__said" aria-live="poli
 
 export const ConditionField = ({ draft, label, value, needed, error, onWrite }) => {
   const said = useSaid(draft, value);
-  const terms = value.trim() ? said?.text === value && said.terms : { every: true, terms: [] };
+  const terms = value.trim() ? said?.asked.text === value && said.terms : { every: true, terms: [] };
   const shown = useSignal(null);
   if (terms) shown.value = terms;
   const writing = useSignal(false);
@@ -86,7 +77,7 @@ export const ConditionField = ({ draft, label, value, needed, error, onWrite }) 
     shown.value = next;
     onWrite(next.terms.length ? conditionText(next) : '');
   };
-  const plain = shown.value && !said?.faults.length && (said?.text !== value || said?.terms || !value.trim());
+  const plain = shown.value && !said?.faults.length && (said?.asked.text !== value || said?.terms || !value.trim());
   return html`<fieldset class="condition field--wide"><legend>${label}</legend>
     ${plain && !writing.value ? html`<${Builder} draft=${draft} terms=${shown.value} none=${t(needed && !value.trim() ? 'drafting.no-condition' : 'drafting.always')} onTerms=${put} />` : html`<${TextArea} label=${t('drafting.written')} rows="2" value=${value} onWrite=${onWrite} spellcheck="false" />`}
     <${Told} said=${said} />${error && !said?.faults.length && html`<small class="field__error">${error}</small>`}

@@ -1,12 +1,10 @@
 // While a new customer is typed in: who is known already and may be he. Only an offer; whoever ignores it loses nothing.
-import { useEffect } from 'preact/hooks';
-import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
-import { post } from '../../api.js';
 import { beKnown } from '../../state/edit.js';
 import { countryName } from '../../state/countries.js';
+import { useAnswer } from '../../state/reading.js';
 import { Link } from '../link/link.js';
 
 const PAUSE = 500;
@@ -23,28 +21,17 @@ const askedFor = (document) => {
 const numberOf = (job) => job.document.value.customer.id || job.server.value.enquiry?.customer?.id || null;
 
 const useAlike = (job) => {
-  const held = useSignal([]);
-  const typed = JSON.stringify({ ...askedFor(job.document.value), id: numberOf(job) });
-  useEffect(() => {
-    const { name, telephone, email } = JSON.parse(typed);
-    if (job.document.value.customer.id || (name.trim().length < ENOUGH && !telephone && !email)) {
-      held.value = [];
-      return undefined;
-    }
-    const giveUp = new AbortController();
-    const timer = setTimeout(() => post('/api/customers/alike', JSON.parse(typed), { signal: giveUp.signal }).then(({ body }) => (held.value = body.alike), () => {}), PAUSE);
-    return () => {
-      clearTimeout(timer);
-      giveUp.abort();
-    };
-  }, [typed]);
-  return held.value;
+  const typed = askedFor(job.document.value);
+  const enough = typed.name.trim().length >= ENOUGH || typed.telephone || typed.email;
+  const question = !typed.id && enough ? JSON.stringify({ ...typed, id: numberOf(job) }) : null;
+  return useAnswer('/api/customers/alike', question, { pause: PAUSE })?.alike ?? [];
 };
 
-const groundsText = ({ grounds }) => grounds.map((ground) => t(`customers.ground.${ground}`)).join(', ');
+export const countryText = ({ customer: { country } }) => country && `, ${countryName(country)}`;
+export const becauseText = ({ grounds }) => t('customers.because', { grounds: grounds.map((ground) => t(`customers.ground.${ground}`)).join(', ') });
 
 const Offer = ({ job, like }) => html`<li>
-  <span><b>${like.customer.name}</b>${like.customer.country && `, ${countryName(like.customer.country)}`}<small>${t('customers.because', { grounds: groundsText(like) })}</small></span>
+  <span><b>${like.customer.name}</b>${countryText(like)}<small>${becauseText(like)}</small></span>
   <button class="button" onClick=${() => beKnown(job, like.customer)}>${t('customers.it-is')}<span class="unseen"> ${like.customer.name}</span></button></li>`;
 
 export const Known = ({ job }) => {

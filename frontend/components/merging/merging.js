@@ -5,6 +5,7 @@ import { t } from '../../state/language.js';
 import { post } from '../../api.js';
 import { problemOf } from '../../state/sending.js';
 import { countryName } from '../../state/countries.js';
+import { becauseText, countryText } from '../known/known.js';
 import { Link } from '../link/link.js';
 import { Notice } from '../notice/notice.js';
 
@@ -48,8 +49,8 @@ const Merge = ({ page, like, onPage }) => {
 const Offer = ({ page, like, onPage }) => {
   const problem = useSignal(null);
   const apart = () => post(`/api/customers/${page.id}/apart`, { other: like.id }).then(({ body }) => onPage(body), (error) => (problem.value = problemOf(error)));
-  return html`<li><p><${Link} to=${`/customers/${like.id}`}>${like.customer.name}<//>${like.customer.country && `, ${countryName(like.customer.country)}`}
-      <small class="quiet"> ${t('customers.because', { grounds: like.grounds.map((ground) => t(`customers.ground.${ground}`)).join(', ') })}</small></p>
+  return html`<li><p><${Link} to=${`/customers/${like.id}`}>${like.customer.name}<//>${countryText(like)}
+      <small class="quiet"> ${becauseText(like)}</small></p>
     <details class="more"><summary>${t('customers.compare')}</summary><${Merge} page=${page} like=${like} onPage=${onPage} /></details>
     <button class="plain" onClick=${apart}>${t('customers.are-two')}<span class="unseen"> ${like.customer.name}</span></button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</li>`;
