@@ -1,16 +1,15 @@
 // A draft: what is wrong with it, its blocks by kind to be opened, what was done to it and can be taken back.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
-import { get } from '../api.js';
 import { go } from '../state/route.js';
-import { pathOf, useChange, useDraft, useForms } from '../state/book-drafts.js';
+import { useChange, useDraft, useForms, useOfDraft } from '../state/book-drafts.js';
 import { dayAndTime } from '../format.js';
 import { DraftPage, mistakesText } from '../components/book-draft/draft-head.js';
 import { SelectField, TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
+import { Sure } from '../components/sure/sure.js';
 
 export const pieceNamed = (piece) => [t(`drafting.block.${piece.kind}`), piece.name].filter(Boolean).join(' ');
 
@@ -49,19 +48,14 @@ const Pieces = ({ draft, forms }) => {
 };
 
 const Steps = ({ draft, onBack }) => {
-  const held = useSignal([]);
-  useEffect(() => void get(`${pathOf(draft.id)}/steps`).then(({ body }) => (held.value = body.steps), () => {}), [draft.version]);
+  const { body } = useOfDraft(draft, '/steps');
   return html`<section class="card"><details class="part"><summary><h2>${t('drafting.steps')} <small>${draft.version}</small></h2></summary>
-    <ol class="draft-steps">${held.value.map((step) => html`<li key=${step.version}><span>${t(`drafting.act.${step.act}`, { about: step.about })}<small class="quiet"> ${dayAndTime(step.at)}, ${step.by_name}</small></span>
+    <ol class="draft-steps">${(body?.steps ?? []).map((step) => html`<li key=${step.version}><span>${t(`drafting.act.${step.act}`, { about: step.about })}<small class="quiet"> ${dayAndTime(step.at)}, ${step.by_name}</small></span>
       ${draft.standing === 'open' && step.version !== draft.version && html`<button class="plain" onClick=${() => onBack(step.version)}>${t('drafting.take-back')}<span class="unseen"> ${step.version}</span></button>`}</li>`)}</ol></details></section>`;
 };
 
-const Away = ({ change, busy }) => {
-  const sure = useSignal(false);
-  if (!sure.value) return html`<button class="button" onClick=${() => (sure.value = true)}>${t('drafting.throw-away')}</button>`;
-  return html`<div class="sure"><p>${t('drafting.throw-away-sure')}</p><div class="acts"><button class="button button--heavy" disabled=${busy} onClick=${() => change('DELETE', '')}>${t('drafting.throw-away-yes')}</button>
-    <button class="button" onClick=${() => (sure.value = false)}>${t('drafting.throw-away-no')}</button></div></div>`;
-};
+const Away = ({ change, busy }) =>
+  html`<${Sure} label=${t('drafting.throw-away')} says=${t('drafting.throw-away-sure')} yes=${t('drafting.throw-away-yes')} no=${t('drafting.throw-away-no')} busy=${busy} onPress=${() => change('DELETE', '')} />`;
 
 export const BookDraft = ({ draft: id }) => {
   const [draft, forms] = [useDraft(id), useForms()];

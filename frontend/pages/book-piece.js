@@ -1,36 +1,25 @@
 // One block of a draft to change, to move and to take out; and a new one. What a colleague changed meanwhile is told, and
 // what was typed stays.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
-import { get } from '../api.js';
 import { go } from '../state/route.js';
-import { problemOf } from '../state/sending.js';
-import { pathOf, useChange, useDraft, useForms } from '../state/book-drafts.js';
+import { pathOf, useChange, useDraft, useForms, useOfDraft } from '../state/book-drafts.js';
+import { useReading } from '../state/reading.js';
 import { DraftPage } from '../components/book-draft/draft-head.js';
 import { PieceForm } from '../components/book-draft/piece-form.js';
 import { Notice } from '../components/notice/notice.js';
 import { pieceNamed } from './book-draft.js';
 
-const usePiece = (draft, at) => {
-  const held = useSignal({ piece: null, problem: null });
-  const version = draft.body?.version;
-  useEffect(() => {
-    if (version) get(`${pathOf(draft.body.id)}/pieces/${at}`).then(({ body }) => (held.value = { piece: body, version, problem: null }), (error) => (held.value = { piece: null, problem: problemOf(error) }));
-  }, [at, version]);
-  return held.value;
-};
-
 const Title = ({ piece, label }) => html`<h2 class="draft-title">${pieceNamed(piece)} <small>${say(label)}</small></h2>`;
 
 /** The block as it stood when somebody else had changed the draft: his lines, to be looked at before saving again. */
 const Meanwhile = ({ draft, at, seen, onAgain }) => {
-  const now = useSignal(null);
-  useEffect(() => void get(`${pathOf(draft.body.id)}/pieces/${at}`).then(({ body }) => (now.value = body.text), () => (now.value = '')), [at]);
-  if (now.value === null) return null;
-  return html`<div class="elsewhere"><p>${t(now.value === seen ? 'drafting.meanwhile-elsewhere' : 'drafting.meanwhile-here')}</p>
-    ${now.value !== seen && html`<pre class="draft-lines">${now.value}</pre>`}
+  const { body, problem } = useReading(`${pathOf(draft.body.id)}/pieces/${at}`);
+  if (!body.value && !problem.value) return null;
+  const now = body.value?.text ?? '';
+  return html`<div class="elsewhere"><p>${t(now === seen ? 'drafting.meanwhile-elsewhere' : 'drafting.meanwhile-here')}</p>
+    ${now !== seen && html`<pre class="draft-lines">${now}</pre>`}
     <button type="button" class="button" onClick=${onAgain}>${t('drafting.meanwhile-go-on')}</button></div>`;
 };
 
@@ -47,15 +36,14 @@ const Place = ({ at, draft, change }) => {
 
 export const BookPiece = ({ draft: id, piece: number }) => {
   const [draft, forms, at] = [useDraft(id), useForms(), Number(number)];
-  const held = usePiece(draft, at);
+  const { body: piece, problem: missing } = useOfDraft(draft.body, `/pieces/${at}`);
   const { change, problem, busy } = useChange(draft);
   const kept = useSignal(false);
-  const { piece } = held;
   const send = async (path, body) => (kept.value = Boolean(await change('PUT', `/pieces/${at}${path}`, body)));
   const out = async () => (await change('DELETE', `/pieces/${at}`)) && go(`/book-drafts/${id}`);
   const again = async () => ((await draft.fetch()), (problem.value = null));
   return html`<${DraftPage} draft=${draft}>
-    ${held.problem && html`<${Notice} problem=${held.problem} />`}
+    ${missing && html`<${Notice} problem=${missing} />`}
     ${piece && forms && draft.body.pieces[at] && html`<${Title} piece=${piece} label=${draft.body.pieces[at].label} />
       ${piece.faults.length > 0 && html`<ul class="draft-faults" role="status">${piece.faults.map((fault, row) => html`<li key=${row}>${fault.what}: ${fault.instead}</li>`)}</ul>`}
       ${wasOvertaken(problem.value) && html`<${Meanwhile} draft=${draft} at=${at} seen=${piece.text} onAgain=${again} />`}

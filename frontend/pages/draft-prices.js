@@ -1,26 +1,14 @@
 // All amounts of a draft in one sheet: ticked ones raised by a percentage, the whole taken out as CSV and pasted back.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
-import { get } from '../api.js';
-import { problemOf } from '../state/sending.js';
-import { pathOf, useChange, useDraft } from '../state/book-drafts.js';
+import { pathOf, useChange, useDraft, useOfDraft } from '../state/book-drafts.js';
 import { DraftPage } from '../components/book-draft/draft-head.js';
 import { SelectField, TextArea, TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
 
 const STEPS = ['0.01', '0.10', '1', '5', '10', '50', '100'];
-
-const usePrices = (draft) => {
-  const held = useSignal({ body: null, problem: null });
-  const version = draft.body?.version;
-  useEffect(() => {
-    if (version) get(`${pathOf(draft.body.id)}/prices`).then(({ body }) => (held.value = { body, problem: null }), (error) => (held.value = { body: null, problem: problemOf(error) }));
-  }, [version]);
-  return held.value;
-};
 
 /** The groups that are ticked at once: an option with all its choices, else each by itself. */
 const groupsOf = (prices) => [...new Set(prices.map((one) => one.of))].map((of) => [of, prices.filter((one) => one.of === of)]);
@@ -63,7 +51,7 @@ const Group = ({ draft, of, rows, lists, ticked }) => {
 
 export const DraftPrices = ({ draft: id }) => {
   const draft = useDraft(id);
-  const { body, problem } = usePrices(draft);
+  const { body, problem } = useOfDraft(draft.body, '/prices');
   const { change, problem: refused, busy } = useChange(draft);
   const ticked = useSignal(new Set());
   const open = draft.body?.standing === 'open';

@@ -1,11 +1,8 @@
 // A draft as its text: what differs from the book it began from, the file to take away, and a text to bring back.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { get } from '../api.js';
-import { problemOf } from '../state/sending.js';
-import { pathOf, useChange, useDraft } from '../state/book-drafts.js';
+import { pathOf, useChange, useDraft, useOfDraft } from '../state/book-drafts.js';
 import { DraftPage } from '../components/book-draft/draft-head.js';
 import { TextArea } from '../components/field/field.js';
 import { Notice } from '../components/notice/notice.js';
@@ -15,9 +12,7 @@ const MARKS = { '+': 'is-new', '-': 'is-gone', ' ': '' };
 const Line = ({ one }) => (one.line === null ? html`<div class="diff__gap">⋯</div>` : html`<div class=${`diff__line ${MARKS[one.mark]}`}><span class="diff__mark">${one.mark}</span>${one.line || ' '}</div>`);
 
 const Changes = ({ draft }) => {
-  const held = useSignal({ body: null, problem: null });
-  useEffect(() => void get(`${pathOf(draft.id)}/changes`).then(({ body }) => (held.value = { body, problem: null }), (error) => (held.value = { body: null, problem: problemOf(error) })), [draft.version]);
-  const { body, problem } = held.value;
+  const { body, problem } = useOfDraft(draft, '/changes');
   return html`<section class="card" aria-labelledby="diff"><h2 id="diff">${t('drafting.changes', { number: draft.base })}</h2>
     ${problem && html`<${Notice} problem=${problem} />`}
     ${body && html`<p class="quiet">${body.lines.length ? t('drafting.changes-count', { added: body.added, out: body.taken_out }) : t('drafting.changes-none')}</p>

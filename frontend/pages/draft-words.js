@@ -1,11 +1,8 @@
 // All texts for readers of a draft side by side in its languages; what one language lacks comes first. Each is changed here.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, knows } from '../state/language.js';
-import { get } from '../api.js';
-import { problemOf } from '../state/sending.js';
-import { pathOf, useChange, useDraft } from '../state/book-drafts.js';
+import { useChange, useDraft, useOfDraft } from '../state/book-drafts.js';
 import { DraftPage } from '../components/book-draft/draft-head.js';
 import { TextArea, TextField, TickField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
@@ -14,15 +11,6 @@ import { pieceNamed } from './book-draft.js';
 
 /** So many at once: what is meant is found by searching. */
 const SHOWN = 60;
-
-const useWords = (draft) => {
-  const held = useSignal({ body: null, problem: null });
-  const version = draft.body?.version;
-  useEffect(() => {
-    if (version) get(`${pathOf(draft.body.id)}/words`).then(({ body }) => (held.value = { body, problem: null }), (error) => (held.value = { body: null, problem: problemOf(error) }));
-  }, [version]);
-  return held.value;
-};
 
 const nameOf = (one) => [knows(`drafting.field.${one.field}`) ? t(`drafting.field.${one.field}`) : t(`drafting.column.${one.field}`), one.of].filter(Boolean).join(' · ');
 
@@ -44,7 +32,7 @@ const keyOf = (one) => `${one.piece} ${one.field} ${one.row} ${Object.values(one
 
 export const DraftWords = ({ draft: id }) => {
   const draft = useDraft(id);
-  const { body, problem } = useWords(draft);
+  const { body, problem } = useOfDraft(draft.body, '/words');
   const { change, problem: refused, busy } = useChange(draft);
   const [q, lacking] = [useSignal(''), useSignal(false)];
   const rows = (body?.texts ?? []).filter((one) => matches(one, q.value) && (!lacking.value || one.missing)).sort((one, other) => other.missing - one.missing);

@@ -1,38 +1,13 @@
 // Does it hold? The manager says what is supposed to go wrong, and sees how many promises would be kept, at which load.
-import { useEffect } from 'preact/hooks';
-import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
-import { t, language } from '../state/language.js';
-import { get, post } from '../api.js';
-import { problemOf } from '../state/sending.js';
+import { t } from '../state/language.js';
+import { useUnderway } from '../state/reading.js';
 import { dayAndTime, percent, share, wholeNumber } from '../format.js';
 import { Chart } from '../components/outlook/chart.js';
 import { SupposedForm } from '../components/outlook/supposed.js';
 import { Notice } from '../components/notice/notice.js';
 
 const AGAIN = 500;
-
-/** How it stands; asks again by itself while it is underway. */
-const useOutlook = () => {
-  const [held, round] = [useSignal({ body: null, problem: null }), useSignal(0)];
-  useEffect(() => {
-    let timer = null;
-    let left = false;
-    const keep = ({ body }) => {
-      if (left) return;
-      held.value = { body, problem: null };
-      if (body.state === 'underway') timer = setTimeout(look, AGAIN);
-    };
-    const look = () => get('/api/outlook').then(keep, (error) => left || (held.value = { ...held.value, problem: problemOf(error) }));
-    look();
-    return () => {
-      left = true;
-      clearTimeout(timer);
-    };
-  }, [round.value, language.value]);
-  const begin = (supposed) => post('/api/outlook', supposed).then(() => (round.value += 1), (error) => (held.value = { ...held.value, problem: problemOf(error) }));
-  return { ...held.value, begin };
-};
 
 const Row = ({ one, line }) => html`<tr><th scope="row">${percent(one.planned)}${one.planned === line && html` <small>${t('outlook.line')}</small>`}</th>
   <td>${share(one.kept)}</td><td>${t('outlook.nine-value', { days: one.nine_in_ten })}</td><td>${share(one.poor_year)}</td></tr>`;
@@ -51,9 +26,9 @@ const State = ({ body }) => {
 };
 
 export const OutlookPage = () => {
-  const { body, problem, begin } = useOutlook();
+  const { body: { value: body }, problem, begin } = useUnderway('/api/outlook', AGAIN);
   return html`<div class="work outlook"><h1>${t('outlook.title')}</h1><p class="quiet">${t('outlook.lead')}</p>
-    ${problem && html`<${Notice} problem=${problem} />`}
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${body && html`<${SupposedForm} supposed=${body.supposed} busy=${body.state === 'underway'} onBegin=${begin} />
       <div class="outlook__state" role="status"><${State} body=${body} /></div>
       ${body.state === 'done' && html`<${Done} body=${body} />`}`}</div>`;

@@ -1,10 +1,8 @@
 // What a draft would do if it were published now: proof, what is lost and gained, whom it touches; and publishing it.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
-import { t, say, language } from '../state/language.js';
-import { get, post } from '../api.js';
-import { problemOf } from '../state/sending.js';
+import { t, say } from '../state/language.js';
+import { useUnderway } from '../state/reading.js';
 import { pathOf, useChange, useDraft } from '../state/book-drafts.js';
 import { useProved } from '../state/proved.js';
 import { dayAndTime, money, wholeNumber } from '../format.js';
@@ -16,30 +14,6 @@ import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
 
 const AGAIN = 700;
-
-/** How it stands; asks again by itself while it is underway. */
-const useRehearsal = (draft) => {
-  const held = useSignal({ body: null, problem: null });
-  const [round, version] = [useSignal(0), draft.body?.version];
-  useEffect(() => {
-    if (!version) return undefined;
-    let timer = null;
-    let left = false;
-    const keep = ({ body }) => {
-      if (left) return;
-      held.value = { body, problem: null };
-      if (body.state === 'underway') timer = setTimeout(look, AGAIN);
-    };
-    const look = () => get(`${pathOf(draft.body.id)}/rehearsal`).then(keep, (error) => left || (held.value = { body: null, problem: problemOf(error) }));
-    look();
-    return () => {
-      left = true;
-      clearTimeout(timer);
-    };
-  }, [version, round.value, language.value]);
-  const begin = () => post(`${pathOf(draft.body.id)}/rehearsal`).then(() => (round.value += 1), (error) => (held.value = { ...held.value, problem: problemOf(error) }));
-  return { ...held.value, begin };
-};
 
 const Against = ({ draft }) => {
   const { body, problem } = useProved(`${pathOf(draft.id)}/against`);
@@ -99,12 +73,12 @@ const State = ({ found, begin, open }) => html`<div class="card rehearsal__state
 
 export const Rehearsal = ({ draft: id }) => {
   const draft = useDraft(id);
-  const { body, problem, begin } = useRehearsal(draft);
+  const { body: { value: body }, problem, begin } = useUnderway(draft.body && `${pathOf(draft.body.id)}/rehearsal`, AGAIN, draft.body?.version);
   const { change, problem: refused, busy } = useChange(draft);
   const open = draft.body?.standing === 'open';
-  return html`<${DraftPage} draft=${draft}>${problem && html`<${Notice} problem=${problem} />`}
+  return html`<${DraftPage} draft=${draft}>${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${draft.body?.standing === 'published' && html`<p role="status" class="draft-kept">${t('rehearsal.is-published', { number: draft.body.book })}</p>`}
-    ${body && open && (draft.body.mistakes ? html`<p>${t('rehearsal.mistakes-first')}</p>` : html`<${State} found=${body} begin=${begin} open=${open} />`)}
+    ${body && open && (draft.body.mistakes ? html`<p>${t('rehearsal.mistakes-first')}</p>` : html`<${State} found=${body} begin=${() => begin()} open=${open} />`)}
     ${body?.state === 'done' && open && html`<${Touched} found=${body} /><${Known} found=${body} /><${Stored} found=${body} />
       <${Against} key=${draft.body.version} draft=${draft.body} /><${Proof} key=${draft.body.sha256} path=${pathOf(draft.body.id)} />
       <${Publish} change=${change} problem=${refused.value} busy=${busy.value} />`}<//>`;

@@ -2,6 +2,7 @@
 import { useEffect } from 'preact/hooks';
 import { signal, useSignal } from '@preact/signals';
 import { ask, get } from '../api.js';
+import { useReading } from './reading.js';
 import { problemOf } from './sending.js';
 import { sight } from './session.js';
 
@@ -30,6 +31,12 @@ export const useDraft = (id) => {
   const fetch = () => get(pathOf(id)).then(keep, (error) => (held.value = { ...held.value, problem: problemOf(error) }));
   useEffect(() => void fetch(), [id, sight.value]);
   return { ...held.value, keep, fetch };
+};
+
+/** What there is to read of a draft, anew in each of its versions: {body, problem}. `draft` null: not here yet. */
+export const useOfDraft = (draft, tail) => {
+  const { body, problem } = useReading(draft && pathOf(draft.id) + tail, draft?.version);
+  return { body: problem.value ? null : body.value, problem: problem.value };
 };
 
 /** Sends a change once; what was typed stays until it was taken. `change(method, path, body)` gives the answer or null. */

@@ -11,6 +11,7 @@ import { TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
 import { ShownOnce } from '../shown-once/shown-once.js';
+import { Sure } from '../sure/sure.js';
 
 const Shown = ({ made, onDone }) => html`<${ShownOnce} title=${t('feed.made', { label: made.label })} label=${t('feed.address')} secret=${made.address} noted=${t('feed.noted')} onDone=${onDone}>
   <p>${t('feed.once')}</p><p class="quiet">${t('feed.how')}</p><//>`;
@@ -32,9 +33,8 @@ const Make = ({ onMade }) => {
 const Revoke = ({ one, onDone }) => {
   const problem = useSignal(null);
   const press = () => remove(`/api/calendar-feeds/${one.id}`).then(onDone, (error) => (problem.value = problemOf(error)));
-  return html`<${Folded} label=${t('feed.revoke')}>${(shut) => html`<p>${t('feed.revoke-means')}</p>
-    <div class="acts"><button class="button button--heavy" onClick=${press}>${t('feed.revoke-now')}</button><button class="button" onClick=${shut}>${t('feed.leave')}</button></div>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}`}<//>`;
+  return html`<${Sure} label=${t('feed.revoke')} says=${t('feed.revoke-means')} yes=${t('feed.revoke-now')} no=${t('feed.leave')} onPress=${press} />
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
 };
 
 const Row = ({ one, onDone }) => html`<li class=${`token feed token--${one.live ? 'live' : 'revoked'}`}>

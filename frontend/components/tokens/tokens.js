@@ -11,6 +11,7 @@ import { TextField, TickField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
 import { ShownOnce } from '../shown-once/shown-once.js';
+import { Sure } from '../sure/sure.js';
 
 const SCOPES = ['check', 'quotations', 'orders', 'prices'];
 
@@ -42,9 +43,8 @@ const Make = ({ onMade }) => {
 const Revoke = ({ one, onDone }) => {
   const problem = useSignal(null);
   const press = () => remove(`/api/tokens/${one.id}`).then(onDone, (error) => (problem.value = problemOf(error)));
-  return html`<${Folded} label=${t('token.revoke')}>${(shut) => html`<p>${t('token.revoke-means')}</p>
-    <div class="acts"><button class="button button--heavy" onClick=${press}>${t('token.revoke-now')}</button><button class="button" onClick=${shut}>${t('token.leave')}</button></div>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}`}<//>`;
+  return html`<${Sure} label=${t('token.revoke')} says=${t('token.revoke-means')} yes=${t('token.revoke-now')} no=${t('token.leave')} onPress=${press} />
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
 };
 
 const stateText = (one) => {
