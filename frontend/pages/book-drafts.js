@@ -1,12 +1,10 @@
 // The drafts of rule books: those being written first, then what became of the others. A new one begins as a copy.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { sight } from '../state/session.js';
-import { get } from '../api.js';
 import { go } from '../state/route.js';
-import { problemOf, useSending } from '../state/sending.js';
+import { useSending } from '../state/sending.js';
+import { useReading } from '../state/reading.js';
 import { day, dayAndTime } from '../format.js';
 import { standingText } from '../components/book-draft/draft-head.js';
 import { SelectField } from '../components/field/field.js';
@@ -33,14 +31,11 @@ const Begin = ({ books }) => {
 };
 
 export const BookDrafts = () => {
-  const [held, books, problem] = [useSignal(null), useSignal(null), useSignal(null)];
-  useEffect(() => {
-    get('/api/book-drafts').then(({ body }) => (held.value = body.drafts), (error) => (problem.value = problemOf(error)));
-    get('/api/books').then(({ body }) => (books.value = body), (error) => (problem.value = problemOf(error)));
-  }, [sight.value]);
+  const [held, books] = [useReading('/api/book-drafts'), useReading('/api/books')];
+  const [drafts, problem] = [held.body.value?.drafts, held.problem.value ?? books.problem.value];
   return html`<div class="work"><h1>${t('drafts.title')}</h1><p class="quiet">${t('drafts.lead')}</p>
-    ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${books.value && html`<${Begin} books=${books.value} />`}
-    ${held.value && html`<section aria-labelledby="drafts-title"><h2 id="drafts-title">${t('drafts.all')} <small>${held.value.length}</small></h2>
-      ${held.value.length ? html`<ul class="slips">${held.value.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul>` : html`<p class="quiet">${t('drafts.none')}</p>`}</section>`}</div>`;
+    ${problem && html`<${Notice} problem=${problem} />`}
+    ${books.body.value && html`<${Begin} books=${books.body.value} />`}
+    ${drafts && html`<section aria-labelledby="drafts-title"><h2 id="drafts-title">${t('drafts.all')} <small>${drafts.length}</small></h2>
+      ${drafts.length ? html`<ul class="slips">${drafts.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul>` : html`<p class="quiet">${t('drafts.none')}</p>`}</section>`}</div>`;
 };

@@ -1,5 +1,4 @@
 // The rule book to read and search: every rule with its condition and reason, every option, every price list.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
@@ -7,7 +6,7 @@ import { book } from '../state/book.js';
 import { may } from '../state/session.js';
 import { matching } from '../state/sought.js';
 import { useProved } from '../state/proved.js';
-import { get } from '../api.js';
+import { useReading } from '../state/reading.js';
 import { money } from '../format.js';
 import { Link } from '../components/link/link.js';
 import { TextField } from '../components/field/field.js';
@@ -45,11 +44,7 @@ const Options = ({ rows, q }) => html`<${Part} id="options" sought=${q} title=${
   <tbody>${rows.map((option) => html`<${Option} key=${option.id} option=${option} />`)}</tbody></table><//>`;
 
 /** What the lists say, for the office alone; null until it is there. */
-const usePrices = (number) => {
-  const held = useSignal(null);
-  useEffect(() => void (may('see-price-lists') && get(`/api/books/${number}/prices`).then(({ body }) => (held.value = body), () => {})), [number]);
-  return held.value;
-};
+const usePrices = (number) => useReading(may('see-price-lists') && `/api/books/${number}/prices`).body.value;
 
 /** The rules with the condition of each, in the reader's language. */
 const useRules = (number) => {

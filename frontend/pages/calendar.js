@@ -1,16 +1,15 @@
 // The calendar of the shop: weeks across, a row for each stage that takes only so much, shells as job tickets. Nothing moves
 // before every promise that moves with it was shown.
-import { useEffect } from 'preact/hooks';
 import { batch, useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { language, t } from '../state/language.js';
 import { may } from '../state/session.js';
-import { get, Refusal } from '../api.js';
 import { choiceLabel } from '../state/book.js';
 import { day } from '../format.js';
 import { narrow } from '../state/narrow.js';
 import { go } from '../state/route.js';
 import { columnOf, dayOf, keyOf, nextOpen, plus, shortOf } from '../state/plan.js';
+import { useReading } from '../state/reading.js';
 import { SelectField, TextField } from '../components/field/field.js';
 import { Feeds } from '../components/feeds/feeds.js';
 import { Link } from '../components/link/link.js';
@@ -23,17 +22,7 @@ import { Weeks } from '../components/shop-calendar/weeks.js';
 
 const SPANS = ['4', '6', '9', '13'];
 
-const useCalendar = (monday, weeks, again) => {
-  const held = useSignal(null);
-  const speech = language.value;
-  useEffect(() => {
-    const giveUp = new AbortController();
-    const query = new URLSearchParams({ ...(monday ? { first: monday } : {}), weeks });
-    get(`/api/calendar?${query}`, { signal: giveUp.signal }).then(({ body }) => (held.value = { plan: body }), (error) => error.name !== 'AbortError' && (held.value = { ...held.value, problem: error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') } }));
-    return () => giveUp.abort();
-  }, [monday, weeks, again, speech]);
-  return held.value;
-};
+const calendarOf = (monday, weeks) => `/api/calendar?${new URLSearchParams({ ...(monday ? { first: monday } : {}), weeks })}`;
 
 const holderOf = (plan, on, ticket) => plan.tickets.find((one) => one.promise.slot === on && keyOf(one) !== keyOf(ticket));
 
@@ -104,26 +93,25 @@ const Turn = ({ plan, weeks, span }) => {
 };
 
 export const CalendarPage = ({ monday = '' }) => {
-  const [weeks, again] = [useSignal(narrow.value ? '4' : '6'), useSignal(0)];
-  const held = useCalendar(monday, weeks.value, again.value);
-  const plan = held?.plan;
+  const [weeks, turns] = [useSignal(narrow.value ? '4' : '6'), useSignal(0)];
+  const { body: { value: plan }, problem } = useReading(calendarOf(monday, weeks.value), turns.value);
   const hands = useHands(plan);
-  if (!plan) return held?.problem ? html`<${Notice} problem=${held.problem} />` : html`<p class="quiet waiting">${t('waiting')}</p>`;
+  if (!plan) return problem.value ? html`<${Notice} problem=${problem.value} />` : html`<p class="quiet waiting">${t('waiting')}</p>`;
   const { option, kinds } = kindsOf(plan);
   const picked = plan.tickets.find((one) => keyOf(one) === hands.picked.value?.key);
   const moved = () => {
     hands.close();
-    again.value += 1;
+    turns.value += 1;
   };
   return html`<div class="work calendar"><h1>${t('calendar.title')}</h1><p class="quiet">${t('calendar.lead')}</p>
     <${Turn} plan=${plan} weeks=${weeks} span=${Number(weeks.value)} />
-    ${held.problem && html`<${Notice} problem=${held.problem} />`}
+    ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${!narrow.value && html`<${Legend} plan=${plan} option=${option} kinds=${kinds} />`}
     <p class="calendar__says" role="status">${hands.says.value}</p>
     ${narrow.value ? html`<${Weeks} plan=${plan} hands=${hands} />` : html`<${Board} plan=${plan} kinds=${kinds} hands=${hands} />`}
     ${picked && html`<${TicketSheet} ticket=${picked} to=${hands.picked.value.to} onMoved=${moved} onClose=${hands.close} />`}
     ${!narrow.value && html`<p class="quiet">${t('calendar.keys')}</p>`}
     <${BetterWeeks} onMoved=${moved} />
-    <${Stock} turn=${again.value} onChanged=${() => (again.value += 1)} />
+    <${Stock} turn=${turns.value} onChanged=${() => (turns.value += 1)} />
     ${may('own-feeds') && html`<${Feeds} />`}</div>`;
 };

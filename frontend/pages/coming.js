@@ -1,13 +1,12 @@
 // What the workshop may have to build: what is out and in date, or accepted. To read only, and nothing here knows money.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { book, choiceLabel, optionLabel, titleOf } from '../state/book.js';
-import { get, Refusal } from '../api.js';
 import { usePages } from '../state/pages.js';
 import { day, lastDay } from '../format.js';
 import { gatesOf } from '../state/shown.js';
+import { useReading } from '../state/reading.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Standing } from '../components/standing/standing.js';
@@ -18,9 +17,7 @@ import { Ready } from '../components/ready/ready.js';
 import { Depends, anyDepends } from '../components/reasons/reasons.js';
 import { EarlierYes, shortYesText } from '../components/earlier-yes/earlier-yes.js';
 import { BuildSheets } from '../components/build-sheets/build-sheets.js';
-import { NotFound } from './not-found.js';
-
-const refused = (error) => ({ status: error.status, problem: error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') } });
+import { Missing } from './not-found.js';
 
 const shellName = ({ settled }) => ['body', 'series', 'market'].map((option) => settled[option] && choiceLabel(option, settled[option])).filter(Boolean).join(', ');
 const needed = (work) => [...new Set(work.lines.flatMap(({ depends }) => [...depends.parts, ...depends.approvals]))];
@@ -66,9 +63,6 @@ const Sheet = ({ work }) => html`<div class="issued">
   </dl><${EarlierYes} revision=${work} />${work.state === 'accepted' && html`<${BuildSheets} quotation=${work.number} />`}${work.lines.map((line, at) => html`<${Line} key=${at} line=${line} at=${at} />`)}</div>`;
 
 export const ComingSheet = ({ number }) => {
-  const held = useSignal(null);
-  useEffect(() => void get(`/api/work-to-come/${number}`).then(({ body }) => (held.value = { work: body }), (error) => (held.value = refused(error))), [number]);
-  if (!held.value) return html`<p class="quiet waiting">${t('waiting')}</p>`;
-  if (held.value.status === 404) return html`<${NotFound} />`;
-  return held.value.problem ? html`<${Notice} problem=${held.value.problem} />` : html`<${Sheet} work=${held.value.work} />`;
+  const { body, problem } = useReading(`/api/work-to-come/${number}`);
+  return problem.value || !body.value ? html`<${Missing} problem=${problem.value} />` : html`<${Sheet} work=${body.value} />`;
 };

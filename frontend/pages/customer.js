@@ -1,22 +1,20 @@
 // One customer: who, all that was asked for and promised, the papers, and what becomes of the personal data.
 import { useEffect } from 'preact/hooks';
-import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { may, sight } from '../state/session.js';
-import { get, Refusal } from '../api.js';
+import { may } from '../state/session.js';
 import { country, day, dayAndTime } from '../format.js';
 import { dealerName } from '../state/dealers.js';
 import { newJobFor } from '../state/jobs.js';
 import { go } from '../state/route.js';
+import { useReading } from '../state/reading.js';
 import { Link } from '../components/link/link.js';
-import { Notice } from '../components/notice/notice.js';
 import { Merging } from '../components/merging/merging.js';
 import { BankDetails } from '../components/bank-details/bank-details.js';
 import { PersonalData } from '../components/erasing/erasing.js';
 import { QuotationRow } from './work.js';
 import { OrderRow } from './orders.js';
-import { NotFound } from './not-found.js';
+import { Missing } from './not-found.js';
 
 const Fact = ({ label, children }) => html`<div class="cell"><dt>${label}</dt><dd>${children || '–'}</dd></div>`;
 
@@ -67,16 +65,12 @@ const Sheet = ({ page, onPage, onOut }) => html`<div class="work customer"><h1>$
   <div class="customer__beneath"><${Papers} papers=${page.papers} /><${History} history=${page.history} />${may('see-bank') && !page.erased && html`<${BankDetails} path=${`/api/customers/${page.id}/bank-details`} lead=${t('bank.customer-lead')} />`}<${PersonalData} page=${page} onPage=${onPage} onOut=${onOut} /></div></div>`;
 
 export const CustomerPage = ({ customer }) => {
-  const held = useSignal(null);
-  const take = (page) => {
-    held.value = { page };
+  const { body, problem, again } = useReading(`/api/customers/${customer}`);
+  const page = body.value;
+  useEffect(() => {
     // Whoever was merged into another is found at the other's address.
-    if (String(page.id) !== customer) go(`/customers/${page.id}`, { instead: true });
-  };
-  const read = () => get(`/api/customers/${customer}`).then(({ body }) => take(body), (error) => (held.value = { status: error.status, problem: error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') } }));
-  useEffect(() => void read(), [customer, sight.value]);
-  if (!held.value) return html`<p class="quiet waiting">${t('waiting')}</p>`;
-  if (held.value.status === 404) return html`<${NotFound} />`;
-  if (held.value.problem) return html`<${Notice} problem=${held.value.problem} />`;
-  return html`<${Sheet} page=${held.value.page} onPage=${take} onOut=${read} />`;
+    if (page && String(page.id) !== customer) go(`/customers/${page.id}`, { instead: true });
+  }, [page]);
+  if (problem.value || !page) return html`<${Missing} problem=${problem.value} />`;
+  return html`<${Sheet} page=${page} onPage=${(after) => (body.value = after)} onOut=${again} />`;
 };

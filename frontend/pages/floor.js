@@ -1,11 +1,11 @@
 // The floor: shells of confirmed orders by stage, what is stopped and why, release, stages signed. Nothing here knows money.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
-import { may, sight } from '../state/session.js';
-import { get, put } from '../api.js';
+import { may } from '../state/session.js';
+import { put } from '../api.js';
 import { problemOf } from '../state/sending.js';
+import { useReading } from '../state/reading.js';
 import { TextField } from '../components/field/field.js';
 import { FloorShell } from '../components/floor-shell/floor-shell.js';
 import { Notice } from '../components/notice/notice.js';
@@ -34,6 +34,12 @@ const Section = ({ section, signers, onShell }) => html`<section class="floor-st
   <h2 id=${`stage-${section.id}`}>${section.title} <small>${countText(section)}</small></h2>
   <ul class="floor-shells">${section.shells.map((shell) => html`<${FloorShell} key=${shell.id} shell=${shell} signers=${signers} onShell=${onShell} />`)}</ul></section>`;
 
+const Stages = ({ shells, signers, onShell }) => {
+  const found = sections(shells);
+  if (!found.length) return html`<p class="quiet">${t('floor.none')}</p>`;
+  return found.map((one) => html`<${Section} key=${one.id} section=${one} signers=${signers} onShell=${onShell} />`);
+};
+
 const Code = ({ signer, onSigners }) => {
   const [code, problem] = [useSignal(''), useSignal(null)];
   const press = async (event) => {
@@ -49,15 +55,11 @@ const Codes = ({ signers, onSigners }) => html`<details class="card floor-codes"
   ${signers.map((signer) => html`<${Code} key=${signer.name} signer=${signer} onSigners=${onSigners} />`)}</details>`;
 
 export const Floor = () => {
-  const [shells, signers, problem] = [useSignal(null), useSignal([]), useSignal(null)];
-  const seen = sight.value;
-  const refresh = () => get('/api/floor').then(({ body }) => ((problem.value = null), (shells.value = body.shells)), (error) => (problem.value = problemOf(error)));
-  useEffect(() => {
-    refresh();
-    get('/api/signers').then(({ body }) => (signers.value = body.signers), () => {});
-  }, [seen]);
+  const { body, problem, again } = useReading('/api/floor');
+  const { body: told } = useReading('/api/signers');
+  const signers = told.value?.signers ?? [];
   return html`<div class="work floor"><h1>${t('floor.title')}</h1><p class="quiet">${t('floor.lead')}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${shells.value && (sections(shells.value).length ? sections(shells.value).map((one) => html`<${Section} key=${one.id} section=${one} signers=${signers.value.filter(({ has_code: has }) => has)} onShell=${refresh} />`) : html`<p class="quiet">${t('floor.none')}</p>`)}
-    ${may('set-codes') && shells.value && html`<${Codes} signers=${signers.value} onSigners=${(after) => (signers.value = after)} />`}</div>`;
+    ${body.value && html`<${Stages} shells=${body.value.shells} signers=${signers.filter(({ has_code: has }) => has)} onShell=${again} />
+      ${may('set-codes') && html`<${Codes} signers=${signers} onSigners=${(after) => (told.value = { signers: after })} />`}`}</div>`;
 };

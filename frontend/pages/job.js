@@ -4,9 +4,10 @@ import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { may } from '../state/session.js';
-import { away, Refusal } from '../api.js';
+import { away } from '../api.js';
 import { jobAt, heldJob, isFiled, layAside, putAway } from '../state/jobs.js';
 import { undo, redo } from '../state/edit.js';
+import { whyNotRead } from '../state/reading.js';
 import { path } from '../state/route.js';
 import { Donor } from '../components/donor/donor.js';
 import { DonorElsewhere } from '../components/donor-elsewhere/donor-elsewhere.js';
@@ -31,8 +32,7 @@ import { Copies } from '../components/copies/copies.js';
 import { RetailFolded } from '../components/retail/retail.js';
 import { Papers } from '../components/papers/papers.js';
 import { Live } from '../components/live/live.js';
-import { Notice } from '../components/notice/notice.js';
-import { NotFound } from './not-found.js';
+import { Missing } from './not-found.js';
 import { donorKnown, isUntouched } from '../state/shown.js';
 import { verdictSentence } from '../components/stamp/sentence.js';
 
@@ -108,21 +108,13 @@ const Form = ({ job, onIssued }) => {
 
 const isReadOnly = (job) => job.issued.value || !may('quote');
 
-const asRefusal = (error) =>
-  error instanceof Refusal ? error : { status: 0, problem: { title: t('away.title'), detail: t('away.later') } };
-
 /** Lays the job of this address on the desk, if it does not lie there yet. `turn` draws the page anew. */
 const useHeldJob = (where, at, turn, problem) => {
   const back = away.value;
   useEffect(() => {
     problem.value = null;
-    if (!back && !heldJob(at)) jobAt(where).then(turn, (error) => (problem.value = asRefusal(error)));
+    if (!back && !heldJob(at)) jobAt(where).then(turn, (error) => (problem.value = whyNotRead(error)));
   }, [at, back]);
-};
-
-const Missing = ({ problem }) => {
-  if (!problem) return html`<p class="quiet waiting">${t('waiting')}</p>`;
-  return problem.status === 404 ? html`<${NotFound} />` : html`<${Notice} problem=${problem.problem} />`;
 };
 
 export const Job = (where) => {

@@ -1,13 +1,9 @@
 // One order: what it follows, its shells, its money and its documents. Here it is confirmed and looked after.
-import { useEffect } from 'preact/hooks';
-import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { sight } from '../state/session.js';
-import { get, Refusal } from '../api.js';
+import { useReading } from '../state/reading.js';
 import { country, day, dayAndTime, money } from '../format.js';
 import { Link } from '../components/link/link.js';
-import { Notice } from '../components/notice/notice.js';
 import { OrderAccount } from '../components/order-account/order-account.js';
 import { OrderConfirmation } from '../components/order-confirmation/order-confirmation.js';
 import { OrderDates } from '../components/order-dates/order-dates.js';
@@ -17,7 +13,7 @@ import { OrderRefund } from '../components/order-refund/order-refund.js';
 import { BuildSheets } from '../components/build-sheets/build-sheets.js';
 import { OrderShells } from '../components/order-shells/order-shells.js';
 import { OrderTax } from '../components/order-tax/order-tax.js';
-import { NotFound } from './not-found.js';
+import { Missing } from './not-found.js';
 
 const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
 
@@ -48,19 +44,13 @@ const Money = ({ order, onOrder }) =>
     : html`<section class="card"><p class="quiet">${t('order.money-hidden')}</p></section>`;
 
 export const Order = ({ number }) => {
-  const held = useSignal(null);
-  const seen = sight.value;
-  useEffect(() => {
-    get(`/api/orders/${number}`).then(({ body }) => (held.value = { order: body }), (error) => (held.value = { status: error.status, problem: error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') } }));
-  }, [number, seen]);
-  if (!held.value) return html`<p class="quiet waiting">${t('waiting')}</p>`;
-  const { order, problem, status } = held.value;
-  if (status === 404) return html`<${NotFound} />`;
-  if (problem) return html`<${Notice} problem=${problem} />`;
-  const take = (after) => (held.value = { order: after });
+  const { body, problem } = useReading(`/api/orders/${number}`);
+  const order = body.value;
+  if (problem.value || !order) return html`<${Missing} problem=${problem.value} />`;
+  const take = (after) => (body.value = after);
   return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
     ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
-    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${(history) => (held.value = { order: { ...held.value.order, history } })} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} /><${BuildSheets} quotation=${order.quotation} />
+    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${(history) => take({ ...body.value, history })} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} /><${BuildSheets} quotation=${order.quotation} />
         ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
       <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div>`;
 };

@@ -1,13 +1,12 @@
 // After how many months whoever never ordered is proposed for erasing, and the list. Nobody is erased by time alone.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { sight } from '../state/session.js';
-import { get, post, put } from '../api.js';
+import { post, put } from '../api.js';
 import { country, day } from '../format.js';
 import { dealerName } from '../state/dealers.js';
 import { problemOf } from '../state/sending.js';
+import { useReading } from '../state/reading.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
@@ -43,8 +42,7 @@ const List = ({ held, onHeld }) => {
 };
 
 export const Retention = () => {
-  const [held, problem] = [useSignal(null), useSignal(null)];
-  useEffect(() => void get('/api/retention').then(({ body }) => (held.value = body), (error) => (problem.value = problemOf(error))), [sight.value]);
+  const { body: held, problem } = useReading('/api/retention');
   return html`<div class="work"><h1>${t('retention.title')}</h1><p class="quiet">${t('retention.lead')}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${held.value && html`<${Months} held=${held.value} onHeld=${(body) => (held.value = body)} />

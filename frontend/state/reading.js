@@ -8,7 +8,7 @@ import { sight } from './session.js';
 import { problemOf } from './sending.js';
 
 /** Why nothing was read. Where the server is away there is nothing to press: it is asked again once it is back. */
-const whyNotRead = (error) => (error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') });
+export const whyNotRead = (error) => (error instanceof Refusal ? { status: error.status, ...error.problem } : { title: t('away.title'), detail: t('away.later') });
 
 /**
  * What a path says; null asks nothing. `turn`: whatever it is, another one asks again.

@@ -1,13 +1,12 @@
 // The book in force held against another that was published: what is lost and gained, and which prices moved.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
-import { get } from '../../api.js';
 import { t } from '../../state/language.js';
 import { optionLabel, choiceLabel } from '../../state/book.js';
 import { pricesShown } from '../../state/session.js';
 import { day, money, wholeNumber } from '../../format.js';
 import { useProved } from '../../state/proved.js';
+import { useReading } from '../../state/reading.js';
 import { SelectField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 
@@ -39,9 +38,8 @@ export const Told = ({ found }) => {
 };
 
 const useBooks = (number) => {
-  const held = useSignal([]);
-  useEffect(() => void get('/api/books').then(({ body }) => (held.value = body.books.filter((one) => one.number !== number)), () => {}), [number]);
-  return held.value;
+  const books = useReading('/api/books').body.value?.books ?? [];
+  return books.filter((one) => one.number !== number);
 };
 
 const named = (one) => [String(one.number), t('proof.book-named', { number: one.number, day: day(one.published_at), note: one.note })];

@@ -1,13 +1,12 @@
 // Bank details: what holds, what waits for a second person, and every change there was. One manager proposes and says how
 // it was confirmed, another agrees; a message alone changes nothing.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { may, session, sight } from '../../state/session.js';
-import { get } from '../../api.js';
+import { may, session } from '../../state/session.js';
 import { day, dayAndTime } from '../../format.js';
-import { problemOf, useSending } from '../../state/sending.js';
+import { useSending } from '../../state/sending.js';
+import { useReading } from '../../state/reading.js';
 import { Folded } from '../folded/folded.js';
 import { SelectField, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
@@ -76,13 +75,12 @@ const Before = ({ proposals }) => html`<details class="more"><summary>${t('bank.
 
 /** `path`: of the firm's own or of a customer's; `lead`: what they are for. */
 export const BankDetails = ({ path, lead }) => {
-  const held = useSignal(null);
-  useEffect(() => void get(path).then(({ body }) => (held.value = { details: body }), (error) => (held.value = { problem: problemOf(error) })), [path, sight.value]);
-  if (!held.value) return null;
-  const { details, problem } = held.value;
-  const take = (after) => (held.value = { details: after });
+  const { body, problem } = useReading(path);
+  const details = body.value;
+  if (!details && !problem.value) return null;
+  const take = (after) => (body.value = after);
   return html`<section class="card bank" aria-labelledby="bank-title"><h2 id="bank-title">${t('bank.title')}</h2>
-    ${problem ? html`<${Notice} problem=${problem} />` : html`<p class="quiet">${lead} ${t('bank.lead')}</p>
+    ${problem.value ? html`<${Notice} problem=${problem.value} />` : html`<p class="quiet">${lead} ${t('bank.lead')}</p>
     ${details.holds ? html`<${Account} one=${details.holds} /><p class="quiet">${confirmedText(details.holds)} ${answerText(details.holds)}</p>` : html`<p>${t('bank.none')}</p>`}
     ${details.waits && html`<${Waits} one=${details.waits} onDetails=${take} />`}
     ${may('propose-bank') && !details.waits && html`<${Folded} label=${t('bank.propose')}>${(close) => html`<${Propose} path=${path} onDetails=${take} onDone=${close} />`}<//>`}

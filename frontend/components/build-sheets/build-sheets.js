@@ -1,11 +1,9 @@
 // The build sheets of an order's shells: each shell with its state and a link to its sheet, A4 and A3, the workshop's language first.
-import { useEffect } from 'preact/hooks';
-import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { choiceLabel } from '../../state/book.js';
-import { get, Refusal } from '../../api.js';
+import { useReading } from '../../state/reading.js';
 import { Notice } from '../notice/notice.js';
 
 const SIZES = ['a4', 'a3'];
@@ -24,14 +22,10 @@ const Shell = ({ found, sheet }) => html`<li class="build-sheet">
 
 /** `quotation`: whose order it is; nothing while there is none, or for whom the sheets are not. */
 export const BuildSheets = ({ quotation }) => {
-  const held = useSignal(null);
-  useEffect(() => {
-    if (!may('see-build-sheets')) return;
-    get(`/api/quotations/${quotation}/build-sheets`).then(({ body }) => (held.value = { found: body }), (error) => (held.value = { problem: error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') } }));
-  }, [quotation]);
-  if (!held.value) return null;
-  const { found, problem } = held.value;
+  const { body, problem } = useReading(may('see-build-sheets') && `/api/quotations/${quotation}/build-sheets`);
+  const found = body.value;
+  if (!found && !problem.value) return null;
   return html`<section class="card" aria-labelledby="build-sheets-title"><h2 id="build-sheets-title">${t('build-sheets.title')}</h2>
-    ${problem ? html`<${Notice} problem=${problem} />` : html`<p class="quiet">${t('build-sheets.lead', { order: found.order, revision: found.revision })}</p>
+    ${problem.value ? html`<${Notice} problem=${problem.value} />` : html`<p class="quiet">${t('build-sheets.lead', { order: found.order, revision: found.revision })}</p>
       <ul class="build-sheets">${found.sheets.map((sheet) => html`<${Shell} key=${`${sheet.line}.${sheet.piece}`} found=${found} sheet=${sheet} />`)}</ul>`}</section>`;
 };

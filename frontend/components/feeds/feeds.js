@@ -1,12 +1,12 @@
 // The calendar in one's own calendar program: addresses made here and shown once, listed with their last use, revoked.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { person } from '../../state/session.js';
-import { get, remove } from '../../api.js';
+import { remove } from '../../api.js';
 import { day, dayAndTime } from '../../format.js';
 import { problemOf, useSending } from '../../state/sending.js';
+import { useReading } from '../../state/reading.js';
 import { TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
@@ -43,13 +43,12 @@ const Row = ({ one, onDone }) => html`<li class=${`token feed token--${one.live 
   ${one.live ? html`<${Revoke} one=${one} onDone=${onDone} />` : html`<p>${t('feed.revoked', { by: one.revoked_by_name, day: day(one.revoked_at) })}</p>`}</li>`;
 
 export const Feeds = () => {
-  const [held, problem, made, turns] = [useSignal(null), useSignal(null), useSignal(null), useSignal(0)];
-  useEffect(() => void get('/api/calendar-feeds').then(({ body }) => (held.value = body.feeds), (error) => (problem.value = problemOf(error))), [turns.value]);
-  const again = () => (turns.value += 1);
+  const made = useSignal(null);
+  const { body, problem, again } = useReading('/api/calendar-feeds');
   const take = (fresh) => ((made.value = fresh), again());
   return html`<section class="card" aria-labelledby="feeds-title"><h2 id="feeds-title">${t('feed.title')}</h2><p class="quiet">${t(person.value?.role === 'manager' ? 'feed.lead-manager' : 'feed.lead')}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${made.value?.address && html`<${Shown} made=${made.value} onDone=${() => (made.value = null)} />`}
-    ${held.value && (held.value.length ? html`<ul class="tokens">${held.value.map((one) => html`<${Row} key=${one.id} one=${one} onDone=${again} />`)}</ul>` : html`<p>${t('feed.none')}</p>`)}
+    ${body.value && (body.value.feeds.length ? html`<ul class="tokens">${body.value.feeds.map((one) => html`<${Row} key=${one.id} one=${one} onDone=${again} />`)}</ul>` : html`<p>${t('feed.none')}</p>`)}
     ${!made.value && html`<${Folded} label=${t('feed.new')}>${(shut) => html`<${Make} onMade=${(fresh) => (shut(), take(fresh))} />`}<//>`}</section>`;
 };

@@ -1,10 +1,10 @@
 // The texts to send about a revision that is out: chosen, copied, and put on record once a person has sent them.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, LANGUAGES } from '../../state/language.js';
-import { may, sight } from '../../state/session.js';
-import { get, post, freshKey, Refusal } from '../../api.js';
+import { may } from '../../state/session.js';
+import { useReading } from '../../state/reading.js';
+import { post, freshKey, Refusal } from '../../api.js';
 import { day } from '../../format.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
 import { problemOf } from '../approvals/approvals.js';
@@ -58,16 +58,7 @@ const Letter = ({ letter, path, customer, onDone }) => {
     ${may('issue') && html`<${Recording} path=${path} text=${text.value} kind=${letter.kind} to=${customer?.email || customer?.name || ''} onDone=${onDone} />`}`;
 };
 
-const useLetters = (path, language, turn) => {
-  const held = useSignal(null);
-  const seen = sight.value;
-  useEffect(() => {
-    let here = true;
-    get(`${path}/letters${language ? `?language=${language}` : ''}`).then(({ body }) => here && (held.value = body), () => {});
-    return () => (here = false);
-  }, [path, language, turn, seen]);
-  return held.value;
-};
+const useLetters = (path, language, turn) => useReading(`${path}/letters${language ? `?language=${language}` : ''}`, turn).body.value;
 
 export const Letters = ({ quotation, revision, customer, onSent }) => {
   const [kind, language, turn] = [useSignal(null), useSignal(''), useSignal(0)];

@@ -1,12 +1,11 @@
 // The dates of an order: what was promised of each shell, the gates with their days, and slots that are moved only as shown.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { get } from '../../api.js';
 import { may } from '../../state/session.js';
 import { day } from '../../format.js';
 import { useSending } from '../../state/sending.js';
+import { useReading } from '../../state/reading.js';
 import { SelectField, TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { MoveSlot } from '../move-slot/move-slot.js';
@@ -62,8 +61,8 @@ const later = (before, after) =>
 
 /** `number` of the order; `changed`: anything that makes it be read anew; `depositMet`: by what was received. `onChange`: something was written. */
 export const OrderDates = ({ number, changed, depositMet, onChange }) => {
-  const [held, said] = [useSignal(null), useSignal([])];
-  useEffect(() => void get(`/api/orders/${number}/promises`).then(({ body }) => (held.value = body), () => {}), [number, changed]);
+  const said = useSignal([]);
+  const { body: held } = useReading(`/api/orders/${number}/promises`, changed);
   if (!held.value) return null;
   const take = (after) => {
     said.value = later(held.value, after);

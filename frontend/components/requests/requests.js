@@ -3,11 +3,11 @@ import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { isDealer, may, sight } from '../../state/session.js';
+import { isDealer, may } from '../../state/session.js';
 import { book, choiceLabel, optionLabel } from '../../state/book.js';
-import { get } from '../../api.js';
 import { day, dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
+import { useReading } from '../../state/reading.js';
 import { TextArea } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Link } from '../link/link.js';
@@ -64,13 +64,12 @@ const Ask = ({ number, letter, onDone }) => {
 
 /** What was asked for of one quotation. `draft`: its letter can still be asked for, where it is a draft. */
 export const Requests = ({ number, letter, draft = false }) => {
-  const [held, turns] = [useSignal([]), useSignal(0)];
-  useEffect(() => void get(`/api/quotations/${number}/requests`).then(({ body }) => (held.value = body.requests), () => {}), [number, letter, turns.value]);
-  const again = () => (turns.value += 1);
-  const asks = draft && may('ask-formally') && !held.value.some(({ stage }) => stage === 'waiting');
-  if (!held.value.length && !asks) return null;
+  const { body, again } = useReading(`/api/quotations/${number}/requests`, letter);
+  const asked = body.value?.requests ?? [];
+  const asks = draft && may('ask-formally') && !asked.some(({ stage }) => stage === 'waiting');
+  if (!asked.length && !asks) return null;
   return html`<section class="card" aria-labelledby="requests-title"><h2 id="requests-title">${t('request.title')}</h2>
-    ${held.value.map((one) => html`<${Said} key=${one.id} one=${one} onDone=${again} />`)}
+    ${asked.map((one) => html`<${Said} key=${one.id} one=${one} onDone=${again} />`)}
     ${asks && html`<${Ask} number=${number} letter=${letter} onDone=${again} />`}</section>`;
 };
 
@@ -82,8 +81,10 @@ const Row = ({ one }) => html`<li class="slip"><${Link} to=${`/quotations/${one.
 
 /** What waits for the office, the oldest first; nothing where nothing waits. */
 export const RequestsWaiting = ({ onReady }) => {
-  const held = useSignal([]);
-  useEffect(() => void get('/api/requests?waiting=1').then(({ body }) => (held.value = body.requests), () => {}).then(onReady), [sight.value]);
-  return held.value.length > 0 && html`<section aria-labelledby="asked-title"><h2 id="asked-title">${t('request.list')} <small>${held.value.length}</small></h2>
-    <ul class="slips">${held.value.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul></section>`;
+  const { body, problem } = useReading('/api/requests?waiting=1');
+  const settled = Boolean(body.value || problem.value);
+  useEffect(() => void (settled && onReady()), [settled]);
+  const waiting = body.value?.requests ?? [];
+  return waiting.length > 0 && html`<section aria-labelledby="asked-title"><h2 id="asked-title">${t('request.list')} <small>${waiting.length}</small></h2>
+    <ul class="slips">${waiting.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul></section>`;
 };

@@ -3,10 +3,11 @@ import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, language } from '../../state/language.js';
-import { pricesShown, sight } from '../../state/session.js';
-import { get, put } from '../../api.js';
+import { pricesShown } from '../../state/session.js';
+import { put } from '../../api.js';
 import { day } from '../../format.js';
 import { problemOf } from '../../state/sending.js';
+import { useReading } from '../../state/reading.js';
 import { TextArea, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 
@@ -40,8 +41,9 @@ const Form = ({ held, onHeld }) => {
 };
 
 export const RetailTerms = ({ onReady }) => {
-  const [held, problem] = [useSignal(null), useSignal(null)];
-  useEffect(() => void get('/api/retail-terms').then(({ body }) => (held.value = body), (error) => (problem.value = problemOf(error))).then(onReady), [sight.value]);
+  const { body: held, problem } = useReading('/api/retail-terms');
+  const settled = Boolean(held.value || problem.value);
+  useEffect(() => void (settled && onReady()), [settled]);
   return html`<section class="card" aria-labelledby="retail-terms"><h2 id="retail-terms">${t('retail.terms')}</h2>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${held.value && html`<p><b>${held.value.name}</b>${held.value.said_at && html` <small class="quiet">${t('retail.said', { by: held.value.said_by, day: day(held.value.said_at) })}</small>`}</p>

@@ -1,12 +1,12 @@
 // What is built for stock: how many there are and may be, each with its slot, and what it made room for.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
-import { get, put, remove } from '../../api.js';
+import { put, remove } from '../../api.js';
 import { day } from '../../format.js';
 import { problemOf } from '../../state/sending.js';
+import { useReading } from '../../state/reading.js';
 import { TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 import { rangeText } from '../promise/promise.js';
@@ -30,8 +30,7 @@ const Cap = ({ cap, onSet }) => {
 
 /** `turn`: counts what was moved on the calendar, since stock may have made room. */
 export const Stock = ({ turn, onChanged }) => {
-  const [held, problem] = [useSignal(null), useSignal(null)];
-  useEffect(() => void get('/api/stock-shells').then(({ body }) => (held.value = body), (error) => (problem.value = problemOf(error))), [turn]);
+  const { body: held, problem } = useReading('/api/stock-shells', turn);
   const told = ({ body }) => {
     held.value = body;
     problem.value = null;

@@ -1,12 +1,12 @@
 // A revision as it was against today: what moved, rule by rule and price line by price line, and what the desk does about it.
 // Shown only where something moved; nothing is altered by it.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
-import { may, sight } from '../../state/session.js';
-import { get, put } from '../../api.js';
+import { may } from '../../state/session.js';
+import { put } from '../../api.js';
 import { nameOf } from '../../state/book.js';
+import { useReading } from '../../state/reading.js';
 import { day, money } from '../../format.js';
 import { problemOf } from '../approvals/approvals.js';
 import { Notice } from '../notice/notice.js';
@@ -99,14 +99,8 @@ const Card = ({ path, found, onSeen }) => html`<section class="card moved" aria-
 
 /** `turn`: whatever makes it worth asking again. */
 export const ThenAndNow = ({ number, letter, turn = '' }) => {
-  const held = useSignal(null);
   const path = `/api/quotations/${number}/revisions/${letter}/then-and-now`;
-  const seen = sight.value;
-  useEffect(() => {
-    let here = true;
-    get(path).then(({ body }) => here && (held.value = body), () => {});
-    return () => (here = false);
-  }, [path, seen, turn]);
+  const { body: held } = useReading(path, turn);
   return held.value?.moved && html`<${Card} path=${path} found=${held.value} onSeen=${(body) => (held.value = body)} />`;
 };
 

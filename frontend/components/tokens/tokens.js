@@ -1,12 +1,12 @@
 // Tokens of a dealer's own programs: made here and shown once, listed with their last use, revoked. The manager sees them all.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { isDealer, may } from '../../state/session.js';
-import { get, remove } from '../../api.js';
+import { remove } from '../../api.js';
 import { day, dayAndTime, lastDay } from '../../format.js';
 import { problemOf, useSending } from '../../state/sending.js';
+import { useReading } from '../../state/reading.js';
 import { TextField, TickField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
@@ -61,13 +61,12 @@ const Row = ({ one, onDone }) => html`<li class=${`token token--${one.state}`}>
   ${one.state === 'live' && html`<${Revoke} one=${one} onDone=${onDone} />`}</li>`;
 
 export const Tokens = () => {
-  const [held, problem, made, turns] = [useSignal(null), useSignal(null), useSignal(null), useSignal(0)];
-  useEffect(() => void get('/api/tokens').then(({ body }) => (held.value = body.tokens), (error) => (problem.value = problemOf(error))), [turns.value]);
-  const again = () => (turns.value += 1);
+  const made = useSignal(null);
+  const { body, problem, again } = useReading('/api/tokens');
   const take = (fresh) => ((made.value = fresh), again());
   return html`<section class="card" aria-labelledby="tokens-title"><h2 id="tokens-title">${t('token.title')}</h2><p class="quiet">${t(isDealer.value ? 'token.lead' : 'token.lead-manager')}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${made.value?.secret && html`<${Secret} made=${made.value} onDone=${() => (made.value = null)} />`}
-    ${held.value && (held.value.length ? html`<ul class="tokens">${held.value.map((one) => html`<${Row} key=${one.id} one=${one} onDone=${again} />`)}</ul>` : html`<p>${t('token.none')}</p>`)}
+    ${body.value && (body.value.tokens.length ? html`<ul class="tokens">${body.value.tokens.map((one) => html`<${Row} key=${one.id} one=${one} onDone=${again} />`)}</ul>` : html`<p>${t('token.none')}</p>`)}
     ${may('make-tokens') && !made.value && html`<${Folded} label=${t('token.new')}>${(shut) => html`<${Make} onMade=${(fresh) => (shut(), take(fresh))} />`}<//>`}</section>`;
 };

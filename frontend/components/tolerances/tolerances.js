@@ -1,13 +1,13 @@
 // By how much a deposit may arrive short, for each currency: the manager's word, 0 until he gives it.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { may, sight } from '../../state/session.js';
-import { get, put } from '../../api.js';
+import { may } from '../../state/session.js';
+import { put } from '../../api.js';
 import { money } from '../../format.js';
 import { readAmountOrNone } from '../../state/amounts.js';
 import { problemOf } from '../../state/sending.js';
+import { useReading } from '../../state/reading.js';
 import { AmountField } from '../amount-field/amount-field.js';
 import { Notice } from '../notice/notice.js';
 
@@ -30,9 +30,8 @@ const Row = ({ currency, amount, onTold }) => {
 };
 
 export const Tolerances = () => {
-  const told = useSignal(null);
-  useEffect(() => void get('/api/tolerances').then(({ body }) => (told.value = body.tolerances), () => {}), [sight.value]);
+  const { body: told } = useReading('/api/tolerances');
   if (!may('set-tolerances') || !told.value) return null;
   return html`<details class="card"><summary>${t('tolerance.title')}</summary><p class="quiet">${t('tolerance.lead')}</p>
-    ${told.value.map((one) => html`<${Row} key=${one.currency} ...${one} onTold=${(body) => (told.value = body.tolerances)} />`)}</details>`;
+    ${told.value.tolerances.map((one) => html`<${Row} key=${one.currency} ...${one} onTold=${(body) => (told.value = body)} />`)}</details>`;
 };

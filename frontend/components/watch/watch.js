@@ -1,10 +1,7 @@
 // What the manager looks after, seen before anything else: what lapses soon, what waits for him, which tools are out.
-import { useEffect } from 'preact/hooks';
-import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
-import { sight } from '../../state/session.js';
-import { get } from '../../api.js';
+import { useReading } from '../../state/reading.js';
 import { day, lastDay, money } from '../../format.js';
 import { Link } from '../link/link.js';
 
@@ -12,11 +9,7 @@ import { Link } from '../link/link.js';
 const SHOWN = 3;
 
 /** What the path says; null until it is there, and where it can't be had: nothing is shown in its place. */
-const useRead = (path) => {
-  const held = useSignal(null);
-  useEffect(() => void get(path).then(({ body }) => (held.value = body), () => {}), [path, sight.value]);
-  return held.value;
-};
+const useRead = (path) => useReading(path).body.value;
 
 const Rest = ({ count }) => (count > SHOWN ? html`<li class="quiet">${t('watch.more', { count: count - SHOWN })}</li>` : null);
 
