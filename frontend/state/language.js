@@ -1,30 +1,10 @@
 // The reader's language, and every text in it. Switching draws anew in place; nothing typed is touched.
 import { signal, effect } from '@preact/signals';
-import { en } from '../words/en.js';
-import { de } from '../words/de.js';
-import { dealersEn } from '../words/dealers.en.js';
-import { dealersDe } from '../words/dealers.de.js';
-import { floorEn } from '../words/floor.en.js';
-import { floorDe } from '../words/floor.de.js';
-import { draftingEn } from '../words/drafting.en.js';
-import { draftingDe } from '../words/drafting.de.js';
-import { weeksEn } from '../words/weeks.en.js';
-import { weeksDe } from '../words/weeks.de.js';
-import { peopleEn } from '../words/people.en.js';
-import { peopleDe } from '../words/people.de.js';
-import { feedsEn } from '../words/feeds.en.js';
-import { feedsDe } from '../words/feeds.de.js';
-import { workshopEn } from '../words/workshop.en.js';
-import { workshopDe } from '../words/workshop.de.js';
-import { stockEn } from '../words/stock.en.js';
-import { stockDe } from '../words/stock.de.js';
-import { watchingEn } from '../words/watching.en.js';
-import { watchingDe } from '../words/watching.de.js';
+import * as english from './english.js';
+import * as german from './german.js';
 
-const TEXTS = {
-  en: { ...en, ...dealersEn, ...draftingEn, ...floorEn, ...weeksEn, ...peopleEn, ...feedsEn, ...workshopEn, ...stockEn, ...watchingEn },
-  de: { ...de, ...dealersDe, ...draftingDe, ...floorDe, ...weeksDe, ...peopleDe, ...feedsDe, ...workshopDe, ...stockDe, ...watchingDe },
-};
+const together = (files) => Object.assign({}, ...Object.values(files));
+const TEXTS = { en: together(english), de: together(german) };
 const KEPT = 'bodywright.language';
 
 const firstLanguage = () => {

@@ -94,6 +94,12 @@ def test_every_text_is_written_in_one_place() -> None:
     assert len(every) == len(set(every)) > 200
 
 
+def test_every_file_of_words_is_spoken_in_both_languages() -> None:
+    for language, name in (("en", "english"), ("de", "german")):
+        named = re.findall(r"from '../words/(.*)';", (WORDS.parent / f"state/{name}.js").read_text())
+        assert sorted(named) == [f"{part}{language}.js" for part in PARTS]
+
+
 def test_every_text_that_the_pages_use_is_written() -> None:
     known = {key for part in PARTS for key in keys("en", part)}
     sources = [path.read_text() for path in (TOP / "frontend").rglob("*.js") if "node_modules" not in path.parts]

@@ -1,0 +1,11 @@
+// Every file of words in English: a new one is a line here, and one in german.js.
+export { en } from '../words/en.js';
+export { dealersEn } from '../words/dealers.en.js';
+export { draftingEn } from '../words/drafting.en.js';
+export { feedsEn } from '../words/feeds.en.js';
+export { floorEn } from '../words/floor.en.js';
+export { peopleEn } from '../words/people.en.js';
+export { stockEn } from '../words/stock.en.js';
+export { watchingEn } from '../words/watching.en.js';
+export { weeksEn } from '../words/weeks.en.js';
+export { workshopEn } from '../words/workshop.en.js';
