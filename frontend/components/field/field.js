@@ -9,38 +9,27 @@ const Said = ({ id, hint, error }) => html`
 
 const described = (id, hint, error) => [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean).join(' ') || undefined;
 
-export const TextField = ({ label, hint, error, value, onWrite, class: extra = '', ...rest }) => {
+/** What lies around every field; `children(id, described)` draws what is filled in. */
+const Around = ({ label, hint, error, extra = '', children }) => {
   const id = useId();
   return html`<div class=${`field ${extra}`}>
     <label for=${id}>${label}</label>
-    <input id=${id} value=${value} onInput=${(event) => onWrite(event.target.value)}
-      aria-describedby=${described(id, hint, error)} aria-invalid=${error ? 'true' : undefined} ...${rest} />
+    ${children(id, described(id, hint, error))}
     <${Said} id=${id} hint=${hint} error=${error} />
   </div>`;
 };
 
-export const TextArea = ({ label, hint, error, value, onWrite, class: extra = '', ...rest }) => {
-  const id = useId();
-  return html`<div class=${`field ${extra}`}>
-    <label for=${id}>${label}</label>
-    <textarea id=${id} value=${value} onInput=${(event) => onWrite(event.target.value)}
-      aria-describedby=${described(id, hint, error)} aria-invalid=${error ? 'true' : undefined} ...${rest}></textarea>
-    <${Said} id=${id} hint=${hint} error=${error} />
-  </div>`;
-};
+export const TextField = ({ label, hint, error, value, onWrite, class: extra, ...rest }) => html`<${Around} label=${label} hint=${hint} error=${error} extra=${extra}>${(id, by) => html`
+  <input id=${id} value=${value} onInput=${(event) => onWrite(event.target.value)} aria-describedby=${by} aria-invalid=${error ? 'true' : undefined} ...${rest} />`}<//>`;
+
+export const TextArea = ({ label, hint, error, value, onWrite, class: extra, ...rest }) => html`<${Around} label=${label} hint=${hint} error=${error} extra=${extra}>${(id, by) => html`
+  <textarea id=${id} value=${value} onInput=${(event) => onWrite(event.target.value)} aria-describedby=${by} aria-invalid=${error ? 'true' : undefined} ...${rest}></textarea>`}<//>`;
 
 /** `options`: [[value, text]]. */
-export const SelectField = ({ label, hint, error, value, options, onWrite, class: extra = '', ...rest }) => {
-  const id = useId();
-  return html`<div class=${`field ${extra}`}>
-    <label for=${id}>${label}</label>
-    <select id=${id} value=${value} onChange=${(event) => onWrite(event.target.value)}
-      aria-describedby=${described(id, hint, error)} ...${rest}>
-      ${options.map(([key, text]) => html`<option key=${key} value=${key} selected=${key === value}>${text}</option>`)}
-    </select>
-    <${Said} id=${id} hint=${hint} error=${error} />
-  </div>`;
-};
+export const SelectField = ({ label, hint, error, value, options, onWrite, class: extra, ...rest }) => html`<${Around} label=${label} hint=${hint} error=${error} extra=${extra}>${(id, by) => html`
+  <select id=${id} value=${value} onChange=${(event) => onWrite(event.target.value)} aria-describedby=${by} aria-invalid=${error ? 'true' : undefined} ...${rest}>
+    ${options.map(([key, text]) => html`<option key=${key} value=${key} selected=${key === value}>${text}</option>`)}
+  </select>`}<//>`;
 
 export const TickField = ({ label, value, onWrite, ...rest }) => {
   const id = useId();
