@@ -3,16 +3,16 @@ import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
 import { may } from '../state/session.js';
-import { post, freshKey, Refusal } from '../api.js';
 import { usePages } from '../state/pages.js';
 import { money } from '../format.js';
 import { dealerName } from '../state/dealers.js';
+import { useSending } from '../state/sending.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { More } from '../components/more/more.js';
 import { Notice } from '../components/notice/notice.js';
 import { Standing } from '../components/standing/standing.js';
-import { Said, Stage, problemOf } from '../components/approvals/approvals.js';
+import { Said, Stage } from '../components/approvals/approvals.js';
 
 const STAGES = ['waiting', 'granted', 'refused', 'withdrawn'];
 
@@ -30,27 +30,17 @@ const Shell = ({ rows }) => {
 };
 
 const useActs = (id, onDone) => {
-  const [problem, busy, key] = [useSignal(null), useSignal(false), useSignal(freshKey())];
-  const send = async (deed, body) => {
-    busy.value = true;
-    try {
-      await post(`/api/approvals/${id}/${deed}`, body, { key: key.value });
-      onDone();
-    } catch (error) {
-      problem.value = problemOf(error);
-      if (error instanceof Refusal) key.value = freshKey();
-    }
-    busy.value = false;
-  };
-  return { send, problem, busy };
+  const { send, problem, busy } = useSending();
+  const act = async (deed, body) => (await send(`/api/approvals/${id}/${deed}`, body)) && onDone();
+  return { act, problem, busy };
 };
 
 const Answer = ({ weighed, onDone }) => {
   const reason = useSignal('');
-  const { send, problem, busy } = useActs(weighed.approval.id, onDone);
+  const { act, problem, busy } = useActs(weighed.approval.id, onDone);
   const press = (event) => {
     event.preventDefault();
-    send('answer', { answer: event.submitter.value, reason: reason.value });
+    act('answer', { answer: event.submitter.value, reason: reason.value });
   };
   return html`<form class="weighed__answer" onSubmit=${press}>
     <${TextField} label=${t('approval.reason')} hint=${t('approval.reason-hint')} required maxlength="10000" autocomplete="off" value=${reason.value} onWrite=${(text) => (reason.value = text)} />
@@ -62,10 +52,10 @@ const Answer = ({ weighed, onDone }) => {
 
 const TakeBack = ({ weighed, onDone }) => {
   const [open, reason] = [useSignal(false), useSignal('')];
-  const { send, problem, busy } = useActs(weighed.approval.id, onDone);
+  const { act, problem, busy } = useActs(weighed.approval.id, onDone);
   const press = (event) => {
     event.preventDefault();
-    send('withdraw', { reason: reason.value });
+    act('withdraw', { reason: reason.value });
   };
   return html`<button class="plain" aria-expanded=${open.value} onClick=${() => (open.value = !open.value)}>${t(weighed.stage === 'granted' ? 'approval.take-back' : 'approval.withdraw')}</button>
     ${open.value && html`<form class="weighed__answer" onSubmit=${press}>

@@ -17,6 +17,7 @@ import { Ready } from '../components/ready/ready.js';
 import { Depends, anyDepends } from '../components/reasons/reasons.js';
 import { EarlierYes, shortYesText } from '../components/earlier-yes/earlier-yes.js';
 import { BuildSheets } from '../components/build-sheets/build-sheets.js';
+import { Fact } from '../components/fact/fact.js';
 import { Missing } from './not-found.js';
 
 const shellName = ({ settled }) => ['body', 'series', 'market'].map((option) => settled[option] && choiceLabel(option, settled[option])).filter(Boolean).join(', ');
@@ -49,8 +50,6 @@ const Line = ({ line, at }) => html`<section class="card issued-line" aria-label
       ${anyDepends(line.depends) && html`<${Depends} depends=${line.depends} />`}</div></div>
   <table class="ruled"><tbody>${inOrder(line).map(([option, choice]) => html`<tr key=${option} class=${`row--${line.standing[option]}`}>
     <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet ruled__state">${t(`choice.${line.standing[option] ?? 'forced'}`)}</td></tr>`)}</tbody></table></section>`;
-
-const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
 
 const Sheet = ({ work }) => html`<div class="issued">
   <h1 class="unseen">${t('coming.sheet', { number: work.number, letter: work.letter })}</h1>

@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { may } from '../state/session.js';
-import { country, day, dayAndTime } from '../format.js';
+import { country, day } from '../format.js';
 import { dealerName } from '../state/dealers.js';
 import { newJobFor } from '../state/jobs.js';
 import { go } from '../state/route.js';
@@ -12,6 +12,7 @@ import { Link } from '../components/link/link.js';
 import { Merging } from '../components/merging/merging.js';
 import { BankDetails } from '../components/bank-details/bank-details.js';
 import { PersonalData } from '../components/erasing/erasing.js';
+import { History } from '../components/history/history.js';
 import { QuotationRow } from './work.js';
 import { OrderRow } from './orders.js';
 import { Missing } from './not-found.js';
@@ -51,9 +52,6 @@ const paperName = ({ sort, number, letter, language, size }) => `${t(`customers.
 const Papers = ({ papers }) => html`<section class="card" aria-labelledby="kept-title"><h2 id="kept-title">${t('customers.papers')}</h2>
   ${papers.length ? html`<ul class="documents">${papers.map((paper) => html`<li key=${paper.url} class="customer__paper"><a target="_blank" rel="noopener" href=${paper.url}>${paperName(paper)}</a></li>`)}</ul>` : html`<p class="quiet">${t('customers.no-papers')}</p>`}</section>`;
 
-const History = ({ history }) => history.length > 0 && html`<section class="card" aria-labelledby="history-title"><h2 id="history-title">${t('history.title')}</h2>
-  <ol class="history">${history.map((entry, at) => html`<li key=${at}><time>${dayAndTime(entry.at)}</time> ${entry.by_name}: ${entry.what}</li>`)}</ol></section>`;
-
 const Sheet = ({ page, onPage, onOut }) => html`<div class="work customer"><h1>${page.customer.name}</h1>
   <${Erased} page=${page} /><${Former} page=${page} /><${Who} page=${page} />
   ${currencies(page).length > 0 && html`<p class="quiet">${t('customers.currencies', { currencies: currencies(page).join(', ') })}</p>`}
@@ -62,7 +60,7 @@ const Sheet = ({ page, onPage, onOut }) => html`<div class="work customer"><h1>$
   <${Rows} id="enquiries" title=${t('work.enquiries')} rows=${page.enquiries} of=${EnquirySlip} />
   <${Rows} id="quotations" title=${t('work.quotations')} rows=${page.quotations} of=${QuotationRow} />
   <${Rows} id="orders" title=${t('nav.orders')} rows=${page.orders} of=${OrderRow} />
-  <div class="customer__beneath"><${Papers} papers=${page.papers} /><${History} history=${page.history} />${may('see-bank') && !page.erased && html`<${BankDetails} path=${`/api/customers/${page.id}/bank-details`} lead=${t('bank.customer-lead')} />`}<${PersonalData} page=${page} onPage=${onPage} onOut=${onOut} /></div></div>`;
+  <div class="customer__beneath"><${Papers} papers=${page.papers} />${page.history.length > 0 && html`<${History} history=${page.history} />`}${may('see-bank') && !page.erased && html`<${BankDetails} path=${`/api/customers/${page.id}/bank-details`} lead=${t('bank.customer-lead')} />`}<${PersonalData} page=${page} onPage=${onPage} onOut=${onOut} /></div></div>`;
 
 export const CustomerPage = ({ customer }) => {
   const { body, problem, again } = useReading(`/api/customers/${customer}`);

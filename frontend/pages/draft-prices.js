@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
 import { pathOf, useChange, useDraft, useOfDraft } from '../state/book-drafts.js';
+import { decimal } from '../state/amounts.js';
 import { DraftPage } from '../components/book-draft/draft-head.js';
 import { SelectField, TextArea, TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
@@ -17,7 +18,7 @@ const Raise = ({ lists, ticked, change, busy }) => {
   const [percent, step, which] = [useSignal(''), useSignal('1'), useSignal('')];
   const send = async (event) => {
     event.preventDefault();
-    const done = await change('POST', '/raise', { prices: [...ticked.value], lists: which.value ? [which.value] : lists, percent: percent.value.trim().replace(',', '.').replace('−', '-'), step: step.value });
+    const done = await change('POST', '/raise', { prices: [...ticked.value], lists: which.value ? [which.value] : lists, percent: decimal(percent.value).replace('−', '-'), step: step.value });
     if (done) percent.value = '';
   };
   return html`<form class="card draft-raise" onSubmit=${send}><h2>${t('drafting.raise')}</h2><p class="quiet">${t('drafting.raise-lead', { count: ticked.value.size })}</p>

@@ -2,7 +2,7 @@
 import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { useReading } from '../state/reading.js';
-import { country, day, dayAndTime, money } from '../format.js';
+import { country, day, money } from '../format.js';
 import { Link } from '../components/link/link.js';
 import { OrderAccount } from '../components/order-account/order-account.js';
 import { OrderConfirmation } from '../components/order-confirmation/order-confirmation.js';
@@ -13,9 +13,9 @@ import { OrderRefund } from '../components/order-refund/order-refund.js';
 import { BuildSheets } from '../components/build-sheets/build-sheets.js';
 import { OrderShells } from '../components/order-shells/order-shells.js';
 import { OrderTax } from '../components/order-tax/order-tax.js';
+import { Fact } from '../components/fact/fact.js';
+import { History } from '../components/history/history.js';
 import { Missing } from './not-found.js';
-
-const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
 
 const Head = ({ order }) => html`<dl class="cells cells--issued cells--order">
   <${Fact} label=${t('order.number')} large=${true}>${order.number}<//>
@@ -34,9 +34,6 @@ const Pending = ({ pending: { letter, payable, moved }, currency, quotation }) =
 const Gates = ({ order }) => html`<section class="card" aria-labelledby="gates-title"><h2 id="gates-title">${t('gate.title')}</h2>
   <ul class="gates">${order.gates.map(({ gate, open }) => html`<li key=${gate} class=${`gate gate--${open === null ? 'later' : open ? 'open' : 'shut'}`}><b>${t(`gate.${gate}`)}</b> ${gateText(open)}</li>`)}</ul>
   <p class="quiet">${t('gate.lead')}</p></section>`;
-
-const History = ({ history }) => html`<section class="card" aria-labelledby="history-title"><h2 id="history-title">${t('history.title')}</h2>
-  <ol class="history">${history.map((entry, at) => html`<li key=${at}><time>${dayAndTime(entry.at)}</time> ${entry.by_name}: ${entry.what}</li>`)}</ol></section>`;
 
 const Money = ({ order, onOrder }) =>
   order.account

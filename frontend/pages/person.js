@@ -10,6 +10,7 @@ import { FirstPassword } from '../components/people/first-password.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
 import { Sure } from '../components/sure/sure.js';
+import { History } from '../components/history/history.js';
 
 /** Where what was done can be looked at; the rest has no page of its own. */
 const PLACES = { quotation: '/quotations/', order: '/orders/', customer: '/customers/', enquiry: '/enquiries/', 'book-draft': '/book-drafts/', person: '/people/' };
@@ -47,9 +48,6 @@ const Acts = ({ one, onDone, onTold }) => {
 
 const factsOf = (one) => [t(`role.${one.role}`), one.dealer_name, t('people.signs-in', { name: one.name }), t(`language.${one.language}`), t('people.since', { day: day(one.added_at) })].filter(Boolean).join(' · ');
 
-const History = ({ history }) => history.length > 0 && html`<section class="card" aria-labelledby="history-title"><h2 id="history-title">${t('people.history')}</h2>
-  <ol class="history">${history.map((entry, at) => html`<li key=${at}><time>${dayAndTime(entry.at)}</time> ${entry.by_name}: ${entry.what}</li>`)}</ol></section>`;
-
 export const PersonPage = ({ name }) => {
   const [page, told] = [useSignal(1), useSignal(null)];
   const { body, problem, again } = useReading(`/api/people/${name}?page=${page.value}`);
@@ -60,5 +58,5 @@ export const PersonPage = ({ name }) => {
     ${read.disabled_at && html`<p><b>${t('people.disabled-since', { day: day(read.disabled_at) })}</b> ${t('people.disabled-keeps')}</p>`}
     ${read.first_password && !read.disabled_at && html`<p>${t('people.not-yet')}</p>`}
     ${told.value ? html`<${FirstPassword} told=${told.value} onDone=${() => (told.value = null)} />` : html`<${Acts} key=${read.disabled_at} one=${read} onDone=${again} onTold=${(made) => ((told.value = made), again())} />`}
-    <${History} history=${read.history} /><${Deeds} read=${read} onPage=${(at) => (page.value = at)} /></div>`;
+    ${read.history.length > 0 && html`<${History} title=${t('people.history')} history=${read.history} />`}<${Deeds} read=${read} onPage=${(at) => (page.value = at)} /></div>`;
 };

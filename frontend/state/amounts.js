@@ -29,3 +29,6 @@ export const readAmount = (text, currency) => {
 
 /** The same where nought is an answer, too. */
 export const readAmountOrNone = (text, currency) => (/^0+([.,]0+)?$/.test(text.trim()) ? 0 : readAmount(text, currency));
+
+/** A rate or a percentage as it is sent: 7,5 as it is written in German is 7.5 to the server. */
+export const decimal = (text) => text.trim().replace(',', '.');

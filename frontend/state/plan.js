@@ -2,7 +2,7 @@
 const DAY = 86_400_000;
 
 const dayNumber = (text) => Date.parse(`${text}T00:00:00Z`) / DAY;
-export const dayText = (number) => new Date(number * DAY).toISOString().slice(0, 10);
+const dayText = (number) => new Date(number * DAY).toISOString().slice(0, 10);
 
 /** The day so many days on. */
 export const plus = (text, days) => dayText(dayNumber(text) + days);

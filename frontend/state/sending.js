@@ -5,13 +5,16 @@ import { t } from './language.js';
 
 export const problemOf = (error) => (error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.sign-in') });
 
-/** `send(path, body)` gives the answer's body, or null where it was refused; `problem` says why. */
+/** What is wrong with one field, where the refusal names it. `problem`: a signal. */
+export const errorOf = (problem, name) => problem.value?.errors?.[name]?.join(' ');
+
+/** `send(path, body, {etag})` gives the answer's body, or null where it was refused; `problem` says why. */
 export const useSending = () => {
   const [problem, busy, key] = [useSignal(null), useSignal(false), useSignal(freshKey())];
-  const send = async (path, body) => {
+  const send = async (path, body, options = {}) => {
     busy.value = true;
     try {
-      const answer = await post(path, body, { key: key.value });
+      const answer = await post(path, body, { ...options, key: key.value });
       problem.value = null;
       key.value = freshKey();
       return answer.body;

@@ -11,6 +11,9 @@ export const person = computed(() => session.value?.person ?? null);
 export const role = computed(() => person.value?.role ?? null);
 export const pricesShown = computed(() => session.value?.prices_shown !== false);
 
+/** The server's day, as it was told at sign-in: what a form of today's begins with. */
+export const today = () => (session.value?.now ?? new Date().toISOString()).slice(0, 10);
+
 /** Came in with a first password: nothing else opens before he has chosen his own. */
 export const firstPassword = computed(() => session.value?.first_password === true);
 

@@ -7,6 +7,7 @@ import { may, isDealer, person } from '../../state/session.js';
 import { post, freshKey, Refusal } from '../../api.js';
 import { announceIssued } from '../../state/issued.js';
 import { reread } from '../../state/jobs.js';
+import { problemOf } from '../../state/sending.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 
@@ -40,7 +41,7 @@ const Form = ({ act, quotation, revision, customer, onDone }) => {
       announceIssued(quotation.number, revision.letter);
       onDone(await reread(quotation.number));
     } catch (error) {
-      problem.value = error instanceof Refusal ? error.problem : { title: t('away.title'), detail: t('away.later') };
+      problem.value = problemOf(error);
       if (error instanceof Refusal) key.value = freshKey();
     }
     busy.value = false;

@@ -1,16 +1,13 @@
 // The approvals that a revision's lines depend on: what was asked, what the manager said, and the asking itself.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
-import { may, sight } from '../../state/session.js';
-import { get, post, freshKey, Refusal } from '../../api.js';
+import { may } from '../../state/session.js';
+import { useReading } from '../../state/reading.js';
+import { useSending } from '../../state/sending.js';
 import { day, dayAndTime } from '../../format.js';
 import { TextArea } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
-
-const awayProblem = () => ({ title: t('away.title'), detail: t('away.later') });
-export const problemOf = (error) => (error instanceof Refusal ? error.problem : awayProblem());
 
 /** How a request stands, as one of: unasked, waiting, granted, refused, withdrawn, moot. */
 export const Stage = ({ stage }) => html`<span class=${`stage stage--${stage}`}>${t(`approval.${stage}`)}</span>`;
@@ -22,18 +19,11 @@ export const Said = ({ approval }) => html`<ul class="approval__said">
 </ul>`;
 
 const Asking = ({ need, path, etag, onDone }) => {
-  const [note, key, busy, problem] = [useSignal(''), useSignal(freshKey()), useSignal(false), useSignal(null)];
+  const note = useSignal('');
+  const { send, problem, busy } = useSending();
   const press = async (event) => {
     event.preventDefault();
-    busy.value = true;
-    try {
-      await post(path, { line: need.line, rule: need.rule, note: note.value }, { etag, key: key.value });
-      onDone();
-    } catch (error) {
-      problem.value = problemOf(error);
-      if (error instanceof Refusal) key.value = freshKey();
-    }
-    busy.value = false;
+    if (await send(path, { line: need.line, rule: need.rule, note: note.value }, { etag })) onDone();
   };
   return html`<form class="act" onSubmit=${press}>
     <${TextArea} label=${t('approval.note')} rows="2" maxlength="10000" value=${note.value} onWrite=${(text) => (note.value = text)} />
@@ -63,19 +53,13 @@ const Need = ({ need, path, etag, unsaved, onDone }) => {
 
 /** `etag`: of the revision as it was read; `unsaved`: the draft on the screen is not the one that is kept. */
 export const Approvals = ({ number, letter, etag, unsaved = false, history }) => {
-  const [held, turns] = [useSignal(null), useSignal(0)];
   const path = `/api/quotations/${number}/revisions/${letter}/approvals`;
-  const seen = `${sight.value} ${turns.value}`;
-  useEffect(() => {
-    let here = true;
-    get(path).then(({ body }) => here && (held.value = body), () => {});
-    return () => (here = false);
-  }, [path, etag, seen, history]);
+  const { body: held, again } = useReading(path, `${etag} ${history?.length}`);
   if (!held.value?.approvals.length) return null;
   const { approvals, open } = held.value;
   return html`<section class="card approvals" aria-labelledby="approvals-title"><h2 id="approvals-title">${t('approval.title')}</h2>
     <p class="quiet" role="status">${open ? t('approval.open', { open, count: approvals.length }) : t('approval.all-given')}</p>
-    <ul>${approvals.map((need) => html`<${Need} key=${`${need.line} ${need.rule}`} need=${need} path=${path} etag=${etag} unsaved=${unsaved} onDone=${() => (turns.value += 1)} />`)}</ul>
+    <ul>${approvals.map((need) => html`<${Need} key=${`${need.line} ${need.rule}`} need=${need} path=${path} etag=${etag} unsaved=${unsaved} onDone=${again} />`)}</ul>
     <p class="quiet">${t('approval.bound')}</p></section>`;
 };
 

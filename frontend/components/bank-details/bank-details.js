@@ -3,16 +3,15 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { may, session } from '../../state/session.js';
+import { may, today } from '../../state/session.js';
 import { day, dayAndTime } from '../../format.js';
-import { useSending } from '../../state/sending.js';
+import { errorOf, useSending } from '../../state/sending.js';
 import { useReading } from '../../state/reading.js';
 import { Folded } from '../folded/folded.js';
 import { SelectField, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 
 const HOW = ['telephone', 'in-person'];
-const today = () => (session.value?.now ?? new Date().toISOString()).slice(0, 10);
 
 const Fact = ({ label, children }) => (children ? html`<div class="bank__fact"><dt>${label}</dt><dd>${children}</dd></div>` : null);
 
@@ -31,7 +30,7 @@ const Propose = ({ path, onDetails, onDone }) => {
   const said = useSignal({ holder: '', account: '', routing: '', bank: '', how: 'telephone', spoken_to: '', known_number: '', day: today() });
   const { send, problem, busy } = useSending();
   const typed = (name) => ({ value: said.value[name], onWrite: (text) => (said.value = { ...said.value, [name]: text }) });
-  const text = (name, more = {}) => html`<${TextField} label=${t(`bank.${name}`)} autocomplete="off" maxlength="200" error=${problem.value?.errors?.[name]?.join(' ')} ...${typed(name)} ...${more} />`;
+  const text = (name, more = {}) => html`<${TextField} label=${t(`bank.${name}`)} autocomplete="off" maxlength="200" error=${errorOf(problem, name)} ...${typed(name)} ...${more} />`;
   const press = async (event) => {
     event.preventDefault();
     const after = await send(path, said.value);

@@ -16,7 +16,7 @@ const SAID = { is: 'is', 'is-not': 'is not', usual: 'is usual', 'not-usual': 'is
 const termText = ({ option, how, choices }) => `${option} ${SAID[how]}${WITH_CHOICES.includes(how) ? ` ${choices.join(' or ')}` : ''}`;
 
 /** The terms in the language of conditions. */
-export const conditionText = ({ every, terms }) => {
+const conditionText = ({ every, terms }) => {
   if (!terms.length) return 'always';
   const said = terms.map(termText);
   if (every || said.length === 1) return said.join(' and ');

@@ -2,11 +2,11 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { may, session } from '../../state/session.js';
+import { may, today } from '../../state/session.js';
 import { TextField } from '../field/field.js';
 
 export const Bookkeeping = () => {
-  const until = useSignal((session.value?.now ?? new Date().toISOString()).slice(0, 10));
+  const until = useSignal(today());
   const since = useSignal(`${until.value.slice(0, 8)}01`);
   if (!may('see-books')) return null;
   const whole = since.value && until.value && since.value <= until.value;

@@ -5,7 +5,7 @@ import { t } from '../../state/language.js';
 import { person } from '../../state/session.js';
 import { remove } from '../../api.js';
 import { day, dayAndTime } from '../../format.js';
-import { problemOf, useSending } from '../../state/sending.js';
+import { errorOf, problemOf, useSending } from '../../state/sending.js';
 import { useReading } from '../../state/reading.js';
 import { TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
@@ -25,7 +25,7 @@ const Make = ({ onMade }) => {
     if (made) onMade(made);
   };
   return html`<form class="house__form" onSubmit=${press}>
-    <${TextField} label=${t('feed.label')} hint=${t('feed.label-hint')} error=${problem.value?.errors?.label?.join(' ')} required maxlength="80" autocomplete="off" value=${label.value} onWrite=${(text) => (label.value = text)} />
+    <${TextField} label=${t('feed.label')} hint=${t('feed.label-hint')} error=${errorOf(problem, 'label')} required maxlength="80" autocomplete="off" value=${label.value} onWrite=${(text) => (label.value = text)} />
     <button class="button button--heavy" disabled=${busy.value}>${t('feed.make')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };

@@ -5,7 +5,7 @@ import { day } from '../../format.js';
 
 const pointName = (route, point) => say(route.find(({ stage }) => stage === point)?.label) || (point === 'despatched' ? t('change.despatched') : point);
 
-export const StageBar = ({ route }) => html`<ol class="stage-bar">${route.filter(({ work }) => work !== 'none').map((one) => html`<li key=${one.stage} class=${`stage-bar__one stage-bar__one--${one.stands}`}
+const StageBar = ({ route }) => html`<ol class="stage-bar">${route.filter(({ work }) => work !== 'none').map((one) => html`<li key=${one.stage} class=${`stage-bar__one stage-bar__one--${one.stands}`}
   aria-current=${one.stands === 'at' ? 'step' : undefined}><b>${say(one.label)}</b><small>${one.stands === 'ahead' && one.start ? day(one.start) : t(`floor.${one.stands}`)}</small></li>`)}</ol>`;
 
 const Row = ({ change, route }) => html`<tr class=${`may-change may-change--${change.taken}`}><th scope="row">${say(change.label)}</th><td><b>${t(`change.${change.taken}`)}</b></td>

@@ -6,7 +6,7 @@ import { t } from '../../state/language.js';
 import { book, optionLabel, choiceLabel } from '../../state/book.js';
 import { may } from '../../state/session.js';
 import { post, freshKey, Refusal } from '../../api.js';
-import { day, lastDay, dayAndTime } from '../../format.js';
+import { day, lastDay } from '../../format.js';
 import { countryName } from '../../state/countries.js';
 import { dealerName } from '../../state/dealers.js';
 import { wasJustIssued, forgetIssued } from '../../state/issued.js';
@@ -34,8 +34,8 @@ import { Photographs } from '../photographs/photographs.js';
 import { Papers } from '../papers/papers.js';
 import { ShellDrawing } from '../shell-drawing/shell-drawing.js';
 import { Notice } from '../notice/notice.js';
-
-const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
+import { Fact } from '../fact/fact.js';
+import { History } from '../history/history.js';
 
 const Head = ({ quotation, revision, series, donor }) => html`<dl class="cells cells--issued">
   <${Fact} label=${t('cell.number')} large=${true}>${quotation.number}<//>
@@ -73,9 +73,6 @@ const Line = ({ line, at, question, known, units }) => {
       <th scope="row">${optionLabel(option)}</th><td>${choiceLabel(option, choice)}</td><td class="quiet ruled__state">${t(`choice.${standingOf(line, option)}`)}</td></tr>`)}</tbody></table>
   </section>`;
 };
-
-const History = ({ history }) => html`<section class="card" aria-labelledby="history-title"><h2 id="history-title">${t('history.title')}</h2>
-  <ol class="history">${history.map((entry, at) => html`<li key=${at}><time>${dayAndTime(entry.at)}</time> ${entry.by_name ?? entry.by}: ${entry.what}</li>`)}</ol></section>`;
 
 const letterAfter = (letter) => (letter.length === 1 && letter < 'Z' ? String.fromCharCode(letter.charCodeAt(0) + 1) : '…');
 

@@ -4,10 +4,10 @@ import { html } from '../../html.js';
 import { t, LANGUAGES } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { useReading } from '../../state/reading.js';
+import { problemOf } from '../../state/sending.js';
 import { post, freshKey, Refusal } from '../../api.js';
 import { day } from '../../format.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
-import { problemOf } from '../approvals/approvals.js';
 import { Notice } from '../notice/notice.js';
 
 const WAYS = ['e-mail', 'post', 'telephone', 'by-hand'];

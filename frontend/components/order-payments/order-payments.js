@@ -2,19 +2,17 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { may, session } from '../../state/session.js';
+import { may, today } from '../../state/session.js';
 import { day, dayAndTime, exact, money } from '../../format.js';
-import { readAmount } from '../../state/amounts.js';
+import { decimal, readAmount } from '../../state/amounts.js';
 import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
 import { SelectField, TextField } from '../field/field.js';
 import { Refused } from '../falling/falling.js';
 import { Folded } from '../folded/folded.js';
-import { Notice } from '../notice/notice.js';
 import { WriteBill } from '../write-bill/write-bill.js';
 
 const MEANS = ['bank-transfer', 'card', 'cash', 'cheque', 'other'];
-const today = () => (session.value?.now ?? new Date().toISOString()).slice(0, 10);
 const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
 
 const Record = ({ order, onOrder, onDone }) => {
@@ -48,7 +46,7 @@ const Agree = ({ order, payment, onOrder, onDone }) => {
     event?.preventDefault();
     const minor = readAmount(amount.value, order.currency);
     if (minor === null) return (problem.value = { title: t('amount.not-read') });
-    const after = await send(`/api/orders/${order.number}/payments/${payment.id}/agreement`, { amount: minor, rate: rate.value.replace(',', '.'), rate_day: on.value, agreed_by: by.value, gives_back: token });
+    const after = await send(`/api/orders/${order.number}/payments/${payment.id}/agreement`, { amount: minor, rate: decimal(rate.value), rate_day: on.value, agreed_by: by.value, gives_back: token });
     if (!after) return;
     onDone();
     onOrder(after);

@@ -3,17 +3,17 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { dealers } from '../../state/dealers.js';
-import { useSending } from '../../state/sending.js';
+import { errorOf, useSending } from '../../state/sending.js';
 import { SelectField, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 
-export const ROLES = ['clerk', 'manager', 'lead', 'welder', 'inspector', 'dealer'];
+const ROLES = ['clerk', 'manager', 'lead', 'welder', 'inspector', 'dealer'];
 
 /** `onAdded` is handed the person with the password that is told once. */
 export const AddPerson = ({ onAdded }) => {
   const typed = useSignal({ display_name: '', name: '', role: 'clerk', dealer: '', language: 'en' });
   const { send, problem, busy } = useSending();
-  const into = (name) => ({ value: typed.value[name], error: problem.value?.errors?.[name]?.join(' '), onWrite: (text) => (typed.value = { ...typed.value, [name]: text }) });
+  const into = (name) => ({ value: typed.value[name], error: errorOf(problem, name), onWrite: (text) => (typed.value = { ...typed.value, [name]: text }) });
   const ofDealer = typed.value.role === 'dealer';
   const press = async (event) => {
     event.preventDefault();

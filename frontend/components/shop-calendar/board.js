@@ -9,7 +9,7 @@ import { StockTicket, Ticket, Wedge } from './ticket.js';
 const weekNumber = ({ week }) => Number(week.slice(-2));
 const dateOf = (text) => Number(text.slice(-2));
 
-export const limitText = (row, percent) => t(row.bays ? 'calendar.bays' : 'calendar.per-week', { count: row.bays ?? exact(row.per_week), percent: exact(percent) });
+const limitText = (row, percent) => t(row.bays ? 'calendar.bays' : 'calendar.per-week', { count: row.bays ?? exact(row.per_week), percent: exact(percent) });
 export const loadText = (row, load) => t(row.bays ? 'calendar.load-days' : 'calendar.load', { used: exact(load.used), takes: exact(load.takes), line: exact(load.line) });
 
 const share = (part, whole) => `${whole > 0 ? Math.min((100 * part) / whole, 100) : 0}%`;

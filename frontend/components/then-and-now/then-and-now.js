@@ -7,8 +7,8 @@ import { may } from '../../state/session.js';
 import { put } from '../../api.js';
 import { nameOf } from '../../state/book.js';
 import { useReading } from '../../state/reading.js';
+import { problemOf } from '../../state/sending.js';
 import { day, money } from '../../format.js';
-import { problemOf } from '../approvals/approvals.js';
 import { Notice } from '../notice/notice.js';
 
 const amount = (minor, currency) => (minor === null || minor === undefined ? t('price.not-priced') : money(minor, currency));

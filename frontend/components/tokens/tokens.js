@@ -5,7 +5,7 @@ import { t } from '../../state/language.js';
 import { isDealer, may } from '../../state/session.js';
 import { remove } from '../../api.js';
 import { day, dayAndTime, lastDay } from '../../format.js';
-import { problemOf, useSending } from '../../state/sending.js';
+import { errorOf, problemOf, useSending } from '../../state/sending.js';
 import { useReading } from '../../state/reading.js';
 import { TextField, TickField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
@@ -29,13 +29,12 @@ const Make = ({ onMade }) => {
     const made = await send('/api/tokens', { label, scopes, ...(end ? { expires_on: end } : {}) });
     if (made) onMade(made);
   };
-  const errorOf = (name) => problem.value?.errors?.[name]?.join(' ');
   return html`<form class="house__form" onSubmit=${press}>
-    <${TextField} label=${t('token.label')} hint=${t('token.label-hint')} error=${errorOf('label')} required maxlength="80" autocomplete="off" value=${typed.value.label} onWrite=${write('label')} />
+    <${TextField} label=${t('token.label')} hint=${t('token.label-hint')} error=${errorOf(problem, 'label')} required maxlength="80" autocomplete="off" value=${typed.value.label} onWrite=${write('label')} />
     <fieldset class="token__scopes"><legend>${t('token.scopes')}</legend>
       ${SCOPES.map((scope) => html`<${TickField} key=${scope} label=${t(`token.scope.${scope}`)} value=${typed.value.scopes.includes(scope)} onWrite=${tick(scope)} />`)}
-      ${errorOf('scopes') && html`<small class="field__error">${errorOf('scopes')}</small>`}</fieldset>
-    <${TextField} label=${t('token.expires')} hint=${t('token.expires-hint')} error=${errorOf('expires_on')} type="date" value=${typed.value.expires_on} onWrite=${write('expires_on')} />
+      ${errorOf(problem, 'scopes') && html`<small class="field__error">${errorOf(problem, 'scopes')}</small>`}</fieldset>
+    <${TextField} label=${t('token.expires')} hint=${t('token.expires-hint')} error=${errorOf(problem, 'expires_on')} type="date" value=${typed.value.expires_on} onWrite=${write('expires_on')} />
     <button class="button button--heavy" disabled=${busy.value}>${t('token.make')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };

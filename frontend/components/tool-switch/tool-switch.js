@@ -4,8 +4,9 @@ import { batch, useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { may } from '../../state/session.js';
-import { put, Refusal } from '../../api.js';
+import { put } from '../../api.js';
 import { useProved } from '../../state/proved.js';
+import { problemOf } from '../../state/sending.js';
 import { TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 import { Follows } from '../follows/follows.js';
@@ -58,7 +59,7 @@ export const ToolSwitch = ({ tool, etag, onDone }) => {
       await put(`/api/tools/${tool.id}`, entry, { etag });
       onDone(true);
     } catch (error) {
-      problem.value = error instanceof Refusal ? ofTool(error.problem) : { title: t('away.title'), detail: t('away.later') };
+      problem.value = ofTool(problemOf(error));
       if (error.status === 412) onDone(false);
     }
   };

@@ -3,14 +3,14 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { session } from '../../state/session.js';
+import { today } from '../../state/session.js';
 import { useSending } from '../../state/sending.js';
+import { decimal } from '../../state/amounts.js';
 import { TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
 import { Sure } from '../sure/sure.js';
 
-const today = () => (session.value?.now ?? new Date().toISOString()).slice(0, 10);
 const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
 
 const Plain = ({ path, body, label, says, onOrder }) => {
@@ -28,7 +28,7 @@ const Rate = ({ order, path, body, label, day, onOrder }) => {
   const slots = { currency: order.currency, home: order.state_tax_in };
   const press = async (event) => {
     event.preventDefault();
-    const exchange = { rate: rate.value.trim().replace(',', '.'), day: on.value, source: source.value };
+    const exchange = { rate: decimal(rate.value), day: on.value, source: source.value };
     const after = await send(path, { ...body, exchange });
     if (after) onOrder(after);
   };

@@ -1,0 +1,4 @@
+// One cell of a sheet's head: what it is called, and what it says.
+import { html } from '../../html.js';
+
+export const Fact = ({ label, children, large = false }) => html`<div class="cell"><dt>${label}</dt><dd class=${large ? 'cell__large' : ''}>${children}</dd></div>`;
