@@ -57,7 +57,7 @@ const Builder = ({ draft, terms, none, onTerms }) => {
   return html`<div class="builder">
     ${terms.terms.length > 1 && html`<${SelectField} label=${t('drafting.joined')} value=${terms.every ? 'all' : 'any'} options=${[['all', t('drafting.all')], ['any', t('drafting.any')]]} onWrite=${(value) => write({ every: value === 'all' })} />`}
     ${terms.terms.length === 0 && html`<p class="quiet">${none}</p>`}
-    <ul class="terms">${terms.terms.map((term, at) => html`<${Term} key=${`${at}${term.option}`} term=${term} options=${options} series=${draft.declared.roles.series}
+    <ul class="builder__terms">${terms.terms.map((term, at) => html`<${Term} key=${`${at}${term.option}`} term=${term} options=${options} series=${draft.declared.roles.series}
       onTerm=${(next) => put(at, next)} onRemove=${() => write({ terms: terms.terms.filter((_, number) => number !== at) })} />`)}</ul>
     ${options.length > 0 && html`<button type="button" class="button" onClick=${add}>${t('drafting.add-term')}</button>`}</div>`;
 };

@@ -74,7 +74,7 @@ export const Table = ({ draft, form, rows, own, faulty, onRows }) => {
   const pick = (column, row) => pickFrom(form, form.kind, column, row, head, declared, own);
   const put = (next) => onRows([head, ...next]);
   return html`<div class="grid"><div class="scrolls" tabindex="0" role="group" aria-label=${t('drafting.table')}><table class="ruled stacks grid__table">
-    <thead><tr>${names.map((name) => html`<th scope="col" key=${name}>${name}</th>`)}<th scope="col"><span class="unseen">${t('drafting.row-acts')}</span></th></tr></thead>
+    <thead><tr>${names.map((name, at) => html`<th scope="col" key=${name} class=${lists.includes(head[at]) ? 'amount' : ''}>${name}</th>`)}<th scope="col"><span class="unseen">${t('drafting.row-acts')}</span></th></tr></thead>
     <tbody>${body.map((row, at) => html`<${Row} key=${at} row=${row} at=${at} head=${head} names=${names} pick=${pick} lists=${lists} last=${body.length === 1} faulty=${faulty(at + 1)}
       onRow=${(next) => put(body.map((one, number) => (number === at ? next : one)))} onOut=${() => put(body.filter((_, number) => number !== at))} onUp=${() => put(moveUp(body, at))} />`)}</tbody></table></div>
     ${!form.table.single && html`<button type="button" class="button" onClick=${() => put([...body, head.map(() => '')])}>${t('drafting.add-row')}</button>`}
