@@ -15,7 +15,7 @@ from app.documents import fonts
 from app.documents.alike import alike, shells_name
 from app.documents.contents import QuotationPaper
 from app.documents.difference_sheet import DifferenceSheet, differing
-from app.documents.letterhead import Standing, letterhead, parties
+from app.documents.letterhead import Standing, letterhead, look_of
 from app.documents.lettering import CELL, HEAVY, SMALL, STRONG, caption, heading, text
 from app.documents.marks import TickBox
 from app.documents.quotation_close import cautions, returned, terms
@@ -36,27 +36,16 @@ def acceptance_form_pdf(sheet: DifferenceSheet, font_folder: Path = fonts.FOLDER
     """The form as PDF bytes, identical for identical input; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
     voice = voice_of(sheet.quotation)
-    return print_sheets(_stationery(sheet.quotation, voice), _story(sheet, voice))
+    return print_sheets(_look(sheet.quotation, voice), _story(sheet, voice))
 
 
-def _stationery(paper: QuotationPaper, voice: Voice) -> Stationery:
-    slots = {"number": paper.number, "revision": paper.revision}
-    return Stationery(
-        sheet=paper.sheet,
-        title=voice.say("form.document-title", **slots),
-        author=paper.firm.name,
-        subject=voice.say("head.subject", firm=paper.firm.name, customer=paper.customer.name),
-        language=paper.locale.replace("_", "-"),
-        fields=_title_block(paper, voice),
-        page_caption=voice.say("block.sheet"),
-        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
-        across="" if paper.issued else voice.say("block.across"),
-    )
-
-
-def _title_block(paper: QuotationPaper, voice: Voice) -> tuple[Field, ...]:
+def _look(paper: QuotationPaper, voice: Voice) -> Stationery:
+    title = voice.say("form.document-title", number=paper.number, revision=paper.revision)
     until = voice.figures.short_day(paper.valid_until) if paper.valid_until else voice.say("block.draft")
-    return (
+    return look_of(
+        paper,
+        voice,
+        title,
         Field(voice.say("block.from"), paper.firm.name, 0.21),
         Field(voice.say("block.paper"), voice.say("form.title"), 0.2, strong=True),
         Field(voice.say("difference.of"), f"{paper.number} · {paper.revision}", 0.21, strong=True),
@@ -68,9 +57,7 @@ def _title_block(paper: QuotationPaper, voice: Voice) -> tuple[Field, ...]:
 def _story(sheet: DifferenceSheet, voice: Voice) -> list[Flowable]:
     paper, width = sheet.quotation, inner_width(sheet.quotation.sheet)
     return [
-        letterhead(paper, voice.say("form.title"), _standing(paper, voice), voice, width),
-        Spacer(0, 2.5 * mm),
-        parties(paper, voice, width),
+        *letterhead(paper, voice.say("form.title"), _standing(paper, voice), voice, width),
         *_ordered(paper, voice),
         *total(paper, voice, width),
         *dates(paper, voice, width),

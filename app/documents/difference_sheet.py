@@ -14,7 +14,7 @@ from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 from app.documents import fonts
 from app.documents.alike import Places, alike, shells_name
 from app.documents.contents import Evidence, QuotationPaper
-from app.documents.letterhead import Standing, letterhead, parties
+from app.documents.letterhead import Standing, letterhead, look_of
 from app.documents.lettering import CELL, FINE, HEAVY, SMALL, STRONG, THIN, caption, heading, opening, text
 from app.documents.ruled import Cell, between, boxed, dense, headed, ruled, shares, under, upright
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
@@ -54,26 +54,14 @@ def difference_sheet_pdf(sheet: DifferenceSheet, font_folder: Path = fonts.FOLDE
     """The sheet as PDF bytes, identical for identical input; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
     voice = voice_of(sheet.quotation)
-    return print_sheets(_stationery(sheet.quotation, voice), _story(sheet, voice))
+    return print_sheets(_look(sheet.quotation, voice), _story(sheet, voice))
 
 
-def _stationery(paper: QuotationPaper, voice: Voice) -> Stationery:
-    slots = {"number": paper.number, "revision": paper.revision}
-    return Stationery(
-        sheet=paper.sheet,
-        title=voice.say("difference.document-title", **slots),
-        author=paper.firm.name,
-        subject=voice.say("head.subject", firm=paper.firm.name, customer=paper.customer.name),
-        language=paper.locale.replace("_", "-"),
-        fields=_title_block(paper, voice),
-        page_caption=voice.say("block.sheet"),
-        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
-        across="" if paper.issued else voice.say("block.across"),
-    )
-
-
-def _title_block(paper: QuotationPaper, voice: Voice) -> tuple[Field, ...]:
-    return (
+def _look(paper: QuotationPaper, voice: Voice) -> Stationery:
+    return look_of(
+        paper,
+        voice,
+        voice.say("difference.document-title", number=paper.number, revision=paper.revision),
         Field(voice.say("block.from"), paper.firm.name, 0.22),
         Field(voice.say("block.paper"), voice.say("difference.title"), 0.2, strong=True),
         Field(voice.say("difference.of"), f"{paper.number} · {paper.revision}", 0.22, strong=True),
@@ -84,11 +72,8 @@ def _title_block(paper: QuotationPaper, voice: Voice) -> tuple[Field, ...]:
 
 def _story(sheet: DifferenceSheet, voice: Voice) -> list[Flowable]:
     paper, width = sheet.quotation, inner_width(sheet.quotation.sheet)
-    head = letterhead(paper, voice.say("difference.title"), _standing(paper, voice), voice, width)
     return [
-        head,
-        Spacer(0, 2.5 * mm),
-        parties(paper, voice, width),
+        *letterhead(paper, voice.say("difference.title"), _standing(paper, voice), voice, width),
         *_two_facts(sheet, voice, width),
         *_who_says(sheet, voice, width),
         *differing(sheet, voice, width),

@@ -1,4 +1,7 @@
-"""The head of a customer's paper: the firm, what paper it is, the code, for whom, and which car. It decides nothing."""
+"""A customer's paper: its sheet, and its head with the firm, what paper it is, the code, for whom, and which car.
+
+It decides nothing.
+"""
 
 from __future__ import annotations
 
@@ -12,6 +15,7 @@ from app.documents.contents import Customer, DonorCar, QuotationPaper
 from app.documents.lettering import CELL, HEAVY, SERIES, SMALL, STRONG, caption, style, text
 from app.documents.marks import Code, Stamp
 from app.documents.ruled import Cell, bare, boxed, ruled, shares, under, upright
+from app.documents.stationery import Field, Stationery
 from app.documents.voice import Voice
 
 _FIRM = style("firm", 19, 22, fontName=STRONG.fontName)
@@ -21,7 +25,30 @@ _TITLE = style("title", 14, 18, fontName=STRONG.fontName)
 Standing = Sequence[tuple[str, ParagraphStyle]]
 
 
-def letterhead(paper: QuotationPaper, title: str, standing: Standing, voice: Voice, width: float) -> Flowable:
+def look_of(paper: QuotationPaper, voice: Voice, title: str, *fields: Field, subject: str = "") -> Stationery:
+    """The firm's sheets with these `fields` in the title block; DRAFT lies across what is not issued.
+
+    `subject`: where it is not firm and customer.
+    """
+    return Stationery(
+        sheet=paper.sheet,
+        title=title,
+        author=paper.firm.name,
+        subject=subject or voice.say("head.subject", firm=paper.firm.name, customer=paper.customer.name),
+        language=paper.locale.replace("_", "-"),
+        fields=fields,
+        page_caption=voice.say("block.sheet"),
+        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
+        across="" if paper.issued else voice.say("block.across"),
+    )
+
+
+def letterhead(paper: QuotationPaper, title: str, standing: Standing, voice: Voice, width: float) -> list[Flowable]:
+    """Who writes, what paper this is and how it stands; below, for whom it is and his donor car as stated."""
+    return [_masthead(paper, title, standing, voice, width), Spacer(0, 2.5 * mm), _parties(paper, voice, width)]
+
+
+def _masthead(paper: QuotationPaper, title: str, standing: Standing, voice: Voice, width: float) -> Flowable:
     """The firm's name and address, the stamp, what paper this is and how it stands, and the code beside it."""
     code = Code(paper.address)
     beside = code.whole if paper.address else 0.1
@@ -57,8 +84,7 @@ def _firm_lines(paper: QuotationPaper, voice: Voice) -> list[str]:
     return [line for line in (*firm.address, firm.telephone, firm.email, *numbers) if line]
 
 
-def parties(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:
-    """For whom, and his donor car as stated."""
+def _parties(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:
     left, right = shares(width, 44, 56)
     series = paper.donor.series
     lines = tuple(text(line, look) for line, look in _donor(paper.donor, voice))

@@ -17,7 +17,7 @@ from reportlab.platypus import CondPageBreak, Flowable, PageBreak, Spacer
 from app.documents import fonts
 from app.documents.answers import part_name
 from app.documents.contents import QuotationPaper
-from app.documents.letterhead import letterhead, parties
+from app.documents.letterhead import letterhead, look_of
 from app.documents.lettering import CELL, SMALL, STRONG, THIN, caption, heading, text
 from app.documents.quotation_changes import change_rows, changes_table
 from app.documents.quotation_close import cautions
@@ -55,26 +55,20 @@ def order_confirmation_pdf(paper: OrderConfirmation, font_folder: Path = fonts.F
     """As PDF bytes, the same for the same input; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
     voice = voice_of(paper.quotation)
-    return print_sheets(_stationery(paper, voice), [*_front(paper, voice), *_rest(paper, voice)])
+    return print_sheets(_look(paper, voice), [*_front(paper, voice), *_rest(paper, voice)])
 
 
-def _stationery(paper: OrderConfirmation, voice: Voice) -> Stationery:
+def _look(paper: OrderConfirmation, voice: Voice) -> Stationery:
     quotation = paper.quotation
-    return Stationery(
-        sheet=quotation.sheet,
-        title=voice.say("confirmation.document-title", number=paper.order),
-        author=quotation.firm.name,
-        subject=voice.say("head.subject", firm=quotation.firm.name, customer=quotation.customer.name),
-        language=quotation.locale.replace("_", "-"),
-        fields=(
-            Field(voice.say("block.from"), quotation.firm.name, 0.2),
-            Field(voice.say("block.paper"), voice.say("confirmation.title"), 0.19, strong=True),
-            Field(voice.say("confirmation.order"), paper.order, 0.17, strong=True),
-            Field(voice.say("confirmation.follows"), f"{quotation.number} · {quotation.revision}", 0.2),
-            Field(voice.say("block.dated"), voice.figures.short_day(paper.fixed.dated), 0.13),
-        ),
-        page_caption=voice.say("block.sheet"),
-        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
+    return look_of(
+        quotation,
+        voice,
+        voice.say("confirmation.document-title", number=paper.order),
+        Field(voice.say("block.from"), quotation.firm.name, 0.2),
+        Field(voice.say("block.paper"), voice.say("confirmation.title"), 0.19, strong=True),
+        Field(voice.say("confirmation.order"), paper.order, 0.17, strong=True),
+        Field(voice.say("confirmation.follows"), f"{quotation.number} · {quotation.revision}", 0.2),
+        Field(voice.say("block.dated"), voice.figures.short_day(paper.fixed.dated), 0.13),
     )
 
 
@@ -86,9 +80,7 @@ def _front(paper: OrderConfirmation, voice: Voice) -> list[Flowable]:
         (voice.say("confirmation.confirmed", day=day, author=paper.fixed.author), CELL),
     ]
     return [
-        letterhead(quotation, f"{voice.say('confirmation.title')} {paper.order}", standing, voice, width),
-        Spacer(0, 2.5 * mm),
-        parties(quotation, voice, width),
+        *letterhead(quotation, f"{voice.say('confirmation.title')} {paper.order}", standing, voice, width),
         Spacer(0, 2 * mm),
         *_changed(paper, voice, width),
         *_dates(paper, voice, width),

@@ -16,6 +16,7 @@ from reportlab.platypus import Flowable, HRFlowable, PageBreak, Spacer
 from app.documents import fonts
 from app.documents.answers import part_name
 from app.documents.contents import QuotationPaper, Units
+from app.documents.letterhead import look_of
 from app.documents.lettering import CELL, FINE, HAIR, HEAVY, INK, SMALL, STRONG, caption, style, text
 from app.documents.marks import Code
 from app.documents.ruled import Cell, bare, between, boxed, ruled, upright
@@ -54,26 +55,21 @@ def part_tags_pdf(tags: PartTags, font_folder: Path = fonts.FOLDER) -> bytes:
     """The tags as PDF bytes, a sheet each; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
     voice = voice_of(tags.quotation)
-    return print_sheets(_stationery(tags, voice), _story(tags, voice))
+    return print_sheets(_look(tags, voice), _story(tags, voice))
 
 
-def _stationery(tags: PartTags, voice: Voice) -> Stationery:
+def _look(tags: PartTags, voice: Voice) -> Stationery:
     paper = tags.quotation
-    return Stationery(
-        sheet=paper.sheet,
-        title=voice.say("tag.document-title", number=tags.order or paper.number),
-        author=paper.firm.name,
-        subject=voice.say("tag.document-title", number=tags.order or paper.number),
-        language=paper.locale.replace("_", "-"),
-        fields=(
-            Field(voice.say("block.from"), paper.firm.name, 0.24),
-            Field(voice.say("block.paper"), voice.say("tag.title"), 0.18, strong=True),
-            Field(voice.say("tag.quotation"), f"{paper.number} · {paper.revision}", 0.24, strong=True),
-            Field(voice.say("tag.printed"), voice.figures.short_day(tags.printed), 0.16),
-        ),
-        page_caption=voice.say("block.sheet"),
-        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
-        across="" if paper.issued else voice.say("block.across"),
+    title = voice.say("tag.document-title", number=tags.order or paper.number)
+    return look_of(
+        paper,
+        voice,
+        title,
+        Field(voice.say("block.from"), paper.firm.name, 0.24),
+        Field(voice.say("block.paper"), voice.say("tag.title"), 0.18, strong=True),
+        Field(voice.say("tag.quotation"), f"{paper.number} · {paper.revision}", 0.24, strong=True),
+        Field(voice.say("tag.printed"), voice.figures.short_day(tags.printed), 0.16),
+        subject=title,
     )
 
 

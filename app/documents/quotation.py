@@ -11,6 +11,7 @@ from reportlab.platypus import Flowable, PageBreak
 
 from app.documents import fonts
 from app.documents.contents import QuotationPaper
+from app.documents.letterhead import look_of
 from app.documents.quotation_changes import further_changes
 from app.documents.quotation_close import cautions, closing, terms
 from app.documents.quotation_front import at_length, front
@@ -27,7 +28,7 @@ def quotation_pdf(paper: QuotationPaper, font_folder: Path = fonts.FOLDER) -> by
     """The paper as PDF bytes, identical for identical input; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
     voice = voice_of(paper)
-    return print_best(_stationery(paper, voice), _stories(paper, voice))
+    return print_best(_look(paper, voice), _stories(paper, voice))
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,23 +79,13 @@ def _story(parts: _Parts, early: frozenset[str], over: bool = False) -> list[Flo
     return [*_page_one(parts, early), *parts.middle, *late, *parts.closings["cautions" in early]]
 
 
-def _stationery(paper: QuotationPaper, voice: Voice) -> Stationery:
-    return Stationery(
-        sheet=paper.sheet,
-        title=voice.say("head.document-title", number=paper.number, revision=paper.revision),
-        author=paper.firm.name,
-        subject=voice.say("head.subject", firm=paper.firm.name, customer=paper.customer.name),
-        language=paper.locale.replace("_", "-"),
-        fields=_title_block(paper, voice),
-        page_caption=voice.say("block.sheet"),
-        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
-        across="" if paper.issued else voice.say("block.across"),
-    )
-
-
-def _title_block(paper: QuotationPaper, voice: Voice) -> tuple[Field, ...]:
+def _look(paper: QuotationPaper, voice: Voice) -> Stationery:
+    title = voice.say("head.document-title", number=paper.number, revision=paper.revision)
     until = voice.figures.short_day(paper.valid_until) if paper.valid_until else voice.say("block.draft")
-    return (
+    return look_of(
+        paper,
+        voice,
+        title,
         Field(voice.say("block.from"), paper.firm.name, 0.2),
         Field(voice.say("block.paper"), voice.say("head.title"), 0.11, strong=True),
         Field(voice.say("block.number"), f"{paper.number} · {paper.revision}", 0.21, strong=True),

@@ -12,7 +12,7 @@ from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 from app.documents.alike import Places, alike, shells_name
 from app.documents.answers import answer_panels, short_answers
 from app.documents.contents import QuotationPaper, ShellLine
-from app.documents.letterhead import letterhead, parties
+from app.documents.letterhead import letterhead
 from app.documents.lettering import CELL, SMALL, STRONG, SUBHEADING, opening, text
 from app.documents.quotation_changes import changes
 from app.documents.quotation_ready import dates, sending
@@ -46,9 +46,7 @@ def _groups(paper: QuotationPaper, voice: Voice) -> list[Places]:
 def _page_one(paper: QuotationPaper, groups: list[Places], answers: list[Flowable], voice: Voice) -> list[Flowable]:
     width = inner_width(paper.sheet)
     return [
-        letterhead(paper, _title(paper, voice), _standing(paper, voice), voice, width),
-        Spacer(0, 2.5 * mm),
-        parties(paper, voice, width),
+        *letterhead(paper, _title(paper, voice), _standing(paper, voice), voice, width),
         Spacer(0, 3 * mm),
         *_body(paper, answers, len(groups) <= _FEW, voice, width),
     ]

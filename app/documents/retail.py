@@ -16,7 +16,7 @@ from app.documents.alike import alike, shells_name
 from app.documents.answers import answer_panels
 from app.documents.contents import QuotationPaper
 from app.documents.figures import Figures
-from app.documents.letterhead import Standing, letterhead, parties
+from app.documents.letterhead import Standing, letterhead, look_of
 from app.documents.lettering import (
     CAPTION_RIGHT,
     CELL,
@@ -71,26 +71,16 @@ def retail_pdf(paper: RetailPaper, font_folder: Path = fonts.FOLDER) -> bytes:
     fonts.register(font_folder)
     quoted = paper.quotation
     voice = DealersVoice(quoted.book, quoted.language, Figures(quoted.locale, quoted.currency))
-    return print_sheets(_stationery(quoted, voice), _story(paper, voice))
+    return print_sheets(_look(quoted, voice), _story(paper, voice))
 
 
-def _stationery(quoted: QuotationPaper, voice: Voice) -> Stationery:
-    return Stationery(
-        sheet=quoted.sheet,
-        title=voice.say("head.document-title", number=quoted.number, revision=quoted.revision),
-        author=quoted.firm.name,
-        subject=voice.say("head.subject", firm=quoted.firm.name, customer=quoted.customer.name),
-        language=quoted.locale.replace("_", "-"),
-        fields=_title_block(quoted, voice),
-        page_caption=voice.say("block.sheet"),
-        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
-        across="" if quoted.issued else voice.say("block.across"),
-    )
-
-
-def _title_block(quoted: QuotationPaper, voice: Voice) -> tuple[Field, ...]:
+def _look(quoted: QuotationPaper, voice: Voice) -> Stationery:
+    title = voice.say("head.document-title", number=quoted.number, revision=quoted.revision)
     until = voice.figures.short_day(quoted.valid_until) if quoted.valid_until else voice.say("block.draft")
-    return (
+    return look_of(
+        quoted,
+        voice,
+        title,
         Field(voice.say("block.from"), quoted.firm.name, 0.26),
         Field(voice.say("block.paper"), voice.say("head.title"), 0.18, strong=True),
         Field(voice.say("block.number"), f"{quoted.number} · {quoted.revision}", 0.21, strong=True),
@@ -103,9 +93,7 @@ def _story(paper: RetailPaper, voice: Voice) -> list[Flowable]:
     quoted, width = paper.quotation, inner_width(paper.quotation.sheet)
     title = f"{voice.say('head.title')} {quoted.number}"
     return [
-        letterhead(quoted, title, _standing(quoted, voice), voice, width),
-        Spacer(0, 2.5 * mm),
-        parties(quoted, voice, width),
+        *letterhead(quoted, title, _standing(quoted, voice), voice, width),
         Spacer(0, 2 * mm),
         text(voice.say("retail.whose", dealer=quoted.firm.name, maker=paper.maker), SMALL),
         Spacer(0, 2 * mm),

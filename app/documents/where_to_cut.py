@@ -17,7 +17,7 @@ from app.documents import fonts
 from app.documents.answers import part_name
 from app.documents.contents import QuotationPaper, Units
 from app.documents.drawing_flowable import DrawnShell
-from app.documents.letterhead import Standing, letterhead, parties
+from app.documents.letterhead import Standing, letterhead, look_of
 from app.documents.lettering import CELL, FINE, HEAVY, SMALL, STRONG, heading, opening, text
 from app.documents.ruled import Cell, between, boxed, dense, ruled, shares, upright
 from app.documents.sketch import margins_of, sketch_of
@@ -41,34 +41,26 @@ def where_to_cut_pdf(sheet: WhereToCut, font_folder: Path = fonts.FOLDER) -> byt
     """The sheet as PDF bytes, identical for identical input; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
     voice = voice_of(sheet.quotation)
-    return print_sheets(_stationery(sheet.quotation, voice), _story(sheet, voice))
+    return print_sheets(_look(sheet.quotation, voice), _story(sheet, voice))
 
 
-def _stationery(paper: QuotationPaper, voice: Voice) -> Stationery:
-    slots = {"number": paper.number, "revision": paper.revision}
-    return Stationery(
-        sheet=paper.sheet,
-        title=voice.say("cut.document-title", **slots),
-        author=paper.firm.name,
-        subject=voice.say("head.subject", firm=paper.firm.name, customer=paper.customer.name),
-        language=paper.locale.replace("_", "-"),
-        fields=(
-            Field(voice.say("block.from"), paper.firm.name, 0.22),
-            Field(voice.say("block.paper"), voice.say("cut.title"), 0.2, strong=True),
-            Field(voice.say("cut.of"), f"{paper.number} · {paper.revision}", 0.22, strong=True),
-            Field(voice.say("block.dated"), voice.figures.short_day(paper.dated), 0.13),
-            Field(voice.say("block.book"), f"{paper.book.number} · {paper.tool_state}", 0.15),
-        ),
-        page_caption=voice.say("block.sheet"),
-        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
-        across="" if paper.issued else voice.say("block.across"),
+def _look(paper: QuotationPaper, voice: Voice) -> Stationery:
+    return look_of(
+        paper,
+        voice,
+        voice.say("cut.document-title", number=paper.number, revision=paper.revision),
+        Field(voice.say("block.from"), paper.firm.name, 0.22),
+        Field(voice.say("block.paper"), voice.say("cut.title"), 0.2, strong=True),
+        Field(voice.say("cut.of"), f"{paper.number} · {paper.revision}", 0.22, strong=True),
+        Field(voice.say("block.dated"), voice.figures.short_day(paper.dated), 0.13),
+        Field(voice.say("block.book"), f"{paper.book.number} · {paper.tool_state}", 0.15),
     )
 
 
 def _story(sheet: WhereToCut, voice: Voice) -> list[Flowable]:
     paper, width = sheet.quotation, inner_width(sheet.quotation.sheet)
     head = letterhead(paper, voice.say("cut.title"), _standing(sheet, voice), voice, width)
-    story = [head, Spacer(0, 2.5 * mm), parties(paper, voice, width), Spacer(0, 2 * mm)]
+    story = [*head, Spacer(0, 2 * mm)]
     if not sheet.sent:
         return [*story, text(voice.say("cut.none"), STRONG)]
     story.append(_before(sheet, voice, width))
