@@ -18,7 +18,7 @@ from app.documents.difference_sheet import DifferenceSheet, differing
 from app.documents.letterhead import Standing, letterhead, look_of
 from app.documents.lettering import CELL, HEAVY, SMALL, STRONG, caption, heading, text
 from app.documents.marks import TickBox
-from app.documents.quotation_close import cautions, returned, terms
+from app.documents.quotation_close import case_to_tick, cautions, returned, terms
 from app.documents.quotation_ready import dates
 from app.documents.quotation_total import total
 from app.documents.ruled import Cell, between, boxed, dense, ruled, shares, upright
@@ -113,14 +113,12 @@ def _signed(sheet: DifferenceSheet, voice: Voice, width: float) -> list[Flowable
     asked = [key for key in _READ if key != "differences" or _compared(sheet)]
     read: list[list[Cell]] = [[TickBox(3 * mm), text(voice.say(f"form.read-{key}", **slots))] for key in asked]
     ticks = ruled(read, [6 * mm, width - 12 * mm], ("BOTTOMPADDING", (0, 0), (-1, -1), 0.6 * mm))
-    open_case = paper.totals is not None and not paper.totals.decided
-    decide: list[list[Cell]] = [[text(voice.say("accept.case")), "", ""]] if open_case else []
     blanks: list[Cell] = [caption(voice.say(f"accept.{key}")) for key in ("name", "date", "signature")]
     theirs: list[Cell] = [
         caption(voice.say(f"form.{key}")) for key in ("received-by", "received-on", "received-signature")
     ]
     block = ruled(
-        [[(text(voice.say("form.text", **slots), STRONG), ticks), "", ""], *decide, blanks, theirs],
+        [[(text(voice.say("form.text", **slots), STRONG), ticks), "", ""], *case_to_tick(paper, voice), blanks, theirs],
         shares(width, 64, 36, 70),
         boxed(HEAVY), between(), ("SPAN", (0, 0), (-1, 0)),
         ("LINEAFTER", (0, -2), (1, -1), 0.35, STRONG.textColor),

@@ -16,6 +16,7 @@ from app.documents.alike import Places, alike, shells_name
 from app.documents.contents import Evidence, QuotationPaper
 from app.documents.letterhead import Standing, letterhead, look_of
 from app.documents.lettering import CELL, FINE, HEAVY, SMALL, STRONG, THIN, caption, heading, opening, text
+from app.documents.quotation_close import to_sign
 from app.documents.ruled import Cell, between, boxed, dense, headed, ruled, shares, under, upright
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
@@ -195,12 +196,5 @@ def _signed(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]
     if not paper.issued:
         return [head, text(voice.say("difference.draft"), STRONG)]
     slots = {"number": paper.number, "revision": paper.revision}
-    blanks = [caption(voice.say(f"accept.{key}")) for key in ("name", "date", "signature")]
-    block = ruled(
-        [[text(voice.say("difference.text", **slots), STRONG), "", ""], blanks],
-        shares(width, 64, 36, 70),
-        boxed(HEAVY), between(), ("SPAN", (0, 0), (-1, 0)),
-        ("LINEAFTER", (0, -1), (1, -1), 0.35, STRONG.textColor),
-        ("BOTTOMPADDING", (0, -1), (-1, -1), 13 * mm), ("BOTTOMPADDING", (0, 0), (-1, 0), 2 * mm),
-    )  # fmt: skip
+    block = to_sign(voice.say("difference.text", **slots), voice, width)
     return [head, block, Spacer(0, 1 * mm), text(voice.say("difference.return", firm=paper.firm.name), SMALL)]

@@ -160,15 +160,20 @@ def _acceptance(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowa
     if not paper.issued or paper.valid_until is None:
         return [head, text(voice.say("accept.draft"), STRONG)]
     accept = voice.say("accept.text", number=paper.number, revision=paper.revision)
+    block = to_sign(accept, voice, width, *case_to_tick(paper, voice))
+    return [head, block, Spacer(0, 1 * mm), text(returned(paper, voice), SMALL)]
+
+
+def to_sign(said: str, voice: Voice, width: float, *asked: list[Cell]) -> Flowable:
+    """What somebody signs, over the room for his name, the date and his signature; `asked`: rows before these."""
     blanks = [caption(voice.say(f"accept.{key}")) for key in ("name", "date", "signature")]
-    block = ruled(
-        [[text(accept, STRONG), "", ""], *_decision(paper, voice), blanks],
+    return ruled(
+        [[text(said, STRONG), "", ""], *asked, blanks],
         shares(width, 64, 36, 70),
         boxed(HEAVY), between(), ("SPAN", (0, 0), (-1, 0)),
         ("LINEAFTER", (0, -1), (1, -1), 0.35, STRONG.textColor),
         ("BOTTOMPADDING", (0, -1), (-1, -1), 13 * mm), ("BOTTOMPADDING", (0, 0), (-1, 0), 2 * mm),
     )  # fmt: skip
-    return [head, block, Spacer(0, 1 * mm), text(returned(paper, voice), SMALL)]
 
 
 def returned(paper: QuotationPaper, voice: Voice) -> str:
@@ -179,7 +184,8 @@ def returned(paper: QuotationPaper, voice: Voice) -> str:
     return voice.say("accept.return", firm=paper.firm.name, until=until, zone=zone)
 
 
-def _decision(paper: QuotationPaper, voice: Voice) -> list[list[Cell]]:
+def case_to_tick(paper: QuotationPaper, voice: Voice) -> list[list[Cell]]:
+    """The row in which the customer says which tax case is his; none where that is decided."""
     if paper.totals is None or paper.totals.decided:
         return []
     return [[text(voice.say("accept.case")), "", ""]]

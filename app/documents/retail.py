@@ -35,7 +35,7 @@ from app.documents.lettering import (
     text,
 )
 from app.documents.phrases import sentences
-from app.documents.quotation_close import cautions
+from app.documents.quotation_close import cautions, to_sign
 from app.documents.quotation_ready import dates, sending
 from app.documents.quotation_specification import specifications
 from app.documents.ruled import Cell, between, boxed, dense, headed, over, ruled, shares, under
@@ -200,12 +200,4 @@ def _acceptance(paper: RetailPaper, voice: Voice, width: float) -> list[Flowable
     if quoted.valid_until is None:
         return [head, text(voice.say("retail.no-draft"), STRONG)]
     slots = {"dealer": quoted.firm.name, "number": quoted.number, "revision": quoted.revision}
-    blanks = [caption(voice.say(f"accept.{key}")) for key in ("name", "date", "signature")]
-    block = ruled(
-        [[text(voice.say("retail.accept", **slots), STRONG), "", ""], blanks],
-        shares(width, 64, 36, 70),
-        boxed(HEAVY), between(), ("SPAN", (0, 0), (-1, 0)),
-        ("LINEAFTER", (0, -1), (1, -1), 0.35, STRONG.textColor),
-        ("BOTTOMPADDING", (0, -1), (-1, -1), 13 * mm), ("BOTTOMPADDING", (0, 0), (-1, 0), 2 * mm),
-    )  # fmt: skip
-    return [head, block]
+    return [head, to_sign(voice.say("retail.accept", **slots), voice, width)]
