@@ -220,9 +220,9 @@ class _Writer:
         ]
 
     def _cautions(self) -> Iterator[Flowable]:
-        words = {caution.id: caution.text for caution in self.book.cautions}
-        rows: list[list[Cell]] = [[text("!", _BIG_STRONG), text(self.voice.words(words[one]), _WELD)]
-                                  for one in self.sheet.cautions]  # fmt: skip
+        rows: list[list[Cell]] = [
+            [text("!", _BIG_STRONG), text(self.voice.caution(one), _WELD)] for one in self.sheet.cautions
+        ]
         if rows:
             table = ruled(rows, [9 * mm, self.width - 9 * mm], boxed(HEAVY), between())
             yield KeepTogether([opening(self.say("sheet.cautions")), table])

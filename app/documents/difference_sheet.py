@@ -15,8 +15,8 @@ from app.documents import fonts
 from app.documents.alike import Places, alike, shells_name
 from app.documents.contents import Evidence, QuotationPaper
 from app.documents.letterhead import Standing, letterhead, look_of
-from app.documents.lettering import CELL, FINE, HEAVY, SMALL, STRONG, THIN, caption, heading, opening, text
-from app.documents.quotation_close import to_sign
+from app.documents.lettering import CELL, FINE, SMALL, STRONG, THIN, caption, heading, opening, text
+from app.documents.quotation_close import cautions_of, to_sign
 from app.documents.ruled import Cell, between, boxed, dense, headed, ruled, shares, under, upright
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
@@ -181,14 +181,8 @@ def _side(option: str, choice: str | None, other: bool, voice: Voice) -> Flowabl
 
 
 def _cautions(sheet: DifferenceSheet, voice: Voice, width: float) -> list[Flowable]:
-    words = {caution.id: caution.text for caution in sheet.quotation.book.cautions}
     rules = dict.fromkeys(rule for found in sheet.rules for rule in found)
-    rows: list[list[Cell]] = [[text(rule, STRONG), text(voice.reason(rule), SMALL)] for rule in rules]
-    rows += [[text("!", STRONG), text(voice.words(words[caution]), SMALL)] for caution in sheet.cautions]
-    if not sheet.cautions:
-        rows.append([text("!", STRONG), text(voice.say("close.caution-component"), SMALL)])
-    table = ruled(rows, [9 * mm, width - 9 * mm], boxed(HEAVY), between(), *dense())
-    return [heading(voice.say("close.cautions")), table]
+    return cautions_of(rules, sheet.cautions, voice, width)
 
 
 def _signed(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:

@@ -147,6 +147,5 @@ def _limits(paper: QuotationPaper, tag: PartTag, voice: Voice) -> list[str]:
 
 
 def _cautions(tags: PartTags, voice: Voice) -> list[Flowable]:
-    words = {one.id: one.text for one in tags.quotation.book.cautions}
-    lines = [*(voice.words(words[found]) for found in tags.cautions), voice.say("tag.yours")]
+    lines = [*map(voice.caution, tags.cautions), voice.say("tag.yours")]
     return [Spacer(0, 1 * mm), text(" ".join(lines), CELL)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
 from re import sub
 
 from reportlab.lib.units import mm
@@ -142,17 +143,25 @@ def _payment(paper: QuotationPaper, voice: Voice) -> list[str]:
 
 def cautions(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
     """Those of the rules, and those that stand in the book."""
-    width = inner_width(paper.sheet)
     rules = dict.fromkeys(rule for shell in paper.shells for rule in shell.depends.cautions)
     standing = dict.fromkeys(caution for shell in paper.shells for caution in shell.cautions)
-    words = {caution.id: caution.text for caution in paper.book.cautions}
-    rows: list[list[Cell]] = [[text(rule, STRONG), text(voice.reason(rule), SMALL)] for rule in rules]
-    rows += [[text("!", STRONG), text(voice.words(words[caution]), SMALL)] for caution in standing]
+    return cautions_of(rules, standing, voice, inner_width(paper.sheet))
+
+
+def cautions_of(rules: Iterable[str], standing: Collection[str], voice: Voice, width: float) -> list[Flowable]:
+    """Ids of rules, each with its reason, and of the book's own cautions; where it has none, what a shell is."""
+    said = [(rule, voice.reason(rule)) for rule in rules]
+    said += [("!", voice.caution(caution)) for caution in standing]
     if not standing:
-        rows.append([text("!", STRONG), text(voice.say("close.caution-component"), SMALL)])
-    head = heading(voice.say("close.cautions"))
+        said.append(("!", voice.say("close.caution-component")))
+    return caution_box(said, voice, width)
+
+
+def caution_box(said: Iterable[tuple[str, str]], voice: Voice, width: float) -> list[Flowable]:
+    """In a heavy box, each sentence beside the sign or the id of what speaks."""
+    rows: list[list[Cell]] = [[text(sign, STRONG), text(sentence, SMALL)] for sign, sentence in said]
     table = ruled(rows, [9 * mm, width - 9 * mm], boxed(HEAVY), between(), *dense())
-    return [head, table]
+    return [heading(voice.say("close.cautions")), table]
 
 
 def _acceptance(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:

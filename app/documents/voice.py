@@ -37,6 +37,10 @@ class Voice:
         tools = {tool.id: tool.reason for tool in self.book.tools}
         return self.words(tools[rule] if rule in tools else self.book.rule(rule).reason)
 
+    def caution(self, caution: str) -> str:
+        """A standing caution of the book."""
+        return self.words(next(c.text for c in self.book.cautions if c.id == caution))
+
     def tool(self, tool: str) -> str:
         return self.words(next(t.label for t in self.book.tools if t.id == tool))
 

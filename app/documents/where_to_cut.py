@@ -18,7 +18,8 @@ from app.documents.answers import part_name
 from app.documents.contents import QuotationPaper, Units
 from app.documents.drawing_flowable import DrawnShell
 from app.documents.letterhead import Standing, letterhead, look_of
-from app.documents.lettering import CELL, FINE, HEAVY, SMALL, STRONG, heading, opening, text
+from app.documents.lettering import CELL, FINE, HEAVY, STRONG, opening, text
+from app.documents.quotation_close import caution_box
 from app.documents.ruled import Cell, between, boxed, dense, ruled, shares, upright
 from app.documents.sketch import margins_of, sketch_of
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
@@ -144,10 +145,5 @@ def _length(millimetres: Decimal, sheet: WhereToCut, voice: Voice) -> str:
 
 
 def _cautions(sheet: WhereToCut, voice: Voice, width: float) -> list[Flowable]:
-    words = {caution.id: caution.text for caution in sheet.quotation.book.cautions}
-    rows: list[list[Cell]] = [[text("!", STRONG), text(voice.words(words[found]), SMALL)] for found in sheet.cautions]
-    rows.append([text("!", STRONG), text(voice.say("cut.ask"), SMALL)])
-    return [
-        heading(voice.say("close.cautions")),
-        ruled(rows, [9 * mm, width - 9 * mm], boxed(HEAVY), between(), *dense()),
-    ]
+    sentences = (*map(voice.caution, sheet.cautions), voice.say("cut.ask"))
+    return caution_box((("!", sentence) for sentence in sentences), voice, width)
