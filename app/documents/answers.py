@@ -172,6 +172,12 @@ def part_name(voice: Voice, rule: str) -> str:
     return voice.words(entry.part or entry.title) if entry.part or entry.title else rule
 
 
+def part_title(voice: Voice, rule: str) -> str:
+    """The same as a heading or a row begins with it."""
+    name = part_name(voice, rule)
+    return f"{name[:1].upper()}{name[1:]}"
+
+
 def _panel(
     verdict: Verdict, headline: str, days: str, rows: Sequence[tuple[Cell, Cell]], width: float, small: bool
 ) -> Flowable:

@@ -17,7 +17,7 @@ from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak, Spacer
 
 from app.documents import fonts
-from app.documents.answers import part_name
+from app.documents.answers import part_name, part_title
 from app.documents.contents import Firm
 from app.documents.drawing import Arrangement, Standing, shell_drawing
 from app.documents.drawing_flowable import DrawnShell
@@ -25,7 +25,20 @@ from app.documents.figures import Figures
 from app.documents.hole_map import HoleMap, Sign
 from app.documents.lettering import CELL, HEAVY, SMALL, STAMP, STRONG, opening, style, text
 from app.documents.marks import Code, TickBox
-from app.documents.ruled import Cell, Command, bare, between, boxed, dense, headed, ruled, shares, under, upright
+from app.documents.ruled import (
+    Cell,
+    Command,
+    bare,
+    between,
+    boxed,
+    dense,
+    headed,
+    padded,
+    ruled,
+    shares,
+    under,
+    upright,
+)
 from app.documents.stationery import Field, Stationery, inner, print_sheets
 from app.documents.voice import Voice
 from rules.answer import State
@@ -141,12 +154,12 @@ class _Writer:
         code = [Code(sheet.address, 30 * mm)] if sheet.address else []
         beside = code[0].whole if code else 0.1
         serial = sheet.serial or self.say("sheet.no-serial")
-        released = self.say("sheet.released", day=self._day(sheet.released)) if sheet.released else ""
+        released = self.say("sheet.released", day=self.voice.figures.day(sheet.released)) if sheet.released else ""
         stands = released if sheet.serial else self.say("sheet.planned")
         said = [
             text(f"{sheet.firm.name} · {self.say('sheet.title')}", STRONG),
             text(f"{self.say('sheet.serial')}: {serial}", _SERIAL if sheet.serial else _VARIANT),
-            text(self._shell(), _VARIANT),
+            text(self.voice.told(sheet.settled), _VARIANT),
             text(f"{self._place()} · {self.say('sheet.revision')} {sheet.revision}", _BIG_STRONG),
             *([text(stands, _BIG)] if stands else []),
             *([text(self.say("sheet.check"), CELL)] if code else []),
@@ -155,19 +168,10 @@ class _Writer:
             [[tuple(said), tuple(code) or Spacer(0, 0)]], [self.width - beside, beside], *bare(), under(0, HEAVY)
         )
 
-    def _day(self, day: date | None) -> str:
-        return self.voice.figures.day(day) if day else ""
-
-    def _shell(self) -> str:
-        roles = (Role.SERIES, Role.BODY, Role.STEERING, Role.MARKET)
-        options = [self.book.roles[role] for role in roles if role in self.book.roles]
-        return " · ".join(self.voice.choice(option, self.sheet.settled[option]) for option in options)
-
     def _not_standard(self) -> Flowable:
         """Red, and besides in a heavy double frame with its own words: it must be seen in black and white, too."""
         if not self.work.departures:
-            keys = [self.book.roles[r] for r in (Role.SERIES, Role.BODY, Role.MARKET) if r in self.book.roles]
-            shell = " · ".join(self.voice.choice(option, self.sheet.settled[option]) for option in keys)
+            shell = self.voice.told(self.sheet.settled, (Role.SERIES, Role.BODY, Role.MARKET))
             return ruled([[text(self.say("sheet.standard", shell=shell), _BIG)]], [self.width], boxed())
         rows: list[list[Cell]] = [[text(f"▲ {self.say('sheet.not-standard')} ▲", _RED), ""]]
         for one in self.work.departures:
@@ -177,7 +181,7 @@ class _Writer:
             rows.append([text(chosen, _RED_LINE), text(usual, _BIG)])
         table = ruled(rows, shares(self.width - 5 * mm, 60, 40), ("BOX", (0, 0), (-1, -1), 2.4, STAMP),
                       ("SPAN", (0, 0), (-1, 0)))  # fmt: skip
-        return ruled([[table]], [self.width], ("BOX", (0, 0), (-1, -1), 1.2, STAMP), *_ROOM)
+        return ruled([[table]], [self.width], ("BOX", (0, 0), (-1, -1), 1.2, STAMP), *padded(1.4 * mm))
 
     def _unsaid(self) -> Iterator[Flowable]:
         """A book of before shops had it says nothing of the work: that is told, lest nothing seem to be needed."""
@@ -196,7 +200,7 @@ class _Writer:
         yield ruled([tables], [self.width / 2] * len(tables), *bare())
 
     def _feature(self, option: str) -> list[Cell]:
-        differs = option in {one.option for one in self.work.departures}
+        differs = any(one.option == option for one in self.work.departures)
         choice = self.voice.choice(option, self.sheet.settled[option])
         return [text(self.voice.option(option), CELL), text(f"▲ {choice}" if differs else choice, _BIG_STRONG)]
 
@@ -209,8 +213,7 @@ class _Writer:
             yield KeepTogether([head, ruled(rows, shares(self.width, 6, 44, 26, 24), boxed(), between())])
 
     def _part(self, part: SheetPart) -> list[Cell]:
-        name = part_name(self.voice, part.rule)
-        said = self.say("sheet.part", rule=part.rule, part=f"{name[:1].upper()}{name[1:]}")
+        said = self.say("sheet.part", rule=part.rule, part=part_title(self.voice, part.rule))
         before = self.say("sheet.part-before", stage=self.voice.stage(self.book.rule(part.rule).needed_before or ""))
         return [
             TickBox(5 * mm),
@@ -307,9 +310,7 @@ class _Writer:
                 ["", "", text(self.say("sheet.should-be"), SMALL), text(self.say("sheet.measured"), SMALL)]
             ]
             yield opening(self.say("sheet.datums"))
-            yield ruled(
-                [*heads, *rows], shares(self.width, 48, 14, 20, 18), boxed(), between(), upright(), *headed(), heads=1
-            )
+            yield self._lined([*heads, *rows], 48, 14, 20, 18)
 
     def _aim(self, target: Target) -> str:
         return self.say(
@@ -327,8 +328,7 @@ class _Writer:
     def _targets(self, measured: Measured) -> Iterator[Flowable]:
         gap = measured.gap
         aims = {"metal": self._aim(gap.metal), "painted": self._aim(gap.painted), "flush": self._aim(gap.flush)}
-        said = [self.say("sheet.gap-targets", **aims)]
-        yield text(said[0], _BIG)
+        yield text(self.say("sheet.gap-targets", **aims), _BIG)
         limits = [self.say(f"sheet.{key}", limit=self._length(limit))
                   for key, limit in (("taper", gap.taper), ("facing", gap.across)) if limit is not None]  # fmt: skip
         if gap.customers in {part.rule for part in self.sheet.parts}:
@@ -369,11 +369,6 @@ class _Writer:
         label = text(self.voice.words(place.hole.label), _BIG)
         return [TickBox(5.5 * mm), text(place.letter, _BIG_STRONG), done, label,
                 text(size, _WELD), text(f"{place.x} · {beside}", _WELD)]  # fmt: skip
-
-
-_ROOM = tuple(
-    (side, (0, 0), (-1, -1), 1.4 * mm) for side in ("LEFTPADDING", "RIGHTPADDING", "TOPPADDING", "BOTTOMPADDING")
-)
 
 
 def _by_letter(place: Place) -> tuple[int, str]:

@@ -14,12 +14,12 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, HRFlowable, PageBreak, Spacer
 
 from app.documents import fonts
-from app.documents.answers import part_name
+from app.documents.answers import part_title
 from app.documents.contents import QuotationPaper, Units
 from app.documents.letterhead import look_of
 from app.documents.lettering import CELL, FINE, HAIR, HEAVY, INK, SMALL, STRONG, caption, style, text
 from app.documents.marks import Code
-from app.documents.ruled import Cell, bare, between, boxed, ruled, upright
+from app.documents.ruled import Cell, bare, between, boxed, padded, ruled, upright
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
 from rules.keep import Sent
@@ -90,31 +90,14 @@ def _half(tags: PartTags, tag: PartTag, voice: Voice, key: str) -> Flowable:
     """Both halves say the same but for where they go: either alone leads back to the order."""
     paper, width = tags.quotation, inner_width(tags.quotation.sheet)
     draft = [] if paper.issued else [text(voice.say("tag.draft"), STRONG)]
-    said = [caption(voice.say(f"tag.{key}")), *draft, text(tag.number, _NUMBER), text(_part(tag, voice), _PART)]
-    head = ruled([[tuple(said), *_code(paper)]], _beside(paper, width), *bare())
-    facts = ruled(_facts(tags, tag, voice), [36 * mm, width - 36 * mm - 4 * mm], boxed(), between(), upright())
-    return ruled([[(head, Spacer(0, 1.5 * mm), facts, *_cautions(tags, voice))]], [width], boxed(HEAVY), *_AIR)
-
-
-_AIR = tuple(
-    (side, (0, 0), (-1, -1), 2 * mm) for side in ("LEFTPADDING", "RIGHTPADDING", "TOPPADDING", "BOTTOMPADDING")
-)
-_CODE = 24 * mm
-
-
-def _code(paper: QuotationPaper) -> list[Cell]:
-    return [Code(paper.address, _CODE)] if paper.address else []
-
-
-def _beside(paper: QuotationPaper, width: float) -> list[float]:
-    inner = width - 4 * mm
-    code = Code(paper.address, _CODE).whole if paper.address else 0.0
-    return [inner - code, code] if paper.address else [inner]
-
-
-def _part(tag: PartTag, voice: Voice) -> str:
-    name = part_name(voice, tag.sent.rule)
-    return f"{tag.sent.rule}  {name[:1].upper()}{name[1:]}"
+    part = f"{tag.sent.rule}  {part_title(voice, tag.sent.rule)}"
+    said = [caption(voice.say(f"tag.{key}")), *draft, text(tag.number, _NUMBER), text(part, _PART)]
+    code = [Code(paper.address, 24 * mm)] if paper.address else []
+    beside, inner = [one.whole for one in code], width - 4 * mm
+    head = ruled([[tuple(said), *code]], [inner - sum(beside), *beside], *bare())
+    facts = ruled(_facts(tags, tag, voice), [36 * mm, inner - 36 * mm], boxed(), between(), upright())
+    whole = (head, Spacer(0, 1.5 * mm), facts, *_cautions(tags, voice))
+    return ruled([[whole]], [width], boxed(HEAVY), *padded(2 * mm))
 
 
 def _facts(tags: PartTags, tag: PartTag, voice: Voice) -> list[list[Cell]]:

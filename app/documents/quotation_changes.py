@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether
 
-from app.documents.answers import part_name
+from app.documents.answers import part_name, part_title
 from app.documents.contents import QuotationPaper
 from app.documents.lettering import CELL, SMALL, STRONG, THIN, caption, heading, opening, text
 from app.documents.ruled import Cell, between, dense, headed, ruled, shares, under
@@ -116,7 +116,7 @@ def _needed(come: Depends, gone: Depends, voice: Voice) -> Iterator[Row]:
 def _rule(rule: str, voice: Voice) -> str:
     known = any(entry.id == rule for entry in voice.book.rules)
     name = part_name(voice, rule) if known else rule
-    return rule if name == rule else f"{rule} {name[:1].upper()}{name[1:]}"
+    return rule if name == rule else f"{rule} {part_title(voice, rule)}"
 
 
 def _line(paper: QuotationPaper, line: LineChange, voice: Voice) -> Iterator[Row]:

@@ -8,7 +8,7 @@ from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, Spacer
 
 from app.documents.alike import numbers
-from app.documents.answers import part_name
+from app.documents.answers import part_title
 from app.documents.contents import QuotationPaper
 from app.documents.lettering import REASON, ROW, ROW_STRONG, SMALL, STRONG, THIN, caption, opening, text
 from app.documents.marks import TickBox
@@ -39,13 +39,10 @@ def _sent(paper: QuotationPaper, voice: Voice) -> Iterator[list[Cell]]:
     """Each customer's part, and below it what travels with it."""
     sent = {one.rule: one.company for shell in paper.shells for one in shell.kept.sent}
     for rule, company in sent.items():
-        part = part_name(voice, rule)
         stage = voice.stage(paper.book.rule(rule).needed_before or "")
         which = _which(paper, [any(one.rule == rule for one in shell.kept.sent) for shell in paper.shells], voice)
         needed = voice.say("keep.needed", stage=stage)
-        yield _row(
-            f"{rule}  {part[:1].upper()}{part[1:]}{which}", f"{voice.say('send.heading')}, {needed}", strong=True
-        )
+        yield _row(f"{rule}  {part_title(voice, rule)}{which}", f"{voice.say('send.heading')}, {needed}", strong=True)
         for keep in _named(paper, company):
             yield _row(f"{voice.words(keep.label)} ({voice.say('keep.with')})", voice.words(keep.why))
 

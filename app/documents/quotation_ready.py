@@ -7,7 +7,7 @@ from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer
 
 from app.dates_said import DatesSaid
 from app.documents.alike import numbers
-from app.documents.answers import part_name
+from app.documents.answers import part_title
 from app.documents.contents import Gate, QuotationPaper, ShellLine
 from app.documents.lettering import BODY, CELL, SMALL, STRONG, THIN, caption, heading, safe, strong, text
 from app.documents.marks import TickBox
@@ -125,8 +125,7 @@ def _parts_table(paper: QuotationPaper, parts: dict[str, str], voice: Voice, wid
     keys = ("send.part", "send.reason", "send.needed")
     rows: list[list[Cell]] = [[caption(voice.say(key)) for key in keys]]
     for rule, stage in parts.items():
-        part = part_name(voice, rule)
-        name = f"{strong(rule)}&nbsp; {strong(part[:1].upper() + part[1:])}{_which(paper, rule, voice)}"
+        name = f"{strong(rule)}&nbsp; {strong(part_title(voice, rule))}{_which(paper, rule, voice)}"
         rows.append([Paragraph(name, CELL), text(voice.reason(rule)), text(voice.stage(stage), STRONG)])
     return ruled(rows, shares(width, 46, 88, 36), *headed(), between(1), under(-1, THIN), heads=1)
 

@@ -79,9 +79,15 @@ def headed(row: int = 0) -> tuple[Command, ...]:
     return over(row, HEAVY), under(row, THIN)
 
 
+def padded(room: float) -> tuple[Command, ...]:
+    """The same room on all four sides of every cell."""
+    sides = ("LEFTPADDING", "RIGHTPADDING", "TOPPADDING", "BOTTOMPADDING")
+    return tuple((side, (0, 0), (-1, -1), room) for side in sides)
+
+
 def bare() -> tuple[Command, ...]:
     """No padding at all: for a table that only places things."""
-    return tuple((side, (0, 0), (-1, -1), 0) for side in ("LEFTPADDING", "RIGHTPADDING", "TOPPADDING", "BOTTOMPADDING"))
+    return padded(0)
 
 
 def shares(width: float, *parts: float) -> list[float]:

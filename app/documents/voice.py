@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from app.documents.contents import QuotationPaper, ShellLine
 from app.documents.figures import Figures
 from app.documents.phrases import sentences
 from rules.model import Book, Role, Words
+
+#: What a shell is told by, in a few words.
+_TOLD = (Role.SERIES, Role.BODY, Role.STEERING, Role.MARKET)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,9 +54,12 @@ class Voice:
 
     def shell(self, shell: ShellLine) -> str:
         """A shell in a few words: series, body, steering, market."""
-        roles = (Role.SERIES, Role.BODY, Role.STEERING, Role.MARKET)
+        return self.told(shell.settled)
+
+    def told(self, settled: Mapping[str, str], roles: Iterable[Role] = _TOLD) -> str:
+        """What is settled of the options that play these roles."""
         options = [self.book.roles[role] for role in roles if role in self.book.roles]
-        return " · ".join(self.choice(option, shell.settled[option]) for option in options if option in shell.settled)
+        return " · ".join(self.choice(option, settled[option]) for option in options if option in settled)
 
     def ordered_series(self, shell: ShellLine) -> str:
         """The ordered series in the book's words; empty while it is open."""

@@ -14,7 +14,7 @@ from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 
 from app.documents import fonts
-from app.documents.answers import part_name
+from app.documents.answers import part_name, part_title
 from app.documents.contents import QuotationPaper, Units
 from app.documents.drawing_flowable import DrawnShell
 from app.documents.letterhead import Standing, letterhead, look_of
@@ -89,7 +89,7 @@ def _part(sheet: WhereToCut, sent: Sent, voice: Voice, width: float, *, first: b
     """A part to a sheet where it has a sketch: its page can go to whoever cuts."""
     paper, cut = sheet.quotation, sheet.quotation.book.cut(sent.rule)
     name = part_name(voice, sent.rule)
-    title = voice.say("cut.part", rule=sent.rule, part=f"{name[:1].upper()}{name[1:]}")
+    title = voice.say("cut.part", rule=sent.rule, part=part_title(voice, sent.rule))
     needed = voice.say("cut.needed", stage=voice.stage(paper.book.rule(sent.rule).needed_before or ""))
     facts = [text(needed, STRONG), *_company(sheet, sent, voice)]
     drawn = [] if cut is None else _drawn(cut, name, sheet, voice, width)
