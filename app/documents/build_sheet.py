@@ -118,7 +118,6 @@ class _Writer:
     def _look(self) -> Stationery:
         sheet, title = self.sheet, self.say("sheet.document-title", serial=self._name())
         return Stationery(
-            sheet=None,
             size=SIZES[sheet.size],
             title=title,
             author=sheet.firm.name,

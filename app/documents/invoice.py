@@ -20,7 +20,7 @@ from app.documents.marks import Stamp
 from app.documents.phrases import sentences
 from app.documents.ruled import bare, boxed, ruled, under
 from app.documents.speech import Speech
-from app.documents.stationery import Field, Stationery, inner_width, print_sheets
+from app.documents.stationery import SIZES, Field, Stationery, inner_width, print_sheets
 from app.domain.invoice import CameAs, Content, Kind, Party
 
 _FIRM = style("bill-firm", 19, 22, fontName=STRONG.fontName)
@@ -52,7 +52,7 @@ def _stationery(content: Content, speech: Speech, sheet: Sheet) -> Stationery:
         Field(speech.say("invoice.order"), content.order, 0.19),
     )
     return Stationery(
-        sheet=sheet,
+        size=SIZES[sheet],
         title=title,
         author=content.seller.name,
         subject=speech.say("invoice.subject", paper=title, firm=content.seller.name, customer=content.buyer.name),

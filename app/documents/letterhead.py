@@ -15,7 +15,7 @@ from app.documents.contents import Customer, DonorCar, QuotationPaper
 from app.documents.lettering import CELL, HEAVY, SERIES, SMALL, STRONG, caption, style, text
 from app.documents.marks import Code, Stamp
 from app.documents.ruled import Cell, bare, boxed, ruled, shares, under, upright
-from app.documents.stationery import Field, Stationery
+from app.documents.stationery import SIZES, Field, Stationery
 from app.documents.voice import Voice
 
 _FIRM = style("firm", 19, 22, fontName=STRONG.fontName)
@@ -31,7 +31,7 @@ def look_of(paper: QuotationPaper, voice: Voice, title: str, *fields: Field, sub
     `subject`: where it is not firm and customer.
     """
     return Stationery(
-        sheet=paper.sheet,
+        size=SIZES[paper.sheet],
         title=title,
         author=paper.firm.name,
         subject=subject or voice.say("head.subject", firm=paper.firm.name, customer=paper.customer.name),

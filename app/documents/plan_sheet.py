@@ -103,7 +103,6 @@ def _look(paper: PlanPaper) -> Stationery:
     last = paper.weeks[-1] + timedelta(days=4)
     span = _say(paper, "plan.span", first=figures.short_day(paper.weeks[0]), last=figures.short_day(last))
     return Stationery(
-        sheet=None,
         size=SIZE,
         title=_say(paper, "plan.title"),
         author=paper.firm.name,

@@ -30,7 +30,7 @@ from app.documents.lettering import (
     text,
 )
 from app.documents.ruled import Cell, bare, between, dense, headed, ruled, shares, under
-from app.documents.stationery import Field, Stationery, inner_width, print_sheets
+from app.documents.stationery import SIZES, Field, Stationery, inner_width, print_sheets
 from app.documents.voice import Voice
 from rules.identity import write_number
 from rules.model import Book, Kind, PriceList
@@ -72,7 +72,7 @@ def standard_shells_pdf(paper: StandardShellsPaper, font_folder: Path = fonts.FO
 
 def _stationery(paper: StandardShellsPaper, voice: Voice) -> Stationery:
     return Stationery(
-        sheet=paper.sheet,
+        size=SIZES[paper.sheet],
         title=voice.say("shells.document-title", book=paper.book.number),
         author=paper.firm.name,
         subject=voice.words(paper.book.title),

@@ -57,10 +57,10 @@ class Field:
 class Stationery:
     """What is on every sheet of one paper. `pages` is a template with {page} and {pages}; `across` lies behind it.
 
-    `size`: width and height in points, of a sheet that is none of the usual.
+    `size`: width and height of the sheet, in points.
     """
 
-    sheet: Sheet | None
+    size: tuple[float, float]
     title: str
     author: str
     subject: str
@@ -69,12 +69,6 @@ class Stationery:
     page_caption: str
     pages: str
     across: str = ""
-    size: tuple[float, float] = (0, 0)
-
-    @property
-    def extent(self) -> tuple[float, float]:
-        """Width and height in points."""
-        return self.size if self.sheet is None else SIZES[self.sheet]
 
 
 def inner(size: tuple[float, float]) -> tuple[float, float]:
@@ -85,7 +79,7 @@ def inner(size: tuple[float, float]) -> tuple[float, float]:
 
 def inner_width(sheet: Sheet) -> float:
     """The width that a story may fill, in points."""
-    return SIZES[sheet][0] - BINDING - EDGE - 2 * PAD
+    return inner(SIZES[sheet])[0]
 
 
 def fits_one_sheet(story: list[Flowable], sheet: Sheet) -> bool:
@@ -150,7 +144,7 @@ def print_sheets(look: Stationery, story: list[Flowable]) -> bytes:
 def _document(look: Stationery, out: BytesIO, template: PageTemplate) -> _Document:
     return _Document(
         out,
-        pagesize=look.extent,
+        pagesize=look.size,
         title=_stated(look.title),
         author=_stated(look.author),
         subject=_stated(look.subject),
@@ -245,7 +239,7 @@ class _Counted(Canvas):
 
 def _room(look: Stationery, kind: type[Frame]) -> Frame:
     """Where on a sheet a story stands."""
-    width, height = look.extent
+    width, height = look.size
     return kind(
         BINDING,
         EDGE + BLOCK,
@@ -271,11 +265,11 @@ def _draw_sheet(canvas: Canvas, look: Stationery) -> None:
     canvas.setViewerPreference("DisplayDocTitle", "true")
     if look.across:
         _draw_across(canvas, look)
-    _draw_border(canvas, *look.extent)
+    _draw_border(canvas, *look.size)
 
 
 def _draw_across(canvas: Canvas, look: Stationery) -> None:
-    width, height = look.extent
+    width, height = look.size
     canvas.saveState()
     canvas.translate(width / 2, height / 2)
     canvas.rotate(52)
@@ -324,7 +318,7 @@ def _draw_number(canvas: Canvas, look: Stationery, pages: int) -> None:
 
 def _block(look: Stationery) -> tuple[float, float]:
     """The width of the title block, and of one whole share of it."""
-    width = look.extent[0] - BINDING - EDGE
+    width = look.size[0] - BINDING - EDGE
     return width, width / (sum(field.share for field in look.fields) + _NUMBER)
 
 
