@@ -23,7 +23,7 @@ from app.documents.fonts import BOLD, TEXT, printable
 from app.documents.lettering import FAINT, HAIR, HEAVY, INK, STAMP, THIN, TINT, WHITE
 from app.documents.phrases import sentences
 from app.documents.stationery import Field, Stationery, draw_fitted, inner, print_sheets
-from rules.model import Book, Words
+from rules.model import Words
 
 SIZE = landscape(A3)
 
@@ -76,7 +76,6 @@ class PlanRow:
 class PlanPaper:
     """`weeks`: their Mondays. `closed`: columns without work. `down`: sentences on tools. `kinds`: their names."""
 
-    book: Book
     firm: Firm
     dated: date
     weeks: tuple[date, ...]

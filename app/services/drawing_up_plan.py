@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 from decimal import Decimal
 
@@ -34,7 +34,6 @@ def _paper(plan: ShopCalendar, store: Store, language: str) -> PlanPaper:
     kinds = _kinds(plan)
     option = next((row.stage.changeover_of for row in plan.rows if row.stage.changeover_of), None)
     return PlanPaper(
-        book=plan.book,
         firm=firm_of(store),
         dated=plan.today,
         weeks=plan.weeks,
@@ -65,30 +64,32 @@ def _load(load: WeekLoad, figures: Figures) -> PlanLoad:
 
 
 def _tickets(plan: ShopCalendar, row: Row, kinds: list[str], language: str) -> Iterator[PlanTicket]:
-    columns = 5 * len(plan.weeks)
     for ticket in plan.tickets:
-        for visit in (one for one in ticket.visits if one.stage == row.stage.id):
-            start, end = _span(plan, visit)
-            if start < columns and end > 0:
-                yield PlanTicket(
-                    short=f"{ticket.seat.number[-5:]}/{ticket.seat.place}",
-                    says=_told(ticket, language) if row.is_slot else ticket.customer,
-                    start=start,
-                    end=end,
-                    kind=kinds.index(visit.kind) if visit.kind in kinds else 0,
-                    change=_change(row, ticket),
-                    state=_state(ticket),
-                )
+        for start, end, kind in _seen(plan, row, ticket.visits, kinds):
+            yield PlanTicket(
+                short=f"{ticket.seat.number[-5:]}/{ticket.seat.place}",
+                says=_told(ticket, language) if row.is_slot else ticket.customer,
+                start=start,
+                end=end,
+                kind=kind,
+                change=_change(row, ticket),
+                state=_state(ticket),
+            )
 
 
 def _stock(plan: ShopCalendar, row: Row, kinds: list[str], language: str) -> Iterator[PlanTicket]:
-    says, columns = sentences(language)["plan.for-stock"], 5 * len(plan.weeks)
+    says = sentences(language)["plan.for-stock"]
     for one in plan.stock:
-        for visit in (visit for visit in one.visits if visit.stage == row.stage.id):
-            start, end = _span(plan, visit)
-            if start < columns and end > 0:
-                kind = kinds.index(visit.kind) if visit.kind in kinds else 0
-                yield PlanTicket(one.shell.number, says, start, end, kind, 0, "begun" if one.begun else "planned")
+        for start, end, kind in _seen(plan, row, one.visits, kinds):
+            yield PlanTicket(one.shell.number, says, start, end, kind, 0, "begun" if one.begun else "planned")
+
+
+def _seen(plan: ShopCalendar, row: Row, visits: Iterable[Visit], kinds: list[str]) -> Iterator[tuple[int, int, int]]:
+    """What the sheet shows of the visits to the row's stage: first column, the one behind the last, place of kind."""
+    for visit in visits:
+        start, end = _span(plan, visit)
+        if visit.stage == row.stage.id and start < 5 * len(plan.weeks) and end > 0:
+            yield start, end, kinds.index(visit.kind) if visit.kind in kinds else 0
 
 
 def _span(plan: ShopCalendar, visit: Visit) -> tuple[int, int]:
