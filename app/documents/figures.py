@@ -17,6 +17,16 @@ KG_PER_POUND = Decimal("0.45359237")
 _MINUS = "\N{MINUS SIGN}"
 
 
+def locale_for(language: str, country: str = "") -> str:
+    """As the reader writes figures and dates: English as in the United States there, else as in Britain.
+
+    `country`: ISO 3166-1 alpha-2; empty for what is nobody's letter.
+    """
+    if language == "en":
+        return "en_US" if country == "US" else "en_GB"
+    return f"{language}_{language.upper()}"
+
+
 @dataclass(frozen=True, slots=True)
 class Figures:
     """Writes figures for one locale (as Babel names it) and one currency (ISO 4217)."""

@@ -13,7 +13,7 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 from app.documents import fonts
 from app.documents.accounts import account_words
 from app.documents.contents import Sheet
-from app.documents.figures import Figures
+from app.documents.figures import Figures, locale_for
 from app.documents.invoice_sums import breakdown, line_rows, set_off, stated, worksheet
 from app.documents.lettering import CELL, HEAVY, SMALL, STRONG, caption, heading, style, text
 from app.documents.marks import Stamp
@@ -31,15 +31,8 @@ _AIR = ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6 * mm)
 def invoice_pdf(content: Content, language: str, sheet: Sheet, font_folder: Path = fonts.FOLDER) -> bytes:
     """The paper as PDF bytes, identical for identical input; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
-    speech = Speech(sentences(language), language, Figures(_locale(language, content.locale), content.currency))
+    speech = Speech(sentences(language), language, Figures(locale_for(language, content.locale), content.currency))
     return print_sheets(_stationery(content, speech, sheet), _story(content, speech, inner_width(sheet)))
-
-
-def _locale(language: str, country: str) -> str:
-    """As the reader writes figures and dates: English as in the United States there, else as in Britain."""
-    if language == "en":
-        return "en_US" if country == "US" else "en_GB"
-    return f"{language}_{language.upper()}"
 
 
 def _stationery(content: Content, speech: Speech, sheet: Sheet) -> Stationery:

@@ -6,14 +6,14 @@ from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 from decimal import Decimal
 
-from app.documents.figures import Figures
+from app.documents.figures import Figures, locale_for
 from app.documents.phrases import sentences
 from app.documents.plan_sheet import PlanLoad, PlanPaper, PlanRow, PlanTicket, plan_pdf
 from app.domain.actor import Actor
 from app.services import checking, papering
 from app.services.dating import Working
 from app.services.shop_calendar import Row, ShopCalendar, Ticket, shop_calendar
-from app.services.standard_lists import LOCALES, firm_of
+from app.services.standard_lists import firm_of
 from app.store.db import Store
 from rules.capacity import Visit, WeekLoad
 from rules.model import Book
@@ -42,12 +42,12 @@ def _paper(plan: ShopCalendar, store: Store, language: str) -> PlanPaper:
         kinds=tuple(plan.book.option(option).choice(kind).label for kind in kinds) if option else (),
         down=tuple(_down(plan, language)),
         language=language,
-        locale=LOCALES[language],
+        locale=locale_for(language),
     )
 
 
 def _row(plan: ShopCalendar, row: Row, kinds: list[str], language: str) -> PlanRow:
-    figures = Figures(LOCALES[language], "")
+    figures = Figures(locale_for(language), "")
     key = "plan.per-week" if row.stage.bays is None else "plan.bays"
     count = row.stage.per_week if row.stage.bays is None else Decimal(row.stage.bays)
     percent = figures.exact(plan.book.calendar.load_percent.normalize())
@@ -130,7 +130,7 @@ def _down(plan: ShopCalendar, language: str) -> Iterator[str]:
     labels = {tool.id: tool.label for tool in plan.book.tools}
     for one in plan.down:
         key = "date.tool-until" if one.until else "date.tool-open"
-        day = Figures(LOCALES[language], "").day(one.until) if one.until else ""
+        day = Figures(locale_for(language), "").day(one.until) if one.until else ""
         yield sentences(language)[key].format(tool=labels[one.tool][language], day=day)
 
 

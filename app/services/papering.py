@@ -11,6 +11,7 @@ from typing import Any
 from app.documents import contents
 from app.documents.acceptance_form import acceptance_form_pdf
 from app.documents.difference_sheet import DifferenceSheet, Said, difference_sheet_pdf
+from app.documents.figures import locale_for
 from app.documents.quotation import quotation_pdf
 from app.documents.where_to_cut import WhereToCut, where_to_cut_pdf
 from app.domain.bank import Account
@@ -349,10 +350,3 @@ def _firm(particulars: Mapping[str, Any]) -> contents.Firm:
 def _last_day(book: Book, valid_until: datetime | None) -> date | None:
     """The day at whose midnight it lapses."""
     return None if valid_until is None else day_of(book, valid_until - timedelta(microseconds=1))
-
-
-def locale_for(language: str, country: str) -> str:
-    """As the reader writes figures and dates: English as in the United States there, else as in Britain."""
-    if language == "en":
-        return "en_US" if country == "US" else "en_GB"
-    return f"{language}_{language.upper()}"

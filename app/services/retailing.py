@@ -15,6 +15,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from app.documents import contents
+from app.documents.figures import locale_for
 from app.documents.retail import RetailPaper, retail_pdf
 from app.domain.actor import Actor
 from app.domain.dealer import Dealer
@@ -160,7 +161,7 @@ def _quotation(found: _Opened, actor: Actor, language: str, size: str, now: date
         extras=(),
         note="",
         prices_shown=False,
-        locale=papering.locale_for(language, found.dealer.country),
+        locale=locale_for(language, found.dealer.country),
         units=contents.Units.BOTH if found.dealer.units == "imperial" else contents.Units.METRIC,
     )
 

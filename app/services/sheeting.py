@@ -12,16 +12,18 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from app.documents.build_sheet import SIZES, BuildSheet, SheetPart, build_sheet_pdf
+from app.documents.figures import locale_for
 from app.domain.actor import Actor
 from app.domain.errors import NotFound
 from app.domain.order import Order, Shell
 from app.services import checking, handing_out, ordering, papering
 from app.services.pricing import day_of
 from app.services.quoting import CODE_BYTES
-from app.services.standard_lists import LOCALES, firm_of
+from app.services.standard_lists import firm_of
 from app.services.tagging import tag_number
 from app.store import orders, sheet_codes
 from app.store.db import Store
+from app.wording import LANGUAGES
 from rules.model import Book
 from rules.work import work_of
 
@@ -123,7 +125,7 @@ def _rows(order: Order) -> Iterator[SheetRow]:
 
 def _sheetful(store: Store, actor: Actor, order: Order, now: datetime) -> papering.Sheetful:
     """What the revision ordered was frozen with."""
-    kind = (papering.languages(tuple(LOCALES))[0], papering.SIZES[0])
+    kind = (LANGUAGES[0], papering.SIZES[0])
     return handing_out.sheetful_of(store, actor, order.quotation, order.revision.letter, kind, now)
 
 
@@ -153,6 +155,6 @@ def _sheet(
         cautions=papering.standing_cautions(deal, line.settled, BUILD_SHEET),
         address=address,
         language=how[0],
-        locale=LOCALES[how[0]],
+        locale=locale_for(how[0]),
         size=how[1],
     )

@@ -5,15 +5,13 @@ from __future__ import annotations
 from datetime import datetime
 
 from app.documents.contents import Firm
+from app.documents.figures import locale_for
 from app.documents.standard_csv import standard_shells_csv
 from app.documents.standard_shells import StandardShellsPaper, standard_shells_pdf
 from app.services import checking, introducing, papering
 from app.services.pricing import day_of
 from app.services.proving import Proved
 from app.store.db import Store
-
-#: How each language writes figures and days on the list, which is nobody's letter.
-LOCALES = {"en": "en_GB", "de": "de_DE"}
 
 
 def standard_pdf(store: Store, proved: Proved, language: str, now: datetime) -> bytes:
@@ -27,7 +25,7 @@ def standard_pdf(store: Store, proved: Proved, language: str, now: datetime) -> 
         shells=proved.proof.standard,
         broken=proved.proof.broken,
         language=language,
-        locale=LOCALES[language],
+        locale=locale_for(language),
     )
     with papering.PRESS:
         return standard_shells_pdf(paper)

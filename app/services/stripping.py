@@ -8,11 +8,10 @@ from datetime import datetime
 from decimal import Decimal
 
 from app.documents.drawing import Drawing
-from app.documents.figures import Figures
+from app.documents.figures import Figures, locale_for
 from app.documents.phrases import sentences
 from app.documents.sketch import Length, margins_of, sketch_of
 from app.domain.actor import Actor
-from app.services.papering import locale_for
 from app.services.specifying import Asked, deal_of, said_of
 from app.store.db import Store
 from rules.answer import Verdict
@@ -115,5 +114,5 @@ class _Telling:
 
     @property
     def _length(self) -> Length:
-        figures = Figures(locale_for(self.language, ""), "")
+        figures = Figures(locale_for(self.language), "")
         return lambda millimetres: figures.length(millimetres, self.inches)
