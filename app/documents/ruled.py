@@ -25,6 +25,10 @@ _BASE: tuple[Command, ...] = (
 )
 
 
+#: A row higher than that may be torn where a sheet ends.
+_HIGH = 60 * mm
+
+
 class _Ruled(Table):
     """Its widths are given in points, so it is as high in one place as in another: measured once."""
 
@@ -33,11 +37,18 @@ class _Ruled(Table):
         if getattr(self, "_hmax", -1) < self._nrows:  # type: ignore[attr-defined]
             super()._calc(availWidth, availHeight)  # type: ignore[misc]
 
+    def split(self, availWidth: float, availHeight: float) -> list[Flowable]:  # noqa: N803 - the library's names
+        """The library tears the first row that doesn't fit: one that is not high goes over whole."""
+        self._calc(availWidth, availHeight)
+        first: float = self._rowHeights[min(self.repeatRows, self._nrows - 1)]  # type: ignore[attr-defined]
+        self.splitInRow = int(first > _HIGH)
+        return list(super().split(availWidth, availHeight))
+
 
 def ruled(rows: Sequence[Sequence[Cell]], widths: Sequence[float], *commands: Command, heads: int = 0) -> Table:
     """A table over the given widths (points); the first `heads` rows are repeated where it breaks.
 
-    A row higher than a sheet is split too.
+    A row as high as that of a long note is split too.
     """
     table = _Ruled(
         [[list(cell) if isinstance(cell, tuple) else cell for cell in row] for row in rows],
