@@ -6,7 +6,7 @@ asks for it, stored, and from then on served as it is stored.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import asdict, replace
 from datetime import datetime
 
@@ -99,17 +99,19 @@ def _handed_out(
     sheetful = _sheetful(store, actor, quotation, enquiry, revision, kind, now)
     if not revision.issued:
         sheetful = replace(sheetful, worked=foreseen(store, sheetful.worked, working, now))
-    pdf = _DRAWERS[which](sheetful, *kind)
+    pdf = _drawer(which)(sheetful, *kind)
     return _kept(store, revision, kind, which, pdf) if revision.issued else pdf
 
 
-#: What draws each paper.
-_DRAWERS: Mapping[str, Callable[[papering.Sheetful, str, str], bytes]] = {
-    papers.QUOTATION: papering.pdf,
-    papers.DIFFERENCE_SHEET: papering.difference_pdf,
-    papers.CUT_SHEET: papering.where_to_cut,
-    papers.ACCEPTANCE_FORM: papering.acceptance_pdf,
-}
+def _drawer(which: str) -> Callable[[papering.Sheetful, str, str], bytes]:
+    """What draws each paper."""
+    draws = {
+        papers.QUOTATION: papering.pdf,
+        papers.DIFFERENCE_SHEET: papering.difference_pdf,
+        papers.CUT_SHEET: papering.where_to_cut,
+        papers.ACCEPTANCE_FORM: papering.acceptance_pdf,
+    }
+    return draws[which]
 
 
 def sheetful_of(
