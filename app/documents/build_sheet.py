@@ -72,7 +72,10 @@ class SheetPart:
 
 @dataclass(frozen=True, slots=True)
 class BuildSheet:
-    """`serial` empty while the shell is planned; `released`: the day, where it is known. `revision` of the sheet.
+    """`serial` empty while the shell is planned. `revision` of the sheet, `dated` its day; of a planned shell's None.
+
+    `changed`: the options that are otherwise than on the revision before; `why`: where it was drawn up again for
+    another reason; both empty on the first.
 
     `line` and `piece` count from 1. `standing`: option → how its choice stands, for the drawing. `cautions`: ids of the
     book's that hold. `address`: what the code says; empty: no code.
@@ -89,7 +92,9 @@ class BuildSheet:
     work: Work
     printed: date
     serial: str = ""
-    released: date | None = None
+    dated: date | None = None
+    changed: tuple[str, ...] = ()
+    why: str = ""
     standing: Mapping[str, State] = field(default_factory=dict)
     parts: tuple[SheetPart, ...] = ()
     cautions: tuple[str, ...] = ()
@@ -153,18 +158,29 @@ class _Writer:
         code = [Code(sheet.address, 30 * mm)] if sheet.address else []
         beside = code[0].whole if code else 0.1
         serial = sheet.serial or self.say("sheet.no-serial")
-        released = self.say("sheet.released", day=self.voice.figures.day(sheet.released)) if sheet.released else ""
-        stands = released if sheet.serial else self.say("sheet.planned")
+        stands = self._dated(sheet.dated) if sheet.dated else self.say("sheet.planned")
         said = [
             text(f"{sheet.firm.name} · {self.say('sheet.title')}", STRONG),
             text(f"{self.say('sheet.serial')}: {serial}", _SERIAL if sheet.serial else _VARIANT),
             text(self.voice.told(sheet.settled), _VARIANT),
             text(f"{self._place()} · {self.say('sheet.revision')} {sheet.revision}", _BIG_STRONG),
-            *([text(stands, _BIG)] if stands else []),
+            text(stands, _BIG),
             *([text(self.say("sheet.check"), CELL)] if code else []),
         ]
         return ruled(
             [[tuple(said), tuple(code) or Spacer(0, 0)]], [self.width - beside, beside], *bare(), under(0, HEAVY)
+        )
+
+    def _dated(self, dated: date) -> str:
+        """On what day, and because of what: who fetches a new sheet has to see what is new on it."""
+        day = self.voice.figures.day(dated)
+        if self.sheet.changed:
+            changed = ", ".join(map(self.voice.option, self.sheet.changed))
+            return self.say("sheet.changed", day=day, changed=changed)
+        return (
+            self.say("sheet.again", day=day, why=self.sheet.why)
+            if self.sheet.why
+            else self.say("sheet.released", day=day)
         )
 
     def _not_standard(self) -> Flowable:

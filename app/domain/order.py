@@ -10,7 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from app.domain.quotation import Frozen, Happening, QuotationLine, Revision
+from app.domain.quotation import Frozen, FrozenLine, Happening, QuotationLine, Revision
+from app.domain.sheets import SheetRevision
 from app.domain.shell import Done, Progress, ShellState, Stop, progress
 from rules.totals import CaseTotal, Totals
 
@@ -23,6 +24,8 @@ class Shell:
     """`place` counts from 1 within its line; the serial comes at release, and with it the `route`, frozen.
 
     `turn` counts from 1 the shells that were begun in this place; `replaced`: those before it, which were rejected.
+    `sheets`: the revisions of its build sheet, the first with the release. `changed`: what signed change notes made of
+    its specification; None where it is as its line was ordered.
     """
 
     id: int
@@ -32,6 +35,13 @@ class Shell:
     deeds: tuple[Done, ...] = ()
     route: tuple[Stop, ...] = ()
     replaced: tuple[Shell, ...] = ()
+    sheets: tuple[SheetRevision, ...] = ()
+    changed: FrozenLine | None = None
+
+    @property
+    def sheet(self) -> SheetRevision | None:
+        """The revision that is built by; None while it is planned."""
+        return self.sheets[-1] if self.sheets else None
 
     @property
     def progress(self) -> Progress:
@@ -50,6 +60,17 @@ class OrderLine:
     position: int
     line: QuotationLine
     shells: tuple[Shell, ...]
+
+    @property
+    def frozen(self) -> FrozenLine:
+        """As it was ordered."""
+        if self.line.frozen is None:
+            raise ValueError("An order follows an issued revision.")
+        return self.line.frozen
+
+    def frozen_of(self, shell: Shell) -> FrozenLine:
+        """What that shell is built as."""
+        return shell.changed or self.frozen
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,7 +27,7 @@ from app.services.once import Once, perform
 from app.services.ordering import note, own_order
 from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
 from app.services.signing import Signature, signed_by
-from app.store import orders, slots
+from app.store import orders, sheet_revisions, slots
 from app.store import shells as kept
 from app.store.db import Store
 from rules.condition import holds
@@ -80,7 +80,7 @@ def made_with(store: Store, tool: str, now: datetime) -> tuple[tuple[OnFloor, ..
 
 
 def release(store: Store, actor: Actor, key: int, now: datetime, *, once: Once | None = None) -> None:
-    """Gives the serial and freezes the route.
+    """Gives the serial, freezes the route, and begins the build sheet with its first revision.
 
     Raises NotFound, NotConfirmed, ShellStands, ShellStopped, KeyReused, Underway.
     """
@@ -94,6 +94,7 @@ def release(store: Store, actor: Actor, key: int, now: datetime, *, once: Once |
             raise ShellStopped([_fault(one) for one in stops], number=found.whole.order.number)
         serial, route = running_name(db, "S", found.whole.book, now), _route(found)
         kept.release(db, key, serial, route, Done(Deed.RELEASED, now, actor.name))
+        sheet_revisions.add(db, key, found.whole.today, actor.name, now)
         _note(db, found, "shell-released", actor, now, serial=serial)
         return key
 

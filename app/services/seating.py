@@ -108,9 +108,8 @@ def _said(db: Database, order: Order, today: date, met: bool) -> Mapping[tuple[i
 
 def _shells(order: Order) -> Iterator[tuple[int, FrozenLine]]:
     for number, line in enumerate(order.lines, start=1):
-        for _ in line.shells:
-            if line.line.frozen is not None:
-                yield number, line.line.frozen
+        for shell in line.shells:
+            yield number, line.frozen_of(shell)
 
 
 def gated_shell(whole: WholeOrder, place: int) -> GatedShell:

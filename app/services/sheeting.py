@@ -1,29 +1,37 @@
 """Build sheets of an order's shells: which there are, and each one as a PDF. Made anew each time, never kept.
 
-Whoever releases a shell hands in serial, revision and day as `Release`. A shell without a serial is planned, and its
-sheet says that nobody builds from it. The code on a sheet tells anybody whether it still holds, and nothing else.
+A shell without a serial is planned, and its sheet says that nobody builds from it. Release begins the sheet's own
+revisions; a signed change note makes the next one, and so does the lead who has it drawn up again. The code on a sheet
+tells anybody whether it still holds; to whom sheets are shown it says besides what to fetch and what changed.
 """
 
 from __future__ import annotations
 
 import secrets
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
+
+from sqlite_utils import Database
 
 from app.documents.build_sheet import SIZES, BuildSheet, SheetPart, build_sheet_pdf
 from app.documents.figures import locale_for
 from app.domain.actor import Actor
-from app.domain.errors import NotFound
+from app.domain.errors import NotFound, ShellStands
 from app.domain.order import Order, Shell
-from app.services import checking, handing_out, ordering, papering
+from app.domain.quotation import FrozenLine
+from app.domain.sheets import SheetRevision, changed_since
+from app.domain.shell import Barred
+from app.services import checking, handing_out, ordering, papering, publishing
+from app.services.once import Once, perform
 from app.services.pricing import day_of
 from app.services.quoting import CODE_BYTES
 from app.services.standard_lists import firm_of
 from app.services.tagging import tag_number
-from app.store import orders, sheet_codes
+from app.store import orders, sheet_codes, sheet_revisions, shells
 from app.store.db import Store
 from app.wording import LANGUAGES
+from rules.keep import kept_of
 from rules.model import Book
 from rules.work import work_of
 
@@ -32,22 +40,13 @@ BUILD_SHEET = "build-sheet"
 
 
 @dataclass(frozen=True, slots=True)
-class Release:
-    """What release gives a shell."""
-
-    serial: str
-    revision: str
-    day: date
-
-
-@dataclass(frozen=True, slots=True)
 class SheetRow:
-    """A shell that has a sheet; `line` and `piece` count from 1. `settled`: option → choice, as ordered."""
+    """A shell that has a sheet; `line` and `piece` count from 1. `frozen`: what it is built as."""
 
     line: int
     piece: int
     shell: Shell
-    settled: Mapping[str, str]
+    frozen: FrozenLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +72,7 @@ def sheets_of(store: Store, actor: Actor, quotation: str, now: datetime) -> Shee
 
 def build_sheet(
     store: Store, actor: Actor, number: str, at: tuple[int, int], how: tuple[str, str], now: datetime,
-    *, url: str = "", release: Release | None = None,
+    *, url: str = "",
 ) -> bytes:  # fmt: skip
     """The PDF of the shell at (line, piece), in (language, size); an empty language: the shop's own.
 
@@ -90,7 +89,7 @@ def build_sheet(
     language, size = how[0] or languages[0], how[1]
     checking.refuse([*checking.one_of("language", language, languages), *checking.one_of("size", size, tuple(SIZES))])
     address = _address(store, row.shell, url, now) if url else ""
-    sheet = _sheet(store, sheetful, order, row, (language, size), now, release, address)
+    sheet = _sheet(store, sheetful, order, row, (language, size), now, address)
     with papering.PRESS:
         return build_sheet_pdf(sheet)
 
@@ -98,10 +97,72 @@ def build_sheet(
 def still_current(store: Store, code: str) -> bool:
     """Whether a sheet with this code would be printed the same now. For anybody. Raises NotFound."""
     with store.reading() as db:
-        found = sheet_codes.behind(db, code)
-        if found is None:
-            raise NotFound(what="code", name=code)
-        return sheet_codes.says_now(db, found[0]) == found[1]
+        key, says = _behind(db, code)
+        return sheet_codes.says_now(db, key) == says
+
+
+@dataclass(frozen=True, slots=True)
+class Scanned:
+    """A sheet in somebody's hand, and the one that is built by. `revision`: of the sheet; None of a planned shell's.
+
+    `sheet` None: there is none to build by. `changed`: what is otherwise on it than on the sheet in hand, option ids.
+    `number`, `line`, `piece`: where it is fetched; empty where the order follows another yes and has other shells.
+    """
+
+    book: Book
+    current: bool
+    serial: str
+    revision: int | None
+    sheet: SheetRevision | None
+    changed: tuple[str, ...]
+    number: str
+    line: int
+    piece: int
+
+
+def scanned(store: Store, actor: Actor, code: str, now: datetime) -> Scanned:
+    """What a sheet's code says to whom build sheets are shown. Raises NotFound."""
+    with store.reading() as db:
+        key, says = _behind(db, code)
+        order = ordering.own_order(db, actor, shells.order_of(db, key) or "", now)
+        current = sheet_codes.says_now(db, key) == says
+    row = next((one for one in _rows(order) if one.shell.id == key), None)
+    revision, book = sheet_codes.revision_in(says), publishing.book(store, order.revision.book or 0)
+    if row is None:
+        return Scanned(book, False, "", revision, None, (), order.number, 0, 0)
+    changed = changed_since(revision or 0, row.shell.sheets)
+    place = (order.number, row.line, row.piece)
+    return Scanned(book, current, row.shell.serial or "", revision, row.shell.sheet, changed, *place)
+
+
+def draw_again(store: Store, actor: Actor, key: int, why: str, now: datetime, *, once: Once | None = None) -> None:
+    """The next revision of a released shell's sheet, for a reason that is no change of its specification.
+
+    Raises NotFound, BadInput, ShellStands, KeyReused, Underway.
+    """
+    checking.refuse((*checking.blank_faults("why", why), *checking.long_faults("why", why, checking.LONGEST_TEXT)))
+
+    def write(db: Database) -> int:
+        order = ordering.own_order(db, actor, shells.order_of(db, key) or "", now)
+        shell = next((one for one in order.shells if one.id == key), None)
+        if shell is None:
+            raise NotFound(what="shell", name=str(key))
+        if shell.sheet is None:
+            raise ShellStands(serial="", why=Barred.PLANNED.value)
+        day = day_of(publishing.book(store, order.revision.book or 0), now)
+        revision = sheet_revisions.add(db, key, day, actor.name, now, why=why)
+        facts = {"serial": shell.serial or "", "revision": str(revision), "why": why}
+        ordering.note(db, order.number, "sheet-again", actor, now, **facts)
+        return key
+
+    perform(store, once, now, write)
+
+
+def _behind(db: Database, code: str) -> tuple[int, str]:
+    found = sheet_codes.behind(db, code)
+    if found is None:
+        raise NotFound(what="code", name=code)
+    return found
 
 
 def _address(store: Store, shell: Shell, url: str, now: datetime) -> str:
@@ -118,9 +179,8 @@ def _languages(book: Book) -> tuple[str, ...]:
 
 def _rows(order: Order) -> Iterator[SheetRow]:
     for line in order.lines:
-        settled = line.line.frozen.settled if line.line.frozen else {}
         for shell in line.shells:
-            yield SheetRow(line.position + 1, shell.place, shell, settled)
+            yield SheetRow(line.position + 1, shell.place, shell, line.frozen_of(shell))
 
 
 def _sheetful(store: Store, actor: Actor, order: Order, now: datetime) -> papering.Sheetful:
@@ -131,28 +191,29 @@ def _sheetful(store: Store, actor: Actor, order: Order, now: datetime) -> paperi
 
 def _sheet(
     store: Store, sheetful: papering.Sheetful, order: Order, row: SheetRow, how: tuple[str, str], now: datetime,
-    release: Release | None, address: str,
+    address: str,
 ) -> BuildSheet:  # fmt: skip
-    deal = sheetful.worked.deal
-    paper = papering.paper_of(sheetful, how[0], papering.SIZES[0])
-    line = paper.shells[row.line - 1]
-    parts = (SheetPart(one.rule, tag_number(order.quotation, row.line, row.piece, one.rule)) for one in line.kept.sent)
+    deal, frozen, sheet = sheetful.worked.deal, row.frozen, row.shell.sheet
+    kept = kept_of(deal.book, deal.donor, frozen.settled, frozen.depends, frozen.verdicts)
+    parts = (SheetPart(one.rule, tag_number(order.quotation, row.line, row.piece, one.rule)) for one in kept.sent)
     return BuildSheet(
         book=deal.book,
         firm=firm_of(store),
         order=order.number,
         line=row.line,
         piece=row.piece,
-        revision=release.revision if release else order.revision.letter,
+        revision=str(sheet.revision) if sheet else order.revision.letter,
         tool_state=sheetful.worked.tools.number,
-        settled=line.settled,
-        work=work_of(deal.book, deal.donor, line.settled),
+        settled=frozen.settled,
+        work=work_of(deal.book, deal.donor, frozen.settled),
         printed=day_of(deal.book, now),
-        serial=release.serial if release else row.shell.serial or "",
-        released=release.day if release else None,
-        standing=line.standing,
+        serial=row.shell.serial or "",
+        dated=sheet.day if sheet else None,
+        changed=sheet.changed if sheet else (),
+        why=sheet.why if sheet else "",
+        standing=frozen.standing,
         parts=tuple(parts),
-        cautions=papering.standing_cautions(deal, line.settled, BUILD_SHEET),
+        cautions=papering.standing_cautions(deal, frozen.settled, BUILD_SHEET),
         address=address,
         language=how[0],
         locale=locale_for(how[0]),

@@ -10,6 +10,7 @@ from app.store.texts import moment_text
 
 _STANDS = """
 SELECT revisions.letter, shells.serial,
+  (SELECT max(revision) FROM sheet_revisions WHERE sheet_revisions.shell = shells.id) AS sheet,
   order_bases.id = (SELECT max(id) FROM order_bases AS every WHERE every.order_id = order_bases.order_id) AS last
 FROM shells JOIN order_lines ON order_lines.id = shells.order_line
 JOIN order_bases ON order_bases.id = order_lines.basis
@@ -27,9 +28,19 @@ def code_of(db: Database, shell: int, fresh: str, now: datetime) -> str:
 
 
 def says_now(db: Database, shell: int) -> str | None:
-    """Revision and serial; None where the order follows another revision by now, and so has other shells."""
+    """What was ordered, serial and revision of the sheet; None where the order follows another yes by now.
+
+    Such an order has other shells.
+    """
     row = db.execute(_STANDS, [shell]).fetchone()
-    return f"{row['letter']} {row['serial'] or ''}".strip() if row["last"] else None
+    said = (row["letter"], row["serial"], row["sheet"])
+    return " ".join(str(one) for one in said if one) if row["last"] else None
+
+
+def revision_in(says: str) -> int | None:
+    """Of the sheet that says so; None of a planned shell's."""
+    words = says.split()
+    return int(words[2]) if len(words) == 3 else None
 
 
 def behind(db: Database, code: str) -> tuple[int, str] | None:

@@ -10,6 +10,7 @@ from sqlite_utils import Database
 
 from app.domain.order import Shell
 from app.domain.shell import Deed, Done, Stop
+from app.store import sheet_revisions
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 
@@ -86,6 +87,7 @@ def _shell(db: Database, row: Row, replaced: tuple[Shell, ...]) -> Shell:
         deeds=tuple(_done(one) for one in rows),
         route=() if route is None else thawed(tuple[Stop, ...], route),
         replaced=replaced,
+        sheets=sheet_revisions.of(db, row["id"]),
     )
 
 

@@ -21,8 +21,7 @@ _ALONE = (Deed.RELEASED, Deed.HELD, Deed.WENT_ON, Deed.REJECTED, Deed.CANCELLED)
 def shell_view(one: OnFloor) -> dict[str, Any]:
     """All that the floor shows of it."""
     shell, stands = one.shell, one.shell.progress
-    frozen = one.order.lines[one.line - 1].line.frozen
-    assert frozen is not None
+    frozen = one.order.lines[one.line - 1].frozen_of(shell)
     come, ahead = points(shell.deeds, shell.route or one.route)
     may = list(_may(one, stands))
     line = freeze_line(one.book, frozen.settled, one.order.frozen.donor.facts(), come, ahead)
@@ -34,6 +33,7 @@ def shell_view(one: OnFloor) -> dict[str, Any]:
         "of": len(one.order.shells),
         "name": shell_name(one.book, frozen.settled),
         "serial": shell.serial,
+        "sheet": sheet_view(one),
         "state": stands.state.value,
         "stage": stands.stage,
         "begins": Deed.BEGUN.value in may,
@@ -45,6 +45,15 @@ def shell_view(one: OnFloor) -> dict[str, Any]:
         "deeds": list(_deeds(one)),
         "replaced": [before.serial for before in shell.replaced if before.serial],
     }
+
+
+def sheet_view(one: OnFloor) -> dict[str, Any] | None:
+    """The revision that is built by, and where it lies."""
+    sheet = one.shell.sheet
+    if sheet is None:
+        return None
+    path = f"/api/orders/{one.order.number}/build-sheets/{one.line}/{one.shell.place}"
+    return {"revision": sheet.revision, "day": sheet.day, "path": path}
 
 
 def change_view(change: Open) -> dict[str, Any]:
@@ -91,6 +100,8 @@ def _may(one: OnFloor, stands: Progress) -> Iterator[str]:
             yield deed.value
     if stands.state is ShellState.REJECTED:
         yield "replaced"
+    if shell.sheet is not None and stands.state not in (ShellState.REJECTED, ShellState.CANCELLED):
+        yield "sheet-again"
 
 
 def _held(one: OnFloor) -> str | None:

@@ -134,7 +134,8 @@ def _line(book: Book, line: OrderLine) -> dict[str, Any]:
 
 def _shell(book: Book, shell: Shell) -> dict[str, Any]:
     stands, replaced = shell.progress, [before.serial for before in shell.replaced if before.serial]
-    told = {"id": shell.id, "place": shell.place, "serial": shell.serial, "replaced": replaced}
+    sheet = None if shell.sheet is None else shell.sheet.revision
+    told = {"id": shell.id, "place": shell.place, "serial": shell.serial, "sheet": sheet, "replaced": replaced}
     label = next((stage.label for stage in book.stages if stage.id == stands.stage), None)
     return {**told, "state": stands.state.value, "stage": stands.stage, "stage_label": label}
 

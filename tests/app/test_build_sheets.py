@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import pytest
 
-from app.domain.errors import BadInput, NotFound
+from app.domain.errors import BadInput, NotFound, ShellStands
 from app.domain.people import Person, Role
-from app.services import quoting, sheeting
-from app.services.sheeting import Release
+from app.services import building, ordering, quoting, sheeting
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
+from tests.app.test_confirming import confirmed_order
 from tests.app.test_ordering import LATER, accept, ordered
 from tests.documents.reading import codes, faults, figures, fonts, pages, whole
 
@@ -19,15 +17,24 @@ LEAD = Person("tomasz", "Tomasz Brandl", Role.LEAD)
 #: Not as usual: side markers left out at the rear would need approval; holes and bonnet do not.
 SPECIAL = {**S3_ROADSTER, "holes": "blanked", "bonnet": "aluminium", "own-doors": "yes"}
 LEFT = {**S3_ROADSTER, "market": "europe", "steering": "left"}
-RELEASED = Release("RB-2027-0042", "3", date(2026, 12, 14))
 URL = "https://desk.example"
 
 
-def sheet(
-    desk: Desk, number: str, at: tuple[int, int] = (1, 1), how: tuple[str, str] = ("", "a4"),
-    release: Release | None = None,
-) -> bytes:  # fmt: skip
-    return sheeting.build_sheet(desk.store, LEAD, number, at, how, LATER, url=URL, release=release)
+def sheet(desk: Desk, number: str, at: tuple[int, int] = (1, 1), how: tuple[str, str] = ("", "a4")) -> bytes:
+    return sheeting.build_sheet(desk.store, LEAD, number, at, how, LATER, url=URL)
+
+
+def released(desk: Desk) -> tuple[str, int]:
+    """The number of a confirmed order and the key of its one shell, which the workshop has."""
+    number = confirmed_order(desk)
+    (shell,) = ordering.order(desk.store, CLERK, number, LATER).shells
+    building.release(desk.store, LEAD, shell.id, LATER)
+    return number, shell.id
+
+
+def code_on(data: bytes) -> str:
+    (said,) = codes(data)
+    return said.removeprefix(f"{URL}/s/")
 
 
 def plain(data: bytes) -> str:
@@ -51,10 +58,36 @@ def test_a_planned_shell_s_sheet_is_not_to_be_built_from(desk: Desk) -> None:
 
 
 def test_a_released_shell_s_sheet_has_serial_and_revision_on_every_page(desk: Desk) -> None:
-    data = sheet(desk, ordered(desk, (S3_ROADSTER, 1)).number, release=RELEASED)
-    assert "Released 14 December 2026." in plain(data)
-    assert all("BUILD SHEET RB-2027-0042" in page and "REVISION 3" in page for page in pages(data))
+    number, _ = released(desk)
+    data = sheet(desk, number)
+    assert "Released 3 November 2026." in plain(data)
+    assert all("BUILD SHEET S-2026-00001" in page and "REVISION 1" in page for page in pages(data))
     assert "NOT RELEASED" not in plain(data)
+
+
+def test_a_sheet_drawn_up_again_makes_the_one_on_the_wall_old_and_says_why(desk: Desk) -> None:
+    number, shell = released(desk)
+    old = code_on(sheet(desk, number))
+    assert sheeting.scanned(desk.store, LEAD, old, LATER).current
+    sheeting.draw_again(desk.store, LEAD, shell, "The tags of two parts were swapped.", LATER)
+    data = sheet(desk, number)
+    assert "Of 3 November 2026, drawn up again. The tags of two parts were swapped. The revision before" in plain(data)
+    assert all("REVISION 2" in page for page in pages(data))
+    assert not sheeting.still_current(desk.store, old)
+    found = sheeting.scanned(desk.store, LEAD, old, LATER)
+    assert (found.serial, found.revision, found.sheet and found.sheet.revision) == ("S-2026-00001", 1, 2)
+    assert sheeting.still_current(desk.store, code_on(data))
+
+
+def test_a_sheet_printed_before_release_is_old_once_the_shell_has_its_serial(desk: Desk) -> None:
+    number = confirmed_order(desk)
+    (shell,) = ordering.order(desk.store, CLERK, number, LATER).shells
+    before = code_on(sheet(desk, number))
+    with pytest.raises(ShellStands):
+        sheeting.draw_again(desk.store, LEAD, shell.id, "Too soon.", LATER)
+    building.release(desk.store, LEAD, shell.id, LATER)
+    found = sheeting.scanned(desk.store, LEAD, before, LATER)
+    assert (found.current, found.revision, found.sheet and found.sheet.revision) == (False, None, 1)
 
 
 def test_the_code_of_a_sheet_tells_anybody_whether_it_is_still_current(desk: Desk) -> None:

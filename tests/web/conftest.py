@@ -16,7 +16,7 @@ from app.config import CHEAP, Config
 from app.domain.confirming import Fixed
 from app.factory import hasher_of, make_app, open_store, parts_of
 from app.services import signing_in
-from app.store import confirmations
+from app.store import confirmations, sheet_codes
 from app.store.db import Store
 from demo.loading import set_up
 from demo.people import PEOPLE
@@ -102,6 +102,9 @@ class Work:
 
 OWNER = "greta"
 
+#: On the sheet of the shell of that order.
+SHEET_CODE = "on-a-sheet-of-ours"
+
 
 @pytest.fixture(scope="session")
 def worked(filled: Path, tmp_path_factory: pytest.TempPathFactory) -> Work:
@@ -135,6 +138,7 @@ def _order(desk: Desk, owner: Reader, quotation: str) -> tuple[str, int, str, st
     shell = sheet["lines"][0]["shells"][0]["id"]
     with desk.store.writing() as db:
         confirmations.add(db, 1, Fixed(date(2026, 11, 20), "Piers Adeyemi", 0, 0, ()), "", "piers", START)
+        sheet_codes.code_of(db, shell, SHEET_CODE, START)
     return order, payment, billed["documents"][-1]["number"], sheet["documents"][-1]["number"], shell
 
 

@@ -13,7 +13,7 @@ import pytest
 from app.domain.people import MAY, Action, Role, Sort, reach
 from app.domain.people import Reach as Far
 from tests.documents.test_photograph import file
-from tests.web.conftest import OWNER, Desk, Work
+from tests.web.conftest import OWNER, SHEET_CODE, Desk, Work
 from tests.web.reader import ENQUIRY, Reader, fresh_key
 
 #: One person of each role; of dealers two, so that one can try for the other's.
@@ -446,6 +446,11 @@ class Tries:
             ("GET", at): (order, None, {}),
             ("GET", "/api/quotations/NUMBER/order"): (f"/api/quotations/{self.work.accepted}/order", None, {}),
             ("GET", "/api/sheet-codes/<string(maxlength=80):code>"): ("/api/sheet-codes/none-of-ours", None, {}),
+            ("GET", "/api/sheet-codes/<string(maxlength=80):code>/sheet"): (
+                f"/api/sheet-codes/{SHEET_CODE}/sheet",
+                None,
+                {},
+            ),
             ("GET", "/api/quotations/NUMBER/build-sheets"): (
                 f"/api/quotations/{self.work.accepted}/build-sheets",
                 None,
@@ -495,7 +500,7 @@ class Tries:
         """What is done to a shell that has not been released."""
         at, shell, why = "/api/shells/<int(max=999999999):shell>", f"/api/shells/{self.work.shell}", {"why": "A crack."}
         signed = {"stage": "framing", "by": "idris", "code": "2468"}
-        said = ("hold", "go-on", "rejection", "cancellation")
+        said = ("hold", "go-on", "rejection", "cancellation", "sheet-revisions")
         return {
             ("GET", "/api/floor"): ("/api/floor", None, {}),
             ("GET", at): (shell, None, {}),

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.people import Action, Sort
 from app.domain.shell import Deed
-from app.services import building, signing
+from app.services import building, sheeting, signing
 from app.services.signing import Signature
 from app.web import here
 from app.web.blueprint import KEY, resource
@@ -106,6 +106,17 @@ def replace(shell: int) -> Any:
 def cancel(body: dict[str, str], shell: int) -> Any:
     """Cancel this one shell, with the reason; its slot is given back. The money is settled by itself."""
     return _said(shell, Deed.CANCELLED, body["why"])
+
+
+@blp.route(f"{SHELL}/sheet-revisions", methods=["POST"])
+@does(Action.RELEASE, Sort.SHELL)
+@creates
+@blp.arguments(ShellWhyIn)
+@blp.response(201, FloorShellOut)
+def draw_sheet_again(body: dict[str, str], shell: int) -> Any:
+    """The next revision of a released shell's build sheet, with the reason: those before are out of date at once."""
+    sheeting.draw_again(here.store(), here.me(), shell, body["why"], here.now(), once=once())
+    return _shown(shell)
 
 
 @blp.route("/signers", methods=["GET"])

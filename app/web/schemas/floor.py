@@ -89,6 +89,14 @@ class ShellDeedOut(Base):
     signed_name = fields.String(allow_none=True)
 
 
+class SheetOut(Base):
+    """The revision of its build sheet that a shell is built by, of which day, and the path of its PDF."""
+
+    revision = fields.Integer()
+    day = fields.Date()
+    path = fields.String()
+
+
 class FloorShellOut(Base):
     """`may`: the deeds that can be done to it as it stands. `replaced`: serials that were rejected in its place."""
 
@@ -99,6 +107,7 @@ class FloorShellOut(Base):
     of = fields.Integer()
     name = Words()
     serial = fields.String(allow_none=True)
+    sheet = Of(SheetOut, allow_none=True)
     state = fields.String()
     stage = fields.String(allow_none=True)
     begins = fields.Boolean()

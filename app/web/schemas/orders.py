@@ -135,11 +135,15 @@ class PeriodIn(Base):
 
 
 class ShellOut(Base):
-    """`serial` null until release; `place` counts from 1 within the line; `replaced`: serials rejected in its place."""
+    """`serial` and `sheet`, the revision of its build sheet, null until release; `place` counts from 1 in the line.
+
+    `replaced`: serials rejected in its place.
+    """
 
     id = fields.Integer()
     place = fields.Integer()
     serial = fields.String(allow_none=True)
+    sheet = fields.Integer(allow_none=True)
     state = fields.String()
     stage = fields.String(allow_none=True)
     stage_label = Words(allow_none=True)

@@ -16,7 +16,7 @@ const Paper = ({ order, sheet, language, size }) => html`<li><a class="paper" ta
 
 const Shell = ({ found, sheet }) => html`<li class="build-sheet">
   <h3>${t('build-sheets.shell', { line: sheet.line, piece: sheet.piece })} <span class=${`standing standing--${sheet.state}`}>${t(`shell.${sheet.state}`)}</span></h3>
-  <p>${shellName(sheet)} · ${sheet.serial ?? t('order.no-serial')}</p>
+  <p>${shellName(sheet)} · ${sheet.serial ?? t('order.no-serial')}${sheet.sheet ? ` · ${t('sheets.number', { revision: sheet.sheet })}` : ''}</p>
   ${sheet.serial === null && html`<p class="build-sheet__planned">${t('build-sheets.planned')}</p>`}
   <ul class="papers">${found.languages.flatMap((language) => SIZES.map((size) => html`<${Paper} key=${language + size} order=${found.order} sheet=${sheet} language=${language} size=${size} />`))}</ul></li>`;
 

@@ -15,6 +15,7 @@ const SAID = {
   'went-on': ['go-on', 'floor.go-on', 'hold-shells'],
   rejected: ['rejection', 'floor.reject', 'reject-shells'],
   cancelled: ['cancellation', 'floor.cancel', 'cancel-shells'],
+  'sheet-again': ['sheet-revisions', 'sheets.again', 'release-shells'],
 };
 
 const labelOf = (shell, stage) => say(shell.route.find((one) => one.stage === stage)?.label) || stage;
@@ -87,6 +88,7 @@ const Acts = ({ shell, signers, onShell }) => {
 export const FloorShell = ({ shell, signers, onShell }) => html`<li class=${`floor-shell floor-shell--${shell.state}`}>
   <div class="floor-shell__head"><h3>${shell.serial ?? t('order.no-serial')}</h3><span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span></div>
   <p><b>${say(shell.name)}</b><br /><span class="quiet">${t('floor.which', { order: shell.order, shell: shell.shell, of: shell.of })}${shell.replaced.length ? ` · ${t('floor.replaces', { serials: shell.replaced.join(', ') })}` : ''}</span></p>
+  ${shell.sheet && html`<p><a class="floor-sheet" target="_blank" rel="noopener" href=${shell.sheet.path}>${t('sheets.revision', { revision: shell.sheet.revision, day: day(shell.sheet.day) })}</a></p>`}
   ${planned(shell) && html`<p class="quiet">${planned(shell)}</p>`}
   ${(shell.held || shell.stops.length > 0) && html`<div class="floor-stop"><b>${t('floor.stopped')}</b><ul>${shell.held && html`<li>${shell.held}</li>`}${shell.stops.map((stop) => html`<li key=${stop.what + stop.of}>${stop.says}</li>`)}</ul></div>`}
   <${Acts} shell=${shell} signers=${signers} onShell=${onShell} />
