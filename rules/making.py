@@ -84,10 +84,14 @@ class Hole:
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """What a measure should be, and by how much it may miss that on either side, limits included; millimetres."""
+    """What a measure should be, and by how much it may miss that on either side, limits included; millimetres.
+
+    `general`: the class of ISO 2768-1 that the tolerance was taken from; empty where the book gives its own.
+    """
 
     nominal: Decimal
     tolerance: Decimal
+    general: str = ""
 
 
 class Side(Enum):
@@ -115,6 +119,7 @@ class Gap:
     """A gap with its targets at every point. `customers`: the part rule whose part is one of its sides.
 
     `taper`: by how much the points of one side may differ; `across`: a left point from the right one facing it.
+    `leading`: the edge behind the gap meets the wind, and may not stand proud of the one before it.
     """
 
     id: str
@@ -128,6 +133,7 @@ class Gap:
     taper: Decimal | None = None
     across: Decimal | None = None
     customers: str | None = None
+    leading: bool = False
 
 
 class Reach(Enum):
@@ -150,6 +156,62 @@ class Datum:
 
 
 @dataclass(frozen=True, slots=True)
+class Spot:
+    """A row of the schedule of spot welds: least spacing and overlap for sheets up to this thickness; millimetres."""
+
+    sheet: Decimal
+    spacing: Decimal
+    overlap: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What an inspector holds a shell against, beside the targets. t: the thinner sheet of a joint, millimetres.
+
+    `nugget`, `aim`: times √t; `three_sheets`: percent more spacing; `film`: µm that close a gap at each of its two
+    edges where none was measured; `adhesion`: the worst class by ISO 2409; `colour`: the largest ΔE00.
+    """
+
+    nugget: Decimal
+    aim: Decimal
+    three_sheets: Decimal
+    film: tuple[Decimal, Decimal]
+    adhesion: int
+    colour: Decimal
+    spots: tuple[Spot, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Coat:
+    """What a shell for which `when` holds is coated with: `film` from … to in µm, and days until it is overcoated."""
+
+    id: str
+    film: tuple[Decimal, Decimal]
+    overcoat: int | None
+    when: Condition
+    label: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Thread:
+    """`count` threads of one sort, which a gauge goes into."""
+
+    id: str
+    count: int
+    when: Condition
+    label: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A panel on which the film is measured."""
+
+    id: str
+    when: Condition
+    label: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
 class Making:
     """Everything of it. `mirrored`: on which shells handed places lie on the other side."""
 
@@ -160,3 +222,7 @@ class Making:
     mirrored: Condition | None = None
     gaps: tuple[Gap, ...] = ()
     datums: tuple[Datum, ...] = ()
+    limits: Limits | None = None
+    coats: tuple[Coat, ...] = ()
+    threads: tuple[Thread, ...] = ()
+    panels: tuple[Panel, ...] = ()

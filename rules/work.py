@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from rules.condition import Condition
-from rules.making import Datum, Gap, Hole, Operation, Point, Sort, Zone
+from rules.making import Coat, Datum, Gap, Hole, Operation, Panel, Point, Sort, Thread, Zone
 from rules.model import Book
 from rules.resolve import domains_of, holds_with
 from rules.specification import Donor
@@ -83,11 +83,17 @@ class StageWork:
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """`stages`: those with anything to do, in the book's order. `mirrored`: handed places lie on the other side."""
+    """`stages`: those with anything to do, in the book's order. `mirrored`: handed places lie on the other side.
+
+    `coat`: what it leaves with; None where the book says none, or more than one.
+    """
 
     stages: tuple[StageWork, ...]
     mirrored: bool
     departures: tuple[Departure, ...]
+    coat: Coat | None = None
+    threads: tuple[Thread, ...] = ()
+    panels: tuple[Panel, ...] = ()
 
     @property
     def places(self) -> tuple[Place, ...]:
@@ -98,6 +104,16 @@ class Work:
     def gaps(self) -> tuple[Measured, ...]:
         """Every gap, in build order."""
         return tuple(gap for stage in self.stages for gap in stage.gaps)
+
+    @property
+    def datums(self) -> tuple[Datum, ...]:
+        """Every datum and diagonal, in build order."""
+        return tuple(datum for stage in self.stages for datum in stage.datums)
+
+    @property
+    def tasks(self) -> tuple[Task, ...]:
+        """Every operation but masking, in build order."""
+        return tuple(task for stage in self.stages for task in stage.tasks)
 
 
 def work_of(book: Book, donor: Donor, settled: Mapping[str, str]) -> Work:
@@ -112,7 +128,15 @@ def work_of(book: Book, donor: Donor, settled: Mapping[str, str]) -> Work:
 
     mirrored = book.making.mirrored is not None and needed(book.making.mirrored)
     stages = (_stage(book, stage.id, mirrored, needed) for stage in book.stages)
-    return Work(tuple(stage for stage in stages if _anything(stage)), mirrored, _departures(book, donor, settled))
+    coats = [coat for coat in book.making.coats if needed(coat.when)]
+    return Work(
+        stages=tuple(stage for stage in stages if _anything(stage)),
+        mirrored=mirrored,
+        departures=_departures(book, donor, settled),
+        coat=coats[0] if len(coats) == 1 else None,
+        threads=tuple(thread for thread in book.making.threads if needed(thread.when)),
+        panels=tuple(panel for panel in book.making.panels if needed(panel.when)),
+    )
 
 
 def letter_of(place: int) -> str:

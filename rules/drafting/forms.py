@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from rules.model import Role, Work
-from rules.reading import drawing, known, late
+from rules.reading import drawing, inspecting, known, late
 from rules.reading.phrases import NAMES
 
 
@@ -257,12 +257,27 @@ _ALL = (
             *(_text(name) for name in ("metal", "painted", "flush")),
             *(_text(name, needed=False) for name in ("taper", "across")),
             _one("customers", "rule", needed=False),
+            _yes("leading"),
             _when(needed=False),
             _words("label"),
         ),
         TableForm(("point", "side", "x", "y", "when", "languages")),
     ),
     Form("datums", table=TableForm(("datum", "sort", "stage", "target", "when", "languages")), once=True, named=False),
+    Form(
+        "inspection",
+        (
+            *(_text(name) for name in ("nugget", "three sheets", "film")),
+            _number("adhesion"),
+            FieldForm("colour", Sort.DECIMAL, needed=True),
+        ),
+        TableForm(inspecting.COLUMNS),
+        once=True,
+        named=False,
+    ),
+    Form("coats", table=TableForm(("coat", "film", "overcoat", "when", "languages")), once=True, named=False),
+    Form("threads", table=TableForm(("thread", "count", "when", "languages")), once=True, named=False),
+    Form("panels", table=TableForm(("panel", "when", "languages")), once=True, named=False),
     Form("drawing", table=TableForm(drawing.COLUMNS, first_of="option"), named=False),
 )
 

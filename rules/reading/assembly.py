@@ -15,6 +15,7 @@ from rules.reading import (
     days,
     drawing,
     head,
+    inspecting,
     keeping,
     known,
     late,
@@ -39,7 +40,7 @@ T = TypeVar("T")
 #: Kinds of block that a book has once; `phrases`, `usual`, `closed`, `drawing`, `operations` may come again and again.
 ONCE = (
     *("book", "lists", "categories", "groups", "roles", "calendar", "tax", "delivery", "terms"),
-    *("processes", "zones", "holes", "datums"),
+    *("processes", "zones", "holes", "datums", "inspection", "coats", "threads", "panels"),
 )
 KINDS = (*ONCE, *DECLARED, "phrases", "usual", "closed", "drawing", "operations")
 
@@ -153,6 +154,10 @@ def _making(found: _Sorted) -> Making:
         mirrored=mirrored,
         gaps=found.each("gap", targets.read_gap),
         datums=_rows(found, "datums", targets.read_datums),
+        limits=_one(found, "inspection", inspecting.read_limits, None),
+        coats=_rows(found, "coats", inspecting.read_coats),
+        threads=_rows(found, "threads", inspecting.read_threads),
+        panels=_rows(found, "panels", inspecting.read_panels),
     )
 
 

@@ -35,5 +35,8 @@ def summary(book: Book) -> tuple[tuple[str, int], ...]:
         ("holes and brackets", len(book.making.holes)),
         ("gap and flush points", sum(len(gap.points) for gap in book.making.gaps)),
         ("datums and diagonals", len(book.making.datums)),
+        ("coats", len(book.making.coats)),
+        ("threads", len(book.making.threads)),
+        ("panels with a film", len(book.making.panels)),
         ("late changes", len(book.late_changes)),
     )

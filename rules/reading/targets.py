@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
+from rules.inspection.general import CLASSES, general_tolerance
 from rules.making import Datum, Gap, Point, Reach, Side, Target
 from rules.reading.blocks import Block
 from rules.reading.conditions import condition_in
@@ -16,13 +17,14 @@ from rules.reading.rows import words_of
 from rules.reading.values import one_of
 
 _TARGET = re.compile(r"(\d{1,5}(?:\.\d{1,2})?) ± (\d{1,3}(?:\.\d{1,2})?) mm", re.ASCII)
+_GENERAL = re.compile(r"(\d{1,5}(?:\.\d{1,2})?) mm ISO 2768-([a-z])", re.ASCII)
 _LIMIT = re.compile(r"(\d{1,3}(?:\.\d{1,2})?) mm", re.ASCII)
 
 
 def read_gap(block: Block, desk: Desk) -> Gap | None:
     """A gap, what it should be in metal and painted, and its points."""
     fields = desk.fields(
-        block, ("stage", "metal", "painted", "flush", "taper", "across", "customers", "when"), ("label",)
+        block, ("stage", "metal", "painted", "flush", "taper", "across", "customers", "leading", "when"), ("label",)
     )
     found, label = id_of(block, desk.ledger), fields.words("label")
     stage = desk.known(fields, "stage", "stage", "fit-and-gap")
@@ -34,7 +36,8 @@ def read_gap(block: Block, desk: Desk) -> Gap | None:
     points = _points(block, desk)
     if found is None or stage is None or when is None or metal is None or painted is None or flush is None:
         return None
-    return Gap(found, stage, metal, painted, flush, when, label, points, limits[0], limits[1], customers)
+    return Gap(found, stage, metal, painted, flush, when, label, points, limits[0], limits[1], customers,
+               fields.yes("leading"))  # fmt: skip
 
 
 def _target(fields: Fields, name: str, example: str) -> Target | None:
@@ -43,12 +46,24 @@ def _target(fields: Fields, name: str, example: str) -> Target | None:
 
 
 def target(text: str, line: int, ledger: Ledger, example: str) -> Target | None:
-    """`4.5 ± 1.0 mm`; None after a mistake."""
+    """`4.5 ± 1.0 mm`, or `480 mm ISO 2768-m`; None after a mistake."""
+    if general := _GENERAL.fullmatch(text):
+        return _general(general[1], general[2], line, ledger)
     found = _TARGET.fullmatch(text)
     if found is None:
         ledger.add(line, f"“{shown(text)}” is no measure with its tolerance", f"write it like {example}")
         return None
     return Target(Decimal(found[1]), Decimal(found[2]))
+
+
+def _general(nominal: str, tolerance_class: str, line: int, ledger: Ledger) -> Target | None:
+    allowed = general_tolerance(Decimal(nominal), tolerance_class)
+    if allowed is None:
+        what = f"ISO 2768-1 gives no tolerance of class {tolerance_class} for {nominal} mm"
+        instead = f"name a class of {', '.join(CLASSES)} that has one, or write the tolerance itself"
+        ledger.add(line, what, instead)
+        return None
+    return Target(Decimal(nominal), allowed, tolerance_class)
 
 
 def _limit(fields: Fields, name: str) -> Decimal | None:

@@ -1,14 +1,15 @@
-"""How a shell is made and measured → text, the inverse of `rules.reading.making` and `rules.reading.targets`."""
+"""How a shell is made and measured → text, the inverse of `rules.reading.making`, `.targets`, `.inspecting`."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from decimal import Decimal
 
 from rules.condition import ALWAYS, Condition
-from rules.making import Datum, Gap, Hole, Operation, Sort, Target, Zone
+from rules.making import Coat, Datum, Gap, Hole, Limits, Operation, Sort, Target, Zone
 from rules.model import Book
 from rules.writing.conditions import Sayer
-from rules.writing.layout import block, field, plain, table, words
+from rules.writing.layout import block, field, plain, table, words, yes
 
 
 def making_blocks(book: Book, say: Sayer) -> Iterator[str]:
@@ -31,6 +32,13 @@ class _Writer:
         yield from map(self._gap, made.gaps)
         datums = ("datum", "sort", "stage", "target", "when")
         yield from self._table("datums", datums, list(map(self._datum, made.datums)))
+        if made.limits is not None:
+            yield _limits(made.limits)
+        yield from self._table("coats", ("coat", "film", "overcoat", "when"), list(map(self._coat, made.coats)))
+        threads = [(one.id, str(one.count), self.say.said(one.when), *self._in(one.label)) for one in made.threads]
+        yield from self._table("threads", ("thread", "count", "when"), threads)
+        panels = [(one.id, self.say.said(one.when), *self._in(one.label)) for one in made.panels]
+        yield from self._table("panels", ("panel", "when"), panels)
 
     def _in(self, words: Mapping[str, str]) -> tuple[str, ...]:
         return tuple(words[code] for code in self.codes)
@@ -53,6 +61,10 @@ class _Writer:
 
     def _datum(self, one: Datum) -> tuple[str, ...]:
         return (one.id, one.reach.value, one.stage, _aim(one.target), self.say.said(one.when), *self._in(one.label))
+
+    def _coat(self, one: Coat) -> tuple[str, ...]:
+        days = "" if one.overcoat is None else str(one.overcoat)
+        return (one.id, _film(one.film), days, self.say.said(one.when), *self._in(one.label))
 
     def _holes(self) -> Iterator[str]:
         columns = ("hole", "sort", "stage", "size", "x", "y", "handed", "drill", "blank", "leave")
@@ -78,11 +90,31 @@ class _Writer:
             *(f"{name}: {plain(limit)} mm" for name, limit in (("taper", gap.taper), ("across", gap.across))
               if limit is not None),
             *field("customers", gap.customers or ""),
+            *yes("leading", gap.leading),
             *field("when", "" if gap.when == ALWAYS else self.say.said(gap.when)),
             *words("label", gap.label, self.codes),
             *table(("point", "side", "x", "y", "when", *self.codes), rows),
         )  # fmt: skip
 
 
+def _limits(limits: Limits) -> str:
+    rows = [(plain(spot.sheet), plain(spot.spacing), plain(spot.overlap)) for spot in limits.spots]
+    return block(
+        "inspection",
+        f"nugget: {plain(limits.nugget)} to {plain(limits.aim)}",
+        f"three sheets: {plain(limits.three_sheets)} %",
+        f"film: {_film(limits.film)}",
+        f"adhesion: {limits.adhesion}",
+        f"colour: {plain(limits.colour)}",
+        *table(("sheet", "spacing", "overlap"), rows),
+    )
+
+
+def _film(film: tuple[Decimal, Decimal]) -> str:
+    return f"{plain(film[0])} to {plain(film[1])} µm"
+
+
 def _aim(target: Target) -> str:
+    if target.general:
+        return f"{plain(target.nominal)} mm ISO 2768-{target.general}"
     return f"{plain(target.nominal)} ± {plain(target.tolerance)} mm"

@@ -1,0 +1,275 @@
+"""An inspection: which readings count, what still lacks, and which verdict can be given. Pure.
+
+A reading counts until another of the same subject comes after it. One that was taken with a gauge out of date, before
+the place was mended, or before a wrong film was put right is kept and shown, and its subject is to be read again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from enum import StrEnum
+
+from rules.inspection.judging import Compared, Judged, Mark, Predicted
+from rules.inspection.subject import Kind, Phase, Subject, Told, Value, value_of
+
+
+class GaugeSort(StrEnum):
+    """What a gauge measures with: feeler, step (flush), calliper, trammel (lengths), film, colour."""
+
+    FEELER = "feeler"
+    STEP = "step"
+    CALLIPER = "calliper"
+    TRAMMEL = "trammel"
+    FILM = "film"
+    COLOUR = "colour"
+
+
+#: What each kind of subject is measured with. All else is looked at or counted, and needs no gauge.
+MEASURED_WITH: Mapping[Kind, GaugeSort] = {
+    **dict.fromkeys((Kind.NUGGET, Kind.SPACING, Kind.OVERLAP), GaugeSort.CALLIPER),
+    Kind.DATUM: GaugeSort.TRAMMEL,
+    **dict.fromkeys((Kind.GAP, Kind.PAINTED), GaugeSort.FEELER),
+    **dict.fromkeys((Kind.FLUSH, Kind.FLUSH_PAINTED), GaugeSort.STEP),
+    Kind.FILM: GaugeSort.FILM,
+    **dict.fromkeys((Kind.SAMPLE, Kind.COLOUR), GaugeSort.COLOUR),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """`mark`: what is engraved on it. Calibrated on `calibrated`, and good up to and including `due`."""
+
+    id: int
+    mark: str
+    sort: GaugeSort
+    calibrated: date
+    due: date
+
+    def good_on(self, day: date) -> bool:
+        return self.calibrated <= day <= self.due
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """`subject`: its id. `at`: when it was taken, `came`: when it came. `key`: the tablet's own id of it."""
+
+    id: int
+    subject: str
+    value: str
+    gauge: Gauge | None
+    at: datetime
+    came: datetime
+    by: str
+    key: str
+
+
+class Void(StrEnum):
+    """Why a reading doesn't count."""
+
+    GAUGE = "gauge"
+    MENDED = "mended"
+    FILM = "film"
+
+
+class Verdict(StrEnum):
+    PASS = "pass"  # noqa: S105 - a verdict, no password
+    CONCESSION = "concession"
+    REWORK = "rework"
+    REJECT = "reject"
+
+    @property
+    def passes(self) -> bool:
+        return self in (Verdict.PASS, Verdict.CONCESSION)
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """`signed`: whose code signed it; `second`: who signed beside him, where he had welded any of it himself."""
+
+    phase: Phase
+    verdict: Verdict
+    why: str
+    at: datetime
+    by: str
+    signed: str
+    second: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """`counts`: subject → the reading that counts. `void`: subject → the last one that doesn't, and why."""
+
+    counts: Mapping[str, Reading]
+    void: Mapping[str, tuple[Reading, Void]]
+
+
+def standing(
+    readings: Sequence[Reading],
+    subjects: Iterable[Subject],
+    mended: Mapping[str, datetime],
+    wrong_films: frozenset[int],
+) -> Standing:
+    """`mended`: subject → when it was last mended. `wrong_films`: ids of film readings that were out of limits."""
+    kinds = {one.id: one.kind for one in subjects}
+    again = _film_put_right(readings, wrong_films)
+    counts: dict[str, Reading] = {}
+    void: dict[str, tuple[Reading, Void]] = {}
+    for one in sorted(readings, key=lambda reading: (reading.at, reading.id)):
+        why = _void(one, kinds.get(one.subject), mended.get(one.subject), again)
+        if why is None:
+            counts[one.subject] = one
+            void.pop(one.subject, None)
+        else:
+            void[one.subject] = one, why
+            counts.pop(one.subject, None) if why is not Void.GAUGE else None
+    return Standing(counts, {name: told for name, told in void.items() if name not in counts})
+
+
+def _void(one: Reading, kind: Kind | None, mended: datetime | None, again: datetime | None) -> Void | None:
+    if one.gauge is not None and not one.gauge.good_on(one.at.date()):
+        return Void.GAUGE
+    if mended is not None and one.at <= mended:
+        return Void.MENDED
+    painted = kind in (Kind.PAINTED, Kind.FLUSH_PAINTED)
+    return Void.FILM if painted and again is not None and one.at <= again else None
+
+
+def _film_put_right(readings: Iterable[Reading], wrong: frozenset[int]) -> datetime | None:
+    """The last film reading from the first wrong one on: painted gaps are read after it."""
+    films = [one for one in readings if one.subject.startswith(f"{Kind.FILM.value}:")]
+    first = min((one.at for one in films if one.id in wrong), default=None)
+    return None if first is None else max(one.at for one in films if one.at >= first)
+
+
+def values_of(counts: Mapping[str, Reading], subjects: Iterable[Subject]) -> dict[str, Value]:
+    """subject → what was read. What can't be read any more, by a book that asks otherwise, is left out."""
+    told = {one.id: one.told for one in subjects}
+    found = ((name, value_of(told[name], one.value)) for name, one in counts.items() if name in told)
+    return {name: value for name, value in found if value is not None}
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """One phase of a shell's inspection. `predicted` counts where paint is put on. `conceded`: what a concession is of.
+
+    `unwelded`: zones for which nobody signed. `undated`: it has a primer that is to be overcoated, and no day.
+    """
+
+    phase: Phase
+    judged: tuple[Judged, ...]
+    compared: tuple[Compared, ...] = ()
+    predicted: tuple[Predicted, ...] = ()
+    conceded: frozenset[str] = frozenset()
+    unwelded: tuple[str, ...] = ()
+    undated: bool = False
+
+    @property
+    def unread(self) -> tuple[str, ...]:
+        """Ids of the subjects that are still to be read."""
+        return tuple(one.subject.id for one in self.judged if one.mark is Mark.UNREAD)
+
+    @property
+    def out(self) -> tuple[str, ...]:
+        """Ids of everything that is out of its limits, conceded or not."""
+        return tuple(self._out())
+
+    @property
+    def failed(self) -> tuple[str, ...]:
+        """Those that nobody has conceded."""
+        return tuple(one for one in self.out if about(one, self.gaps) not in self.conceded)
+
+    @property
+    def gaps(self) -> Mapping[str, str]:
+        """Ids of what compares two points → the gap."""
+        return {one.id: one.gap for one in self.compared}
+
+    def _out(self) -> Iterator[str]:
+        yield from (one.subject.id for one in self.judged if one.mark is Mark.OUT)
+        yield from (one.id for one in self.compared if one.mark is Mark.OUT)
+        yield from (one.id for one in self.predicted if one.mark is Mark.OUT)
+
+
+#: What is conceded, mended or welded as one thing, by what of it is looked at.
+_OF_ONE = {
+    **dict.fromkeys((Kind.NUGGET.value, Kind.SPACING.value, Kind.OVERLAP.value, Kind.SEAM.value), "weld"),
+    **dict.fromkeys((Kind.PAINTED.value, "predicted"), "gap"),
+    Kind.FLUSH_PAINTED.value: "flush",
+}
+
+
+def about(finding: str, gaps: Mapping[str, str]) -> str:
+    """What a concession for it is of: `nugget:z-sills` → `weld:z-sills`. `gaps`: ids of compared points → their gap."""
+    if finding in gaps:
+        return f"gap:{gaps[finding]}"
+    kind, _, of = finding.partition(":")
+    return f"{_OF_ONE.get(kind, kind)}:{of}" if of else kind
+
+
+class Lack(StrEnum):
+    """What keeps a verdict from being given."""
+
+    UNREAD = "unread"
+    FAILED = "failed"
+    CONCEDED = "conceded"
+    NOT_CONCEDED = "not-conceded"
+    NOTHING_FAILED = "nothing-failed"
+    UNWELDED = "unwelded"
+    UNDATED = "undated"
+
+
+def lacking(verdict: Verdict, looked: Looked) -> tuple[tuple[Lack, tuple[str, ...]], ...]:
+    """What keeps this verdict from being given, each with what it is of; nothing where it can."""
+    if verdict is Verdict.REJECT:
+        return ()
+    if verdict is Verdict.REWORK:
+        return () if looked.failed else ((Lack.NOTHING_FAILED, ()),)
+    return tuple(_lacking(verdict, looked))
+
+
+def _lacking(verdict: Verdict, looked: Looked) -> Iterator[tuple[Lack, tuple[str, ...]]]:
+    if looked.unread:
+        yield Lack.UNREAD, looked.unread
+    if looked.failed:
+        yield Lack.FAILED, looked.failed
+    if looked.unwelded:
+        yield Lack.UNWELDED, looked.unwelded
+    if looked.undated:
+        yield Lack.UNDATED, ()
+    conceded = tuple(one for one in looked.out if one not in looked.failed)
+    if verdict is Verdict.PASS and conceded:
+        yield Lack.CONCEDED, conceded
+    if verdict is Verdict.CONCESSION and not looked.out:
+        yield Lack.NOT_CONCEDED, ()
+
+
+def own_zones(person: str, welders: Mapping[str, Iterable[str]]) -> tuple[str, ...]:
+    """The zones that he welded himself, and so doesn't sign for alone. `welders`: zone → names."""
+    return tuple(zone for zone, names in welders.items() if person in names)
+
+
+def passed(decided: Iterable[Decided], phase: Phase, since: datetime | None = None) -> Decided | None:
+    """The last verdict of that phase, where it lets the shell go on and nothing was mended since."""
+    last = next((one for one in reversed(tuple(decided)) if one.phase is phase), None)
+    holds = last is not None and last.verdict.passes and (since is None or last.at > since)
+    return last if holds else None
+
+
+@dataclass(frozen=True, slots=True)
+class Priming:
+    """The day on which a shell was primed (or prepared and primed anew), with which coat of the book."""
+
+    coat: str
+    day: date
+    at: datetime
+    by: str
+
+
+def overcoat_by(priming: Priming, days: int | None) -> date | None:
+    """The last day on which it may be overcoated as it is; None where the coat needs none."""
+    return None if days is None else priming.day + timedelta(days=days)
+
+
+def needs_gauge(subject: Subject) -> bool:
+    return subject.told in (Told.MEASURE, Told.COLOUR)

@@ -1,0 +1,117 @@
+"""What an inspector holds a shell against: limits with the schedule of spot welds, coats, threads, panels."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+from rules.making import Coat, Limits, Panel, Spot, Thread
+from rules.reading.blocks import Block, Field
+from rules.reading.conditions import condition_in
+from rules.reading.desk import Desk
+from rules.reading.fields import nameless
+from rules.reading.making import told_rows
+from rules.reading.mistakes import Ledger, shown
+from rules.reading.rows import words_of
+from rules.reading.tables import known_columns, table_of
+from rules.reading.values import decimal, percent, whole
+
+_NUMBER = r"(\d{1,4}(?:\.\d{1,3})?)"
+_RANGE = re.compile(rf"{_NUMBER} to {_NUMBER}", re.ASCII)
+_FILM = re.compile(rf"{_NUMBER} to {_NUMBER} µm", re.ASCII)
+
+FIELDS = ("nugget", "three sheets", "film", "adhesion", "colour")
+COLUMNS = ("sheet", "spacing", "overlap")
+
+_EXAMPLES = (("three sheets", "30 %"), ("adhesion", "1"), ("colour", "1.0"))
+
+#: The worst class of ISO 2409.
+_WORST = 5
+
+_NIL = Decimal(0)
+_NOTHING = Limits(_NIL, _NIL, _NIL, (_NIL, _NIL), 0, _NIL)
+
+
+def read_limits(block: Block, desk: Desk) -> Limits:
+    """The limits; useless after a mistake."""
+    nameless(block, desk.ledger)
+    fields, ledger = desk.fields(block, FIELDS), desk.ledger
+    nugget = _said(fields.need("nugget", "3.5 to 4"), _RANGE, "3.5 to 4", ledger)
+    film = _said(fields.need("film", "120 to 200 µm"), _FILM, "120 to 200 µm", ledger)
+    three, adhesion, colour = (fields.need(*one) for one in _EXAMPLES)
+    more = percent(three.value, three.line, ledger) if three else None
+    worst = whole(adhesion.value, adhesion.line, ledger, "a class of ISO 2409", _WORST) if adhesion else None
+    most = decimal(colour.value, colour.line, ledger, 100) if colour else None
+    spots = _spots(block, desk)
+    if nugget is None or film is None or more is None or worst is None or most is None:
+        return _NOTHING
+    return Limits(*nugget, more, film, worst, most, spots)
+
+
+def _said(field: Field | None, form: re.Pattern[str], example: str, ledger: Ledger) -> tuple[Decimal, Decimal] | None:
+    return None if field is None else _range(field.value, field.line, form, example, ledger)
+
+
+def _range(text: str, line: int, form: re.Pattern[str], example: str, ledger: Ledger) -> tuple[Decimal, Decimal] | None:
+    """The smaller and the larger; None after a mistake."""
+    found = form.fullmatch(text)
+    if found is None:
+        ledger.add(line, f"“{shown(text)}” is no range", f"write it like {example}")
+        return None
+    low, high = Decimal(found[1]), Decimal(found[2])
+    if low > high:
+        ledger.add(line, f"the range falls from {low} to {high}", "write the smaller one first")
+    return low, high
+
+
+def _spots(block: Block, desk: Desk) -> tuple[Spot, ...]:
+    """By thickness; a table is needed, since no spacing follows from anything else."""
+    table = table_of(block, desk.ledger, block.kind, " | ".join(COLUMNS))
+    if table is None or not known_columns(table, COLUMNS, (), desk.ledger):
+        return ()
+    rows = [(line, [decimal(row[name], line, desk.ledger) for name in COLUMNS]) for line, row in table.dicts()]
+    found = [Spot(*values) for _, values in rows if None not in values]  # type: ignore[arg-type]
+    if [spot.sheet for spot in found] != sorted({spot.sheet for spot in found}):
+        desk.ledger.add(
+            table.line, "the thicknesses do not rise from row to row", "write each once, the thinnest first"
+        )
+    return tuple(found)
+
+
+def read_coats(block: Block, desk: Desk) -> tuple[Coat, ...]:
+    """What shells leave with."""
+    desk.only_table(block)
+    found = (_coat(line, row, desk) for line, row in told_rows(block, desk, ("coat", "film", "overcoat", "when")))
+    return tuple(coat for coat in found if coat is not None)
+
+
+def _coat(line: int, row: dict[str, str], desk: Desk) -> Coat | None:
+    film = _range(row["film"], line, _FILM, "15 to 45 µm", desk.ledger)
+    days = whole(row["overcoat"], line, desk.ledger, "a number of days") if row["overcoat"] else None
+    when = condition_in(row["when"], line, desk.names, desk.ledger)
+    if film is None or when is None:
+        return None
+    return Coat(row["coat"], film, days, when, words_of(row, desk))
+
+
+def read_threads(block: Block, desk: Desk) -> tuple[Thread, ...]:
+    """The threads that are gauged."""
+    desk.only_table(block)
+    found = []
+    for line, row in told_rows(block, desk, ("thread", "count", "when")):
+        count = whole(row["count"], line, desk.ledger, "a number of threads", 1_000)
+        when = condition_in(row["when"], line, desk.names, desk.ledger)
+        if count is not None and when is not None:
+            found.append(Thread(row["thread"], count, when, words_of(row, desk)))
+    return tuple(found)
+
+
+def read_panels(block: Block, desk: Desk) -> tuple[Panel, ...]:
+    """The panels on which the film is measured."""
+    desk.only_table(block)
+    found = []
+    for line, row in told_rows(block, desk, ("panel", "when")):
+        when = condition_in(row["when"], line, desk.names, desk.ledger)
+        if when is not None:
+            found.append(Panel(row["panel"], when, words_of(row, desk)))
+    return tuple(found)
