@@ -20,20 +20,21 @@ _FIGURES = ("nearest_net", "net", "before_discount", "discount")
 def refusals_csv(refused: Sequence[Refused]) -> str:
     """One row for each refusal and cause: `cause` counts them, since one refusal may have several."""
     header = ("at", "quotation", "shells", "cause", "rules_and_tools", "currency", "nearest_net")
-    return _table(header, (row for one in refused for row in _refused(one)))
+    return table(header, (row for one in refused for row in _refused(one)))
 
 
 def declined_csv(declined: Sequence[Declined]) -> str:
     header = ("at", "quotation", "revision", "reason", "note", "currency", "net")
-    return _table(header, map(_declined, declined))
+    return table(header, map(_declined, declined))
 
 
 def discounts_csv(discounted: Sequence[Discounted]) -> str:
     header = ("at", "quotation", "revision", "dealer", "currency", "before_discount", "discount")
-    return _table(header, map(_discounted, discounted))
+    return table(header, map(_discounted, discounted))
 
 
-def _table(header: Sequence[str], rows: Iterable[dict[str, str]]) -> str:
+def table(header: Sequence[str], rows: Iterable[dict[str, str]]) -> str:
+    """Rows under a header of ids; a cell that is missing is empty."""
     out = StringIO()
     writer = csv.DictWriter(out, header, restval="")
     writer.writeheader()

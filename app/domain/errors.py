@@ -44,6 +44,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── ShellsReleased              the order follows no other revision any more; facts: number
     │   ├── ShellStands                 not as the shell stands; facts: serial, why (see app.domain.shell.Barred)
     │   ├── ShellStopped                a tool or a gate stops it; a Fault for each; facts: number
+    │   ├── FaultLifted                 that safety fault was lifted before; facts: by, day
     │   ├── CodeRefused                 a personal code doesn't go with its person (never says which)
     │   ├── MayNotSign                  this person may not sign that; facts: name, why (role, inspection)
     │   ├── RequestStands               a formal quotation of it is asked for already; facts: number, letter
@@ -105,14 +106,14 @@ class Fault:
     Codes: another-dealers, before-issue, before-the-first, duplicate, exchange-needed, firms-own, in-the-future,
     in-the-past, lacks-approval, lacks-deposit, lacks-deposit-day, lacks-donor, lacks-specification, lacks-tax-case,
     more-than-left, more-than-received, name-in-password, name-taken, no-block, no-exchange-needed, no-percentage,
-    no-such-line, not-a-bic, not-a-bill, not-a-code, not-a-date, not-a-dealers, not-a-moment, not-a-percent, not-a-rate,
-    not-a-sign-in-name, not-a-whole-number, not-an-iban, not-as-wide, not-of-currency, not-of-this-car, not-one-of,
-    not-received, only-when-down, opens-nothing, own-currency, picture-broken, picture-heic, picture-many,
-    picture-other, picture-pdf, picture-pixels, picture-small, reason-for-tool, required, same-password, shows-another,
-    stopped-parts, stopped-samples, stopped-tools, told, too-large, too-long, too-long-a-period, too-short, too-small,
-    unknown-category, unknown-choice, unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox,
-    unknown-list, unknown-list-in, unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-tool,
-    wrong-password.
+    no-such-books, no-such-line, not-a-bic, not-a-bill, not-a-code, not-a-date, not-a-dealers, not-a-moment,
+    not-a-percent, not-a-rate, not-a-sign-in-name, not-a-whole-number, not-an-iban, not-as-wide, not-in-book,
+    not-of-currency, not-of-this-car, not-one-of, not-received, only-when-down, opens-nothing, own-currency,
+    picture-broken, picture-heic, picture-many, picture-other, picture-pdf, picture-pixels, picture-small,
+    reason-for-tool, required, same-password, shows-another, stopped-parts, stopped-safety, stopped-samples,
+    stopped-tools, told, too-large, too-long, too-long-a-period, too-short, too-small, unknown-category, unknown-choice,
+    unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox, unknown-list, unknown-list-in,
+    unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-tool, wrong-password.
     """
 
     path: str
@@ -289,6 +290,10 @@ class ShellStands(Conflict):
 
 class ShellStopped(Conflict):
     slug = "shell-stopped"
+
+
+class FaultLifted(Conflict):
+    slug = "fault-lifted"
 
 
 class CodeRefused(Conflict):

@@ -73,6 +73,8 @@ class Sort(Enum):
     STOCK = "stock"
     STOCK_CAP = "stock-cap"
     OUTLOOK = "outlook"
+    SAFETY_FAULT = "safety-fault"
+    SAFETY_LETTER = "safety-letter"
     APPROVAL = "approval"
     RETAIL = "retail"
     REQUEST = "request"
@@ -146,6 +148,11 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.CHANGE, Sort.STOCK_CAP): _MANAGER,
     (Action.READ, Sort.OUTLOOK): _MANAGER,
     (Action.CREATE, Sort.OUTLOOK): _MANAGER,
+    (Action.READ, Sort.SAFETY_FAULT): _OFFICE_AND_WORKSHOP,
+    (Action.CREATE, Sort.SAFETY_FAULT): _MANAGER,
+    (Action.CHANGE, Sort.SAFETY_FAULT): _MANAGER,
+    (Action.READ, Sort.SAFETY_LETTER): _OFFICE,
+    (Action.CREATE, Sort.SAFETY_LETTER): _OFFICE,
     (Action.READ, Sort.WATCH): _MANAGER,
     (Action.CHANGE, Sort.WATCH): _MANAGER,
     (Action.READ, Sort.DONOR_ELSEWHERE): _OFFICE,

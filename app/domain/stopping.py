@@ -1,19 +1,23 @@
-"""What keeps a shell from going on: tools out of order, and gates before the stage that it would go into. Pure."""
+"""What keeps a shell from going on: safety faults, tools out of order, and gates before the stage it would go into.
+
+Pure.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from app.domain.shell import Done, Stop, progress
 
 
 @dataclass(frozen=True, slots=True)
 class Stopped:
-    """`what`: tools, parts, samples …; `of`: which tool, which rule."""
+    """`what`: safety, tools, parts, samples …; `of`: which fault, tool, rule; `why`: of a fault, by language."""
 
     what: str
     of: str = ""
+    why: Mapping[str, str] = field(default_factory=dict)
 
 
 def past(stage: str | None, deeds: Sequence[Done], route: Sequence[Stop]) -> bool:
@@ -31,12 +35,24 @@ def stopped_by(
     route: Sequence[Stop],
     tools: Iterable[tuple[str, str | None]],
     gates: Iterable[tuple[str, str, str]],
+    faults: Iterable[tuple[int, Mapping[str, str]]] = (),
 ) -> tuple[Stopped, ...]:
     """`tools`: out of order and needed, with where each is used; `gates`: those shut, of what, before which stage.
 
     A tool stops a shell at the stage where it is used and before it, released or not; a gate stops it at the stage
-    before which the gate has to be open.
+    before which the gate has to be open. `faults`: safety faults that may be in it, and why: they stop it wherever
+    it is.
     """
+    safety = tuple(Stopped("safety", str(key), why) for key, why in faults)
+    return (*safety, *_stopped_at(deeds, route, tools, gates))
+
+
+def _stopped_at(
+    deeds: Sequence[Done],
+    route: Sequence[Stop],
+    tools: Iterable[tuple[str, str | None]],
+    gates: Iterable[tuple[str, str, str]],
+) -> tuple[Stopped, ...]:
     stages = [stop.stage for stop in route]
     stands = progress(deeds, route)
     at = stands.stage or (stages[0] if stages and not deeds else None)

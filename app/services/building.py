@@ -15,6 +15,7 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.errors import Fault, NotConfirmed, NotFound, ShellStands, ShellStopped
 from app.domain.order import Order, OrderLine, Shell
+from app.domain.safety import AtFault, Built, Reached, concerns, reached
 from app.domain.shell import Deed, Done, ShellState, Stop, barred
 from app.domain.slots import Seat
 from app.domain.stopping import Stopped, past, stopped_by
@@ -25,6 +26,7 @@ from app.services.enquiring import running_name
 from app.services.giving_back import give_back
 from app.services.once import Once, perform
 from app.services.ordering import note, own_order
+from app.services.pricing import day_of
 from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
 from app.services.signing import Signature, signed_by
 from app.store import orders, sheet_revisions, slots
@@ -77,6 +79,17 @@ def made_with(store: Store, tool: str, now: datetime) -> tuple[tuple[OnFloor, ..
         used = [(stage, one) for one in found for used, stage in _tools(one) if used == tool]
         told = [(past(stage, one.shell.deeds, one.shell.route), _on_floor(db, one)) for stage, one in used]
     return tuple(one for through, one in told if not through), tuple(one for through, one in told if through)
+
+
+def concerned(store: Store, fault: AtFault, now: datetime) -> tuple[tuple[OnFloor, Reached], ...]:
+    """Shells of confirmed orders in which that may be at fault, and what the fault would do with each.
+
+    Those that were begun first come first; one that is rejected or cancelled is none of them.
+    """
+    with store.reading() as db:
+        found = [one for whole in _confirmed(store, db, now) for one in _each(whole) if concerns(fault, _built(one))]
+        told = [(one, reached(one.shell.state)) for one in found]
+        return tuple((_on_floor(db, one), how) for one, how in told if how is not None)
 
 
 def release(store: Store, actor: Actor, key: int, now: datetime, *, once: Once | None = None) -> None:
@@ -229,7 +242,22 @@ def _stops(found: _Found) -> tuple[Stopped, ...]:
     out = {tool.id for tool in book.tools if _out(tool, conditions)}
     tools = [(tool, stage) for tool, stage in _tools(found) if tool in out]
     gates = [(gate.name, gate.of, gate.before) for gate in found.gated.gates.gates if not gate.opened]
-    return stopped_by(shell.deeds, shell.route or _route(found), tools, gates)
+    return stopped_by(shell.deeds, shell.route or _route(found), tools, gates, _faults(found))
+
+
+def _faults(found: _Found) -> list[tuple[int, Mapping[str, str]]]:
+    """Those of the safety faults that stand and may be in it; none stops what has left the house."""
+    if reached(found.shell.state) in (None, Reached.DESPATCHED):
+        return []
+    built = _built(found)
+    return [(fault.id, fault.why) for fault in found.whole.faults if concerns(fault.at_fault, built)]
+
+
+def _built(found: _Found) -> Built:
+    whole, shell = found.whole, found.shell
+    done = {one.stage: day_of(whole.book, one.at) for one in shell.deeds if one.deed is Deed.DONE and one.stage}
+    donor = whole.order.frozen.donor.facts()
+    return Built(whole.book, donor, found.gated.frozen.settled, shell.state, done)
 
 
 def _tools(found: _Found) -> list[tuple[str, str | None]]:
@@ -272,7 +300,7 @@ def _refuse_barred(found: _Found, deed: Deed, stage: str | None) -> None:
 
 
 def _fault(one: Stopped) -> Fault:
-    return Fault(f"{one.what}.{one.of}" if one.of else one.what, f"stopped-{one.what}", {"of": one.of})
+    return Fault(f"{one.what}.{one.of}" if one.of else one.what, f"stopped-{one.what}", {"of": one.why or one.of})
 
 
 def _note(db: Database, found: _Found, what: str, actor: Actor, now: datetime, **facts: str) -> None:

@@ -24,7 +24,7 @@ from rules.resolve import domains_of
 from rules.tools import Effect, effect
 
 #: Whether a line of a promise is made with the tool.
-_Uses = Callable[[Promise, PromisedLine], bool]
+Uses = Callable[[Promise, PromisedLine], bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +66,7 @@ def consequences(store: Store, tool_id: str, becomes: ToolCondition, now: dateti
     with store.reading() as db:
         out, drafts = promises.out(db, now), promises.drafts(db)
     stopped, past = building.made_with(store, tool_id, now)
-    out_touched = tuple(_touched(out, _made_with(store, tool_id)))
+    out_touched = tuple(touched(out, _made_with(store, tool_id)))
     return Consequences(
         book=book,
         number=states.number,
@@ -77,7 +77,7 @@ def consequences(store: Store, tool_id: str, becomes: ToolCondition, now: dateti
         reliance=relied,
         accepted=tuple(one for one in out_touched if one.promise.standing is Standing.ACCEPTED),
         issued=tuple(one for one in out_touched if one.promise.standing is Standing.ISSUED),
-        drafts=tuple(_touched(drafts, _asks_for(store, book, conditions, tool_id))),
+        drafts=tuple(touched(drafts, _asks_for(store, book, conditions, tool_id))),
         stopped=stopped,
         past=past,
     )
@@ -97,14 +97,15 @@ def _relied(store: Store, book: Book, tool_id: str) -> Reliance | None:
         return None
 
 
-def _touched(these: Iterable[Promise], made_with: _Uses) -> Iterator[Touched]:
+def touched(these: Iterable[Promise], made_with: Uses) -> Iterator[Touched]:
+    """Those of these of which a line is so, in their order."""
     for promise in these:
         lines = [at for at, line in enumerate(promise.lines, 1) if made_with(promise, line)]
         if lines:
             yield Touched(promise, tuple(lines), sum(promise.lines[at - 1].quantity for at in lines))
 
 
-def _made_with(store: Store, tool_id: str) -> _Uses:
+def _made_with(store: Store, tool_id: str) -> Uses:
     """Of what is out, by its own book: every option is settled there. A book without the tool needs none."""
 
     def made_with(promise: Promise, line: PromisedLine) -> bool:
@@ -116,7 +117,7 @@ def _made_with(store: Store, tool_id: str) -> _Uses:
     return made_with
 
 
-def _asks_for(store: Store, book: Book, conditions: Mapping[str, ToolCondition], tool_id: str) -> _Uses:
+def _asks_for(store: Store, book: Book, conditions: Mapping[str, ToolCondition], tool_id: str) -> Uses:
     """Of a draft, by what its answers settle: as the engine would say it if the tool were down."""
     down, domains = {**conditions, tool_id: ToolCondition.DOWN}, domains_of(book)
 

@@ -12,6 +12,7 @@ from app.domain.actor import Actor
 from app.domain.gates import OF_THE_ORDER, Gates, Key, Said, gates_of
 from app.domain.order import Order
 from app.domain.quotation import FrozenLine
+from app.domain.safety import SafetyFault
 from app.domain.shell import ShellState
 from app.domain.slots import Seat
 from app.domain.tool_state import ToolStates
@@ -21,6 +22,7 @@ from app.services.ordering import own_order
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
 from app.services.tools import tool_states
+from app.store import safety
 from app.store import slots as kept
 from app.store.db import Store
 from rules.days import Route, route_days
@@ -35,7 +37,7 @@ SPECIFICATION: Key = ("specification", "")
 class WholeOrder:
     """What all shells of an order share. `shells`: line (from 1) and specification, in order of their places.
 
-    `deposit_met` by the money that stands.
+    `deposit_met` by the money that stands; `faults`: all safety faults that stand, whether in these shells or not.
     """
 
     order: Order
@@ -45,6 +47,7 @@ class WholeOrder:
     tools: ToolStates
     shells: tuple[tuple[int, FrozenLine], ...]
     deposit_met: bool = False
+    faults: tuple[SafetyFault, ...] = ()
 
     @property
     def places(self) -> range:
@@ -94,7 +97,8 @@ def whole_order(store: Store, db: Database, order: Order, now: datetime) -> Whol
     """For use inside a transaction."""
     book = book_of(store, order.revision.book or 0)
     today, met = day_of(book, now), deposit_met(db, order)
-    return WholeOrder(order, book, today, _said(db, order, today, met), tool_states(store), tuple(_shells(order)), met)
+    said, tools, shells = _said(db, order, today, met), tool_states(store), tuple(_shells(order))
+    return WholeOrder(order, book, today, said, tools, shells, met, safety.standing(db))
 
 
 def _said(db: Database, order: Order, today: date, met: bool) -> Mapping[tuple[int, Key], Said]:

@@ -66,7 +66,7 @@ def stop_view(book: Book, stop: Stopped) -> dict[str, Any]:
     """With the sentence that says what stops it."""
     language = here.language()
     tools = {tool.id: tool.label.get(language, tool.id) for tool in book.tools}
-    says = say(f"stopped.{stop.what}", language, of=tools.get(stop.of, stop.of))
+    says = say(f"stopped.{stop.what}", language, of=here.words(stop.why) or tools.get(stop.of, stop.of))
     return {"what": stop.what, "of": stop.of, "says": says}
 
 

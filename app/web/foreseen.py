@@ -30,7 +30,7 @@ def consequences_view(found: Consequences) -> dict[str, Any]:
         **effect_view(found.tool, found.effect),
         "relies": None if found.reliance is None else _relies(found.reliance),
         "in_build": {"stopped": [_shell(one) for one in found.stopped], "past": [_shell(one) for one in found.past]},
-        "touched": [_group(sort, touched) for sort, touched in groups],
+        "touched": [group_view(sort, touched) for sort, touched in groups],
     }
 
 
@@ -59,7 +59,8 @@ def _relies(reliance: Reliance) -> dict[str, Any]:
     }
 
 
-def _group(sort: str, touched: Sequence[Touched]) -> dict[str, Any]:
+def group_view(sort: str, touched: Sequence[Touched]) -> dict[str, Any]:
+    """Drafts are counted, and not shown to whoever reads none."""
     return {
         "sort": sort,
         "count": len(touched),

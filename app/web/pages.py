@@ -55,6 +55,7 @@ PAGE_ADDRESSES = (
     "/outlook",
     "/people",
     "/watching",
+    "/safety",
     "/password",
     "/work-to-come",
     "/tools",

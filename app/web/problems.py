@@ -192,6 +192,8 @@ def _spoken(name: str, value: Any, locale: Locale) -> Any:
         return format_date(value, "long", locale=locale)
     if isinstance(value, Sum):
         return money_text(value.minor, value.currency, locale)
+    if isinstance(value, Mapping):
+        return value.get(locale.language) or next(iter(value.values()), "")
     if name == "zone":
         return get_timezone_location(value, locale=locale, return_city=True)
     return locale.territories.get(value, value) if name == "country" else value

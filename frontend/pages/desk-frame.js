@@ -28,6 +28,7 @@ import { DraftText } from './draft-text.js';
 import { DraftWords } from './draft-words.js';
 import { Rehearsal } from './rehearsal.js';
 import { Floor } from './floor.js';
+import { Safety } from './safety.js';
 import { Tools } from './tools.js';
 import { ApprovalsPage } from './approvals.js';
 import { Chasing } from './chasing.js';
@@ -73,6 +74,7 @@ const PAGES = {
   person: PersonPage,
   retention: Retention,
   revision: Revision,
+  safety: Safety,
   tools: Tools,
   watching: Watching,
 };

@@ -14,7 +14,7 @@ import { History } from '../components/history/history.js';
 
 /** Where what was done can be looked at; the rest has no page of its own. */
 const PLACES = { quotation: '/quotations/', order: '/orders/', customer: '/customers/', enquiry: '/enquiries/', 'book-draft': '/book-drafts/', person: '/people/' };
-const PAGES = { tool: '/tools', book: '/book', retention: '/retention', firm: '/bank-details', dealer: '/people' };
+const PAGES = { tool: '/tools', 'safety-fault': '/safety', book: '/book', retention: '/retention', firm: '/bank-details', dealer: '/people' };
 
 const placeOf = ({ thing, of }) => (PLACES[thing] ? PLACES[thing] + of : PAGES[thing]);
 

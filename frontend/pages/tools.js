@@ -8,6 +8,7 @@ import { reasonOf, titleOf } from '../state/book.js';
 import { get } from '../api.js';
 import { day, dayAndTime } from '../format.js';
 import { Notice } from '../components/notice/notice.js';
+import { SafetyLink } from '../components/safety/safety-link.js';
 import { ToolSwitch } from '../components/tool-switch/tool-switch.js';
 
 const mayTouch = (tool) => may('switch-tools') && (tool.state !== 'lost' || may('lose-tools'));
@@ -51,6 +52,7 @@ export const Tools = () => {
     fetchTools();
   };
   return html`<div class="work"><h1>${t('tools.title')}</h1><p class="quiet">${t('tools.lead')}</p>
+    ${may('see-safety') && html`<${SafetyLink} />`}
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${held.value && html`<ul class="tools">${held.value.tools.map((tool) => html`<${Tool} key=${tool.id} tool=${tool} etag=${held.value.etag} opened=${opened} onDone=${done} />`)}</ul>`}</div>`;
 };

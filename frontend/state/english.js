@@ -6,6 +6,7 @@ export { feedsEn } from '../words/feeds.en.js';
 export { floorEn } from '../words/floor.en.js';
 export { peopleEn } from '../words/people.en.js';
 export { sheetsEn } from '../words/sheets.en.js';
+export { safetyEn } from '../words/safety.en.js';
 export { stockEn } from '../words/stock.en.js';
 export { watchingEn } from '../words/watching.en.js';
 export { weeksEn } from '../words/weeks.en.js';

@@ -6,6 +6,7 @@ export { feedsDe } from '../words/feeds.de.js';
 export { floorDe } from '../words/floor.de.js';
 export { peopleDe } from '../words/people.de.js';
 export { sheetsDe } from '../words/sheets.de.js';
+export { safetyDe } from '../words/safety.de.js';
 export { stockDe } from '../words/stock.de.js';
 export { watchingDe } from '../words/watching.de.js';
 export { weeksDe } from '../words/weeks.de.js';

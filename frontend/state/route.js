@@ -36,6 +36,7 @@ const PAGES = [
   ['book-rehearsal', /^\/book-drafts\/(?<draft>\d+)\/rehearsal$/],
   ['floor', /^\/floor$/],
   ['tools', /^\/tools$/],
+  ['safety', /^\/safety$/],
   ['sheet-code', /^\/s\/(?<code>[\w.-]+)$/],
   ['code', /^\/q\/(?<code>[\w.-]+)$/],
 ];

@@ -48,6 +48,9 @@ BANK = {
     "day": "2026-11-24",
 }
 
+#: Of no shell that the tests make.
+AT_FAULT = {"subject": "zone", "of": "z-window-small", "why": {"en": "The ring may come loose."}}
+
 APPROVAL = "<int(max=999999999):approval>"
 
 
@@ -81,6 +84,7 @@ class Tries:
         self.bank = proposed.get_json()["waits"]["id"]
         self.stock = self._built_for_stock(desk.signed_in("piers"))
         self.erasure = {"why": "Asked for.", "seen": outlook.get_json()["seen"]}
+        self.safety = self._at_fault(desk.signed_in("piers"))
 
     def _feeds(self, reader: Reader, rule: str, keyed: dict[str, str]) -> dict[tuple[str, str], Any]:
         """What is asked of calendar feeds: each revokes one of his own."""
@@ -110,6 +114,25 @@ class Tries:
             ("POST", at): (at, line, keyed),
             ("DELETE", f"{at}/<int(max=999999999):shell>"): (f"{at}/{self.stock}", None, {}),
             ("PUT", "/api/stock-cap"): ("/api/stock-cap", {"cap": 3}, {}),
+        }
+
+    def _at_fault(self, manager: Reader) -> int:
+        return int(manager.post("/api/safety-faults", AT_FAULT, **fresh_key()).get_json()["id"])
+
+    def _safety(self, keyed: dict[str, str]) -> dict[tuple[str, str], Any]:
+        """What is asked of safety faults: of this one no shell was ever made."""
+        at, one = "/api/safety-faults", "/api/safety-faults/<int(max=999999999):fault>"
+        path, query = f"{at}/{self.safety}", "subject=zone&of=z-window-small"
+        return {
+            ("GET", at): (at, None, {}),
+            ("POST", at): (at, AT_FAULT, keyed),
+            ("GET", "/api/safety-subjects"): ("/api/safety-subjects", None, {}),
+            ("GET", "/api/safety-consequences"): (f"/api/safety-consequences?{query}", None, {}),
+            ("GET", one): (path, None, {}),
+            ("POST", f"{one}/lifting"): (f"{path}/lifting", {"why": "Looked at."}, keyed),
+            ("GET", f"{one}/owners"): (f"{path}/owners", None, {}),
+            ("GET", f"{one}/owners.csv"): (f"{path}/owners.csv", None, {}),
+            ("POST", f"{one}/owners/<int(max=999999999):shell>/written"): (f"{path}/owners/1/written", None, keyed),
         }
 
     def _customer(self, name: str) -> int:
@@ -178,6 +201,7 @@ class Tries:
             **self._orders(keyed),
             **self._feeds(reader, rule, keyed),
             **self._stock(keyed),
+            **self._safety(keyed),
             **self._book_drafts(keyed),
             **self._customers(),
             **self._photographs(keyed),

@@ -43,7 +43,7 @@ const Head = ({ group }) => html`<span class="follows__head">${t(`follows.touche
   ${pricesShown.value && may('see-prices') && group.nets.length > 0 && html`<${Sums} nets=${group.nets} />`}</span>`;
 
 /** The workshop is told how many drafts there are, and reads none: nothing unfolds there. */
-const Group = ({ group }) =>
+export const Group = ({ group }) =>
   group.revisions.length
     ? html`<details class="folded follows__group" open=${group.count <= FEW}><summary><${Head} group=${group} /></summary>
       <ul>${group.revisions.map((one) => html`<${Touched} key=${one.number + one.letter} one=${one} sort=${group.sort} />`)}</ul></details>`

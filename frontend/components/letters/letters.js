@@ -43,7 +43,7 @@ const Recording = ({ path, text, kind, to, onDone }) => {
   </form>`;
 };
 
-const Copy = ({ letter, text }) => {
+export const Copy = ({ letter, text }) => {
   const copied = useSignal(false);
   const press = () => navigator.clipboard.writeText(`${letter.subject}\n\n${text}`).then(() => (copied.value = true), () => (copied.value = false));
   return html`<button class="button" onClick=${press}>${t('letters.copy')}</button> <span role="status">${copied.value ? t('letters.copied') : ''}</span>`;

@@ -1,0 +1,14 @@
+// The way to the safety faults: a line, and a framed one while any stands.
+import { html } from '../../html.js';
+import { t } from '../../state/language.js';
+import { useReading } from '../../state/reading.js';
+import { Link } from '../link/link.js';
+
+const textOf = (count) => (count === 0 ? t('safety.link') : count === 1 ? t('safety.stand') : t('safety.stands', { count }));
+
+export const SafetyLink = () => {
+  const faults = useReading('/api/safety-faults').body.value?.faults;
+  if (!faults) return html`<p><${Link} to="/safety">${t('safety.link')}<//></p>`;
+  const count = faults.filter((one) => !one.lifted).length;
+  return html`<p><${Link} to="/safety" class=${count ? 'safety-stands' : ''}>${textOf(count)}<//></p>`;
+};
