@@ -145,7 +145,7 @@ _ALL = (
     Form("extra", (_one("category", "category"), _words("label"), _words("unit")), _AMOUNTS),
     Form(
         "terms",
-        tuple(_text(name, False) for name in ("deposit", "validity", "several", "ceiling")),
+        (*map(_text, ("deposit", "validity")), *(_text(name, needed=False) for name in ("several", "ceiling"))),
         once=True,
         named=False,
     ),
@@ -188,7 +188,12 @@ _ALL = (
         ),
     ),
     Form("addition", (_one("stage", "stage"), _number("days"), _yes("from gate"), _when(), _words("label"))),
-    Form("calendar", tuple(_text(name) for name in ("zone", "holidays", "spread", "load")), once=True, named=False),
+    Form(
+        "calendar",
+        (*map(_text, ("zone", "holidays", "spread")), _text("load", needed=False)),
+        once=True,
+        named=False,
+    ),
     Form("closed", (_text("every year"), _words("label")), named=False),
     Form("tax", (_text("home"), _words("label")), TableForm(("since", "percent")), once=True, named=False),
     Form(

@@ -100,6 +100,7 @@ def _from_to(field: Field, desk: Desk) -> tuple[tuple[int, int], tuple[int, int]
 
 def read_calendar(block: Block, desk: Desk, closures: tuple[Closure, ...]) -> Calendar:
     """The firm's zone, public holidays, the width of a quoted date and the planned load."""
+    nameless(block, desk.ledger)
     fields = desk.fields(block, ("zone", "holidays", "spread", "load"))
     fields.no_table()
     country, subdivision = _holidays(fields)

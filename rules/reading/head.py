@@ -7,7 +7,7 @@ import re
 from rules.model import Category, Group, PriceList, Role
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
-from rules.reading.fields import id_of, parts_of
+from rules.reading.fields import id_of, nameless, parts_of
 from rules.reading.mistakes import Ledger, listed, shown
 from rules.reading.rows import Told, rows_of, words_of
 from rules.reading.values import exponent_of
@@ -70,6 +70,7 @@ def read_groups(block: Block, desk: Desk) -> tuple[Group, ...]:
 
 def read_roles(block: Block, desk: Desk) -> dict[Role, str]:
     """Which option plays which part for the service."""
+    nameless(block, desk.ledger)
     fields = desk.fields(block, tuple(role.value for role in Role))
     fields.no_table()
     found = {role: fields.get(role.value) for role in Role}

@@ -8,7 +8,7 @@ from decimal import Decimal
 from rules.model import PAPERS, Caution, Goes, Role, Tax, TaxRate, Terms
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
-from rules.reading.fields import Fields, id_of, parts_of
+from rules.reading.fields import Fields, id_of, nameless, parts_of
 from rules.reading.mistakes import offer, shown
 from rules.reading.tables import known_columns, table_of
 from rules.reading.values import iso_day, percent, whole
@@ -19,6 +19,7 @@ _HOW = ("collected", "home", "abroad")
 
 def read_tax(block: Block, desk: Desk, goes: tuple[Goes, ...]) -> Tax:
     """The home country, its standard rates by date, and what each delivery means."""
+    nameless(block, desk.ledger)
     fields = desk.fields(block, ("home",), ("label",))
     home = fields.need("home", "GB")
     if home:
@@ -84,6 +85,7 @@ def _all_go(block: Block, goes: tuple[Goes, ...], option: str | None, desk: Desk
 
 def read_terms(block: Block, desk: Desk) -> Terms:
     """Deposit, validity, the discount for several shells, the ceiling of a discount."""
+    nameless(block, desk.ledger)
     fields = desk.fields(block, ("deposit", "validity", "several", "ceiling"))
     fields.no_table()
     deposit = fields.need("deposit", "25 %")

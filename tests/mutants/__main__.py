@@ -24,7 +24,17 @@ from tests.mutants.sample import NOT_YET, SURVIVED, became, drawn, mutants_of, t
 TOP = Path(__file__).resolve().parents[2]
 WORK = TOP / "build" / "mutants"
 #: What the tests of `rules/` read. Not run are CEN's own rules, which look at documents, and the largest book.
-COPIED = ("rules", "app", "demo", "tests/__init__.py", "tests/rules", "tests/fuzz", "tests/mutants", "tests/support")
+COPIED = (
+    "rules",
+    "app",
+    "demo",
+    "tests/__init__.py",
+    "tests/rules",
+    "tests/cases",
+    "tests/fuzz",
+    "tests/mutants",
+    "tests/support",
+)
 TOLD = WORK / "mutants" / "mutmut-stats.json"
 #: Seconds between two words on how far it has come.
 PAUSE = 120
@@ -38,6 +48,7 @@ also_copy = ["app", "demo", "tests"]
 pytest_add_cli_args = ["-p", "tests.mutants.fixed", "--hypothesis-seed=1", "-p", "no:cacheprovider"]
 pytest_add_cli_args_test_selection = [
     "tests/rules",
+    "tests/cases/test_cases_dates.py",
     "--ignore=tests/rules/money/test_cen_rules.py",
     "--deselect=tests/rules/engine/test_without_a_diagram.py::test_a_tangled_book_answers_and_explains_as_a_solver_does[300-3]",
 ]

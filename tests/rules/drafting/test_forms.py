@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -36,6 +37,32 @@ def test_the_reader_takes_every_field_of_a_form_and_has_no_other(form: Form) -> 
     refused = [mistake for mistake in found.value.mistakes if " takes no “" in mistake.what]
     assert [mistake.what.split("takes no ")[1] for mistake in refused] == ["“qqqqqq”"]
     _offers(refused[0].instead, _names(form))
+
+
+@pytest.mark.parametrize("form", FORMS.values(), ids=lambda form: form.kind)
+def test_a_form_asks_for_each_field_that_the_reader_asks_for_and_for_no_other(form: Form) -> None:
+    """A customer's part to keep is needed either always when its rule bites (`with`) or `when` something holds."""
+    with pytest.raises(BookMistakes) as found:
+        read_book(
+            "book b\n  languages: en\n" if form.kind == "book" else f"book b\n  languages: en\n{form.kind} x\n", "x"
+        )
+    said = re.compile(rf"{form.kind} \w+ has no “(.+?)( en)?”")
+    asked = {match[1] for mistake in found.value.mistakes if (match := said.fullmatch(mistake.what))}
+    given = {"languages"} if form.kind == "book" else set()
+    assert asked - ({"when"} if form.kind == "keep" else set()) == {f.name for f in form.fields if f.needed} - given
+
+
+@pytest.mark.parametrize("form", FORMS.values(), ids=lambda form: form.kind)
+def test_a_form_has_a_table_where_the_reader_takes_one_and_a_name_where_it_takes_one(form: Form) -> None:
+    def what(text: str) -> list[str]:
+        with pytest.raises(BookMistakes) as found:
+            read_book(f"book b\n  languages: en\n{text}", "x")
+        return [mistake.what for mistake in found.value.mistakes]
+
+    if form.kind != "book":
+        assert (f"“{form.kind}” takes no name" in what(f"{form.kind} x\n")) is not form.named
+        refused = [said for said in what(f"{form.kind} x\n  | a |\n  | b |\n") if "takes no table" in said]
+        assert (refused == []) is (form.table is not None)
 
 
 def _offers(instead: str, names: set[str]) -> None:
