@@ -1,8 +1,9 @@
 """python -m tests.mutants [--size 520] [--seed 1] [--minutes 55] [--jobs 2]: how many small faults the tests notice.
 
 mutmut makes the mutants of `rules/` and runs, for each, the tests that call its function, the quickest first, until one
-fails. Which mutants are looked at is drawn by the seed. What was found is kept in build/mutants: the same command goes
-on from there, also after a change, which makes only the mutants of changed functions new.
+fails; who survives that is tried once more in a process of its own. Which mutants are looked at is drawn by the seed.
+What was found is kept in build/mutants: the same command goes on from there, also after a change, which makes only the
+mutants of changed functions new.
 """
 
 from __future__ import annotations
@@ -14,11 +15,14 @@ import signal
 import subprocess
 import sys
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
 from time import monotonic
 from typing import IO
 
+from tests.mutants.alone import forget, found_alone, keep_alone, look_alone
 from tests.mutants.sample import NOT_YET, SURVIVED, became, drawn, mutants_of, told
 
 TOP = Path(__file__).resolve().parents[2]
@@ -76,11 +80,30 @@ def main(words: list[str]) -> int:
     print(f"{len(codes)} mutants; a sample of {len(sample)}, seed {given.seed}", flush=True)
     wanted = (NOT_YET, SURVIVED) if given.again else (NOT_YET,)
     left = [name for name in sample if became(codes[name]) in wanted]
+    forget(WORK, left)
     if left:
-        _mutmut(given.jobs, left, until, lambda: print(told(sample, mutants_of(WORK), given.seed)[-1], flush=True))
-    codes = mutants_of(WORK)
+        _mutmut(given.jobs, left, until, lambda: print(told(sample, _codes(), given.seed)[-1], flush=True))
+    _alone(given.jobs, [name for name in sample if became(mutants_of(WORK)[name]) == SURVIVED], until)
+    codes = _codes()
     print("\n".join(told(sample, codes, given.seed)))
     return _stop("The time is up.") if any(became(codes[name]) == NOT_YET for name in sample) else 0
+
+
+def _codes() -> dict[str, int | None]:
+    return {**mutants_of(WORK), **found_alone(WORK)}
+
+
+def _alone(jobs: int, survived: list[str], until: float) -> None:
+    """As many as there is time for."""
+    left = [name for name in survived if name not in found_alone(WORK)]
+    with ThreadPoolExecutor(jobs) as processes:
+        for found in processes.map(partial(_look, until), left):
+            if found is not None:
+                keep_alone(WORK, *found)
+
+
+def _look(until: float, name: str) -> tuple[str, int] | None:
+    return look_alone(WORK, name) if monotonic() < until else None
 
 
 def _given(words: list[str]) -> argparse.Namespace:

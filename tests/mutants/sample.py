@@ -12,6 +12,7 @@ from pathlib import Path
 KILLED, SURVIVED, NO_TESTS, TIME_OUT = "killed", "survived", "no test calls it", "time-out"
 ENDED = {1: KILLED, 3: KILLED, 0: SURVIVED, 5: NO_TESTS, 33: NO_TESTS, 24: TIME_OUT, 36: TIME_OUT, -24: TIME_OUT,
          152: TIME_OUT, 255: TIME_OUT}  # fmt: skip
+TIMED_OUT = 24
 NOT_YET, ODD = "not looked at", "ended oddly"
 
 

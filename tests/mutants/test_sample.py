@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+from tests.mutants.alone import forget, found_alone, keep_alone, look_alone
 from tests.mutants.sample import drawn, mutants_of, told
 
 NAMES = [f"rules.money.x_half_up__mutmut_{n}" for n in range(30)]
@@ -39,3 +40,20 @@ def test_those_that_nobody_noticed_are_named_and_time_outs_count_as_noticed() ->
 
 def test_before_anything_is_looked_at_there_is_no_figure() -> None:
     assert told(["e"], {"e": None}, 1)[-1] == "nothing yet of 0 mutants noticed (sample of 1 out of 1, seed 1)"
+
+
+def test_one_that_survived_is_looked_at_alone_with_the_tests_that_call_it_the_quickest_first(tmp_path: Path) -> None:
+    folder, name = tmp_path / "mutants", "rules.a.x_f__mutmut_1"
+    folder.mkdir()
+    tests = "import os\ndef test_slow(): assert os.environ['MUTANT_UNDER_TEST'] == 'other'\ndef test_quick(): pass\n"
+    (folder / "test_one.py").write_text(tests, encoding="utf-8")
+    told_of = {
+        "tests_by_mangled_function_name": {"rules.a.x_f": ["test_one.py::test_slow", "test_one.py::test_quick"]},
+        "duration_by_test": {"test_one.py::test_slow": 2.0, "test_one.py::test_quick": 0.1},
+    }
+    (folder / "mutmut-stats.json").write_text(json.dumps(told_of), encoding="utf-8")
+    assert look_alone(tmp_path, name, ("-q", "-x", "-p", "no:cacheprovider")) == (name, 1)
+    keep_alone(tmp_path, name, 1)
+    keep_alone(tmp_path, "rules.a.x_g__mutmut_1", 0)
+    forget(tmp_path, ["rules.a.x_g__mutmut_1", "rules.a.x_h__mutmut_1"])
+    assert found_alone(tmp_path) == {name: 1}
