@@ -14,7 +14,7 @@ from statistics import fmean, stdev
 
 import pytest
 
-from rules.outlook import MONTH, WEEK, YEAR, Mishaps, Place, Shell, Work, Workshop, a_year, pass_through, tried
+from rules.outlook import MONTH, WEEK, YEAR, Mishaps, Place, Shell, Work, Workshop, _lost, a_year, pass_through, tried
 
 ONE = Work({"bay": 4.0})
 SHOP = Workshop((Place("jig", per_week=3.0), Place("bay", bays=3)), (Work({"jig": 2.0, "bay": 4.0}),), slack=5)
@@ -123,3 +123,15 @@ def test_the_share_kept_and_the_width_for_a_share_are_read_off_the_same_count() 
     assert (found.kept(0), found.kept(5), found.kept(99)) == (3 / 7, 6 / 7, 1.0)
     assert (found.width_for(0.5), found.width_for(6 / 7), found.width_for(1.0)) == (1, 5, 11)
     assert (tried([], 10).kept(10), tried([], 10).width_for(0.9)) == (1.0, 0)
+
+
+def test_the_days_on_which_the_booth_is_lost_lie_anywhere_in_a_month_and_none_is_lost_twice() -> None:
+    """Two of each month's twenty-one working days, drawn evenly: the mean is the middle, ten."""
+    chance = Random(3)
+    days = list[int]()
+    for _ in range(40):
+        lost = _lost(Mishaps(booth="booth", booth_days=2), chance.random)
+        assert len(set(lost)) == len(lost) == 2 * len({day // MONTH for day in lost})
+        days += [day % MONTH for day in lost]
+    assert (min(days), max(days)) == (0, MONTH - 1)
+    assert abs(fmean(days) - (MONTH - 1) / 2) < 3 * stdev(days) / sqrt(len(days))

@@ -93,3 +93,44 @@ def test_a_sheet_without_its_heading_is_refused_with_what_to_write() -> None:
         "there is no price list “body.coupe”",
         "there is no price list “YEN”",
     ]
+
+
+def test_a_row_of_amounts_says_what_it_prices_where_it_stands_and_of_which_category() -> None:
+    text = SMALL.replace("option paint\n", "option paint\n  category: B\n")
+    told = [(one.name, one.of, one.category, one.label, one.piece, one.row) for one in amounts_of(sheet_of(text))]
+    assert told == [
+        ("paint.none", "paint", "B", "Paint: None", 1, 1),
+        ("paint.one", "paint", "B", "Paint: One", 1, 2),
+        ("paint.two", "paint", "B", "Paint: Two", 1, 3),
+        ("less", "less", "", "Less", 2, 1),
+    ]
+
+
+def test_the_csv_has_a_heading_and_each_cell_as_the_book_has_it() -> None:
+    """RFC 4180: lines end with CR LF, a cell with a comma is quoted."""
+    text = SMALL.replace("label en: Paint", "label en: Paint, all")
+    assert as_csv(sheet_of(text)).split("\r\n") == [
+        "price,label,GBP,JPY",
+        'paint.none,"Paint, all: None",—,—',
+        'paint.one,"Paint, all: One",10.05,15',
+        'paint.two,"Paint, all: Two",,3',
+        "less,Less,-10.05,-15",
+        "",
+    ]
+
+
+def test_a_list_of_an_unknown_currency_has_two_decimals_and_a_text_without_lists_none() -> None:
+    assert lists_of(sheet_of(SMALL.replace("JPY      | Yen", "QQQ      | Yen"))) == {"GBP": 2, "JPY": 2}
+    assert lists_of(sheet_of("option a\n")) == {}
+    assert lists_of(sheet_of("lists\n  | list | en |\n  | GBP | Pounds |\n")) == {}
+
+
+def test_a_raise_is_never_finer_than_the_currency() -> None:
+    new = raised(sheet_of(SMALL), ("paint.one",), ("JPY",), Decimal(10), Decimal("0.01"))
+    assert _cells(new.text())["paint.one"] == {"GBP": "10.05", "JPY": "17"}
+
+
+def test_a_column_that_stands_twice_is_refused_by_its_name() -> None:
+    assert [(f.line, f.what, f.instead) for f in with_csv(SHEET, "price,GBP,GBP\nbody.coupe,1,2\n")[1]] == [
+        (1, "the column “GBP” stands twice", "take one of them out")
+    ] * 2

@@ -96,6 +96,13 @@ def test_of_two_rows_that_begin_alike_no_comment_is_lost() -> None:
     assert [line for line in changed if "#" in line] == ["  # one", "  # two"]
 
 
+def test_a_comment_above_a_row_goes_on_standing_above_it() -> None:
+    text = "usual\n  | when   | a |\n  # one\n  | always | x |\n  # two\n  | s is b | y |"
+    piece = sheet_of(text).pieces[0]
+    rows = (("when", "a"), ("always", "z"), ("s is b", "y"))
+    assert rewritten(piece, replace(entry_of(piece), rows=rows)) == tuple(text.replace("x |", "z |").split("\n"))
+
+
 def test_a_table_stays_between_the_fields_it_stood_between() -> None:
     piece = next(p for p in sheet_of(TEXT).pieces if p.words == ("rule", "D2"))
     entry = entry_of(piece)
