@@ -50,6 +50,15 @@ def keys_of(name: str, country: str, telephone: str, email: str) -> tuple[tuple[
     return tuple(dict.fromkeys(_keys(name, country, telephone, email)))
 
 
+def near(one: str, other: str) -> bool:
+    """Whether two whole names, as they are filed, may be one with a slip of the pen.
+
+    Whose length alone, or whose letters in whatever order, set them too far apart is not compared any further.
+    """
+    told = SequenceMatcher(None, one, other, autojunk=False)
+    return told.real_quick_ratio() >= NEAR and told.quick_ratio() >= NEAR and told.ratio() >= NEAR
+
+
 def _grounds(one: Customer, other: Customer) -> Iterator[Ground]:
     if _both(subscriber(one.telephone), subscriber(other.telephone)):
         yield Ground.TELEPHONE
@@ -64,7 +73,7 @@ def _by_name(one: tuple[str, ...], other: tuple[str, ...], same_country: bool) -
         return
     if one == other:
         yield Ground.NAME if same_country else Ground.NAME_ABROAD
-    elif same_country and SequenceMatcher(None, " ".join(one), " ".join(other), autojunk=False).ratio() >= NEAR:
+    elif same_country and near(" ".join(one), " ".join(other)):
         yield Ground.NEAR_NAME
 
 

@@ -75,7 +75,8 @@ def made_with(store: Store, tool: str, now: datetime) -> tuple[tuple[OnFloor, ..
     Whether it is down is not asked here; a shell that is ready, rejected or cancelled is in neither.
     """
     with store.reading() as db:
-        found = [one for whole in _confirmed(store, db, now) for one in _each(whole) if _in_build(one)]
+        confirmed = _confirmed(store, db, now, unbuilt=True)
+        found = [one for whole in confirmed for one in _each(whole) if _in_build(one)]
         used = [(stage, one) for one in found for used, stage in _tools(one) if used == tool]
         told = [(past(stage, one.shell.deeds, one.shell.route), _on_floor(db, one)) for stage, one in used]
     return tuple(one for through, one in told if not through), tuple(one for through, one in told if through)
@@ -272,9 +273,9 @@ def _in_build(found: _Found) -> bool:
     return found.shell.state not in over
 
 
-def _confirmed(store: Store, db: Database, now: datetime) -> Iterator[WholeOrder]:
+def _confirmed(store: Store, db: Database, now: datetime, *, unbuilt: bool = False) -> Iterator[WholeOrder]:
     """Everybody's."""
-    for number in kept.of_confirmed(db):
+    for number in kept.of_confirmed(db, unbuilt=unbuilt):
         order = orders.get(db, number, None, now)
         if order is not None:
             yield whole_order(store, db, order, now)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from app.domain.errors import BookTooBranched, NotFound
 from app.domain.quotation import Standing
@@ -22,6 +22,9 @@ from rules.model import Book, Tool, ToolCondition
 from rules.reliance import Reliance, uses
 from rules.resolve import domains_of
 from rules.tools import Effect, effect
+
+#: A draft that nobody has changed for so long is not looked through: whoever takes it up again is told then.
+FRESH = timedelta(days=90)
 
 #: Whether a line of a promise is made with the tool.
 Uses = Callable[[Promise, PromisedLine], bool]
@@ -41,7 +44,8 @@ class Consequences:
     """`was`: how the tool stands by entry `number` of the log; `reliance` None: the book is too large to say.
 
     `stopped`: released shells that use it and are not past the stage where it is used; `past`: those that are.
-    `accepted`, `issued` (and in date) and `drafts` are in the order in which they have to be dealt with.
+    `accepted` (and not all built), `issued` (and in date) and `drafts` are in the order in which they have to be dealt
+    with. `stale`: drafts that nobody has changed for `FRESH`, whatever they use.
     """
 
     book: Book
@@ -56,6 +60,7 @@ class Consequences:
     drafts: tuple[Touched, ...]
     stopped: tuple[OnFloor, ...] = ()
     past: tuple[OnFloor, ...] = ()
+    stale: int = 0
 
 
 def consequences(store: Store, tool_id: str, becomes: ToolCondition, now: datetime) -> Consequences:
@@ -64,7 +69,8 @@ def consequences(store: Store, tool_id: str, becomes: ToolCondition, now: dateti
     tool, conditions = _tool(book, tool_id), states.conditions()
     relied = _relied(store, book, tool_id)
     with store.reading() as db:
-        out, drafts = promises.out(db, now), promises.drafts(db)
+        out, drafts = promises.out(db, now), promises.drafts(db, now - FRESH)
+        stale = promises.count_drafts(db) - len(drafts)
     stopped, past = building.made_with(store, tool_id, now)
     out_touched = tuple(touched(out, _made_with(store, tool_id)))
     return Consequences(
@@ -80,6 +86,7 @@ def consequences(store: Store, tool_id: str, becomes: ToolCondition, now: dateti
         drafts=tuple(touched(drafts, _asks_for(store, book, conditions, tool_id))),
         stopped=stopped,
         past=past,
+        stale=stale,
     )
 
 

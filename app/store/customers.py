@@ -5,7 +5,7 @@ Who was merged into another keeps his row, so that it can be told; his enquiries
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from sqlite3 import Row
@@ -15,7 +15,7 @@ from sqlite_utils import Database
 
 from app.domain.customer import Customer
 from app.domain.finding import sought_text
-from app.domain.likeness import keys_of
+from app.domain.likeness import keys_of, near
 from app.domain.paging import Page, page
 from app.store.sought import Where, narrow
 from app.store.texts import maybe_moment, moment_text
@@ -38,9 +38,19 @@ _FOUND = "customers_sought CROSS JOIN customers ON customers.id = customers_soug
 
 _ALIKE = f"""
 {_KEPT} AND customers.dealer IS ? AND customers.id IS NOT ? AND erased_at IS NULL {_LISTED}
- AND customers.id IN (SELECT coalesce(filed.merged_into, filed.id) FROM customer_keys
-  JOIN customers AS filed ON filed.id = customer_keys.customer WHERE (kind, key) IN (VALUES %s))
-ORDER BY customers.id DESC LIMIT ?
+ AND customers.id IN (SELECT coalesce(merged_into, id) FROM customers AS filed WHERE filed.id IN (%s))
+ORDER BY customers.id DESC
+"""  # noqa: S608 - texts of this file
+
+#: Who is filed under one of these keys.
+_FILED = "SELECT DISTINCT customer FROM customer_keys WHERE (kind, key) IN (VALUES %s) ORDER BY customer DESC LIMIT ?"
+
+#: Who is filed under several names of another, and who under one: with his whole name.
+_SEVERAL = "SELECT customer FROM customer_keys WHERE (kind, key) IN (VALUES %s) GROUP BY customer HAVING count(*) > 1"
+_WHOLE = "CROSS JOIN customer_keys AS whole ON whole.customer = filed.id AND whole.kind = 'whole'"
+_NAMED = f"""
+SELECT filed.id, whole.key FROM ({{}}) AS own CROSS JOIN customers AS filed ON filed.id = own.customer {_WHOLE}
+WHERE filed.dealer IS ? ORDER BY own.customer DESC LIMIT ?
 """  # noqa: S608 - texts of this file
 
 #: What an enquiry is found by, beside the numbers of its quotations and orders.
@@ -131,13 +141,44 @@ def find(db: Database, words: Sequence[str], dealer: str | None, size: int, afte
 
 
 def alike(db: Database, customer: Customer, dealer: str | None, limit: int) -> tuple[Kept, ...]:
-    """Whoever of the same dealer shares a key with him, or did before he was merged; nobody whose data were erased."""
+    """Who of the same dealer may be he, or may have been before he was merged; nobody whose data were erased.
+
+    Of those filed under his telephone, e-mail or whole name up to `limit`; as many of those who share several names
+    with him, and one, where the whole is near his.
+    """
     keys = keys_of(customer.name, customer.country, customer.telephone, customer.email)
-    if not keys:
-        return ()
-    sql = _ALIKE % ", ".join(["(?, ?)"] * len(keys))
-    facts = [None, None, dealer, customer.id, *(part for key in keys for part in key), limit]
-    return tuple(map(_kept, db.execute(sql, facts).fetchall()))
+    names = [key for key in keys if key[0] == "name"]
+    found = [*_filed(db, [key for key in keys if key[0] != "name"], limit)]
+    whole = next((key for kind, key in keys if kind == "whole"), "")
+    found += [number for number, name in _named(db, names, dealer, limit) if near(whole, name)]
+    sql = _ALIKE % ", ".join("?" * len(found))
+    return tuple(map(_kept, db.execute(sql, [None, None, dealer, customer.id, *found]).fetchall()))
+
+
+_Keys = Sequence[tuple[str, str]]
+
+
+def _filed(db: Database, keys: _Keys, limit: int) -> Iterator[int]:
+    if keys:
+        rows = db.execute(_FILED % _values(keys), [*_told(keys), limit])
+        yield from (number for (number,) in rows)
+
+
+def _named(db: Database, names: _Keys, dealer: str | None, limit: int) -> Iterator[tuple[int, str]]:
+    """Number and whole name; each list is walked from the last filed on."""
+    if len(names) > 1:
+        yield from db.execute(_NAMED.format(_SEVERAL % _values(names)), [*_told(names), dealer, limit])
+    for name in names:
+        one = "SELECT customer FROM customer_keys WHERE kind = ? AND key = ?"
+        yield from db.execute(_NAMED.format(one), [*name, dealer, limit // len(names)])
+
+
+def _values(keys: _Keys) -> str:
+    return ", ".join(["(?, ?)"] * len(keys))
+
+
+def _told(keys: _Keys) -> list[str]:
+    return [part for key in keys for part in key]
 
 
 def change(db: Database, number: int, customer: Customer, dealer: str | None, *, besides: int | None = None) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime, timedelta
 from sqlite3 import Row
 
 from sqlite_utils import Database
@@ -33,18 +33,30 @@ LEFT JOIN revision_acts ON revision_acts.revision = revisions.id
 WHERE {which} ORDER BY revisions.valid_until, revisions.id
 """
 
-_OUT = "quotations.standing = 'accepted' OR (quotations.standing = 'issued' AND quotations.valid_until > ?)"
+#: What was accepted is a promise for as long as anything of it has still to be built.
+_TO_BUILD = """
+SELECT orders.quotation FROM shells_under_way CROSS JOIN shells ON shells.id = shells_under_way.shell
+CROSS JOIN order_lines ON order_lines.id = shells.order_line
+CROSS JOIN order_bases ON order_bases.id = order_lines.basis
+CROSS JOIN orders ON orders.id = order_bases.order_id WHERE shells_under_way.built = 0
+"""
+
+_ACCEPTED = f"quotations.id IN ({_TO_BUILD}) AND quotations.standing = 'accepted'"
+_ISSUED = "quotations.standing = 'issued' AND quotations.valid_until > ?"
 _LAPSING = "quotations.standing = 'issued' AND quotations.valid_until > ? AND quotations.valid_until <= ?"
 
 _DRAFTS = """
 SELECT quotations.number, revisions.id, revisions.letter, customers.name AS customer,
   donors.number_text, donors.series, donors.number AS car, donors.established, donors.gearbox
-FROM revisions JOIN quotations ON quotations.id = revisions.quotation
+FROM quotations CROSS JOIN revisions ON revisions.quotation = quotations.id
 JOIN enquiries ON enquiries.id = quotations.enquiry
 JOIN customers ON customers.id = enquiries.customer
 JOIN donors ON donors.id = enquiries.donor
-WHERE revisions.issued_at IS NULL ORDER BY quotations.updated_at DESC, revisions.id DESC
+WHERE revisions.issued_at IS NULL AND quotations.turn >= ? ORDER BY quotations.turn DESC, revisions.id DESC
 """
+
+#: From where the places of quotations in their list are counted, a thousand in each microsecond.
+_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 _DRAFT_LINES = "SELECT quantity, specification FROM revision_lines WHERE revision = ? ORDER BY position"
 
@@ -94,8 +106,9 @@ class Promise:
 
 
 def out(db: Database, now: datetime) -> tuple[Promise, ...]:
-    """Accepted, or issued and in date: what lapses first comes first."""
-    return tuple(map(_out, db.execute(_PROMISES.format(which=_OUT), [moment_text(now)]).fetchall()))
+    """Accepted and not all built, or issued and in date: what lapses first comes first."""
+    which = f"({_ACCEPTED}) OR ({_ISSUED})"
+    return tuple(map(_out, db.execute(_PROMISES.format(which=which), [moment_text(now)]).fetchall()))
 
 
 def lapsing(db: Database, now: datetime, end: datetime) -> tuple[Promise, ...]:
@@ -104,9 +117,16 @@ def lapsing(db: Database, now: datetime, end: datetime) -> tuple[Promise, ...]:
     return tuple(map(_out, db.execute(_PROMISES.format(which=_LAPSING), facts).fetchall()))
 
 
-def drafts(db: Database) -> tuple[Promise, ...]:
-    """Every draft, the last changed first."""
-    return tuple(_draft(db, row) for row in db.execute(_DRAFTS).fetchall())
+def drafts(db: Database, since: datetime | None = None) -> tuple[Promise, ...]:
+    """Every draft, or those of quotations that somebody changed since: the last changed first."""
+    first = 0 if since is None else (since - _EPOCH) // timedelta(microseconds=1) * 1000
+    return tuple(_draft(db, row) for row in db.execute(_DRAFTS, [first]).fetchall())
+
+
+def count_drafts(db: Database) -> int:
+    """All of them."""
+    (count,) = db.execute("SELECT count(*) FROM revisions WHERE issued_at IS NULL").fetchone()
+    return int(count)
 
 
 def stored(db: Database, limit: int) -> tuple[Stored, ...]:

@@ -17,7 +17,12 @@ from app.store.texts import moment, moment_text
 _ON_THE_FLOOR = """
 SELECT orders.number FROM confirmations
 JOIN order_bases ON order_bases.id = confirmations.basis JOIN orders ON orders.id = order_bases.order_id
-WHERE order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id) ORDER BY orders.id
+WHERE order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id){} ORDER BY orders.id
+"""
+
+_UNBUILT = """
+ AND order_bases.id IN (SELECT basis FROM shells_under_way CROSS JOIN shells ON shells.id = shell
+  CROSS JOIN order_lines ON order_lines.id = shells.order_line WHERE built = 0)
 """
 
 _OF = """
@@ -44,9 +49,10 @@ def order_of(db: Database, shell: int) -> str | None:
     return None if row is None else row["number"]
 
 
-def of_confirmed(db: Database) -> tuple[str, ...]:
-    """Numbers of the orders that are confirmed as they stand."""
-    return tuple(row["number"] for row in db.execute(_ON_THE_FLOOR).fetchall())
+def of_confirmed(db: Database, *, unbuilt: bool = False) -> tuple[str, ...]:
+    """Numbers of the orders that are confirmed as they stand; `unbuilt`: of which a shell still has to be built."""
+    sql = _ON_THE_FLOOR.format(_UNBUILT if unbuilt else "")
+    return tuple(row["number"] for row in db.execute(sql).fetchall())
 
 
 def release(db: Database, shell: int, serial: str, route: Sequence[Stop], done: Done) -> None:

@@ -31,6 +31,7 @@ def consequences_view(found: Consequences) -> dict[str, Any]:
         "relies": None if found.reliance is None else _relies(found.reliance),
         "in_build": {"stopped": [_shell(one) for one in found.stopped], "past": [_shell(one) for one in found.past]},
         "touched": [group_view(sort, touched) for sort, touched in groups],
+        "stale_drafts": found.stale,
     }
 
 

@@ -555,6 +555,7 @@ export const de = {
   'follows.out': 'Was ausgestellt ist, behält seinen Wortlaut: Rufen Sie diese Kunden an.',
   'follows.out-desk': 'Was ausgestellt ist, behält seinen Wortlaut: Das Auftragsbüro ruft diese Kunden an.',
   'follows.share': '{using} der {structures} Aufbauten, die sich bauen lassen, brauchen es ({percent}).',
+  'follows.stale-drafts': 'Nicht durchgesehen: {count} × Entwurf, den seit neunzig Tagen niemand geändert hat. Wer ihn wieder aufnimmt, erfährt es dann.',
   'follows.title': 'Was daraus folgt',
   'follows.touched.accepted': 'Vom Kunden angenommen',
   'follows.touched.draft': 'Entwürfe',

@@ -555,6 +555,7 @@ export const en = {
   'follows.out': 'What is out keeps what it says: call those customers.',
   'follows.out-desk': 'What is out keeps what it says: the desk calls those customers.',
   'follows.share': '{using} of the {structures} structures that can be built use it ({percent}).',
+  'follows.stale-drafts': 'Not looked through: {count} × draft that nobody has changed for ninety days. Whoever takes one up again is told then.',
   'follows.title': 'What follows',
   'follows.touched.accepted': 'Accepted by the customer',
   'follows.touched.draft': 'Drafts',

@@ -9,13 +9,14 @@ its own key.
 from __future__ import annotations
 
 import hashlib
+import json
 import os
 import re
 import sqlite3
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from contextlib import closing
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -27,7 +28,7 @@ from app.domain.likeness import keys_of
 from app.factory import hasher_of
 from app.services import signing_in
 from app.store.db import Store
-from app.store.migrations import m0013_growth, modules
+from app.store.migrations import m0013_growth, m0034_under_way, modules
 from demo.loading import BOOK, SINCE, load, set_up
 from demo.people import PEOPLE
 
@@ -54,11 +55,18 @@ TABLES: Mapping[str, Mapping[str, str]] = {
     "order_bases": {"order_id": "orders", "revision": "revisions"},
     "order_lines": {"basis": "order_bases", "revision_line": "revision_lines"},
     "shells": {"order_line": "order_lines"},
+    "shell_deeds": {"shell": "shells"},
+    "confirmations": {"basis": "order_bases"},
+    "promises": {"order_id": "orders"},
+    "visits": {"order_id": "orders"},
+    "gate_days": {"order_id": "orders"},
     "payments": {"order_id": "orders"},
     "payment_agreements": {"payment": "payments"},
     "documents": {"order_id": "orders", "payment": "payments"},
     "approvals": {"quotation": "quotations"},
     "approval_acts": {"approval": "approvals"},
+    "requests": {"revision": "revisions"},
+    "refusals": {"enquiry": "enquiries"},
     "sendings": {"revision": "revisions"},
     "history": {},
 }
@@ -75,10 +83,10 @@ _OF = {
 }
 
 _MOMENTS = frozenset(("at", "created_at", "updated_at", "issued_at", "valid_until", "said_at", "made_at", "asked_at"))
-_DAYS = frozenset(("day", "dated", "sent_on", "rate_day", "wanted_by"))
+_DAYS = frozenset(("day", "dated", "sent_on", "rate_day", "wanted_by", "first_day", "end_day"))
 #: Texts in which names and numbers stand.
 _TELLING = frozenset(
-    ("frozen", "content", "xml", "text", "facts", "said_by", "addressee", "number", "name", "reference")
+    ("frozen", "content", "text", "facts", "said_by", "addressee", "number", "name", "reference", "quotation", "serial")
 )
 
 _FIRST = (
@@ -90,14 +98,34 @@ _SUR = "Thorn Wick Ash Brack Cold Dun Elm Fenn Gorse Hart Ing Kel Lang Mar Nor O
 _NAME = "bury dale field gate ham ington ley mere ness over pole quist rick stead thorpe ton vale ward worth yard"
 
 
+@dataclass(frozen=True)
+class Row:
+    """A row of the demo's, taken apart once: what stays, what moves back in time, texts in pieces between names."""
+
+    key: int | None
+    stays: dict[str, Any]
+    moments: dict[str, datetime]
+    days: dict[str, date]
+    texts: dict[str, list[str]]
+
+    def again(self, back: timedelta, words: Mapping[str, str]) -> dict[str, Any]:
+        """The same so long ago, of whom `words` tell."""
+        return {
+            **self.stays,
+            **{name: (at - back).isoformat(timespec="microseconds") for name, at in self.moments.items()},
+            **{name: (day - back).isoformat() for name, day in self.days.items()},
+            **{name: "".join([words.get(piece, piece) for piece in text]) for name, text in self.texts.items()},
+        }
+
+
 @dataclass
 class Work:
     """One piece of the demo's work: its rows table by table, and the names and numbers that stand in them."""
 
-    rows: dict[str, list[dict[str, Any]]]
+    rows: dict[str, list[Row]]
     name: str
-    numbers: dict[str, str] = field(default_factory=dict)
-    car: str = ""
+    car: str
+    numbers: tuple[str, ...]
 
 
 def filled(count: int, *, kept: Path = KEPT) -> Path:
@@ -130,9 +158,11 @@ def _make(path: Path, count: int) -> None:
         for pragma in ("synchronous=OFF", "journal_mode=MEMORY", "cache_size=-400000"):
             db.execute(f"PRAGMA {pragma}")
         db.execute("BEGIN")
-        m0013_growth.let_go(db)
+        for kept in (m0013_growth, m0034_under_way):
+            kept.let_go(db)
         _fill(db, works, count)
-        m0013_growth.keep(db)
+        for kept in (m0013_growth, m0034_under_way):
+            kept.keep(db)
         db.execute("COMMIT")
         db.execute("PRAGMA journal_mode=DELETE")
 
@@ -174,8 +204,27 @@ def _work(db: sqlite3.Connection, enquiry: int) -> Work:
         ):
             if table == of and rows[table]:
                 facts[key] = rows[table][0][name]
-    numbers = {row["number"]: table for table in ("quotations", "orders", "documents") for row in rows[table]}
-    return Work(rows, rows["customers"][0]["name"], numbers, rows["enquiries"][0]["car"])
+    return _apart(rows)
+
+
+def _apart(rows: Mapping[str, list[dict[str, Any]]]) -> Work:
+    numbered = [row["number"] for table in ("quotations", "orders", "documents") for row in rows[table]]
+    serials = [row["serial"] for row in rows["shells"] if row["serial"]]
+    numbers = (rows["enquiries"][0]["reference"], *numbered, *serials)
+    name, car = rows["customers"][0]["name"], rows["enquiries"][0]["car"]
+    words = sorted((word for word in (name, car, *numbers) if word), key=len, reverse=True)
+    told = re.compile(f"({'|'.join(map(re.escape, words))})")
+    return Work({table: [_row(row, told) for row in own] for table, own in rows.items()}, name, car, numbers)
+
+
+def _row(row: Mapping[str, Any], told: re.Pattern[str]) -> Row:
+    said = {name: value for name, value in row.items() if value is not None}
+    moments = {name: datetime.fromisoformat(said[name]) for name in said if name in _MOMENTS}
+    days = {name: date.fromisoformat(said[name]) for name in said if name in _DAYS}
+    texts = {name: told.split(said[name]) for name in said if name in _TELLING and isinstance(said[name], str)}
+    moving = {*moments, *days, *texts}
+    stays = {name: None if name in moving else value for name, value in row.items()}
+    return Row(row.get("id"), stays, moments, days, texts)
 
 
 def _early(db: sqlite3.Connection, rows: Mapping[str, list[dict[str, Any]]]) -> list[sqlite3.Row]:
@@ -194,6 +243,12 @@ class _Filling:
         for series, last in db.execute("SELECT series, last FROM counters").fetchall():
             self.series[series] = last
         self.next["history"] = db.execute("SELECT max(id) FROM history").fetchone()[0] or 0
+
+    def numbered(self, letter: str, year: str) -> str:
+        """The next number of that series."""
+        series = f"{letter}-{year}"
+        self.series[series] += 1
+        return f"{series}-{self.series[series]:05d}"
 
     def flush(self) -> None:
         for table, rows in self.waiting.items():
@@ -221,31 +276,45 @@ def _fill(db: sqlite3.Connection, works: list[Work], count: int) -> None:
 
 def _copy(filling: _Filling, work: Work, age: int, days: int) -> None:
     """`age`: how many were taken down since. The last ones keep their own names, so that both desks hold them."""
-    first = days == 0
+    first, back = days == 0, timedelta(days=days)
     name = work.name if first else _name(age)
-    year = str((NOW - timedelta(days=days)).year)
+    year = str((NOW - back).year)
     words = {work.name: name, **_numbered(filling, work, year)}
     car, number = (work.car, None) if first else _car(work, age)
-    if work.car:
-        words[work.car] = car
-    pattern = re.compile("|".join(map(re.escape, sorted((word for word in words if word), key=len, reverse=True))))
+    words.setdefault(work.car, car)
     keys: dict[tuple[str, int], int] = {}
     for table in TABLES:
         for row in work.rows[table]:
-            if "id" in row:
+            if row.key is not None:
                 filling.next[table] += 1
-                keys[table, row["id"]] = filling.next[table]
+                keys[table, row.key] = filling.next[table]
     for table, columns in TABLES.items():
         # A line is written before its revision, but the revision's new number is known already.
         for row in work.rows[table]:
-            new = {column: _shifted(column, value, days, words, pattern) for column, value in row.items()}
-            if "id" in row:
-                new["id"] = keys[table, row["id"]]
+            new = row.again(back, words)
+            if row.key is not None:
+                new["id"] = keys[table, row.key]
             for column, of in columns.items():
-                new[column] = keys[of, row[column]] if row[column] is not None else None
-            _own(table, new, work, age, car, number, name, first)
+                new[column] = keys[of, new[column]] if new[column] is not None else None
+            _own(table, new, age, car, number, name, first)
             filling.waiting[table].append(new)
+    if not first:
+        _built(filling, work, year)
     _found_by(filling, work, name)
+
+
+def _built(filling: _Filling, work: Work, year: str) -> None:
+    """What was ordered so long ago was built and has left: each shell with its serial, through every stage."""
+    begun = filling.waiting["shell_deeds"]
+    del begun[len(begun) - len(work.rows["shell_deeds"]) :]
+    for shell in filling.waiting["shells"][len(filling.waiting["shells"]) - len(work.rows["shells"]) :]:
+        at = filling.waiting["orders"][-1]["made_at"]
+        shell["serial"] = shell["serial"] or filling.numbered("S", year)
+        done = [{"deed": "done", "stage": stop["stage"], "signed": "idris"} for stop in ROUTE if stop["work"] != "none"]
+        for deed in ({"deed": "released", "route": json.dumps(ROUTE)}, *done):
+            filling.next["shell_deeds"] += 1
+            plain = {"id": filling.next["shell_deeds"], "shell": shell["id"], "why": "", "at": at, "by": "tomasz"}
+            begun.append({"stage": None, "route": None, "signed": None, **plain, **deed})
 
 
 def _found_by(filling: _Filling, work: Work, name: str) -> None:
@@ -259,9 +328,7 @@ def _found_by(filling: _Filling, work: Work, name: str) -> None:
         filling.waiting["customer_keys"].append({"customer": customer["id"], "kind": kind, "key": key})
 
 
-def _own(
-    table: str, row: dict[str, Any], work: Work, age: int, car: str, number: int | None, name: str, first: bool
-) -> None:
+def _own(table: str, row: dict[str, Any], age: int, car: str, number: int | None, name: str, first: bool) -> None:
     """What no two of them share."""
     if table == "customers" and not first:
         row["name"] = name
@@ -277,16 +344,13 @@ def _own(
         row["code"] = f"{age:08x}{row['letter']}{row['id']:08x}"
     elif table == "documents" and row["xml"] is not None and age > 1000:
         row["xml"] = b"<left-out/>"
+    elif table == "visits" and not first:
+        row["is_slot"] = 0
 
 
 def _numbered(filling: _Filling, work: Work, year: str) -> dict[str, str]:
     """The old number → the new: the running one of its year."""
-    told = {}
-    for old in (work.rows["enquiries"][0]["reference"], *work.numbers):
-        series = f"{old[0]}-{year}"
-        filling.series[series] += 1
-        told[old] = f"{series}-{filling.series[series]:05d}"
-    return told
+    return {old: filling.numbered(old[0], year) for old in work.numbers}
 
 
 def _name(age: int) -> str:
@@ -294,6 +358,11 @@ def _name(age: int) -> str:
     there = age // len(firsts)
     return f"{firsts[age % len(firsts)]} {sur[there % len(sur)]}{end[there // len(sur) % len(end)]}"
 
+
+#: The way of most shells.
+_STAGES = ("sub-assembly", "framing", "rollover", "skinning", "fit-and-gap", "inspection", "preparation", "buffer")
+_WORKS = {"inspection": "inspection", "buffer": "none"}
+ROUTE = [{"stage": stage, "work": _WORKS.get(stage, "build")} for stage in _STAGES]
 
 _RANGES = {"T1": (251, 8450), "T2": (1, 21300), "T3": (1, 40975), "T4": (1, 19040)}
 
@@ -306,15 +375,3 @@ def _car(work: Work, age: int) -> tuple[str, int | None]:
     low, high = _RANGES[prefix]
     number = low + age * 7919 % (high - low + 1)
     return f"{prefix}-{number:05d}", number
-
-
-def _shifted(column: str, value: Any, days: int, words: Mapping[str, str], pattern: re.Pattern[str]) -> Any:
-    if value is None:
-        return None
-    if column in _MOMENTS:
-        return (datetime.fromisoformat(value) - timedelta(days=days)).isoformat(timespec="microseconds")
-    if column in _DAYS:
-        return (date.fromisoformat(value) - timedelta(days=days)).isoformat()
-    if column in _TELLING and isinstance(value, str):
-        return pattern.sub(lambda found: words[found[0]], value)
-    return value

@@ -119,7 +119,8 @@ class InBuildOut(Base):
 class ConsequencesOut(EffectOut):
     """`effect` is that of the state asked about.
 
-    `number` is the version that an edit names; `relies` is null where the book is too large to say.
+    `number` is the version that an edit names; `relies` is null where the book is too large to say. `stale_drafts`: how
+    many drafts nobody has changed for ninety days; they are not looked through, and not among `touched`.
     """
 
     tool = fields.String()
@@ -129,3 +130,4 @@ class ConsequencesOut(EffectOut):
     relies = Of(ReliesOut, allow_none=True)
     in_build = Of(InBuildOut)
     touched = fields.List(Of(TouchedGroupOut))
+    stale_drafts = fields.Integer()

@@ -60,5 +60,6 @@ export const Follows = ({ found }) => {
     ${found.relies ? html`<${Relies} relies=${found.relies} effect=${found.effect} />` : html`<p>${t('follows.not-counted')}</p>`}
     <${InBuild} sort="past" shells=${found.in_build.past} /><${InBuild} sort="stopped" shells=${found.in_build.stopped} />
     ${groups.map((group) => html`<${Group} key=${group.sort} group=${group} />`)}
+    ${found.stale_drafts > 0 && html`<p class="quiet">${t('follows.stale-drafts', { count: found.stale_drafts })}</p>`}
     <p class="quiet">${t(out ? (may('read-quotations') ? 'follows.out' : 'follows.out-desk') : groups.length ? 'follows.drafts-alone' : 'follows.nobody')}</p></div>`;
 };
