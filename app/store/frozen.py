@@ -6,7 +6,7 @@ Only what such types are made of: dataclasses, enums, decimals, moments, days, t
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date, datetime
 from decimal import Decimal
@@ -19,6 +19,8 @@ from app.store.texts import json_text
 
 T = TypeVar("T")
 
+_Maker = Callable[[Any], Any]
+
 
 def frozen_text(value: Any) -> str:
     """The value as text; equal values give equal texts."""
@@ -27,7 +29,8 @@ def frozen_text(value: Any) -> str:
 
 def thawed(kind: type[T], text: str) -> T:
     """The value of that type whose text it is."""
-    value: T = _made(kind, json.loads(text))
+    making: Any = kind
+    value: T = _maker(making)(json.loads(text))
     return value
 
 
@@ -43,24 +46,49 @@ def _plain(value: Any) -> Any:
     return str(value) if isinstance(value, Decimal | date) else value
 
 
-def _made(kind: Any, plain: Any) -> Any:
+@cache
+def _maker(kind: Any) -> _Maker:
+    """How a value of that type is made of plain data: worked out once, for there are thousands of such values."""
     origin, parts = get_origin(kind), get_args(kind)
     if origin in (Union, UnionType):
-        return None if plain is None else _made(next(part for part in parts if part is not NoneType), plain)
+        return _perhaps(_maker(next(part for part in parts if part is not NoneType)))
     if origin is tuple:
-        return tuple(_made(parts[0], part) for part in plain)
+        return _several(_maker(parts[0]))
     if origin is not None:
-        return {key: _made(parts[1], part) for key, part in plain.items()}
-    if is_dataclass(kind) and isinstance(kind, type):
-        hints = _hints(kind)
-        return kind(**{name: _made(hints[name], part) for name, part in plain.items()})
-    return _scalar(kind, plain)
+        return _by_name(_maker(parts[1]))
+    return _whole(kind) if is_dataclass(kind) else _scalar(kind)
 
 
-def _scalar(kind: Any, plain: Any) -> Any:
+def _same(plain: Any) -> Any:
+    return plain
+
+
+def _perhaps(make: _Maker) -> _Maker:
+    return make if make is _same else lambda plain: None if plain is None else make(plain)
+
+
+def _several(make: _Maker) -> _Maker:
+    return tuple if make is _same else lambda plain: tuple([make(part) for part in plain])
+
+
+def _by_name(make: _Maker) -> _Maker:
+    return _same if make is _same else lambda plain: {key: make(part) for key, part in plain.items()}
+
+
+def _whole(kind: Any) -> _Maker:
+    """Its fields are looked up when the first is made: a type may hold its own like."""
+    makers: dict[str, _Maker] = {}
+
+    def make(plain: Mapping[str, Any]) -> Any:
+        if not makers:
+            makers.update({name: _maker(hint) for name, hint in get_type_hints(kind).items()})
+        return kind(**{name: makers[name](part) for name, part in plain.items()})
+
+    return make
+
+
+def _scalar(kind: Any) -> _Maker:
     if issubclass(kind, datetime | date):
-        return kind.fromisoformat(plain)
-    return kind(plain) if issubclass(kind, Enum | Decimal) else plain
-
-
-_hints = cache(get_type_hints)
+        made: _Maker = kind.fromisoformat
+        return made
+    return kind if issubclass(kind, Enum | Decimal) else _same

@@ -95,3 +95,12 @@ def test_a_draft_that_nobody_has_changed_for_ninety_days_is_counted_and_not_look
 
     assert found(0) == (1, 0)
     assert found(91) == (0, 1)
+
+
+def test_a_guard_of_what_went_out_looks_at_the_one_revision_that_is_written_to(desk: Desk) -> None:
+    """Gathered first, all that ever went out would be read whenever a line of a draft is saved."""
+    with desk.store.reading() as db:
+        guards = [row[0] for row in db.execute("SELECT sql FROM sqlite_master WHERE type = 'trigger'")]
+    looking = [guard for guard in guards if "WHERE id = NEW.revision AND issued_at IS NOT NULL" in guard]
+    assert len(looking) == 8
+    assert not [guard for guard in guards if "revision IN (SELECT id FROM revisions WHERE issued_at" in guard]

@@ -1,12 +1,14 @@
 """Which shells still have something done to them: so that nobody reads twenty years of what was built and has left.
 
-It follows from what is done to shells and is kept by triggers alone, as the turns of m0013: no code writes it.
+It follows from what is done to shells and is kept by triggers alone, as the turns of m0013: no code writes it. And the
+guards of what went out look at the one revision that is written to; they used to gather all that ever went out first.
 """
 
 # ruff: noqa: S608 - what is put together here are texts of this file alone
 
 from __future__ import annotations
 
+import re
 from sqlite3 import Connection
 
 from sqlite_utils import Database
@@ -68,7 +70,16 @@ TRIGGERS = (
 )
 
 
+#: What the guards asked, and what they ask now.
+_GATHERED = re.compile(r"(NEW|OLD)\.revision (NOT )?IN \(SELECT id FROM revisions WHERE issued_at IS NOT NULL\)")
+_LOOKED_AT = r"\2EXISTS (SELECT 1 FROM revisions WHERE id = \1.revision AND issued_at IS NOT NULL)"
+
+
 def up(db: Database) -> None:
+    for name, guard in db.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall():
+        if _GATHERED.search(guard):
+            db.execute(f"DROP TRIGGER {name}")
+            db.execute(_GATHERED.sub(_LOOKED_AT, guard))
     for statement in filter(str.strip, TABLES.split(";\n")):
         db.execute(statement)
     keep(db)
