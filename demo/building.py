@@ -9,9 +9,10 @@ from app import calendar
 from app.domain.errors import CannotConfirm
 from app.domain.people import Person
 from app.domain.shell import Deed, Done
+from app.domain.welding import Weld
 from app.services import building, confirming
 from app.services.building import OnFloor
-from app.store import shells, slots
+from app.store import shells, slots, welds
 from app.store.db import Store
 from demo.people import PEOPLE
 from rules.model import Work
@@ -70,6 +71,13 @@ def _done(store: Store, one: OnFloor, now: datetime) -> None:
             return
         signer = OONA if stop.work is Work.INSPECTION else IDRIS
         ended = _at(one.days[stop.stage][1], 15, now)
+        _weld(store, one, stop.stage, ended)
         for deed in (Deed.BEGUN, Deed.DONE) if stop.work is Work.PAINT else (Deed.DONE,):
             with store.writing() as db:
                 shells.add(db, one.shell.id, Done(deed, ended, TOMASZ.name, stop.stage, signed=signer.name))
+
+
+def _weld(store: Store, one: OnFloor, stage: str, at: datetime) -> None:
+    zones = [zone.zone.id for zone in one.zones if zone.stage == stage]
+    with store.writing() as db:
+        welds.add(db, one.shell.id, [Weld(zone, IDRIS.name, at.date(), at, TOMASZ.name) for zone in zones])

@@ -45,6 +45,10 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── ShellStands                 not as the shell stands; facts: serial, why (see app.domain.shell.Barred)
     │   ├── ShellStopped                a tool or a gate stops it; a Fault for each; facts: number
     │   ├── FaultLifted                 that safety fault was lifted before; facts: by, day
+    │   ├── WeldsUnsigned               welds of the stage have no welder yet; a Fault for each; facts: serial
+    │   ├── ConcessionStands            it is asked for already, and nobody has answered; facts: by
+    │   ├── ConcessionAnswered          granted or refused already; facts: by, why (granted, refused)
+    │   ├── OwnConcession               nobody answers what he asked for himself; facts: by
     │   ├── CodeRefused                 a personal code doesn't go with its person (never says which)
     │   ├── MayNotSign                  this person may not sign that; facts: name, why (role, inspection)
     │   ├── RequestStands               a formal quotation of it is asked for already; facts: number, letter
@@ -114,6 +118,18 @@ class Fault:
     stopped-tools, told, too-large, too-long, too-long-a-period, too-short, too-small, unknown-category, unknown-choice,
     unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox, unknown-list, unknown-list-in,
     unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-tool, wrong-password.
+    Codes: another-dealers, before-issue, before-release, before-the-first, duplicate, exchange-needed, firms-own,
+    in-the-future, in-the-past, lacks-approval, lacks-deposit, lacks-deposit-day, lacks-donor, lacks-specification,
+    lacks-tax-case, more-than-left, more-than-received, name-in-password, name-taken, no-block, no-exchange-needed,
+    no-percentage, no-such-line, not-a-bic, not-a-bill, not-a-code, not-a-date, not-a-dealers, not-a-moment,
+    not-a-percent, not-a-rate, not-a-sign-in-name, not-a-whole-number, not-an-iban, not-as-wide, not-of-currency,
+    not-of-this-car, not-one-of, not-received, only-when-down, opens-nothing, own-currency, picture-broken,
+    picture-heic, picture-many, picture-other, picture-pdf, picture-pixels, picture-small, reason-for-tool, required,
+    same-password, shows-another, stopped-parts, stopped-samples, stopped-tools, told, too-large, too-long,
+    too-long-a-period, too-short, too-small, unknown-category, unknown-choice, unknown-country, unknown-currency,
+    unknown-dealer, unknown-extra, unknown-gearbox, unknown-list, unknown-list-in, unknown-list-quoted, unknown-option,
+    unknown-price, unknown-series, unknown-subject, unknown-tool, unknown-zone, wrong-password, zone-ahead, zone-signed,
+    zone-unsigned.
     """
 
     path: str
@@ -294,6 +310,20 @@ class ShellStopped(Conflict):
 
 class FaultLifted(Conflict):
     slug = "fault-lifted"
+class WeldsUnsigned(Conflict):
+    slug = "welds-unsigned"
+
+
+class ConcessionStands(Conflict):
+    slug = "concession-stands"
+
+
+class ConcessionAnswered(Conflict):
+    slug = "concession-answered"
+
+
+class OwnConcession(Conflict):
+    slug = "own-concession"
 
 
 class CodeRefused(Conflict):

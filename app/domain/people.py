@@ -57,6 +57,8 @@ class Sort(Enum):
     ORDER = "order"
     SECOND_ORDER = "second-order"
     SHELL = "shell"
+    CONCESSION = "concession"
+    REWORK = "rework"
     PERSONAL_CODE = "personal-code"
     PAYMENT = "payment"
     DOCUMENT = "document"
@@ -166,6 +168,12 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.HOLD, Sort.SHELL): {**_LEADING, Role.INSPECTOR: Reach.EVERY},
     (Action.REJECT, Sort.SHELL): {Role.INSPECTOR: Reach.EVERY, Role.MANAGER: Reach.EVERY},
     (Action.CANCEL, Sort.SHELL): _MANAGER,
+    (Action.READ, Sort.CONCESSION): _OFFICE_AND_WORKSHOP,
+    (Action.ASK, Sort.CONCESSION): {**_MANAGER, **_WORKSHOP},
+    (Action.ANSWER, Sort.CONCESSION): _MANAGER,
+    (Action.CREATE, Sort.REWORK): {**_LEADING, Role.INSPECTOR: Reach.EVERY},
+    (Action.SIGN, Sort.REWORK): _WORKSHOP,
+    (Action.CANCEL, Sort.REWORK): {**_MANAGER, Role.INSPECTOR: Reach.EVERY},
     (Action.CHANGE, Sort.PERSONAL_CODE): _MANAGER,
     (Action.CREATE, Sort.PAYMENT): _OFFICE,
     (Action.READ, Sort.DOCUMENT): _OFFICE_AND_OWN_DEALER,

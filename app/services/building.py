@@ -13,12 +13,15 @@ from datetime import date, datetime
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.errors import Fault, NotConfirmed, NotFound, ShellStands, ShellStopped
+from app.domain.concession import Concession
+from app.domain.errors import Fault, NotConfirmed, NotFound, ShellStands, ShellStopped, WeldsUnsigned
 from app.domain.order import Order, OrderLine, Shell
+from app.domain.rework import Rework
 from app.domain.safety import AtFault, Built, Reached, concerns, reached
 from app.domain.shell import Deed, Done, ShellState, Stop, barred
 from app.domain.slots import Seat
 from app.domain.stopping import Stopped, past, stopped_by
+from app.domain.welding import WeldZone, unsigned, weld_zones
 from app.services.accounts import deposit_met
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.confirming import confirmed
@@ -29,13 +32,14 @@ from app.services.ordering import note, own_order
 from app.services.pricing import day_of
 from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
 from app.services.signing import Signature, signed_by
-from app.store import orders, sheet_revisions, slots
+from app.store import concessions, orders, rework, sheet_revisions, slots, welds
 from app.store import shells as kept
 from app.store.db import Store
 from rules.condition import holds
 from rules.model import Book, Tool, ToolCondition
 from rules.reliance import uses
 from rules.resolve import domains_of
+from rules.work import Work, work_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +47,7 @@ class OnFloor:
     """A shell of a confirmed order as the workshop sees it. `line` counts from 1; `seat`: its place in the order.
 
     `stops`: what keeps it from going on, or from being released; `days`: stage → in from, until, as planned.
-    `route`: what would be frozen at release.
+    `route`: what would be frozen at release. `zones`: its welds with who made them, in build order.
     """
 
     order: Order
@@ -54,12 +58,15 @@ class OnFloor:
     stops: tuple[Stopped, ...]
     days: Mapping[str, tuple[date, date]]
     route: tuple[Stop, ...]
+    zones: tuple[WeldZone, ...] = ()
+    concessions: tuple[Concession, ...] = ()
+    reworks: tuple[Rework, ...] = ()
 
 
 def shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor:
     """Of an order that is not confirmed, too. Raises NotFound."""
     with store.reading() as db:
-        return _on_floor(db, _found(store, db, actor, key, now))
+        return _on_floor(db, found_shell(store, db, actor, key, now))
 
 
 def floor(store: Store, now: datetime) -> tuple[OnFloor, ...]:
@@ -100,16 +107,16 @@ def release(store: Store, actor: Actor, key: int, now: datetime, *, once: Once |
     """
 
     def write(db: Database) -> int:
-        found = _found(store, db, actor, key, now)
+        found = found_shell(store, db, actor, key, now)
         _refuse_unconfirmed(db, found.whole.order)
-        _refuse_barred(found, Deed.RELEASED, None)
+        refuse_barred(found, Deed.RELEASED, None)
         stops = _stops(found)
         if stops:
             raise ShellStopped([_fault(one) for one in stops], number=found.whole.order.number)
         serial, route = running_name(db, "S", found.whole.book, now), _route(found)
         kept.release(db, key, serial, route, Done(Deed.RELEASED, now, actor.name))
         sheet_revisions.add(db, key, found.whole.today, actor.name, now)
-        _note(db, found, "shell-released", actor, now, serial=serial)
+        note_shell(db, found, "shell-released", actor, now, serial=serial)
         return key
 
     perform(store, once, now, write)
@@ -126,22 +133,24 @@ def sign_stage(
     *,
     once: Once | None = None,
 ) -> None:
-    """A stage begun or done, signed by whoever did it with his own code.
+    """A stage begun or done, signed by whoever did it with his own code. It is done once its welds have their welders.
 
-    Raises NotFound, ShellStands, ShellStopped, CodeRefused, SlowDown, MayNotSign, KeyReused, Underway.
+    Raises NotFound, ShellStands, ShellStopped, WeldsUnsigned, CodeRefused, SlowDown, MayNotSign, KeyReused, Underway.
     """
     found_before = shell(store, actor, key, now)
     work = next((stop.work for stop in found_before.shell.route if stop.stage == stage), None)
     signer = signed_by(store, signature, work, now)
 
     def write(db: Database) -> int:
-        found = _found(store, db, actor, key, now)
-        _refuse_barred(found, deed, stage)
+        found = found_shell(store, db, actor, key, now)
+        refuse_barred(found, deed, stage)
         stops = _stops(found)
         if stops:
             raise ShellStopped([_fault(one) for one in stops], number=found.shell.serial)
+        if deed is Deed.DONE:
+            _refuse_unsigned(db, found, stage)
         kept.add(db, key, Done(deed, now, actor.name, stage, signed=signer.name))
-        _note(db, found, f"shell-stage-{deed.value}", actor, now, stage=stage, signed=signer.display_name)
+        note_shell(db, found, f"shell-stage-{deed.value}", actor, now, stage=stage, signed=signer.display_name)
         return key
 
     perform(store, once, now, write)
@@ -155,10 +164,10 @@ def say(store: Store, actor: Actor, key: int, deed: Deed, why: str, now: datetim
     refuse((*blank_faults("why", why), *long_faults("why", why, LONGEST_TEXT)))
 
     def write(db: Database) -> int:
-        found = _found(store, db, actor, key, now)
-        _refuse_barred(found, deed, None)
+        found = found_shell(store, db, actor, key, now)
+        refuse_barred(found, deed, None)
         kept.add(db, key, Done(deed, now, actor.name, why=why))
-        _note(db, found, f"shell-{deed.value}", actor, now, why=why)
+        note_shell(db, found, f"shell-{deed.value}", actor, now, why=why)
         had = slots.promised(db, found.gated.seat) if deed is Deed.CANCELLED else None
         if had is not None:
             give_back(db, actor, had, now)
@@ -174,25 +183,25 @@ def replace(store: Store, actor: Actor, key: int, now: datetime, *, once: Once |
     """
 
     def write(db: Database) -> int:
-        found = _found(store, db, actor, key, now)
+        found = found_shell(store, db, actor, key, now)
         if all(done.deed is not Deed.REJECTED for done in found.shell.deeds):
             raise ShellStands(serial=found.shell.serial or "", why="not-rejected")
         new = kept.replace(db, key)
-        _note(db, found, "shell-replaced", actor, now)
+        note_shell(db, found, "shell-replaced", actor, now)
         return new
 
     return int(perform(store, once, now, write))
 
 
 @dataclass(frozen=True, slots=True)
-class _Found:
+class FoundShell:
     whole: WholeOrder
     gated: GatedShell
     line: OrderLine
     shell: Shell
 
 
-def _found(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> _Found:
+def found_shell(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> FoundShell:
     """One that was replaced, or whose line the order no longer follows, is not found."""
     number = kept.order_of(db, key)
     if number is not None:
@@ -203,13 +212,13 @@ def _found(store: Store, db: Database, actor: Actor, key: int, now: datetime) ->
     raise NotFound(what="shell", name=str(key))
 
 
-def _each(whole: WholeOrder) -> Iterator[_Found]:
+def _each(whole: WholeOrder) -> Iterator[FoundShell]:
     placed = ((line, shell) for line in whole.order.lines for shell in line.shells)
     for place, (line, shell) in zip(whole.places, placed, strict=True):
-        yield _Found(whole, gated_shell(whole, place), line, shell)
+        yield FoundShell(whole, gated_shell(whole, place), line, shell)
 
 
-def _on_floor(db: Database, found: _Found) -> OnFloor:
+def _on_floor(db: Database, found: FoundShell) -> OnFloor:
     visits = slots.visits(db, found.gated.seat)
     made = slots.promised(db, found.gated.seat)
     steps = () if made is None or not visits else made.promise.steps
@@ -222,7 +231,20 @@ def _on_floor(db: Database, found: _Found) -> OnFloor:
         stops=_stops(found),
         days={step.stage: (step.start, step.end) for step in steps},
         route=_route(found),
+        zones=zones_of(db, found),
+        concessions=concessions.of_shell(db, found.shell.id),
+        reworks=rework.of_shell(db, found.shell.id),
     )
+
+
+def work(found: FoundShell) -> Work:
+    """What is done to this shell, by the book of its order."""
+    return work_of(found.whole.book, found.whole.order.frozen.donor.facts(), found.gated.frozen.settled)
+
+
+def zones_of(db: Database, found: FoundShell) -> tuple[WeldZone, ...]:
+    """Its weld zones with whoever signed for them."""
+    return weld_zones(work(found), welds.of_shell(db, found.shell.id))
 
 
 def _by_slot(one: OnFloor) -> tuple[bool, date, str, int]:
@@ -230,13 +252,13 @@ def _by_slot(one: OnFloor) -> tuple[bool, date, str, int]:
     return first is None, first or date.max, one.order.number, one.seat.place
 
 
-def _route(found: _Found) -> tuple[Stop, ...]:
+def _route(found: FoundShell) -> tuple[Stop, ...]:
     """The stages on which days are spent on this very shell."""
     days = {stage.stage: stage.days for stage in found.gated.route.stages}
     return tuple(Stop(stage.id, stage.work) for stage in found.whole.book.stages if days.get(stage.id))
 
 
-def _stops(found: _Found) -> tuple[Stopped, ...]:
+def _stops(found: FoundShell) -> tuple[Stopped, ...]:
     """What keeps the shell where it is: of its own stage, or before release of the first."""
     book, shell = found.whole.book, found.shell
     conditions = found.whole.tools.conditions()
@@ -246,7 +268,7 @@ def _stops(found: _Found) -> tuple[Stopped, ...]:
     return stopped_by(shell.deeds, shell.route or _route(found), tools, gates, _faults(found))
 
 
-def _faults(found: _Found) -> list[tuple[int, Mapping[str, str]]]:
+def _faults(found: FoundShell) -> list[tuple[int, Mapping[str, str]]]:
     """Those of the safety faults that stand and may be in it; none stops what has left the house."""
     if reached(found.shell.state) in (None, Reached.DESPATCHED):
         return []
@@ -254,21 +276,21 @@ def _faults(found: _Found) -> list[tuple[int, Mapping[str, str]]]:
     return [(fault.id, fault.why) for fault in found.whole.faults if concerns(fault.at_fault, built)]
 
 
-def _built(found: _Found) -> Built:
+def _built(found: FoundShell) -> Built:
     whole, shell = found.whole, found.shell
     done = {one.stage: day_of(whole.book, one.at) for one in shell.deeds if one.deed is Deed.DONE and one.stage}
     donor = whole.order.frozen.donor.facts()
     return Built(whole.book, donor, found.gated.frozen.settled, shell.state, done)
 
 
-def _tools(found: _Found) -> list[tuple[str, str | None]]:
+def _tools(found: FoundShell) -> list[tuple[str, str | None]]:
     """Those that the shell is made with, and where each is last used."""
     book, donor = found.whole.book, found.whole.order.frozen.donor.facts()
     settled, domains = found.gated.frozen.settled, domains_of(book)
     return [(tool.id, tool.stage) for tool in book.tools if holds(uses(book, tool.id, donor), settled, domains)]
 
 
-def _in_build(found: _Found) -> bool:
+def _in_build(found: FoundShell) -> bool:
     over = (ShellState.PLANNED, ShellState.READY, ShellState.DESPATCHED, ShellState.REJECTED, ShellState.CANCELLED)
     return found.shell.state not in over
 
@@ -294,16 +316,24 @@ def _refuse_unconfirmed(db: Database, order: Order) -> None:
         raise NotConfirmed(number=order.number, why="deposit-gone")
 
 
-def _refuse_barred(found: _Found, deed: Deed, stage: str | None) -> None:
+def refuse_barred(found: FoundShell, deed: Deed, stage: str | None) -> None:
     why = barred(deed, stage, found.shell.deeds, found.shell.route)
     if why is not None:
         raise ShellStands(serial=found.shell.serial or "", why=why.value)
+
+
+def _refuse_unsigned(db: Database, found: FoundShell, stage: str) -> None:
+    """No stage is done before its welds and those of the stages before it have their welders."""
+    missing = unsigned(zones_of(db, found), (*found.shell.progress.through, stage))
+    if missing:
+        faults = [Fault(f"zones.{one.zone.id}", "zone-unsigned", {"of": one.zone.label}) for one in missing]
+        raise WeldsUnsigned(faults, serial=found.shell.serial or "")
 
 
 def _fault(one: Stopped) -> Fault:
     return Fault(f"{one.what}.{one.of}" if one.of else one.what, f"stopped-{one.what}", {"of": one.why or one.of})
 
 
-def _note(db: Database, found: _Found, what: str, actor: Actor, now: datetime, **facts: str) -> None:
+def note_shell(db: Database, found: FoundShell, what: str, actor: Actor, now: datetime, **facts: str) -> None:
     told = {"shell": str(found.gated.seat.place), "serial": found.shell.serial or "", **facts}
     note(db, found.whole.order.number, what, actor, now, **told)

@@ -10,7 +10,7 @@ from sqlite_utils import Database
 
 from app.domain.order import Shell
 from app.domain.shell import Deed, Done, Stop
-from app.store import sheet_revisions
+from app.store import rework, sheet_revisions
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 
@@ -90,11 +90,17 @@ def _shell(db: Database, row: Row, replaced: tuple[Shell, ...]) -> Shell:
         place=row["place"],
         serial=row["serial"],
         turn=row["turn"],
-        deeds=tuple(_done(one) for one in rows),
+        deeds=_deeds(rows, rework.deeds_of(db, row["id"])),
         route=() if route is None else thawed(tuple[Stop, ...], route),
         replaced=replaced,
         sheets=sheet_revisions.of(db, row["id"]),
     )
+
+
+def _deeds(rows: Sequence[Row], mending: Sequence[tuple[int, Done]]) -> tuple[Done, ...]:
+    """In the order in which they were done; rework comes after the deed that was the last when it was said."""
+    told = [((row["id"], 0), _done(row)) for row in rows] + [((after, 1), done) for after, done in mending]
+    return tuple(done for _, done in sorted(told, key=lambda one: one[0]))
 
 
 def _done(row: Row) -> Done:

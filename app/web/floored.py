@@ -9,13 +9,14 @@ from app.domain.shell import Deed, Progress, ShellState, barred, points
 from app.domain.stopping import Stopped
 from app.services.building import OnFloor
 from app.web import here
+from app.web.floor_recorded import record_view
 from app.web.ordered import shell_name
 from app.wording import say
 from rules.late import Open, freeze_line
 from rules.model import Book
 
 #: Deeds that are asked about by themselves; a stage's own are said of that stage.
-_ALONE = (Deed.RELEASED, Deed.HELD, Deed.WENT_ON, Deed.REJECTED, Deed.CANCELLED)
+_ALONE = (Deed.RELEASED, Deed.HELD, Deed.WENT_ON, Deed.REJECTED, Deed.CANCELLED, Deed.SENT_BACK)
 
 
 def shell_view(one: OnFloor) -> dict[str, Any]:
@@ -44,6 +45,7 @@ def shell_view(one: OnFloor) -> dict[str, Any]:
         "changes": [change_view(change) for change in line],
         "deeds": list(_deeds(one)),
         "replaced": [before.serial for before in shell.replaced if before.serial],
+        **record_view(one),
     }
 
 
@@ -87,7 +89,7 @@ def _route(one: OnFloor, stands: Progress) -> Iterator[dict[str, Any]]:
 
 
 def _stands(stands: Progress, stage: str) -> str:
-    return "through" if stage in stands.through else "at" if stage == stands.stage else "ahead"
+    return "at" if stage == stands.stage else "through" if stage in stands.through else "ahead"
 
 
 def _may(one: OnFloor, stands: Progress) -> Iterator[str]:

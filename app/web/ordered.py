@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -21,6 +21,7 @@ from app.services.confirming import Confirmed, HowConfirmed, fault_of
 from app.services.papering import kind_for
 from app.web import here
 from app.web.problems import sentence_of, told_facts
+from app.web.subjects import told_subject, zones_said
 from app.web.views import decimal_text, papers_view, slots, tax_case_view
 from app.wording import knows, locale_of, say
 from rules.model import Book, Role
@@ -50,11 +51,18 @@ def order_view(opened: Opened, how: HowConfirmed) -> dict[str, Any]:
 
 
 def _worded(entry: Happening, book: Book) -> Happening:
-    """A stage by its name in the reader's language."""
-    stage = next((one for one in book.stages if one.id == entry.facts.get("stage")), None)
-    if stage is None:
-        return entry
-    return replace(entry, facts={**entry.facts, "stage": stage.label.get(here.language(), stage.id)})
+    """Stages, weld zones and what a concession or rework is about by their names in the reader's language."""
+    words: dict[str, Callable[[str], str]] = {
+        "stage": lambda stage: _stage_said(book, stage),
+        "subject": lambda about: told_subject(book, about),
+        "zones": lambda zones: zones_said(book, zones),
+    }
+    told = {name: words[name](fact) if name in words else fact for name, fact in entry.facts.items()}
+    return replace(entry, facts=told)
+
+
+def _stage_said(book: Book, stage: str) -> str:
+    return next((one.label.get(here.language(), stage) for one in book.stages if one.id == stage), stage)
 
 
 def row_view(row: OrderRow, account: Account) -> dict[str, Any]:

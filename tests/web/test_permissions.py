@@ -83,6 +83,10 @@ class Tries:
         proposed = desk.signed_in("maren").post("/api/bank-details", BANK, **fresh_key())
         self.bank = proposed.get_json()["waits"]["id"]
         self.stock = self._built_for_stock(desk.signed_in("piers"))
+        surface = {"subject": "surface", "why": "A dent."}
+        lead = desk.signed_in("tomasz")
+        told = lead.post(f"/api/shells/{work.shell}/concessions", surface, **fresh_key()).get_json()
+        self.concession = told["concessions"][-1]["id"]
         self.erasure = {"why": "Asked for.", "seen": outlook.get_json()["seen"]}
         self.safety = self._at_fault(desk.signed_in("piers"))
 
@@ -532,12 +536,29 @@ class Tries:
             ("POST", f"{at}/replacement"): (f"{shell}/replacement", None, keyed),
             ("POST", f"{at}/stages"): (f"{shell}/stages", signed, keyed),
             **{("POST", f"{at}/{deed}"): (f"{shell}/{deed}", why, keyed) for deed in said},
+            **self._recorded(at, shell, keyed),
             ("GET", "/api/signers"): ("/api/signers", None, {}),
             ("PUT", "/api/signers/<string(maxlength=80):name>/code"): (
                 "/api/signers/idris/code",
                 {"code": "1357"},
                 {},
             ),
+        }
+
+    def _recorded(self, at: str, shell: str, keyed: dict[str, str]) -> dict[tuple[str, str], Any]:
+        """Welds, concessions and rework of a shell that has not been released."""
+        by, film = {"by": "idris", "code": "2468"}, {"subject": "film", "why": "Too thick."}
+        one, said = f"{at}/rework/<int(max=999999999):rework>", {"answer": "granted", "reason": "Seen."}
+        rework = {"subject": "film", "what": "Sand it.", "stage": "framing"}
+        asked = f"{at}/concessions/<int(max=999999999):concession>/answer"
+        return {
+            ("POST", f"{at}/welds"): (f"{shell}/welds", {"zones": ["z-floor"], **by}, keyed),
+            ("GET", "/api/concessions"): ("/api/concessions", None, {}),
+            ("POST", f"{at}/concessions"): (f"{shell}/concessions", film, keyed),
+            ("POST", asked): (f"{shell}/concessions/{self.concession}/answer", said, keyed),
+            ("POST", f"{at}/rework"): (f"{shell}/rework", rework, keyed),
+            ("POST", f"{one}/mended"): (f"{shell}/rework/1/mended", by, keyed),
+            ("POST", f"{one}/withdrawal"): (f"{shell}/rework/1/withdrawal", {"why": "Fine."}, keyed),
         }
 
 

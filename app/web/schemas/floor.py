@@ -6,6 +6,7 @@ from marshmallow import fields
 
 from app.services.checking import LONGEST_TEXT
 from app.web.fields import Base, Of, OneOf, Text, Words
+from app.web.schemas.floor_record import ConcessionOut, ReworkOut, WeldZoneOut
 from app.web.schemas.quotations import PaperOut
 
 
@@ -98,7 +99,10 @@ class SheetOut(Base):
 
 
 class FloorShellOut(Base):
-    """`may`: the deeds that can be done to it as it stands. `replaced`: serials that were rejected in its place."""
+    """`may`: the deeds that can be done to it as it stands. `replaced`: serials that were rejected in its place.
+
+    `zones`: its welds with who made them, in build order.
+    """
 
     id = fields.Integer()
     order = fields.String()
@@ -118,6 +122,9 @@ class FloorShellOut(Base):
     changes = fields.List(Of(MayChangeOut))
     deeds = fields.List(Of(ShellDeedOut))
     replaced = fields.List(fields.String())
+    zones = fields.List(Of(WeldZoneOut))
+    concessions = fields.List(Of(ConcessionOut))
+    reworks = fields.List(Of(ReworkOut))
 
 
 class FloorOut(Base):

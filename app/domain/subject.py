@@ -1,0 +1,68 @@
+"""What a concession or a piece of rework is about: one place or property of a shell, as in `weld:z-sills`. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from rules.work import Work
+
+
+class About(StrEnum):
+    """What sort of thing of the shell it is. The last four may stand alone, for all of the shell."""
+
+    WELD = "weld"
+    GAP = "gap"
+    FLUSH = "flush"
+    DATUM = "datum"
+    HOLE = "hole"
+    THREAD = "thread"
+    FEATURE = "feature"
+    KIT = "kit"
+    PART = "part"
+    FILM = "film"
+    ADHESION = "adhesion"
+    COLOUR = "colour"
+    SURFACE = "surface"
+
+
+_ALONE = (About.FILM, About.ADHESION, About.COLOUR, About.SURFACE)
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Subject:
+    """`of`: which zone, point, datum, hole, option, line of the kit …; empty for all of the shell."""
+
+    about: About
+    of: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.about}:{self.of}" if self.of else self.about.value
+
+
+def subject(text: str) -> Subject | None:
+    """As it was written; None where it can be about nothing."""
+    about, _, of = text.partition(":")
+    if about not in set(About):
+        return None
+    found = Subject(About(about), of)
+    return found if of or found.about in _ALONE else None
+
+
+def has(work: Work, about: Subject) -> bool:
+    """Whether this shell has it. What its work doesn't name, as a line of the kit, it is taken to have."""
+    named = dict(_named(work)).get(about.about)
+    return named is None or about.of in named
+
+
+def _named(work: Work) -> Iterator[tuple[About, set[str]]]:
+    holes = {place.hole.id for place in work.places}
+    points = {point.id for gap in work.gaps for point in gap.points}
+    gaps = points | {gap.gap.id for gap in work.gaps}
+    yield About.WELD, {zone.id for stage in work.stages for task in stage.tasks for zone in task.zones}
+    yield About.GAP, gaps
+    yield About.FLUSH, gaps
+    yield About.DATUM, {datum.id for stage in work.stages for datum in stage.datums}
+    yield About.HOLE, holes
+    yield About.THREAD, holes

@@ -1,0 +1,64 @@
+"""A shell's welds, concessions and rework as plain data. Shaping only."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.domain.concession import Concession
+from app.domain.rework import Rework
+from app.domain.welding import WeldZone
+from app.services.building import OnFloor
+from app.web import here
+from app.web.ordered import shell_name
+from app.web.subjects import subject_view
+from rules.model import Book
+
+
+def record_view(one: OnFloor) -> dict[str, Any]:
+    """All that the floor wrote down of it."""
+    return {
+        "zones": [zone_view(zone) for zone in one.zones],
+        "concessions": [concession_view(one.book, asked) for asked in one.concessions],
+        "reworks": [rework_view(one.book, rework) for rework in one.reworks],
+    }
+
+
+def zone_view(one: WeldZone) -> dict[str, Any]:
+    signed = [{"welder": w.welder, "welder_name": here.called(w.welder), "day": w.day} for w in one.welds]
+    told = {"zone": one.zone.id, "label": one.zone.label, "stage": one.stage, "welds": one.zone.welds}
+    return {**told, "signed": signed}
+
+
+def concession_view(book: Book, one: Concession) -> dict[str, Any]:
+    said = one.answer
+    return {
+        **subject_view(book, one.subject),
+        **{name: getattr(one, name) for name in ("id", "why", "measured", "limit", "asked_by", "asked_at")},
+        "asked_by_name": here.called(one.asked_by),
+        "standing": one.standing.value,
+        "answered_by_name": said and here.called(said.by),
+        "answered_on": said and said.day,
+        "reason": said and said.why,
+    }
+
+
+def waiting_view(asked: Concession, one: OnFloor) -> dict[str, Any]:
+    """A concession with the shell that it is of."""
+    frozen = one.order.lines[one.line - 1].line.frozen
+    assert frozen is not None
+    shell = {"shell": one.shell.id, "order": one.order.number, "serial": one.shell.serial}
+    return {**concession_view(one.book, asked), **shell, "name": shell_name(one.book, frozen.settled)}
+
+
+def rework_view(book: Book, one: Rework) -> dict[str, Any]:
+    end = one.end
+    return {
+        **subject_view(book, one.subject),
+        **{name: getattr(one, name) for name in ("id", "what", "stage", "found_at")},
+        "found_by_name": here.called(one.found_by),
+        "standing": "open" if end is None else "withdrawn" if end.withdrawn else "mended",
+        "ended_by_name": end and here.called(end.by),
+        "ended_on": end and end.day,
+        "minutes": end and end.minutes,
+        "note": end and end.note,
+    }

@@ -1,0 +1,53 @@
+"""What a concession or rework is about, in the book's words and the reader's language."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from app.domain.subject import About, Subject, subject
+from app.web import here
+from app.wording import say
+from rules.model import Book, Words
+
+
+def subject_view(book: Book, about: Subject) -> dict[str, Any]:
+    """The subject as it is written, and as it is said."""
+    return {"subject": str(about), "says": subject_says(book, about)}
+
+
+def subject_says(book: Book, about: Subject) -> str:
+    """As in *weld zone Sills from below, seams*."""
+    labels = dict(_labels(book, about.about))
+    of = here.words(labels[about.of]) if about.of in labels else about.of
+    return say(f"subject.{about.about.value}{'' if of else '-all'}", here.language(), of=of)
+
+
+def told_subject(book: Book, text: str) -> str:
+    """The same of a subject as it was written; one that is none stays as it is."""
+    about = subject(text)
+    return text if about is None else subject_says(book, about)
+
+
+def zones_said(book: Book, zones: str) -> str:
+    """Ids of weld zones, set apart by commas, in words."""
+    labels: Mapping[str, Words] = {zone.id: zone.label for zone in book.making.zones}
+    return "; ".join(here.words(labels[one]) if one in labels else one for one in zones.split(", "))
+
+
+def _labels(book: Book, about: About) -> Iterator[tuple[str, Words]]:
+    made = book.making
+    match about:
+        case About.WELD:
+            yield from ((zone.id, zone.label) for zone in made.zones)
+        case About.GAP | About.FLUSH:
+            yield from ((gap.id, gap.label) for gap in made.gaps)
+            yield from ((point.id, point.label) for gap in made.gaps for point in gap.points)
+        case About.DATUM:
+            yield from ((datum.id, datum.label) for datum in made.datums)
+        case About.HOLE | About.THREAD:
+            yield from ((hole.id, hole.label) for hole in made.holes)
+        case About.FEATURE:
+            yield from ((option.id, option.label) for option in book.options)
+        case _:
+            return
