@@ -56,13 +56,18 @@ def has(work: Work, about: Subject) -> bool:
     return named is None or about.of in named
 
 
-def _named(work: Work) -> Iterator[tuple[About, set[str]]]:
-    holes = {place.hole.id for place in work.places}
-    points = {point.id for gap in work.gaps for point in gap.points}
-    gaps = points | {gap.gap.id for gap in work.gaps}
-    yield About.WELD, {zone.id for stage in work.stages for task in stage.tasks for zone in task.zones}
-    yield About.GAP, gaps
-    yield About.FLUSH, gaps
-    yield About.DATUM, {datum.id for stage in work.stages for datum in stage.datums}
-    yield About.HOLE, holes
-    yield About.THREAD, holes
+def subjects(work: Work) -> Iterator[Subject]:
+    """All that this shell's work names, in build order, and what may stand for the whole shell."""
+    for about, names in _named(work):
+        yield from (Subject(about, name) for name in names)
+    yield from (Subject(about) for about in _ALONE)
+
+
+def _named(work: Work) -> Iterator[tuple[About, tuple[str, ...]]]:
+    points = tuple(point.id for gap in work.gaps for point in gap.points)
+    yield About.WELD, tuple(zone.id for stage in work.stages for task in stage.tasks for zone in task.zones)
+    yield About.GAP, points
+    yield About.FLUSH, points
+    yield About.DATUM, tuple(datum.id for stage in work.stages for datum in stage.datums)
+    yield About.HOLE, tuple(place.hole.id for place in work.places)
+    yield About.THREAD, tuple(place.hole.id for place in work.places)

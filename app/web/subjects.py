@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from app.domain.subject import About, Subject, subject
@@ -35,14 +35,24 @@ def zones_said(book: Book, zones: str) -> str:
     return "; ".join(here.words(labels[one]) if one in labels else one for one in zones.split(", "))
 
 
+def subjects_view(book: Book, about: Iterable[Subject]) -> list[dict[str, Any]]:
+    """What a shell has, each with its sort in words, for picking."""
+    return [
+        {"about": say(f"subject.{one.about.value}-all", here.language()), **subject_view(book, one)} for one in about
+    ]
+
+
+def _joined(gap: Words, point: Words) -> Words:
+    return {language: f"{label}, {point.get(language, '')}" for language, label in gap.items()}
+
+
 def _labels(book: Book, about: About) -> Iterator[tuple[str, Words]]:
     made = book.making
     match about:
         case About.WELD:
             yield from ((zone.id, zone.label) for zone in made.zones)
         case About.GAP | About.FLUSH:
-            yield from ((gap.id, gap.label) for gap in made.gaps)
-            yield from ((point.id, point.label) for gap in made.gaps for point in gap.points)
+            yield from ((point.id, _joined(gap.label, point.label)) for gap in made.gaps for point in gap.points)
         case About.DATUM:
             yield from ((datum.id, datum.label) for datum in made.datums)
         case About.HOLE | About.THREAD:

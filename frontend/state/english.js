@@ -5,6 +5,7 @@ export { draftingEn } from '../words/drafting.en.js';
 export { feedsEn } from '../words/feeds.en.js';
 export { floorEn } from '../words/floor.en.js';
 export { peopleEn } from '../words/people.en.js';
+export { recordEn } from '../words/record.en.js';
 export { sheetsEn } from '../words/sheets.en.js';
 export { safetyEn } from '../words/safety.en.js';
 export { stockEn } from '../words/stock.en.js';

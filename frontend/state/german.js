@@ -5,6 +5,7 @@ export { draftingDe } from '../words/drafting.de.js';
 export { feedsDe } from '../words/feeds.de.js';
 export { floorDe } from '../words/floor.de.js';
 export { peopleDe } from '../words/people.de.js';
+export { recordDe } from '../words/record.de.js';
 export { sheetsDe } from '../words/sheets.de.js';
 export { safetyDe } from '../words/safety.de.js';
 export { stockDe } from '../words/stock.de.js';

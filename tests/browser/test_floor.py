@@ -39,6 +39,11 @@ def test_the_clerk_confirms_the_lead_releases_and_the_welder_signs_with_his_code
     card = page.locator(".floor-shell", has_text=f"Order {number}, shell 1 of").first
     card.get_by_role("button", name="Release").click()
     expect(card.locator("h3")).to_have_text(re.compile(r"S-2026-\d{5}"))
+    card.get_by_role("button", name=re.compile("^Sign for welds")).click()
+    card.get_by_role("button", name="Tick all of them").click()
+    card.get_by_label("Who did it").select_option("idris")
+    card.get_by_label("Personal code").fill("3305")
+    card.get_by_role("button", name=re.compile(r"^Sign for \d")).click()
     card.get_by_role("button", name="Sub-assembly done").click()
     card.get_by_label("Who did it").select_option("idris")
     card.get_by_label("Personal code").fill("0000")
@@ -46,7 +51,9 @@ def test_the_clerk_confirms_the_lead_releases_and_the_welder_signs_with_his_code
     expect(card).to_contain_text("Name and code don’t go together")
     card.get_by_label("Personal code").fill("3305")
     card.get_by_role("button", name="Sign").click()
-    expect(card.get_by_role("button", name="Framing jig done")).to_be_visible()
+    expect(card.get_by_role("button", name=re.compile("^Sign for welds"))).to_be_visible()
+    card.get_by_text("More", exact=True).click()
+    expect(card.locator(".history")).to_contain_text("Sub-assembly done signed by Idris Vale")
     pressed = page.locator(".floor .button:visible, .floor summary:visible").all()
     assert min(box["height"] for box in (one.bounding_box() for one in pressed) if box) >= LEAST
     expect(page.locator("main")).not_to_contain_text(re.compile("[£€$]"))

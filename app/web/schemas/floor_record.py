@@ -86,6 +86,18 @@ class ConcessionOut(Base):
     reason = fields.String(allow_none=True)
 
 
+class SubjectOut(Base):
+    """`about`: its sort, in words; `says`: all of it."""
+
+    subject = fields.String()
+    about = fields.String()
+    says = fields.String()
+
+
+class SubjectsOut(Base):
+    subjects = fields.List(Of(SubjectOut))
+
+
 class WaitingConcessionOut(ConcessionOut):
     """With the shell that it is of."""
 

@@ -5,9 +5,13 @@ import { t, say } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { day, dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
-import { SelectField, TextField } from '../field/field.js';
+import { AskConcession, Concessions } from '../concessions/concessions.js';
+import { TextField } from '../field/field.js';
 import { FreezeLine } from '../freeze-line/freeze-line.js';
 import { Notice } from '../notice/notice.js';
+import { openRework, Reworks, SendBack } from '../rework/rework.js';
+import { Signature } from '../signature/signature.js';
+import { SignZones, WeldZones, zonesToSign } from '../weld-zones/weld-zones.js';
 
 /** The deed of the server → its address, its text, who may do it. */
 const SAID = {
@@ -17,6 +21,9 @@ const SAID = {
   cancelled: ['cancellation', 'floor.cancel', 'cancel-shells'],
   'sheet-again': ['sheet-revisions', 'sheets.again', 'release-shells'],
 };
+
+/** Of which nothing is conceded any more. */
+const OVER = ['rejected', 'cancelled', 'despatched'];
 
 const labelOf = (shell, stage) => say(shell.route.find((one) => one.stage === stage)?.label) || stage;
 
@@ -30,8 +37,7 @@ const Sign = ({ shell, deed, signers, onShell, onLeave }) => {
     if (after) onShell(after);
   };
   return html`<form class="floor-form" onSubmit=${press}>
-    <${SelectField} label=${t('floor.who')} options=${signers.map((one) => [one.name, one.display_name])} value=${by.value} onWrite=${(name) => (by.value = name)} />
-    <${TextField} label=${t('floor.code')} type="password" inputmode="numeric" autocomplete="off" required maxlength="8" value=${code.value} onWrite=${(text) => (code.value = text)} />
+    <${Signature} signers=${signers} by=${by} code=${code} />
     <button class="button button--heavy" disabled=${busy.value}>${t('floor.sign')}</button><button type="button" class="button" onClick=${onLeave}>${t('floor.leave')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
@@ -75,13 +81,21 @@ const Acts = ({ shell, signers, onShell }) => {
   const can = (deed) => shell.may.includes(deed);
   const stage = shell.stage && labelOf(shell, shell.stage);
   const said = Object.keys(SAID).filter((deed) => can(deed) && may(SAID[deed][2]));
-  const signing = may('sign-stages') && !shell.stops.length && ['begun', 'done'].find(can);
+  const forms = { zones: SignZones, concession: AskConcession, 'sent-back': SendBack };
+  const unsigned = zonesToSign(shell).length;
+  const welding = may('sign-stages') && !shell.held && unsigned > 0 && shell.serial;
+  const signing = may('sign-stages') && !unsigned && !shell.stops.length && ['begun', 'done'].find(can);
+  const Form = forms[open.value];
+  if (Form) return html`<${Form} shell=${shell} signers=${signers} onShell=${done} onLeave=${leave} />`;
   if (signing && open.value === signing) return html`<${Sign} shell=${shell} deed=${signing} signers=${signers} onShell=${done} onLeave=${leave} />`;
   if (open.value in SAID) return html`<${Why} shell=${shell} deed=${open.value} onShell=${done} onLeave=${leave} />`;
   return html`<div class="floor-acts">
     ${can('released') && may('release-shells') && !shell.stops.length && html`<${Press} shell=${shell} address="release" text="floor.release" onShell=${onShell} />`}
     ${can('replaced') && may('release-shells') && html`<${Press} shell=${shell} address="replacement" text="floor.replace" onShell=${onShell} />`}
+    ${welding && html`<button class="button button--heavy" onClick=${() => (open.value = 'zones')}>${t('zones.open', { count: unsigned })}</button>`}
     ${signing && html`<button class="button button--heavy" onClick=${() => (open.value = signing)}>${signing === 'begun' ? t('floor.begin') : t('floor.done', { stage })}</button>`}
+    ${can('sent-back') && may('send-back') && html`<button class="button" onClick=${() => (open.value = 'sent-back')}>${t('rework.send')}</button>`}
+    ${!OVER.includes(shell.state) && may('ask-concessions') && html`<button class="button" onClick=${() => (open.value = 'concession')}>${t('concession.open')}</button>`}
     ${said.map((deed) => html`<button key=${deed} class="button" onClick=${() => (open.value = deed)}>${t(SAID[deed][1])}</button>`)}</div>`;
 };
 
@@ -90,6 +104,8 @@ export const FloorShell = ({ shell, signers, onShell }) => html`<li class=${`flo
   <p><b>${say(shell.name)}</b><br /><span class="quiet">${t('floor.which', { order: shell.order, shell: shell.shell, of: shell.of })}${shell.replaced.length ? ` · ${t('floor.replaces', { serials: shell.replaced.join(', ') })}` : ''}</span></p>
   ${shell.sheet && html`<p><a class="floor-sheet" target="_blank" rel="noopener" href=${shell.sheet.path}>${t('sheets.revision', { revision: shell.sheet.revision, day: day(shell.sheet.day) })}</a></p>`}
   ${planned(shell) && html`<p class="quiet">${planned(shell)}</p>`}
-  ${(shell.held || shell.stops.length > 0) && html`<div class="floor-stop"><b>${t('floor.stopped')}</b><ul>${shell.held && html`<li>${shell.held}</li>`}${shell.stops.map((stop) => html`<li key=${stop.what + stop.of}>${stop.says}</li>`)}</ul></div>`}
+  ${(shell.held || shell.stops.length > 0 || openRework(shell).length > 0) && html`<div class="floor-stop"><b>${t('floor.stopped')}</b><ul>${shell.held && html`<li>${shell.held}</li>`}${openRework(shell).map((one) => html`<li key=${one.id}>${t('rework.stops', { about: one.says })}</li>`)}${shell.stops.map((stop) => html`<li key=${stop.what + stop.of}>${stop.says}</li>`)}</ul></div>`}
+  <${Reworks} shell=${shell} signers=${signers} onShell=${onShell} open=${true} />
   <${Acts} shell=${shell} signers=${signers} onShell=${onShell} />
-  <details class="floor-shell__more"><summary>${t('floor.more')}</summary><${FreezeLine} shell=${shell} /><${Deeds} shell=${shell} /></details></li>`;
+  <${Concessions} shell=${shell} onShell=${onShell} />
+  <details class="floor-shell__more"><summary>${t('floor.more')}</summary><${FreezeLine} shell=${shell} /><${WeldZones} shell=${shell} /><${Reworks} shell=${shell} signers=${signers} onShell=${onShell} open=${false} /><${Deeds} shell=${shell} /></details></li>`;
