@@ -310,6 +310,8 @@ class ShellStopped(Conflict):
 
 class FaultLifted(Conflict):
     slug = "fault-lifted"
+
+
 class WeldsUnsigned(Conflict):
     slug = "welds-unsigned"
 
