@@ -369,6 +369,14 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
+class Wording:
+    """A text of a paper or letter in the firm's own words; `id` is one of `rules.wordings.WORDINGS`."""
+
+    id: str
+    text: Words
+
+
+@dataclass(frozen=True, slots=True)
 class Measure:
     """About how large and heavy a thing is that is sent, when `when` holds: millimetres, kilograms; 0: not stated."""
 
@@ -518,6 +526,7 @@ class Book:
     terms: Terms = Terms()
     extras: tuple[Extra, ...] = ()
     cautions: tuple[Caution, ...] = ()
+    wordings: tuple[Wording, ...] = ()
     drawing: tuple[Drawn, ...] = ()
     measures: tuple[Measure, ...] = ()
     known: tuple[Known, ...] = ()
@@ -532,6 +541,10 @@ class Book:
             if option.id == option_id:
                 return option
         raise KeyError(option_id)
+
+    def wording(self, wording_id: str, language: str) -> str | None:
+        """What the firm says in place of a shipped text; None where it leaves that as it is."""
+        return next((one.text.get(language) for one in self.wordings if one.id == wording_id), None)
 
     def cut(self, rule_id: str) -> Cut | None:
         """How the customer's part of that rule is taken out; None where the book doesn't say."""

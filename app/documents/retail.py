@@ -63,7 +63,7 @@ class DealersVoice(Voice):
     def say(self, key: str, **slots: object) -> str:
         said = sentences(self.language)
         own = f"retail-{key}"
-        return said[own if own in said else key].format_map(slots)
+        return said[own].format_map(slots) if own in said else Voice.say(self, key, **slots)
 
 
 def retail_pdf(paper: RetailPaper, font_folder: Path = fonts.FOLDER) -> bytes:

@@ -9,6 +9,7 @@ from app.documents.contents import QuotationPaper, ShellLine
 from app.documents.figures import Figures
 from app.documents.phrases import sentences
 from rules.model import Book, Role, Words
+from rules.wordings import wording_of
 
 #: What a shell is told by, in a few words.
 _TOLD = (Role.SERIES, Role.BODY, Role.STEERING, Role.MARKET)
@@ -23,8 +24,9 @@ class Voice:
     figures: Figures
 
     def say(self, key: str, **slots: object) -> str:
-        """The paper's sentence; KeyError names a sentence or a slot that is missing."""
-        return sentences(self.language)[key].format_map(slots)
+        """The paper's sentence, or the book's in its place; KeyError names a sentence or slot that is missing."""
+        own = self.book.wording(wording_of(key), self.language)
+        return (sentences(self.language)[key] if own is None else own).format_map(slots)
 
     def words(self, words: Words) -> str:
         """Words of the book or of the firm; KeyError where this language is missing: nothing goes out untranslated."""

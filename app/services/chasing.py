@@ -19,7 +19,8 @@ from app.services.once import Once, perform
 from app.services.owned import note, own_quotation, own_revision, revision_of
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
-from app.services.writing import day_in_words, language_of, sender_of
+from app.services.publishing import current_book
+from app.services.writing import day_in_words, language_of, sender_of, worded
 from app.store import approvals
 from app.store import chasing as kept
 from app.store.chasing import Unanswered
@@ -80,7 +81,9 @@ def letters(
     if frozen is None:
         return ()
     wanted = language or language_of(frozen.customer.language)
-    return tuple(_letters(store, quotation, revision, frozen, wanted, {"author": actor.display_name, "sender": sender}))
+    from_us = {"author": actor.display_name, "sender": sender}
+    book = current_book(store, now)
+    return tuple(_letters(store, book, quotation, revision, frozen, wanted, from_us))
 
 
 def sent(store: Store, actor: Actor, number: str, now: datetime) -> tuple[Sent, ...]:
@@ -146,14 +149,21 @@ def _open(book: Book, row: Unanswered, given: frozenset[tuple[str, str]]) -> Ite
 
 
 def _letters(
-    store: Store, quotation: Quotation, revision: Revision, frozen: Frozen, language: str, sender: Mapping[str, str]
+    store: Store,
+    book: Book,
+    quotation: Quotation,
+    revision: Revision,
+    frozen: Frozen,
+    language: str,
+    sender: Mapping[str, str],
 ) -> Iterator[Letter]:
+    """As the `book` in force words them."""
     parts = tuple(dict.fromkeys(rule for line in revision.lines if line.frozen for rule in line.frozen.depends.parts))
     slots = _slots(store, quotation, revision, frozen, language, parts)
     for kind in fitting(revision.standing, bool(parts)):
         key = f"letter.{kind.value}" + ("-parts" if parts and kind is Kind.OFFER else "")
-        subject = say(f"letter.{kind.value}-subject", language, **slots)
-        yield Letter(kind, language, subject, say(key, language, **slots, **sender).strip())
+        subject = worded(book, f"letter.{kind.value}-subject", language, **slots)
+        yield Letter(kind, language, subject, worded(book, key, language, **slots, **sender).strip())
 
 
 def _slots(

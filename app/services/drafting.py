@@ -31,6 +31,7 @@ from rules.drafting.wording import with_words, words_of
 from rules.model import Book
 from rules.reading import Mistake
 from rules.reading.blocks import is_field_name
+from rules.wordings import WORDINGS, written
 
 #: Drafts shown in the list, the open ones first, and steps shown of one.
 SHOWN, STEPS = 50, 100
@@ -234,6 +235,20 @@ def paste_prices(
     return _change(store, edit, Act.PASTED, change)
 
 
+def word(store: Store, edit: Edit, wording: str, texts: Mapping[str, str]) -> BookDraft:
+    """A text of papers or letters that was as shipped until now, in the firm's own words. Raises as `rewrite`."""
+    if wording not in WORDINGS:
+        raise NotFound(what="book-text", name=wording)
+
+    def change(sheet: Sheet) -> tuple[Sheet, str]:
+        if any(piece.words == ("wording", wording) for piece in sheet.pieces):
+            raise NotFound(what="book-text", name=wording)
+        said = tuple((f"text {code}", written(text)) for code, text in texts.items())
+        return sheet.with_after(len(sheet.pieces) - 1, lines_of(Entry("wording", wording, said))), f"wording {wording}"
+
+    return _change(store, edit, Act.ADDED, change)
+
+
 def reword(store: Store, edit: Edit, piece: int, field: str, row: int | None, texts: Mapping[str, str]) -> BookDraft:
     """One text for readers in its languages, in its own place. Raises as `rewrite`, NotFound where there is none."""
 
@@ -242,7 +257,8 @@ def reword(store: Store, edit: Edit, piece: int, field: str, row: int | None, te
         worded = next((one for one in words_of(sheet) if (one.piece, one.field, one.row) == place), None)
         if worded is None:
             raise NotFound(what="book-text", name=field)
-        said = {code: _line(text) for code, text in texts.items() if code in worded.texts}
+        line = written if worded.kind == "wording" else _line
+        said = {code: line(text) for code, text in texts.items() if code in worded.texts}
         return with_words(sheet, worded, said), _head(entry_of(_piece(sheet, piece)))
 
     return _change(store, edit, Act.CHANGED, change)

@@ -23,12 +23,12 @@ from app.services.consequences import Touched, touched
 from app.services.once import Once, perform
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
-from app.services.writing import day_in_words, language_of, sender_of
+from app.services.writing import day_in_words, language_of, sender_of, worded
 from app.store import history, promises
 from app.store import safety as kept
 from app.store.db import Store
 from app.store.promises import Promise, PromisedLine
-from app.wording import LANGUAGES, say
+from app.wording import LANGUAGES
 from rules.model import Book
 
 
@@ -113,7 +113,8 @@ def owners(store: Store, actor: Actor, key: int, now: datetime) -> tuple[Owner, 
     with store.reading() as db:
         written, sender = kept.written(db, key), sender_of(db, actor)
     from_us = {"author": actor.display_name, "sender": sender}
-    return tuple(_owner(one, found, written.get(one.shell.id), from_us) for one in concerned.despatched)
+    book = publishing.current_book(store, now)
+    return tuple(_owner(book, one, found, written.get(one.shell.id), from_us) for one in concerned.despatched)
 
 
 def record_written(
@@ -152,7 +153,8 @@ def _made_so(store: Store, at_fault: AtFault, promise: Promise, line: PromisedLi
     return made_so(at_fault, book_of(store, promise.book or 0), promise.donor, line.made)
 
 
-def _owner(one: OnFloor, fault: SafetyFault, written: Written | None, from_us: Mapping[str, str]) -> Owner:
+def _owner(book: Book, one: OnFloor, fault: SafetyFault, written: Written | None, from_us: Mapping[str, str]) -> Owner:
+    """The letter speaks as the `book` in force words it."""
     customer, shell = one.order.frozen.customer, one.shell
     language = language_of(customer.language)
     despatched = day_of(one.book, shell.deeds[-1].at)
@@ -173,8 +175,8 @@ def _owner(one: OnFloor, fault: SafetyFault, written: Written | None, from_us: M
         despatched=despatched,
         language=language,
         untold=language not in fault.why,
-        subject=say("letter.safety-subject", language, **slots),
-        text=say("letter.safety", language, **slots, **from_us).strip(),
+        subject=worded(book, "letter.safety-subject", language, **slots),
+        text=worded(book, "letter.safety", language, **slots, **from_us).strip(),
         written=written,
     )
 

@@ -10,13 +10,21 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.services.papering import ON_LETTER
 from app.store import dealers
-from app.wording import LANGUAGES
+from app.wording import LANGUAGES, say
+from rules.model import Book
+from rules.wordings import wording_of
 
 
 def sender_of(db: Database, actor: Actor) -> str:
     """A dealer writes for his own house, the office for the firm."""
     dealer = None if actor.dealer is None else dealers.get(db, actor.dealer)
     return str(dealers.firm(db).get("name", "")) if dealer is None else dealer.name
+
+
+def worded(book: Book, key: str, language: str, /, **slots: object) -> str:
+    """A letter's text as the book words it, else as shipped, its slots filled."""
+    own = book.wording(wording_of(key), language)
+    return say(key, language, **slots) if own is None else own.format_map(slots)
 
 
 def language_of(customers: str) -> str:

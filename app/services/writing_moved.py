@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from app.domain.actor import Actor
 from app.domain.slots import Move
-from app.services.writing import day_in_words, language_of, sender_of
+from app.services.publishing import current_book
+from app.services.writing import day_in_words, language_of, sender_of, worded
 from app.store.db import Store
-from app.wording import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,8 +19,8 @@ class MovedLetter:
     text: str
 
 
-def letter_of(store: Store, actor: Actor, move: Move) -> MovedLetter | None:
-    """None where the customer's dates stand: only the slot moves."""
+def letter_of(store: Store, actor: Actor, move: Move, now: datetime) -> MovedLetter | None:
+    """None where the customer's dates stand: only the slot moves. It speaks as the book in force words it."""
     if not move.days_move:
         return None
     language = language_of(move.customer.language)
@@ -27,8 +28,9 @@ def letter_of(store: Store, actor: Actor, move: Move) -> MovedLetter | None:
     slots = {**_days(move, language), "number": move.seat.number, "shell": move.seat.place, "name": move.customer.name}
     with store.reading() as db:
         sender = sender_of(db, actor)
-    text = say(key, language, **slots, author=actor.display_name, sender=sender).strip()
-    return MovedLetter(language, say(f"{key}-subject", language, **slots), text)
+    book = current_book(store, now)
+    text = worded(book, key, language, **slots, author=actor.display_name, sender=sender).strip()
+    return MovedLetter(language, worded(book, f"{key}-subject", language, **slots), text)
 
 
 def _days(move: Move, language: str) -> dict[str, str]:

@@ -84,7 +84,7 @@ def _makes_room(one: StockMove) -> dict[str, Any]:
 
 
 def _move(move: Move) -> dict[str, Any]:
-    letter = letter_of(here.store(), here.me(), move)
+    letter = letter_of(here.store(), here.me(), move, here.now())
     return {
         "number": move.seat.number,
         "shell": move.seat.place,

@@ -6,11 +6,13 @@ from typing import Any
 
 from app import calendar
 from app.domain.book_draft import BookDraft, Step
-from app.services import drafting
+from app.services import drafting, wordings
 from app.services.drafting import Spot
 from app.services.saying import Said
+from app.services.wordings import Shown
 from app.web import here
 from app.web.telling.conditions import condition_said
+from app.web.views import slots
 from rules.drafting import entry_of, sheet_of
 from rules.drafting.differing import DiffLine
 from rules.drafting.naming import call, declared
@@ -63,6 +65,17 @@ def piece_view(draft: BookDraft, at: int) -> dict[str, Any]:
         "text": piece.text,
         "faults": [_fault(spot) for spot in drafting.spots(draft, calendar.knows) if spot.piece == at],
     }
+
+
+def words_view(draft: BookDraft) -> dict[str, Any]:
+    """Every text for readers, side by side in the book's languages."""
+    sheet = sheet_of(draft.text)
+    return {"languages": declared(sheet).languages, "texts": [_text(one) for one in wordings.texts_of(sheet)]}
+
+
+def _text(one: Shown) -> dict[str, Any]:
+    told = slots(one.worded, "kind", "name", "field", "row", "of", "texts", "missing")
+    return {**told, **slots(one, "piece", "shipped", "slots")}
 
 
 def said_view(found: Said, language: str) -> dict[str, Any]:

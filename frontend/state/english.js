@@ -11,4 +11,5 @@ export { safetyEn } from '../words/safety.en.js';
 export { stockEn } from '../words/stock.en.js';
 export { watchingEn } from '../words/watching.en.js';
 export { weeksEn } from '../words/weeks.en.js';
+export { wordingsEn } from '../words/wordings.en.js';
 export { workshopEn } from '../words/workshop.en.js';

@@ -11,4 +11,5 @@ export { safetyDe } from '../words/safety.de.js';
 export { stockDe } from '../words/stock.de.js';
 export { watchingDe } from '../words/watching.de.js';
 export { weeksDe } from '../words/weeks.de.js';
+export { wordingsDe } from '../words/wordings.de.js';
 export { workshopDe } from '../words/workshop.de.js';

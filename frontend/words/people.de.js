@@ -1,7 +1,7 @@
 // The texts of people and dealers’ terms in German, their keys in order and the same as in people.en.js.
 export const peopleDe = {
-  'deed.book': 'Regelbuch {of}',
-  'deed.book-draft': 'Entwurf {of} eines Regelbuchs',
+  'deed.book': 'Regelwerk {of}',
+  'deed.book-draft': 'Entwurf {of} eines Regelwerks',
   'deed.customer': 'Kunde {of}',
   'deed.dealer': 'Händler',
   'deed.enquiry': 'Anfrage {of}',

@@ -15,7 +15,7 @@ export const weeksDe = {
   'outlook.failed': 'Es ließ sich nicht zu Ende bringen. Beginnen Sie noch einmal; gelingt es wieder nicht, sagen Sie es dem, der den Dienst betreibt.',
   'outlook.kept': 'Gehalten mit + {width}',
   'outlook.lead': 'Wie viele Zusagen hielte eine Werkstatt wie diese? Nichts wird geschrieben, keine Zusage verschiebt sich. Dieselbe Startzahl gibt dieselben Jahre.',
-  'outlook.line': 'wie das Regelbuch plant',
+  'outlook.line': 'wie das Regelwerk plant',
   'outlook.nine': 'Neun von zehn gehalten mit',
   'outlook.nine-line': '90 %',
   'outlook.nine-value': '+ {days}',

@@ -225,6 +225,7 @@ _ALL = (
         TableForm(late.COLUMNS),
     ),
     Form("caution", (_text("papers"), _when(), _words("text"))),
+    Form("wording", (_words("text"),)),
     Form(
         "known",
         (

@@ -29,6 +29,7 @@ from rules.reading import (
     targets,
     tooling,
     trade,
+    wordings,
 )
 from rules.reading.blocks import Block, blocks_of
 from rules.reading.desk import Desk
@@ -133,6 +134,7 @@ def _book(found: _Sorted) -> Book:
         terms=_one(found, "terms", trade.read_terms, Terms()),
         extras=found.each("extra", prices.read_extra),
         cautions=found.each("caution", trade.read_caution),
+        wordings=found.each("wording", wordings.read_wording),
         measures=found.each("measure", measures.read_measure),
         known=found.each("known", known.read_known),
         keeps=found.each("keep", keeping.read_keep),

@@ -8,8 +8,9 @@ from difflib import get_close_matches
 
 from rules.model import Place
 from rules.reading.blocks import Block, Field
-from rules.reading.mistakes import Ledger, offer, shown
+from rules.reading.mistakes import Ledger, listed, offer, shown
 from rules.reading.values import yes_or_no
+from rules.wordings import unfilled
 
 ID = re.compile(r"[A-Za-z0-9]+(?:-[A-Za-z0-9]+)*", re.ASCII)
 LONGEST_ID = 60
@@ -61,14 +62,17 @@ class Fields:
             return None
         return self.get(name)
 
-    def words(self, name: str, needed: bool = True) -> dict[str, str]:
-        """language → text of the fields `name en`, `name de` …; all of them or, where not needed, none."""
+    def words(self, name: str, needed: bool = True, slots: tuple[str, ...] | None = None) -> dict[str, str]:
+        """language → text of the fields `name en`, `name de` …; all of them or, where not needed, none.
+
+        `slots`: what the text can name in braces; None: nothing fills any.
+        """
         names = {language: f"{name} {language}" for language in self.languages}
         present = {language: self.get(n) for language, n in names.items() if n in self._found}
         if needed or present:
             self._missing(names, present)
         for field in filter(None, present.values()):
-            no_placeholder(field.value, field.name, field.line, self.ledger)
+            check_braces(field.value, field.name, field.line, self.ledger, slots)
         return {language: field.value for language, field in present.items() if field is not None}
 
     def yes(self, name: str) -> bool:
@@ -106,6 +110,15 @@ class Fields:
     def _excused(self, name: str) -> bool:
         """Whether a line that could not be read, and is reported, was meant to be this field."""
         return any(line.startswith(name) for line in self.block.broken)
+
+
+def check_braces(text: str, name: str, line: int, ledger: Ledger, slots: tuple[str, ...] | None) -> None:
+    """A mistake where braces hold what nothing fills; without `slots` they would be printed as they stand."""
+    if slots is None:
+        no_placeholder(text, name, line, ledger)
+    elif stray := unfilled(text, slots):
+        known = f"name one of {listed(f'{{{slot}}}' for slot in slots)}, or" if slots else "write the words, or"
+        ledger.add(line, f"nothing fills “{shown(stray)}” in “{name}”", f"{known} take the braces out")
 
 
 def no_placeholder(text: str, name: str, line: int, ledger: Ledger) -> None:

@@ -21,6 +21,7 @@ RESERVED = ("always", "and", "donor", "from", "is", "not", "or", "the", "to", "u
 #: What may be declared by a block of its own (`kind id`) and named elsewhere.
 DECLARED = (
     *("option", "line", "adjust", "rule", "tool", "series", "stage", "addition", "extra", "caution", "measure"),
+    "wording",
     "known",
     *("keep", "cut", "change", "gap"),
 )

@@ -27,6 +27,7 @@ def summary(book: Book) -> tuple[tuple[str, int], ...]:
         ("additions", len(book.additions)),
         ("closures", len(book.calendar.closures)),
         ("cautions", len(book.cautions)),
+        ("texts of its own", len(book.wordings)),
         ("measures", len(book.measures)),
         ("parts to keep", len(book.keeps)),
         ("parts with a cut", len(book.cuts)),

@@ -34,11 +34,13 @@ from rules.model import (
     Terms,
     Tool,
     UsualRow,
+    Wording,
     Words,
     Work,
 )
 from rules.reading.phrases import NAMES
 from rules.reading.values import day_written, exponent_of
+from rules.wordings import written
 from rules.writing.conditions import Sayer
 from rules.writing.layout import amount, block, field, plain, table, words, yes
 from rules.writing.making import making_blocks
@@ -79,6 +81,7 @@ class _Writer:
         yield from self._calendar(self.book.calendar)
         yield from self._trade(self.book.tax, self.book.terms)
         yield from map(self._caution, self.book.cautions)
+        yield from map(self._wording, self.book.wordings)
         yield from map(self._measure, self.book.measures)
         yield from map(self._keep, self.book.keeps)
         yield from map(self._cut, self.book.cuts)
@@ -275,6 +278,10 @@ class _Writer:
             f"when: {self.say.said(caution.when)}",
             *self._words("text", caution.text),
         )
+
+    def _wording(self, wording: Wording) -> str:
+        said = {code: written(text) for code, text in wording.text.items()}
+        return block(f"wording {wording.id}", *self._words("text", said))
 
     def _measure(self, measure: Measure) -> str:
         size = " x ".join(map(str, (measure.length_mm, measure.width_mm, measure.height_mm)))

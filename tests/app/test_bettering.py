@@ -70,7 +70,7 @@ def test_what_was_shown_is_done_with_its_token_and_no_last_day_moves_back(desk: 
 
 def test_each_customer_whose_days_move_has_a_letter(desk: Desk, by_turns: str) -> None:
     moves = proposed(desk).proposal.moves
-    letters = [letter_of(desk.store, CLERK, move) for move in moves]
+    letters = [letter_of(desk.store, CLERK, move, LATER) for move in moves]
     assert all(letter is not None and by_turns in letter.text for letter in letters)
 
 

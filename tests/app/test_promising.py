@@ -162,7 +162,7 @@ def test_a_slot_given_up_is_free_and_the_letter_says_so(desk: Desk) -> None:
     clear(desk, number)
     slot = kept(desk, number).slot
     proposal = promising.propose(desk.store, CLERK, number, 1, None, False, calendar.around, LATER)
-    letter = letter_of(desk.store, CLERK, proposal.moves[0])
+    letter = letter_of(desk.store, CLERK, proposal.moves[0], LATER)
     assert letter is not None
     assert "8 December 2026" not in letter.text
     assert "9 December 2026" in letter.text
@@ -176,7 +176,7 @@ def test_a_moved_date_makes_a_letter_in_the_customer_s_language(desk: Desk) -> N
     clear(desk, number)
     proposal = promising.propose(desk.store, CLERK, number, 1, date(2026, 11, 17), False, calendar.around, LATER)
     (move,) = proposal.moves
-    letter = letter_of(desk.store, CLERK, move)
+    letter = letter_of(desk.store, CLERK, move, LATER)
     assert letter is not None
     assert letter.language == "en"
     assert "between 9 December 2026 and 23 December 2026" in letter.text
@@ -195,7 +195,7 @@ def test_the_letter_writes_days_as_the_customer_s_country_does(
     proposal = promising.propose(desk.store, CLERK, number, 1, date(2026, 11, 17), False, calendar.around, LATER)
     (move,) = proposal.moves
     letter = letter_of(
-        desk.store, CLERK, replace(move, customer=replace(move.customer, language=language, country=country))
+        desk.store, CLERK, replace(move, customer=replace(move.customer, language=language, country=country)), LATER
     )
     assert letter is not None
     assert letter.language == language

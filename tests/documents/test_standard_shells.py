@@ -58,7 +58,7 @@ def test_what_cannot_be_built_is_said_with_its_reason() -> None:
 def test_in_german_everything_is_german() -> None:
     said = whole(printed("de", "de_DE"))
     assert "S2 Heimatmarkt Roadster – 12.150,00 14.565,00 16.300,00" in said
-    assert "Stand 25. November 2026, nach Regelbuch 12" in said
+    assert "Stand 25. November 2026, nach Regelwerk 12" in said
     assert [word for word in ("the ", "Home", "donor", "From") if word in said] == []
 
 

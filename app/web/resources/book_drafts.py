@@ -14,7 +14,7 @@ from app.services.drafting import Edit
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
-from app.web.drafted import diff_view, draft_view, piece_view, row_view, said_view, steps_view
+from app.web.drafted import diff_view, draft_view, piece_view, row_view, said_view, steps_view, words_view
 from app.web.files import carried_off
 from app.web.guard import does, refuse_hidden_prices
 from app.web.proved import comparison_view, proof_view
@@ -48,8 +48,6 @@ from rules.drafting import Entry, sheet_of
 from rules.drafting.amounts import amounts_of, as_csv, lists_of
 from rules.drafting.differing import differing
 from rules.drafting.forms import FORMS
-from rules.drafting.naming import declared
-from rules.drafting.wording import words_of
 
 blp = resource("book-drafts", "Rule books being drafted: nothing of them is in force until they are published.")
 
@@ -253,8 +251,7 @@ def raise_prices(body: dict[str, Any], draft: int) -> Any:
 @blp.response(200, BookTextsOut)
 def words_of_draft(draft: int) -> Any:
     """Every text for readers, side by side in the book's languages."""
-    sheet = sheet_of(_draft(draft).text)
-    return {"languages": declared(sheet).languages, "texts": words_of(sheet)}
+    return words_view(_draft(draft))
 
 
 @blp.route(f"{ONE}/words", methods=["PUT"])
@@ -263,7 +260,9 @@ def words_of_draft(draft: int) -> Any:
 @blp.arguments(RewordIn)
 @blp.response(200, DraftOut)
 def reword_draft(body: dict[str, Any], draft: int) -> Any:
-    """One text in its place, in one language or more."""
+    """One text in its place, in one language or more; with `piece` null one that was as shipped until now."""
+    if body["piece"] is None:
+        return _answer(drafting.word(here.store(), _edit(draft), body["name"], body["texts"]))
     where = (body["piece"], body["field"], body["row"])
     return _answer(drafting.reword(here.store(), _edit(draft), *where, body["texts"]))
 

@@ -180,16 +180,19 @@ class BookPricedOut(Base):
 class BookTextOut(Base):
     """`field`: of the block or, with a `row` (from 1) of its table, what its columns begin with.
 
-    `of`: what the row is about.
+    `of`: what the row is about. `shipped`: what papers or letters say while the book says nothing, and `slots` what
+    such a text can name in braces; both empty for every other text. `piece` null: it is as shipped.
     """
 
-    piece = fields.Integer()
+    piece = fields.Integer(allow_none=True)
     kind = fields.String()
     name = fields.String()
     field = fields.String()
     row = fields.Integer(allow_none=True)
     of = fields.String()
     texts = fields.Dict(keys=fields.String(), values=fields.String())
+    shipped = fields.Dict(keys=fields.String(), values=fields.String())
+    slots = fields.List(fields.String())
     missing = fields.Boolean()
 
 
@@ -199,9 +202,10 @@ class BookTextsOut(Base):
 
 
 class RewordIn(Base):
-    """`texts`: language → text; an empty one is left out of the book."""
+    """`texts`: language → text; an empty one is left out of the book. `piece` null: of the shipped text `name`."""
 
-    piece = Whole(required=True, least=0, most=100_000)
+    piece = Whole(required=True, least=0, most=100_000, allow_none=True)
+    name = Text(load_default="", most=80)
     field = Text(required=True, least=1, most=80)
     row = Whole(least=1, most=100_000, load_default=None, allow_none=True)
     texts = By(Text(most=LONGEST_VALUE), most=20, required=True)
