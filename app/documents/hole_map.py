@@ -42,7 +42,7 @@ class HoleMap(Flowable):
 
     def __init__(self, book: Book, settled: Mapping[str, str], places: Sequence[Place], width: float) -> None:
         super().__init__()
-        self._shell = DrawnShell(_outline(book, settled), width, weight=0.5)
+        self._shell = DrawnShell(outline(book, settled, _BESIDE, _ABOVE), width, weight=0.5)
         self.width, self.height, self.scale = width, self._shell.height, self._shell.scale
         self._tags = [*self._row([p for p in places if p.y > 0]), *self._row([p for p in places if p.y <= 0])]
 
@@ -116,16 +116,19 @@ def spread(wanted: Sequence[float], apart: float, width: float) -> list[float]:
     return found
 
 
-def _outline(book: Book, settled: Mapping[str, str]) -> Drawing:
-    """What every shell has, its body's lines and its steering wheel: enough to know where one is."""
+def outline(book: Book, settled: Mapping[str, str], beside: float, above: float) -> Drawing:
+    """What every shell has, its body's lines and its steering wheel: enough to know where one is. Nose left, right up.
+
+    `beside`, `above`: room beside nose and tail, and above and below, in millimetres of the car.
+    """
     elements = elements_of(book)
     options = [book.roles[role] for role in (Role.BODY, Role.STEERING) if role in book.roles]
     found = (elements.get((option, settled.get(option, ""))) for option in options)
     art = (COMMON, *(ELEMENTS[element] for element in found if element))
-    strokes = tuple(stroke.moved(_on_map) for one in art for stroke in one.plan if stroke.ink is not Ink.PHANTOM)
+
+    def placed(point: Point) -> Point:
+        return beside + point[0], HALF_WIDTH + above - point[1]
+
+    strokes = tuple(stroke.moved(placed) for one in art for stroke in one.plan if stroke.ink is not Ink.PHANTOM)
     whole = Part("shell", "", "", None, strokes)
-    return Drawing(LENGTH + 2 * _BESIDE, 2 * (HALF_WIDTH + _ABOVE), (whole,), "", ())
-
-
-def _on_map(point: Point) -> Point:
-    return _BESIDE + point[0], HALF_WIDTH + _ABOVE - point[1]
+    return Drawing(LENGTH + 2 * beside, 2 * (HALF_WIDTH + above), (whole,), "", ())

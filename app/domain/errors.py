@@ -49,8 +49,13 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── ConcessionStands            it is asked for already, and nobody has answered; facts: by
     │   ├── ConcessionAnswered          granted or refused already; facts: by, why (granted, refused)
     │   ├── OwnConcession               nobody answers what he asked for himself; facts: by
+    │   ├── SignedWithVerdict           the inspection is signed with its verdict alone; facts: serial
+    │   ├── InspectionLacks             the readings don't bear the verdict; a Fault for each lack; facts: serial
+    │   ├── NotYetInspected             its coat is judged once the inspection in metal is passed; facts: serial
+    │   ├── SecondNeeded                the inspector welded what he inspects: a second signs; facts: name, serial
+    │   ├── OvercoatPassed              its primer is past its day: it may not leave as it is; facts: serial, day
     │   ├── CodeRefused                 a personal code doesn't go with its person (never says which)
-    │   ├── MayNotSign                  this person may not sign that; facts: name, why (role, inspection)
+    │   ├── MayNotSign                  this person may not sign that; facts: name, why (role, inspection, second)
     │   ├── RequestStands               a formal quotation of it is asked for already; facts: number, letter
     │   ├── RequestEnded                answered, withdrawn or refused already; facts: number, why (its stage)
     │   ├── RetailUntold                an offer of his own needs what he hasn't said; facts: why
@@ -117,6 +122,19 @@ class Fault:
     reason-for-tool, required, same-password, shows-another, stopped-parts, stopped-safety, stopped-samples,
     stopped-tools, told, too-large, too-long, too-long-a-period, too-short, too-small, unknown-category, unknown-choice,
     unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox, unknown-list, unknown-list-in,
+    Codes: another-dealers, another-shells, before-issue, before-priming, before-release, before-the-first, duplicate,
+    exchange-needed, firms-own, gauge-needed, gauge-other-sort, gauge-unfit, in-the-future, in-the-past, lacks-approval,
+    lacks-conceded, lacks-deposit, lacks-deposit-day, lacks-donor, lacks-failed, lacks-not-conceded,
+    lacks-nothing-failed, lacks-specification, lacks-tax-case, lacks-undated, lacks-unread, lacks-unwelded,
+    more-than-left, more-than-received, name-in-password, name-taken, no-block, no-exchange-needed, no-overcoat,
+    no-percentage, no-such-line, not-a-bic, not-a-bill, not-a-code, not-a-date, not-a-dealers, not-a-moment,
+    not-a-percent, not-a-rate, not-a-sign-in-name, not-a-whole-number, not-after-calibrated, not-an-iban, not-as-wide,
+    not-of-currency, not-of-this-car, not-one-of, not-read-class, not-read-colour, not-read-count, not-read-found,
+    not-read-measure, not-read-yes, not-received, not-when-taken, only-when-down, opens-nothing, own-currency,
+    picture-broken, picture-heic, picture-many, picture-other, picture-pdf, picture-pixels, picture-small,
+    reason-for-tool, required, same-password, shows-another, stopped-parts, stopped-samples, stopped-tools, told,
+    too-large, too-long, too-long-a-period, too-short, too-small, unknown-category, unknown-choice, unknown-country,
+    unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox, unknown-list, unknown-list-in,
     unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-subject, unknown-tool, unknown-zone,
     wrong-password, zone-ahead, zone-signed, zone-unsigned.
     """
@@ -315,6 +333,26 @@ class ConcessionAnswered(Conflict):
 
 class OwnConcession(Conflict):
     slug = "own-concession"
+
+
+class SignedWithVerdict(Conflict):
+    slug = "signed-with-verdict"
+
+
+class InspectionLacks(Conflict):
+    slug = "inspection-lacks"
+
+
+class NotYetInspected(Conflict):
+    slug = "not-yet-inspected"
+
+
+class SecondNeeded(Conflict):
+    slug = "second-needed"
+
+
+class OvercoatPassed(Conflict):
+    slug = "overcoat-passed"
 
 
 class CodeRefused(Conflict):

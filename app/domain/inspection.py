@@ -152,7 +152,7 @@ def values_of(counts: Mapping[str, Reading], subjects: Iterable[Subject]) -> dic
 
 @dataclass(frozen=True, slots=True)
 class Looked:
-    """One phase of a shell's inspection. `predicted` counts where paint is put on. `conceded`: what a concession is of.
+    """One phase of a shell's inspection. `predicted` counts where paint is put on. `conceded`: ids of what may stay so.
 
     `unwelded`: zones for which nobody signed. `undated`: it has a primer that is to be overcoated, and no day.
     """
@@ -178,12 +178,12 @@ class Looked:
     @property
     def failed(self) -> tuple[str, ...]:
         """Those that nobody has conceded."""
-        return tuple(one for one in self.out if about(one, self.gaps) not in self.conceded)
+        return tuple(one for one in self.out if one not in self.conceded)
 
     @property
     def gaps(self) -> Mapping[str, str]:
-        """Ids of what compares two points → the gap."""
-        return {one.id: one.gap for one in self.compared}
+        """Ids of what compares two points → their whole gap, as in `gap:door-front`."""
+        return {one.id: f"{_WHOLE[one.phase]}:{one.gap}" for one in self.compared}
 
     def _out(self) -> Iterator[str]:
         yield from (one.subject.id for one in self.judged if one.mark is Mark.OUT)
@@ -193,18 +193,49 @@ class Looked:
 
 #: What is conceded, mended or welded as one thing, by what of it is looked at.
 _OF_ONE = {
-    **dict.fromkeys((Kind.NUGGET.value, Kind.SPACING.value, Kind.OVERLAP.value, Kind.SEAM.value), "weld"),
-    **dict.fromkeys((Kind.PAINTED.value, "predicted"), "gap"),
-    Kind.FLUSH_PAINTED.value: "flush",
+    **dict.fromkeys((Kind.NUGGET.value, Kind.SPACING.value, Kind.OVERLAP.value, Kind.SEAM.value), Kind.WELD.value),
+    "predicted": Kind.PAINTED.value,
 }
+
+#: The whole of a gap is of its metal and of its paint by itself.
+_WHOLE = {Phase.METAL: Kind.GAP.value, Phase.COATED: Kind.PAINTED.value}
 
 
 def about(finding: str, gaps: Mapping[str, str]) -> str:
-    """What a concession for it is of: `nugget:z-sills` → `weld:z-sills`. `gaps`: ids of compared points → their gap."""
-    if finding in gaps:
-        return f"gap:{gaps[finding]}"
-    kind, _, of = finding.partition(":")
+    """What a concession for it is of: `nugget:z-sills` → `weld:z-sills`. `gaps`: as in `Looked.gaps`."""
+    kind, _, of = gaps.get(finding, finding).partition(":")
     return f"{_OF_ONE.get(kind, kind)}:{of}" if of else kind
+
+
+def conceded(looked: Looked, granted: Mapping[str, datetime], counts: Mapping[str, Reading]) -> frozenset[str]:
+    """Ids of what is out of its limits and may stay so. `granted`: what was conceded → when.
+
+    A yes is to what was read by then: whatever is read afterwards, and is out again, needs another.
+    """
+    return frozenset(one for one in looked.out if _holds(one, looked, granted, counts))
+
+
+def _holds(one: str, looked: Looked, granted: Mapping[str, datetime], counts: Mapping[str, Reading]) -> bool:
+    name = about(one, looked.gaps)
+    said = granted.get(name, granted.get(name.partition(":")[0]))
+    read = [counts[subject].at for subject in _read_for(one, looked) if subject in counts]
+    return said is not None and all(at <= said for at in read)
+
+
+def _read_for(one: str, looked: Looked) -> tuple[str, ...]:
+    """Ids of the subjects that were read for it."""
+    points = next((each.points for each in looked.compared if each.id == one), None)
+    if points is not None:
+        kind = _WHOLE[looked.phase]
+        return tuple(f"{kind}:{point}" for point in points)
+    return (one.replace("predicted:", f"{Kind.GAP.value}:"),)
+
+
+def mended_with(subject: Subject, gaps: Mapping[str, str]) -> tuple[str, ...]:
+    """What rework may be said to be of that mends this subject, too. `gaps`: point → its gap."""
+    name = about(subject.id, {})
+    kind, _, of = name.partition(":")
+    return tuple(dict.fromkeys((name, kind, f"{kind}:{gaps[of]}" if of in gaps else name)))
 
 
 class Lack(StrEnum):

@@ -57,6 +57,8 @@ class Sort(Enum):
     ORDER = "order"
     SECOND_ORDER = "second-order"
     SHELL = "shell"
+    INSPECTION = "inspection"
+    GAUGE = "gauge"
     CONCESSION = "concession"
     REWORK = "rework"
     PERSONAL_CODE = "personal-code"
@@ -168,6 +170,11 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.HOLD, Sort.SHELL): {**_LEADING, Role.INSPECTOR: Reach.EVERY},
     (Action.REJECT, Sort.SHELL): {Role.INSPECTOR: Reach.EVERY, Role.MANAGER: Reach.EVERY},
     (Action.CANCEL, Sort.SHELL): _MANAGER,
+    (Action.READ, Sort.INSPECTION): _OFFICE_AND_WORKSHOP,
+    (Action.CHANGE, Sort.INSPECTION): _WORKSHOP,
+    (Action.SIGN, Sort.INSPECTION): {**_WORKSHOP, Role.MANAGER: Reach.EVERY},
+    (Action.READ, Sort.GAUGE): _OFFICE_AND_WORKSHOP,
+    (Action.CHANGE, Sort.GAUGE): {Role.INSPECTOR: Reach.EVERY, Role.MANAGER: Reach.EVERY},
     (Action.READ, Sort.CONCESSION): _OFFICE_AND_WORKSHOP,
     (Action.ASK, Sort.CONCESSION): {**_MANAGER, **_WORKSHOP},
     (Action.ANSWER, Sort.CONCESSION): _MANAGER,

@@ -14,7 +14,15 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.concession import Concession
-from app.domain.errors import Fault, NotConfirmed, NotFound, ShellStands, ShellStopped, WeldsUnsigned
+from app.domain.errors import (
+    Fault,
+    NotConfirmed,
+    NotFound,
+    ShellStands,
+    ShellStopped,
+    SignedWithVerdict,
+    WeldsUnsigned,
+)
 from app.domain.order import Order, OrderLine, Shell
 from app.domain.rework import Rework
 from app.domain.safety import AtFault, Built, Reached, concerns, reached
@@ -37,6 +45,7 @@ from app.store import shells as kept
 from app.store.db import Store
 from rules.condition import holds
 from rules.model import Book, Tool, ToolCondition
+from rules.model import Work as At
 from rules.reliance import uses
 from rules.resolve import domains_of
 from rules.work import Work, work_of
@@ -135,20 +144,23 @@ def sign_stage(
 ) -> None:
     """A stage begun or done, signed by whoever did it with his own code. It is done once its welds have their welders.
 
-    Raises NotFound, ShellStands, ShellStopped, WeldsUnsigned, CodeRefused, SlowDown, MayNotSign, KeyReused, Underway.
+    The inspection is signed with its verdict (`passing`), and not here.
+
+    Raises NotFound, SignedWithVerdict, ShellStands, ShellStopped, WeldsUnsigned,
+    CodeRefused, SlowDown, MayNotSign, KeyReused, Underway.
     """
     found_before = shell(store, actor, key, now)
     work = next((stop.work for stop in found_before.shell.route if stop.stage == stage), None)
+    if work is At.INSPECTION:
+        raise SignedWithVerdict(serial=found_before.shell.serial or "")
     signer = signed_by(store, signature, work, now)
 
     def write(db: Database) -> int:
         found = found_shell(store, db, actor, key, now)
         refuse_barred(found, deed, stage)
-        stops = _stops(found)
-        if stops:
-            raise ShellStopped([_fault(one) for one in stops], number=found.shell.serial)
+        refuse_stopped(found)
         if deed is Deed.DONE:
-            _refuse_unsigned(db, found, stage)
+            refuse_unsigned(db, found, stage)
         kept.add(db, key, Done(deed, now, actor.name, stage, signed=signer.name))
         note_shell(db, found, f"shell-stage-{deed.value}", actor, now, stage=stage, signed=signer.display_name)
         return key
@@ -210,6 +222,12 @@ def found_shell(store: Store, db: Database, actor: Actor, key: int, now: datetim
             if one.shell.id == key:
                 return one
     raise NotFound(what="shell", name=str(key))
+
+
+def every_found(store: Store, db: Database, now: datetime) -> Iterator[FoundShell]:
+    """Every shell of every confirmed order, inside a transaction."""
+    for whole in _confirmed(store, db, now):
+        yield from _each(whole)
 
 
 def _each(whole: WholeOrder) -> Iterator[FoundShell]:
@@ -322,7 +340,14 @@ def refuse_barred(found: FoundShell, deed: Deed, stage: str | None) -> None:
         raise ShellStands(serial=found.shell.serial or "", why=why.value)
 
 
-def _refuse_unsigned(db: Database, found: FoundShell, stage: str) -> None:
+def refuse_stopped(found: FoundShell) -> None:
+    """Raises ShellStopped."""
+    stops = _stops(found)
+    if stops:
+        raise ShellStopped([_fault(one) for one in stops], number=found.shell.serial)
+
+
+def refuse_unsigned(db: Database, found: FoundShell, stage: str) -> None:
     """No stage is done before its welds and those of the stages before it have their welders."""
     missing = unsigned(zones_of(db, found), (*found.shell.progress.through, stage))
     if missing:

@@ -39,7 +39,7 @@ def add(
     with store.reading() as db:
         own_enquiry(db, actor, enquiry)
     refuse([*_part_faults(current_book(store, now), shows, part), *long_faults("note", note, LONGEST_LINE)])
-    picture = _remade(data)
+    picture = remade_or_refused(data)
 
     def keep(db: Database) -> int:
         found = own_enquiry(db, actor, enquiry)
@@ -92,7 +92,8 @@ def _own(db: Database, actor: Actor, enquiry: int, number: int) -> Photograph:
     return found
 
 
-def _remade(data: bytes) -> Remade:
+def remade_or_refused(data: bytes) -> Remade:
+    """Raises BadInput (field `file`: why it can't be taken)."""
     try:
         return remade(data)
     except NoPhotograph as none:

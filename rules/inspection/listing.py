@@ -13,6 +13,9 @@ from rules.work import Do, Measured, Place, Task, Work
 
 _SPOT = "21"
 
+#: Of a book that has none: then nothing of it is judged but what has a target of its own.
+NO_LIMITS = Limits(Decimal(0), Decimal(0), Decimal(0), (Decimal(0), Decimal(0)), 5, Decimal(100))
+
 #: Of what the firm sees to, and no inspector.
 _NOT_LOOKED_AT = (Role.DELIVERY,)
 

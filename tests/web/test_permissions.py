@@ -86,6 +86,9 @@ class Tries:
         surface = {"subject": "surface", "why": "A dent."}
         lead = desk.signed_in("tomasz")
         told = lead.post(f"/api/shells/{work.shell}/concessions", surface, **fresh_key()).get_json()
+        photograph = f"/api/shells/{work.shell}/inspection/photographs"
+        shown = lead.post(f"{photograph}?subject=surface", PICTURE, **fresh_key()).get_json()
+        self.of_surface = f"{photograph}/{shown['photographs'][-1]['id']}"
         self.concession = told["concessions"][-1]["id"]
         self.erasure = {"why": "Asked for.", "seen": outlook.get_json()["seen"]}
         self.safety = self._at_fault(desk.signed_in("piers"))
@@ -537,6 +540,7 @@ class Tries:
             ("POST", f"{at}/stages"): (f"{shell}/stages", signed, keyed),
             **{("POST", f"{at}/{deed}"): (f"{shell}/{deed}", why, keyed) for deed in said},
             **self._recorded(at, shell, keyed),
+            **self._inspected(f"{at}/inspection", f"{shell}/inspection", keyed),
             ("GET", "/api/signers"): ("/api/signers", None, {}),
             ("PUT", "/api/signers/<string(maxlength=80):name>/code"): (
                 "/api/signers/idris/code",
@@ -560,6 +564,26 @@ class Tries:
             ("POST", f"{at}/rework"): (f"{shell}/rework", rework, keyed),
             ("POST", f"{one}/mended"): (f"{shell}/rework/1/mended", by, keyed),
             ("POST", f"{one}/withdrawal"): (f"{shell}/rework/1/withdrawal", {"why": "Fine."}, keyed),
+        }
+
+    def _inspected(self, at: str, path: str, keyed: dict[str, str]) -> dict[tuple[str, str], Any]:
+        """Inspection of a shell that has not been released, and gauges."""
+        reading = {"key": "reading-1", "subject": "surface", "value": "yes", "at": "2026-11-25T08:00:00Z"}
+        verdict = {"phase": "metal", "verdict": "pass", "by": "oona", "code": "1357"}
+        gauge = {"mark": "F-01", "sort": "feeler", "calibrated": "2026-11-20", "due": "2027-11-19"}
+        one = f"{at}/photographs/<int(max=999999999):photograph>"
+        words = {"said_by": "Vera", "words": "I know."}
+        return {
+            ("GET", "/api/inspections"): ("/api/inspections", None, {}),
+            ("GET", at): (path, None, {}),
+            ("POST", f"{at}/readings"): (f"{path}/readings", {"readings": [reading]}, keyed),
+            ("POST", f"{at}/verdicts"): (f"{path}/verdicts", verdict, keyed),
+            ("POST", f"{at}/primings"): (f"{path}/primings", {"day": "2026-11-24"}, keyed),
+            ("POST", f"{at}/acknowledgements"): (f"{path}/acknowledgements", words, keyed),
+            ("POST", f"{at}/photographs"): (f"{path}/photographs?subject=surface", PICTURE, keyed),
+            ("GET", one): (self.of_surface, None, {}),
+            ("GET", "/api/gauges"): ("/api/gauges", None, {}),
+            ("POST", "/api/gauges"): ("/api/gauges", gauge, keyed),
         }
 
 

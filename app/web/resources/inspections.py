@@ -1,0 +1,169 @@
+"""Inspections of shells: opened from the serial, read point by point, judged and signed; gauges. No money."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from flask import Response, request
+
+from app.domain.inspection import GaugeSort, Verdict
+from app.domain.people import Action, Sort
+from app.services import inspecting, measuring, overcoating, passing, photographing_subjects
+from app.services.passing import Said
+from app.services.signing import Signature
+from app.store.inspections import Taken
+from app.web import here
+from app.web.blueprint import KEY, resource
+from app.web.conditions import creates, once
+from app.web.gate import takes_file
+from app.web.guard import does
+from app.web.inspected import gauge_view, inspection_view, row_view
+from app.web.resources.floor import SHELL
+from app.web.resources.photographs import FILE_HEADERS
+from app.web.schemas.inspections import (
+    AcknowledgedIn,
+    GaugeIn,
+    GaugesOut,
+    InspectionOut,
+    InspectionsIn,
+    InspectionsOut,
+    PrimingIn,
+    ReadingsIn,
+    SubjectPhotographIn,
+    VerdictIn,
+)
+from app.web.schemas.photographs import PhotographFileIn
+from rules.inspection.subject import Phase
+
+OF = f"{SHELL}/inspection"
+
+blp = resource("inspections", "What was read of each shell, what that says, and by whose word it goes on.")
+
+
+@blp.route("/inspections", methods=["GET"])
+@does(Action.READ, Sort.INSPECTION)
+@blp.arguments(InspectionsIn, location="query")
+@blp.response(200, InspectionsOut)
+def inspections(query: dict[str, str]) -> Any:
+    """Every shell that waits for its inspection or is past it and in the house; or the one with that serial."""
+    store, now = here.store(), here.now()
+    serial = query["serial"]
+    found = [inspecting.by_serial(store, here.me(), serial, now)] if serial else inspecting.waiting(store, now)
+    return {"inspections": [row_view(one) for one in found]}
+
+
+@blp.route(OF, methods=["GET"])
+@does(Action.READ, Sort.INSPECTION)
+@blp.response(200, InspectionOut)
+def inspection(shell: int) -> Any:
+    """Everything that is looked at on the shell, with its limits, what was read, and what that says."""
+    return _shown(shell)
+
+
+@blp.route(f"{OF}/readings", methods=["POST"])
+@does(Action.CHANGE, Sort.INSPECTION)
+@creates
+@blp.arguments(ReadingsIn)
+@blp.response(201, InspectionOut)
+def take_readings(body: dict[str, Any], shell: int) -> Any:
+    """A reading, or all that a tablet has kept; each is taken once, by its own key."""
+    taken = [Taken(**one) for one in body["readings"]]
+    measuring.take(here.store(), here.me(), shell, taken, here.now(), once=once())
+    return _shown(shell)
+
+
+@blp.route(f"{OF}/verdicts", methods=["POST"])
+@does(Action.SIGN, Sort.INSPECTION)
+@creates
+@blp.arguments(VerdictIn)
+@blp.response(201, InspectionOut)
+def give_verdict(body: dict[str, str], shell: int) -> Any:
+    """Pass, concession, rework or reject, signed; in metal it signs the stage of inspection."""
+    said = Said(Phase(body["phase"]), Verdict(body["verdict"]), body["why"], body["stage"])
+    second = _signature(body["second_by"], body["second_code"]) if body["second_by"] else None
+    asked = (shell, said, _signature(body["by"], body["code"]), here.now())
+    passing.decide(here.store(), here.me(), *asked, second=second, once=once())
+    return _shown(shell)
+
+
+@blp.route(f"{OF}/primings", methods=["POST"])
+@does(Action.CHANGE, Sort.INSPECTION)
+@creates
+@blp.arguments(PrimingIn)
+@blp.response(201, InspectionOut)
+def say_primed(body: dict[str, date], shell: int) -> Any:
+    """The day on which it was primed, or prepared and primed anew: the overcoat date follows from it."""
+    overcoating.primed(here.store(), here.me(), shell, body["day"], here.now(), once=once())
+    return _shown(shell)
+
+
+@blp.route(f"{OF}/acknowledgements", methods=["POST"])
+@does(Action.CHANGE, Sort.INSPECTION)
+@creates
+@blp.arguments(AcknowledgedIn)
+@blp.response(201, InspectionOut)
+def acknowledge(body: dict[str, str], shell: int) -> Any:
+    """Whoever takes it after its overcoat date all the same, in writing."""
+    asked = (shell, body["said_by"], body["words"], here.now())
+    overcoating.acknowledge(here.store(), here.me(), *asked, once=once())
+    return _shown(shell)
+
+
+@blp.route(f"{OF}/photographs", methods=["POST"])
+@does(Action.CHANGE, Sort.INSPECTION)
+@takes_file
+@creates
+@blp.arguments(SubjectPhotographIn, location="query")
+@blp.response(201, InspectionOut)
+@blp.doc(requestBody={"required": True, "content": {kind: {} for kind in ("image/jpeg", "image/png", "image/webp")}})
+def add_photograph(query: dict[str, str], shell: int) -> Any:
+    """The body is the file: JPEG, PNG or WebP, of one subject. It is made anew, upright and without metadata."""
+    asked = (shell, query["subject"], query["note"], request.get_data(cache=True), here.now())
+    photographing_subjects.add(here.store(), here.me(), *asked, once=once())
+    return _shown(shell)
+
+
+@blp.route(f"{OF}/photographs/<{KEY}:photograph>", methods=["GET"])
+@does(Action.READ, Sort.INSPECTION)
+@blp.arguments(PhotographFileIn, location="query")
+@blp.response(200, {"type": "string", "format": "binary"}, content_type="image/jpeg")
+def photograph_file(query: dict[str, str], shell: int, photograph: int) -> Any:
+    """The picture, whole or small."""
+    small = query["size"] == "small"
+    jpeg = photographing_subjects.content(here.store(), here.me(), shell, photograph, here.now(), small=small)
+    named = {"Content-Disposition": f'inline; filename="inspection-{photograph}.jpg"'}
+    return Response(jpeg, headers={**FILE_HEADERS, **named})
+
+
+@blp.route("/gauges", methods=["GET"])
+@does(Action.READ, Sort.GAUGE)
+@blp.response(200, GaugesOut)
+def gauges() -> Any:
+    """Each gauge as it was last calibrated."""
+    return _gauges()
+
+
+@blp.route("/gauges", methods=["POST"])
+@does(Action.CHANGE, Sort.GAUGE)
+@creates
+@blp.arguments(GaugeIn)
+@blp.response(201, GaugesOut)
+def calibrate(body: dict[str, Any]) -> Any:
+    """A gauge as it was calibrated: a new one, or one anew under its mark."""
+    span = (body["calibrated"], body["due"])
+    asked = (body["mark"], GaugeSort(body["sort"]), span, here.now())
+    measuring.calibrate(here.store(), here.me(), *asked, once=once())
+    return _gauges()
+
+
+def _signature(person: str, code: str) -> Signature:
+    return Signature(person, code, here.address(), here.parts().hasher)
+
+
+def _shown(shell: int) -> Any:
+    return inspection_view(inspecting.inspection(here.store(), here.me(), shell, here.now()))
+
+
+def _gauges() -> Any:
+    return {"gauges": [gauge_view(one) for one in measuring.gauges(here.store())]}
