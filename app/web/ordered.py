@@ -56,6 +56,8 @@ def _worded(entry: Happening, book: Book) -> Happening:
         "stage": lambda stage: _stage_said(book, stage),
         "subject": lambda about: told_subject(book, about),
         "zones": lambda zones: zones_said(book, zones),
+        "phase": lambda phase: say(f"phase.{phase}", here.language()),
+        "verdict": lambda verdict: say(f"verdict.{verdict}", here.language()),
     }
     told = {name: words[name](fact) if name in words else fact for name, fact in entry.facts.items()}
     return replace(entry, facts=told)

@@ -73,7 +73,7 @@ def read_all(
 
 def passed(store: Store, shell: int, signature: Signature, now: datetime, phase: Phase = Phase.METAL) -> None:
     """Read and passed."""
-    read_all(store, shell, now, phase)
+    read_all(store, shell, now + timedelta(minutes=1), phase)
     passing.decide(store, TABLET, shell, Said(phase, Verdict.PASS), signature, now)
 
 

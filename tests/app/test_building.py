@@ -167,8 +167,8 @@ def test_a_stage_is_signed_by_whoever_knows_his_code_and_the_inspection_by_an_in
     sign(workshop, shell, "preparation")
     found = ordering.order(workshop.store, CLERK, order, LATER)
     assert found.state is ShellState.READY
-    told = [entry for entry in found.history if entry.what == "shell-stage-done"]
-    assert (told[5].facts["stage"], told[5].facts["signed"], told[5].by) == ("inspection", "Oona Reyes", "tomasz")
+    (told,) = [entry for entry in found.history if entry.what == "shell-inspected"]
+    assert (told.facts["phase"], told.facts["verdict"], told.facts["signed"]) == ("metal", "pass", "Oona Reyes")
 
 
 def test_the_code_is_no_password_and_wrong_ones_are_slowed_down(workshop: Desk) -> None:
