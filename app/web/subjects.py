@@ -51,12 +51,17 @@ def _labels(book: Book, about: About) -> Iterator[tuple[str, Words]]:
     match about:
         case About.WELD:
             yield from ((zone.id, zone.label) for zone in made.zones)
-        case About.GAP | About.FLUSH:
+        case About.GAP | About.FLUSH | About.PAINTED | About.FLUSH_PAINTED:
+            yield from ((gap.id, gap.label) for gap in made.gaps)
             yield from ((point.id, _joined(gap.label, point.label)) for gap in made.gaps for point in gap.points)
         case About.DATUM:
             yield from ((datum.id, datum.label) for datum in made.datums)
-        case About.HOLE | About.THREAD:
+        case About.HOLE:
             yield from ((hole.id, hole.label) for hole in made.holes)
+        case About.THREAD:
+            yield from ((thread.id, thread.label) for thread in made.threads)
+        case About.FILM:
+            yield from ((panel.id, panel.label) for panel in made.panels)
         case About.FEATURE:
             yield from ((option.id, option.label) for option in book.options)
         case _:
