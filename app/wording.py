@@ -5,11 +5,14 @@ The rule book's words are not here (the book carries them), nor are the papers' 
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from rules.reading.mistakes import Sentence
 
 LANGUAGES = ("en", "de")
 
@@ -17,6 +20,11 @@ LANGUAGES = ("en", "de")
 _LOCALES = {"en": "en_GB"}
 
 _WORDS = Path(__file__).parent / "words"
+
+_QUOTED = re.compile("“[^”]*”")
+
+#: Languages beside English in which mistakes of a rule book are told.
+_TOLD = ("de",)
 
 
 @cache
@@ -33,6 +41,25 @@ def say(key: str, language: str, /, **slots: Any) -> str:
     """The sentence in that language (English where we have none), its slots filled; KeyError: no such sentence."""
     sentence = catalogue(language if language in LANGUAGES else LANGUAGES[0])[key]
     return sentence.format_map(_Slots({name: _as_text(value) for name, value in slots.items()}))
+
+
+def told(sentence: Sentence, language: str, /) -> str:
+    """What is wrong with a rule book, or how it is mended; English where we have it in no such language.
+
+    A fact within quotation marks is the author's own word. Any other may be a word of ours, and is told, too.
+    """
+    if language not in _TOLD:
+        return str(sentence)
+    sentences, words = _mistakes(language)
+    quoted = "".join(_QUOTED.findall(sentence.template))
+
+    def fact(name: str, value: object) -> object:
+        if isinstance(value, Sentence):
+            return told(value, language)
+        return value if f"{{{name}}}" in quoted else words.get(str(value), value)
+
+    facts = {name: fact(name, value) for name, value in sentence.facts.items()}
+    return sentences[sentence.template].format_map(facts)
 
 
 def knows(key: str) -> bool:
@@ -56,6 +83,13 @@ def _as_text(value: Any) -> str:
     if isinstance(value, tuple | list | frozenset | set):
         return ", ".join(_as_text(part) for part in value)
     return "–" if value is None else str(value)
+
+
+@cache
+def _mistakes(language: str) -> tuple[Mapping[str, str], Mapping[str, str]]:
+    """The reader's sentences, and the words that may fill a slot of one, each English → the language's own."""
+    tree = tomllib.loads((_WORDS / f"mistakes-{language}.toml").read_text(encoding="utf-8"))
+    return tree["sentences"], tree["words"]
 
 
 def _flat(tree: Mapping[str, Any], above: str = "") -> list[tuple[str, str]]:

@@ -19,7 +19,7 @@ from app.store import books, history, tools
 from app.store.db import Store
 from rules.model import Book, Place
 from rules.reading import BookMistakes, Mistake, read_book
-from rules.reading.mistakes import listed, offer
+from rules.reading.mistakes import Sentence, listed, offer, sentence
 
 #: Whether public holidays are known for a country and its subdivision (ISO 3166): looked up at the service's edge.
 Regions = Callable[[str, str | None], bool]
@@ -100,16 +100,28 @@ def usable_book(text: str, file: str, regions: Regions) -> Book:
 def _not_drawn(read: Book, file: str) -> Iterator[Mistake]:
     """What the book names and the line art lacks."""
     for row in unknown_elements(read):
-        yield _at(file, row.place, f"the line art has no element “{row.element}”", offer(row.element, known_elements()))
+        yield _at(
+            file,
+            row.place,
+            sentence("the line art has no element “{element}”", element=row.element),
+            offer(row.element, known_elements()),
+        )
     for cut in unknown_sketches(read):
-        yield _at(file, cut.place, f"the line art has no sketch “{cut.sketch}”", offer(cut.sketch, known_sketches()))
+        yield _at(
+            file,
+            cut.place,
+            sentence("the line art has no sketch “{sketch}”", sketch=cut.sketch),
+            offer(cut.sketch, known_sketches()),
+        )
     for cut in read.cuts:
         for side in strange_sides(cut):
-            what = f"the sketch “{cut.sketch}” doesn't show the side “{side}”"
-            yield _at(file, cut.place, what, f"take the margin out, or name {listed(sides_of(cut))}")
+            what = sentence("the sketch “{sketch}” doesn't show the side “{side}”", sketch=cut.sketch, side=side)
+            yield _at(
+                file, cut.place, what, sentence("take the margin out, or name {sides}", sides=listed(sides_of(cut)))
+            )
 
 
-def _at(file: str, place: Place | None, what: str, instead: str) -> Mistake:
+def _at(file: str, place: Place | None, what: Sentence, instead: Sentence) -> Mistake:
     return Mistake(file, 1 if place is None else place.line, what, instead)
 
 
@@ -119,8 +131,9 @@ def _unknown_region(read: Book, text: str, file: str, regions: Regions) -> Itera
         return
     region = f"{country}-{subdivision}" if subdivision else country
     line = next(at for at, row in enumerate(text.splitlines(), 1) if row.strip().startswith("holidays:"))
-    what = f"no public holidays are known for “{region}”"
-    yield Mistake(file, line, what, "write an ISO 3166 country that has them, or one of its parts, like GB-ENG or FR")
+    what = sentence("no public holidays are known for “{region}”", region=region)
+    instead = sentence("write an ISO 3166 country that has them, or one of its parts, like GB-ENG or FR")
+    yield Mistake(file, line, what, instead)
 
 
 def _read(text: str, file: str) -> Book:

@@ -13,6 +13,7 @@ from app.services.wordings import Shown
 from app.web import here
 from app.web.telling.conditions import condition_said
 from app.web.views import slots
+from app.wording import told
 from rules.drafting import entry_of, sheet_of
 from rules.drafting.differing import DiffLine
 from rules.drafting.naming import call, declared
@@ -114,8 +115,8 @@ def _fault(spot: Spot) -> dict[str, Any]:
         "line": mistake.line,
         "piece": spot.piece,
         "row": spot.row,
-        "what": mistake.what,
-        "instead": mistake.instead,
+        "what": told(mistake.what, here.language()),
+        "instead": told(mistake.instead, here.language()),
     }
 
 

@@ -25,8 +25,9 @@ from app.store.db import TakesNothing
 from app.web import here
 from app.web.naming import named
 from app.web.telling.speech import money_text
-from app.wording import knows, locale_of, say
+from app.wording import knows, locale_of, say, told
 from rules.model import Book
+from rules.reading.mistakes import Sentence
 
 log = logging.getLogger("bodywright")
 
@@ -192,6 +193,8 @@ def _spoken(name: str, value: Any, locale: Locale) -> Any:
         return format_date(value, "long", locale=locale)
     if isinstance(value, Sum):
         return money_text(value.minor, value.currency, locale)
+    if isinstance(value, Sentence):
+        return told(value, locale.language)
     if isinstance(value, Mapping):
         return value.get(locale.language) or next(iter(value.values()), "")
     if name == "zone":
@@ -225,7 +228,8 @@ def _slug(refusal: Refusal) -> str:
 
 def _errors(refusal: Refusal) -> dict[str, list[str]]:
     if isinstance(refusal, BookRefused):
-        return _gathered((f"{m.file}:{m.line}", f"{m.what} {m.instead}") for m in refusal.mistakes)
+        said = ((m, *(told(part, here.language()) for part in (m.what, m.instead))) for m in refusal.mistakes)
+        return _gathered((f"{m.file}:{m.line}", f"{what} {instead}") for m, what, instead in said)
     return _gathered((fault.path, sentence_of(fault, here.language())) for fault in refusal.faults)
 
 

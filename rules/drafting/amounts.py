@@ -13,7 +13,7 @@ from io import StringIO
 
 from rules.drafting.entry import Entry, entry_of, rewritten
 from rules.drafting.sheet import Sheet
-from rules.reading.mistakes import Ledger, listed, offer, shown
+from rules.reading.mistakes import Ledger, listed, offer, sentence, shown
 from rules.reading.values import INCLUDED, amount, exponent_of
 from rules.writing.layout import amount as written
 
@@ -170,10 +170,14 @@ def _changes(
     name = cells.get(NAME, "")
     if not fits:
         ledger.add(
-            line, "the line has not as many cells as the first", "write a cell for each column, an empty one too"
+            line,
+            sentence("the line has not as many cells as the first"),
+            sentence("write a cell for each column, an empty one too"),
         )
     elif name not in known:
-        ledger.add(line, f"the book prices nothing called “{shown(name)}”", offer(name, tuple(known)))
+        ledger.add(
+            line, sentence("the book prices nothing called “{name}”", name=shown(name)), offer(name, tuple(known))
+        )
     else:
         for price_list in cells.keys() & exponents.keys():
             if cells[price_list] and cells[price_list] not in INCLUDED:

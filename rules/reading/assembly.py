@@ -33,7 +33,7 @@ from rules.reading import (
 )
 from rules.reading.blocks import Block, blocks_of
 from rules.reading.desk import Desk
-from rules.reading.mistakes import Ledger, offer
+from rules.reading.mistakes import Ledger, offer, sentence
 from rules.reading.names import DECLARED, names_of
 
 T = TypeVar("T")
@@ -82,7 +82,11 @@ def _known_kinds(blocks: list[Block], ledger: Ledger) -> list[Block]:
     kept = []
     for block in blocks:
         if block.kind not in KINDS:
-            ledger.add(block.line, f"there is no kind of block “{block.kind[:40]}”", offer(block.kind, KINDS))
+            ledger.add(
+                block.line,
+                sentence("there is no kind of block “{kind}”", kind=block.kind[:40]),
+                offer(block.kind, KINDS),
+            )
             block.kind = next(iter(get_close_matches(block.kind.rstrip(":")[:40], KINDS, n=1)), "")
         if block.kind:
             kept.append(block)
@@ -92,7 +96,9 @@ def _known_kinds(blocks: list[Block], ledger: Ledger) -> list[Block]:
 def _check_head(blocks: list[Block], ledger: Ledger) -> None:
     if not any(block.kind == "book" for block in blocks):
         ledger.add(
-            1, "the text does not say which book it is", "begin it with “book some-name” and its title and languages"
+            1,
+            sentence("the text does not say which book it is"),
+            sentence("begin it with “book some-name” and its title and languages"),
         )
 
 
@@ -101,7 +107,9 @@ def _check_once(blocks: dict[str, list[Block]], ledger: Ledger) -> None:
         for second in blocks.get(kind, [])[1:]:
             first = blocks[kind][0].line
             ledger.add(
-                second.line, f"“{kind}” stands here a second time, first on line {first}", "put both into one block"
+                second.line,
+                sentence("“{kind}” stands here a second time, first on line {first}", kind=kind, first=first),
+                sentence("put both into one block"),
             )
 
 

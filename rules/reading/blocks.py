@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from rules.reading.mistakes import Enough, Ledger, shown
+from rules.reading.mistakes import Enough, Ledger, sentence, shown
 
 MOST_CHARACTERS = 8_000_000
 LONGEST_LINE = 20_000
@@ -62,8 +62,12 @@ class Block:
 def blocks_of(text: str, ledger: Ledger) -> list[Block]:
     """The blocks of a text, in its order; lines that fit nowhere are mistakes. Enough where it is far too long."""
     if len(text) > MOST_CHARACTERS:
-        what = f"the text has {len(text)} characters"
-        ledger.add(1, what, f"a rule book may have {MOST_CHARACTERS}: divide or shorten it")
+        what = sentence("the text has {count} characters", count=len(text))
+        ledger.add(
+            1,
+            what,
+            sentence("a rule book may have {most_characters}: divide or shorten it", most_characters=MOST_CHARACTERS),
+        )
         raise Enough
     blocks: list[Block] = []
     for number, raw in enumerate(plain_lines(text), start=1):
@@ -87,14 +91,18 @@ def plain_lines(text: str) -> list[str]:
 def _clean(raw: str, number: int, ledger: Ledger) -> str:
     if len(raw) > LONGEST_LINE:
         ledger.add(
-            number, f"the line has {len(raw)} characters", f"break it into lines of at most {LONGEST_LINE} characters"
+            number,
+            sentence("the line has {count} characters", count=len(raw)),
+            sentence("break it into lines of at most {longest_line} characters", longest_line=LONGEST_LINE),
         )
         return ""
     if "\t" in raw:
-        ledger.add(number, "there is a tab in this line", "write spaces instead")
+        ledger.add(number, sentence("there is a tab in this line"), sentence("write spaces instead"))
         raw = raw.replace("\t", "  ")
     if _CONTROL.search(raw):
-        ledger.add(number, "there is a character in this line that can't be seen", "type the line anew")
+        ledger.add(
+            number, sentence("there is a character in this line that can't be seen"), sentence("type the line anew")
+        )
         raw = _CONTROL.sub(" ", raw)
     return raw.rstrip()
 
@@ -106,7 +114,9 @@ def _place(line: str, number: int, blocks: list[Block], ledger: Ledger) -> None:
         kind, *words = body.split()
         blocks.append(Block(kind, tuple(words), number))
     elif not blocks:
-        ledger.add(number, "this line belongs to nothing", "begin the file with a line like “book skerry”")
+        ledger.add(
+            number, sentence("this line belongs to nothing"), sentence("begin the file with a line like “book skerry”")
+        )
     elif body.startswith("|"):
         blocks[-1].rows.append(Row(number, _cells(body)))
     else:
@@ -136,6 +146,6 @@ def _field_line(body: str, indent: int, number: int, block: Block, ledger: Ledge
         block.broken.append(body)
         ledger.add(
             number,
-            f"“{shown(body)}” is neither a field nor a row of a table",
-            "write “name: value”, or indent it deeper than the line it goes on with",
+            sentence("“{body}” is neither a field nor a row of a table", body=shown(body)),
+            sentence("write “name: value”, or indent it deeper than the line it goes on with"),
         )

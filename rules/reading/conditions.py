@@ -27,13 +27,13 @@ from rules.condition import (
     SeriesAsDonor,
 )
 from rules.reading.blocks import Field
-from rules.reading.mistakes import Ledger, shown
+from rules.reading.mistakes import Ledger, Sentence, sentence, shown
 from rules.reading.names import Names
 
 DEEPEST = 40
 _Check = Callable[[str, int, Ledger], bool]
 _TOKEN = re.compile(r"[A-Za-z0-9]+(?:[-'’][A-Za-z0-9]+)*|[()]|\S", re.ASCII)
-_EXAMPLE = "write it like “bumpers is impact and body is not coupe”"
+_EXAMPLE = sentence("write it like “bumpers is impact and body is not coupe”")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,10 @@ class _Reader:
     def whole(self) -> Condition:
         condition = self._joined()
         if self.at < len(self.tokens):
-            self._wrong(f"“{shown(self._next())}” can't follow here", "join conditions with “and” or “or”")
+            self._wrong(
+                sentence("“{next}” can't follow here", next=shown(self._next())),
+                sentence("join conditions with “and” or “or”"),
+            )
         return condition
 
     def _joined(self) -> Condition:
@@ -93,7 +96,9 @@ class _Reader:
             spans.append((begin, self.at))
         if len(set(joints)) > 1:
             said = [self._said(*span) for span in spans]
-            self.ledger.add(line, "“and” and “or” stand side by side without brackets", _brackets(said, joints))
+            self.ledger.add(
+                line, sentence("“and” and “or” stand side by side without brackets"), _brackets(said, joints)
+            )
         if not joints:
             return parts[0]
         return All(tuple(parts)) if joints[0] == "and" else Any(tuple(parts))
@@ -116,17 +121,22 @@ class _Reader:
 
     def _negated(self) -> Condition:
         if self._next() != "(":
-            self._wrong("“not” stands before no bracket", "write “not ( … )”, or “option is not choice”")
+            self._wrong(
+                sentence("“not” stands before no bracket"), sentence("write “not ( … )”, or “option is not choice”")
+            )
         return self._bracketed()
 
     def _bracketed(self) -> Condition:
         self.depth += 1
         if self.depth > DEEPEST:
-            self._wrong(f"brackets stand more than {DEEPEST} deep", "divide the condition into several rules")
+            self._wrong(
+                sentence("brackets stand more than {deepest} deep", deepest=DEEPEST),
+                sentence("divide the condition into several rules"),
+            )
         self._take()
         inner = self._joined()
         if self._next() != ")":
-            self._wrong("a bracket is not closed", "add “)” where it ends")
+            self._wrong(sentence("a bracket is not closed"), sentence("add “)” where it ends"))
         self._take()
         self.depth -= 1
         return inner
@@ -134,7 +144,7 @@ class _Reader:
     def _option(self) -> Condition:
         line, option = self._line(), self._word("an option")
         known = self.names.check_option(option, line, self.ledger)
-        self._expect("is", f"“{option}” is followed by no “is”")
+        self._expect("is", sentence("“{option}” is followed by no “is”", option=option))
         negated = self._skip("not")
         if self._skip("usual"):
             found: Condition = self._as_usual(option, line)
@@ -146,19 +156,25 @@ class _Reader:
 
     def _as_usual(self, option: str, line: int) -> Condition:
         if option in self.names.key_options:
-            what = f"“{option}” decides what is usual, so it is always usual itself"
-            self.ledger.add(line, what, f"name its choices: “{option} is …”")
+            what = sentence("“{option}” decides what is usual, so it is always usual itself", option=option)
+            self.ledger.add(line, what, sentence("name its choices: “{option} is …”", option=option))
         return IsUsual(option)
 
     def _as_donor(self, option: str, line: int) -> Condition:
         if self._next().replace("’", "'") != "donor's":
-            self._wrong("“the” is not followed by “donor's”", "write “series is the donor's”")
+            self._wrong(sentence("“the” is not followed by “donor's”"), sentence("write “series is the donor's”"))
         self._take()
         series = self.names.series_option
         if series is None:
-            self.ledger.add(line, "no option plays the series", "add a line “series: some-option” below “roles”")
+            self.ledger.add(
+                line, sentence("no option plays the series"), sentence("add a line “series: some-option” below “roles”")
+            )
         elif option != series:
-            self.ledger.add(line, f"“{option}” can't be the donor's", f"only the series can: “{series} is the donor's”")
+            self.ledger.add(
+                line,
+                sentence("“{option}” can't be the donor's", option=option),
+                sentence("only the series can: “{series} is the donor's”", series=series),
+            )
         return SeriesAsDonor()
 
     def _choices(self, option: str | None) -> frozenset[str]:
@@ -189,12 +205,14 @@ class _Reader:
             case "number":
                 return self._donor_number()
         self.ledger.add(
-            line, f"nothing is known of a donor's “{shown(fact)}”", "write donor series, donor number or donor gearbox"
+            line,
+            sentence("nothing is known of a donor's “{fact}”", fact=shown(fact)),
+            sentence("write donor series, donor number or donor gearbox"),
         )
         raise _Wrong
 
     def _donor_words(self, check: _Check, made: type[DonorSeries] | type[DonorGearbox]) -> Condition:
-        self._expect("is", "“donor …” is followed by no “is”")
+        self._expect("is", sentence("“donor …” is followed by no “is”"))
         negated = self._skip("not")
         found = [self._checked(check)]
         while self._next() == "or" and not self._begins(self.at + 1):
@@ -212,14 +230,20 @@ class _Reader:
         low = self._digits() if self._skip("from") else None
         high = self._digits() if self._skip("to") else None
         if low is None and high is None:
-            self._wrong("“donor number” names no numbers", f"write “donor number {series} from 00001 to 06200”")
+            self._wrong(
+                sentence("“donor number” names no numbers"),
+                sentence("write “donor number {series} from 00001 to 06200”", series=series),
+            )
         self.names.check_numbers(series, low, high, line, self.ledger)
         return DonorNumber(series, low, high)
 
     def _digits(self) -> int:
         word = self._word("a number")
         if not re.fullmatch(r"\d{1,9}", word, re.ASCII):
-            self._wrong(f"“{shown(word)}” is no identity number", "write its digits only, like 06200")
+            self._wrong(
+                sentence("“{word}” is no identity number", word=shown(word)),
+                sentence("write its digits only, like 06200"),
+            )
         return int(word)
 
     def _next(self) -> str:
@@ -245,11 +269,14 @@ class _Reader:
         word = self._next()
         if not word or not word[0].isalnum() or word in ("and", "or", "is", "not"):
             self._wrong(
-                f"{f'“{shown(word)}” stands' if word else 'the condition ends'} where {wanted} should", _EXAMPLE
+                sentence("“{word}” stands where {wanted} should", word=shown(word), wanted=wanted)
+                if word
+                else sentence("the condition ends where {wanted} should", wanted=wanted),
+                _EXAMPLE,
             )
         return self._take()
 
-    def _expect(self, word: str, what: str) -> None:
+    def _expect(self, word: str, what: Sentence) -> None:
         if not self._skip(word):
             self._wrong(what, _EXAMPLE)
 
@@ -257,14 +284,15 @@ class _Reader:
         text = " ".join(token.text for token in self.tokens[start:end])
         return text.replace("( ", "(").replace(" )", ")")
 
-    def _wrong(self, what: str, instead: str) -> None:
+    def _wrong(self, what: Sentence, instead: Sentence) -> None:
         self.ledger.add(self._line(), what, instead)
         raise _Wrong
 
 
-def _brackets(said: list[str], joints: list[str]) -> str:
+def _brackets(said: list[str], joints: list[str]) -> Sentence:
     """Both ways of setting the brackets."""
-    return f"write “{_grouped(said, joints, 'and')}” or “{_grouped(said, joints, 'or')}”, whichever is meant"
+    one, other = (_grouped(said, joints, joint) for joint in ("and", "or"))
+    return sentence("write “{one}” or “{other}”, whichever is meant", one=one, other=other)
 
 
 def _grouped(said: list[str], joints: list[str], tight: str) -> str:

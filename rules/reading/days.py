@@ -10,7 +10,7 @@ from rules.model import Addition, Calendar, Closure, Stage, Work
 from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, nameless
-from rules.reading.mistakes import shown
+from rules.reading.mistakes import sentence, shown
 from rules.reading.values import day_of_year, decimal, one_of, percent, whole
 
 _ZONE = re.compile(r"UTC|[A-Za-z_]+(/[A-Za-z0-9_+-]+){1,2}", re.ASCII)
@@ -50,11 +50,11 @@ def _changeover(fields: Fields, desk: Desk) -> tuple[Decimal, str | None]:
         return Decimal(0), None
     found = re.fullmatch(r"(\S+) slots? between (\S+)", field.value)
     if not found:
-        what = f"“{shown(field.value)}” is no changeover"
+        what = sentence("“{value}” is no changeover", value=shown(field.value))
         desk.ledger.add(
             field.line,
             what,
-            "write it like “0.5 slot between body”: slots lost, and the option whose change costs them",
+            sentence("write it like “0.5 slot between body”: slots lost, and the option whose change costs them"),
         )
         return Decimal(0), None
     desk.names.check_option(found[2], field.line, desk.ledger)
@@ -71,7 +71,9 @@ def read_addition(block: Block, desk: Desk) -> Addition | None:
     if found is None or stage is None or days is None or when is None:
         return None
     if when == ALWAYS:
-        desk.ledger.add(block.line, f"{fields.name} always holds", "add its days to the stage itself")
+        desk.ledger.add(
+            block.line, sentence("{name} always holds", name=fields.name), sentence("add its days to the stage itself")
+        )
     return Addition(found, stage, days, when, label, from_gate)
 
 
@@ -93,7 +95,9 @@ def _from_to(field: Field, desk: Desk) -> tuple[tuple[int, int], tuple[int, int]
         return None
     if start > end:
         desk.ledger.add(
-            field.line, "the closure ends before it begins", "divide it at the new year into two blocks “closed”"
+            field.line,
+            sentence("the closure ends before it begins"),
+            sentence("divide it at the new year into two blocks “closed”"),
         )
     return start, end
 
@@ -112,7 +116,11 @@ def read_calendar(block: Block, desk: Desk, closures: tuple[Closure, ...]) -> Ca
 def _zone(fields: Fields) -> str:
     field = fields.need("zone", "Europe/London")
     if field and not _ZONE.fullmatch(field.value):
-        fields.ledger.add(field.line, f"“{shown(field.value)}” is no time zone", "write it like Europe/London")
+        fields.ledger.add(
+            field.line,
+            sentence("“{value}” is no time zone", value=shown(field.value)),
+            sentence("write it like Europe/London"),
+        )
     return field.value if field else "UTC"
 
 
@@ -121,8 +129,8 @@ def _holidays(fields: Fields) -> tuple[str, str | None]:
     field = fields.need("holidays", "GB-ENG")
     found = _HOLIDAYS.fullmatch(field.value) if field else None
     if field and not found:
-        what = f"“{shown(field.value)}” names no region"
-        fields.ledger.add(field.line, what, "write its ISO 3166 code, like GB-ENG or DE-BY or FR")
+        what = sentence("“{value}” names no region", value=shown(field.value))
+        fields.ledger.add(field.line, what, sentence("write its ISO 3166 code, like GB-ENG or DE-BY or FR"))
     return (found[1], found[2]) if found else ("", None)
 
 
@@ -133,6 +141,10 @@ def _load(fields: Fields) -> tuple[Decimal, int]:
         return Decimal(100), 1
     found = re.fullmatch(r"(.+?) over (\d{1,2}) weeks?", field.value, re.ASCII)
     if not found or found[2] == "0":
-        fields.ledger.add(field.line, f"“{shown(field.value)}” is no planned load", "write it like 85 % over 2 weeks")
+        fields.ledger.add(
+            field.line,
+            sentence("“{value}” is no planned load", value=shown(field.value)),
+            sentence("write it like 85 % over 2 weeks"),
+        )
         return Decimal(100), 1
     return percent(found[1], field.line, fields.ledger) or Decimal(100), int(found[2])

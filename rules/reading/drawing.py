@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from rules.model import Drawn, Place
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
-from rules.reading.mistakes import listed, shown
+from rules.reading.mistakes import listed, sentence, shown
 from rules.reading.tables import known_columns, table_of
 
 COLUMNS = ("option", "choice", "element")
@@ -40,8 +40,14 @@ def _is_known(drawn: Drawn, line: int, desk: Desk) -> bool:
     if not desk.names.check_option(drawn.option, line, desk.ledger):
         return False
     if not _ELEMENT.fullmatch(drawn.element):
-        what = f"“{shown(drawn.element)}” can't name an element" if drawn.element else "the row names no element"
-        desk.ledger.add(line, what, "write words of letters, digits and hyphens with a stroke between, like body/coupe")
+        what = (
+            sentence("“{element}” can't name an element", element=shown(drawn.element))
+            if drawn.element
+            else sentence("the row names no element")
+        )
+        desk.ledger.add(
+            line, what, sentence("write words of letters, digits and hyphens with a stroke between, like body/coupe")
+        )
     return desk.names.check_choice(drawn.option, drawn.choice, line, desk.ledger)
 
 
@@ -53,11 +59,21 @@ def _check_apart(found: list[_Row], desk: Desk) -> None:
         first = lines.setdefault((drawn.option, drawn.choice), line)
         other = looks.setdefault((drawn.option, drawn.element), drawn.choice)
         if first != line:
-            what = f"“{drawn.choice}” of “{drawn.option}” is drawn a second time, first on line {first}"
-            desk.ledger.add(line, what, "take one of the rows out")
+            what = sentence(
+                "“{choice}” of “{option}” is drawn a second time, first on line {first}",
+                choice=drawn.choice,
+                option=drawn.option,
+                first=first,
+            )
+            desk.ledger.add(line, what, sentence("take one of the rows out"))
         elif other != drawn.choice and drawn.element:
-            what = f"“{drawn.choice}” of “{drawn.option}” would look like “{other}”"
-            desk.ledger.add(line, what, "give it an element of its own")
+            what = sentence(
+                "“{choice}” of “{option}” would look like “{other}”",
+                choice=drawn.choice,
+                option=drawn.option,
+                other=other,
+            )
+            desk.ledger.add(line, what, sentence("give it an element of its own"))
 
 
 def _is_sound(row: _Row, told: list[_Row], found: list[_Row]) -> bool:
@@ -72,5 +88,5 @@ def _check_whole(found: list[_Row], desk: Desk) -> None:
         choices = {drawn.choice for drawn, _ in found if drawn.option == option}
         missing = [choice for choice in desk.names.choices.get(option, ()) if choice not in choices]
         if missing:
-            what = f"“{option}” is drawn, but not as {listed(missing)}"
-            desk.ledger.add(line, what, "add a row for each, or take the option out of the drawing")
+            what = sentence("“{option}” is drawn, but not as {missing}", option=option, missing=listed(missing))
+            desk.ledger.add(line, what, sentence("add a row for each, or take the option out of the drawing"))

@@ -8,7 +8,7 @@ from difflib import get_close_matches
 
 from rules.model import Place
 from rules.reading.blocks import Block, Field
-from rules.reading.mistakes import Ledger, listed, offer, shown
+from rules.reading.mistakes import Ledger, listed, offer, sentence, shown
 from rules.reading.values import yes_or_no
 from rules.wordings import unfilled
 
@@ -49,7 +49,9 @@ class Fields:
         """The field where it has a value; an empty one is a mistake."""
         field = self._found.get(name)
         if field is not None and not field.value:
-            self.ledger.add(field.line, f"“{name}:” has no value", "write one, or take the line out")
+            self.ledger.add(
+                field.line, sentence("“{name}:” has no value", name=name), sentence("write one, or take the line out")
+            )
             return None
         return field
 
@@ -58,7 +60,11 @@ class Fields:
         if name not in self._found and self._excused(name):
             return None
         if name not in self._found:
-            self.ledger.add(self.block.line, f"{self.name} has no “{name}”", f"add a line like “{name}: {example}”")
+            self.ledger.add(
+                self.block.line,
+                sentence("{name} has no “{field_name}”", name=self.name, field_name=name),
+                sentence("add a line like “{name}: {example}”", name=name, example=example),
+            )
             return None
         return self.get(name)
 
@@ -83,18 +89,28 @@ class Fields:
     def no_table(self) -> None:
         """A mistake where the block has a table all the same."""
         if self.block.rows:
-            self.ledger.add(self.block.rows[0].line, f"{self.name} takes no table", "take the table out")
+            self.ledger.add(
+                self.block.rows[0].line,
+                sentence("{name} takes no table", name=self.name),
+                sentence("take the table out"),
+            )
 
     def _missing(self, names: dict[str, str], present: dict[str, Field | None]) -> None:
         for language, field_name in names.items():
             if language not in present and not self._excused(field_name):
-                instead = f"add a line “{field_name}: …”"
-                self.ledger.add(self.block.line, f"{self.name} has no “{field_name}”", instead)
+                instead = sentence("add a line “{field_name}: …”", field_name=field_name)
+                self.ledger.add(
+                    self.block.line,
+                    sentence("{name} has no “{field_name}”", name=self.name, field_name=field_name),
+                    instead,
+                )
 
     def _keep(self, field: Field) -> None:
         if field.name in self._known and self._found.setdefault(field.name, field) is not field:
-            what = f"“{field.name}:” stands here twice, first on line {self._found[field.name].line}"
-            self.ledger.add(field.line, what, "take one of them out")
+            what = sentence(
+                "“{name}:” stands here twice, first on line {line}", name=field.name, line=self._found[field.name].line
+            )
+            self.ledger.add(field.line, what, sentence("take one of them out"))
 
     def _adopt(self, field: Field) -> None:
         """Report an unknown field, and read it as the one it is nearest to, so that none seems missing as well."""
@@ -103,7 +119,11 @@ class Fields:
         free = tuple(name for name in self._known if name not in self._found)
         near = get_close_matches(field.name, free, n=1)
         instead = offer(field.name, free if near else self._known)
-        self.ledger.add(field.line, f"{self.name} takes no “{shown(field.name)}”", instead)
+        self.ledger.add(
+            field.line,
+            sentence("{name} takes no “{field_name}”", name=self.name, field_name=shown(field.name)),
+            instead,
+        )
         if near:
             self._found[near[0]] = field
 
@@ -117,36 +137,51 @@ def check_braces(text: str, name: str, line: int, ledger: Ledger, slots: tuple[s
     if slots is None:
         no_placeholder(text, name, line, ledger)
     elif stray := unfilled(text, slots):
-        known = f"name one of {listed(f'{{{slot}}}' for slot in slots)}, or" if slots else "write the words, or"
-        ledger.add(line, f"nothing fills “{shown(stray)}” in “{name}”", f"{known} take the braces out")
+        instead = sentence("write the words, or take the braces out")
+        if slots:
+            known = listed(f"{{{slot}}}" for slot in slots)
+            instead = sentence("name one of {known}, or take the braces out", known=known)
+        ledger.add(line, sentence("nothing fills “{found}” in “{name}”", found=shown(stray), name=name), instead)
 
 
 def no_placeholder(text: str, name: str, line: int, ledger: Ledger) -> None:
     """A mistake where a text for readers has braces: they would be printed as they stand."""
     if found := _PLACEHOLDER.search(text):
-        instead = "write the words themselves, or take the braces out"
-        ledger.add(line, f"nothing fills “{shown(found[0])}” in “{name}”", instead)
+        instead = sentence("write the words themselves, or take the braces out")
+        ledger.add(line, sentence("nothing fills “{found}” in “{name}”", found=shown(found[0]), name=name), instead)
 
 
 def id_of(block: Block, ledger: Ledger) -> str | None:
     """The id on a block's head line; a mistake where there is none, or more than one word."""
     if len(block.words) == 1 and proper(block.words[0]):
         return block.words[0]
-    what = f"“{shown(' '.join((block.kind, *block.words)))}” does not name one {block.kind}"
-    ledger.add(block.line, what, f"write “{block.kind} some-name”: one word of letters, digits and hyphens")
+    what = sentence(
+        "“{kind}” does not name one {kind_2}", kind=shown(" ".join((block.kind, *block.words))), kind_2=block.kind
+    )
+    ledger.add(
+        block.line, what, sentence("write “{kind} some-name”: one word of letters, digits and hyphens", kind=block.kind)
+    )
     return None
 
 
 def nameless(block: Block, ledger: Ledger) -> None:
     """A mistake where the head line of a block that has no id names one."""
     if block.words:
-        ledger.add(block.line, f"“{block.kind}” takes no name", f"write “{block.kind}” alone on its line")
+        ledger.add(
+            block.line,
+            sentence("“{kind}” takes no name", kind=block.kind),
+            sentence("write “{kind}” alone on its line", kind=block.kind),
+        )
 
 
 def check_proper(word: str, called: str, line: int, ledger: Ledger) -> None:
     """A mistake where a word can't be an id."""
     if not proper(word):
-        ledger.add(line, f"“{shown(word)}” can't name a {called}", "write one word of letters, digits and hyphens")
+        ledger.add(
+            line,
+            sentence("“{word}” can't name a {called}", word=shown(word), called=called),
+            sentence("write one word of letters, digits and hyphens"),
+        )
 
 
 def proper(word: str) -> bool:

@@ -8,7 +8,7 @@ from rules.model import Category, Group, PriceList, Role
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import id_of, nameless, parts_of
-from rules.reading.mistakes import Ledger, listed, shown
+from rules.reading.mistakes import Ledger, listed, sentence, shown
 from rules.reading.rows import Told, rows_of, words_of
 from rules.reading.values import exponent_of
 
@@ -25,7 +25,11 @@ def languages_of(blocks: list[Block], ledger: Ledger) -> tuple[str, ...]:
         return ()
     said = [field for field in book.fields if field.name == "languages"]
     if not said:
-        ledger.add(book.line, "the book names no languages", "add a line “languages: en, de” below “book …”")
+        ledger.add(
+            book.line,
+            sentence("the book names no languages"),
+            sentence("add a line “languages: en, de” below “book …”"),
+        )
     codes = [code for code in parts_of(said[0].value if said else "") if _language(code, said[0].line, ledger)]
     titled = [field.name.removeprefix("title ") for field in book.fields if field.name.startswith("title ")]
     sound = bool(codes) and len(codes) == len(parts_of(said[0].value))
@@ -35,7 +39,11 @@ def languages_of(blocks: list[Block], ledger: Ledger) -> tuple[str, ...]:
 def _language(code: str, line: int, ledger: Ledger) -> bool:
     if _LANGUAGE.fullmatch(code):
         return True
-    ledger.add(line, f"“{shown(code)}” is no language code", "write two small letters (ISO 639), like en, de")
+    ledger.add(
+        line,
+        sentence("“{code}” is no language code", code=shown(code)),
+        sentence("write two small letters (ISO 639), like en, de"),
+    )
     return False
 
 
@@ -51,8 +59,8 @@ def read_lists(block: Block, desk: Desk) -> tuple[PriceList, ...]:
     found = []
     for line, row in _rows(block, desk, "list", ("currency",)):
         if exponent_of(row["currency"]) is None:
-            what = f"“{shown(row['currency'])}” is no currency"
-            desk.ledger.add(line, what, "write its ISO 4217 code, like GBP, EUR or USD")
+            what = sentence("“{currency}” is no currency", currency=shown(row["currency"]))
+            desk.ledger.add(line, what, sentence("write its ISO 4217 code, like GBP, EUR or USD"))
         desk.exponents[row["list"]] = 2 if exponent_of(row["currency"]) is None else exponent_of(row["currency"]) or 0
         found.append(PriceList(row["list"], row["currency"], words_of(row, desk)))
     return tuple(found)
@@ -82,5 +90,9 @@ def _rows(block: Block, desk: Desk, kind: str, more: tuple[str, ...] = ()) -> li
     rows = rows_of(block, desk, (kind, *more))
     for line, row in rows:
         if empty := [column for column, cell in row.items() if not cell]:
-            desk.ledger.add(line, f"the row says nothing under {listed(empty)}", "fill every cell of this table")
+            desk.ledger.add(
+                line,
+                sentence("the row says nothing under {empty}", empty=listed(empty)),
+                sentence("fill every cell of this table"),
+            )
     return rows

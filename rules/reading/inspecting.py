@@ -11,7 +11,7 @@ from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import nameless
 from rules.reading.making import told_rows
-from rules.reading.mistakes import Ledger, shown
+from rules.reading.mistakes import Ledger, sentence, shown
 from rules.reading.rows import words_of
 from rules.reading.tables import known_columns, table_of
 from rules.reading.values import decimal, percent, whole
@@ -56,11 +56,19 @@ def _range(text: str, line: int, form: re.Pattern[str], example: str, ledger: Le
     """The smaller and the larger; None after a mistake."""
     found = form.fullmatch(text)
     if found is None:
-        ledger.add(line, f"“{shown(text)}” is no range", f"write it like {example}")
+        ledger.add(
+            line,
+            sentence("“{text}” is no range", text=shown(text)),
+            sentence("write it like {example}", example=example),
+        )
         return None
     low, high = Decimal(found[1]), Decimal(found[2])
     if low > high:
-        ledger.add(line, f"the range falls from {low} to {high}", "write the smaller one first")
+        ledger.add(
+            line,
+            sentence("the range falls from {low} to {high}", low=low, high=high),
+            sentence("write the smaller one first"),
+        )
     return low, high
 
 
@@ -73,7 +81,9 @@ def _spots(block: Block, desk: Desk) -> tuple[Spot, ...]:
     found = [Spot(*values) for _, values in rows if None not in values]  # type: ignore[arg-type]
     if [spot.sheet for spot in found] != sorted({spot.sheet for spot in found}):
         desk.ledger.add(
-            table.line, "the thicknesses do not rise from row to row", "write each once, the thinnest first"
+            table.line,
+            sentence("the thicknesses do not rise from row to row"),
+            sentence("write each once, the thinnest first"),
         )
     return tuple(found)
 

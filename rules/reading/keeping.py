@@ -10,7 +10,7 @@ from rules.model import ALL_ROUND, SIDES, Cut, Keep, Place, Remark, Remarked
 from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
 from rules.reading.fields import ID, Fields, id_of, parts_of
-from rules.reading.mistakes import listed, offer, shown
+from rules.reading.mistakes import listed, offer, sentence, shown
 from rules.reading.rows import words_of
 from rules.reading.tables import known_columns, table_of
 from rules.reading.values import one_of
@@ -29,8 +29,8 @@ def read_keep(block: Block, desk: Desk) -> Keep | None:
     together = desk.known_if_said(fields, "with", "rule")
     before = desk.known_if_said(fields, "before", "stage")
     if fields.has("with") and fields.has("before"):
-        what = f"{fields.name} is sent with another part, and before a stage of its own"
-        desk.ledger.add(block.line, what, "take “with” out, or “before”")
+        what = sentence("{name} is sent with another part, and before a stage of its own", name=fields.name)
+        desk.ledger.add(block.line, what, sentence("take “with” out, or “before”"))
     return None if found is None or when is None else Keep(found, when, label, why, together, before)
 
 
@@ -47,8 +47,8 @@ def read_cut(block: Block, desk: Desk) -> Cut | None:
 def _sketch(fields: Fields) -> str:
     field = fields.get("sketch")
     if field and not ID.fullmatch(field.value):
-        what = f"“{shown(field.value)}” can't name a sketch"
-        fields.ledger.add(field.line, what, "write words of letters, digits and hyphens, like window-ring")
+        what = sentence("“{value}” can't name a sketch", value=shown(field.value))
+        fields.ledger.add(field.line, what, sentence("write words of letters, digits and hyphens, like window-ring"))
     return field.value if field else ""
 
 
@@ -63,16 +63,20 @@ def _margins(fields: Fields) -> dict[str, int]:
         _check_margin(part, found, field, fields)
     margins = {found[1]: int(found[2]) for _, found in told if found}
     if len(margins) < sum(found is not None for _, found in told):
-        fields.ledger.add(field.line, "a side has two margins", "name each side once")
+        fields.ledger.add(field.line, sentence("a side has two margins"), sentence("name each side once"))
     return margins
 
 
 def _check_margin(part: str, found: re.Match[str] | None, field: Field, fields: Fields) -> None:
     if found is None:
-        what = f"“{shown(part)}” is no margin"
-        fields.ledger.add(field.line, what, f"write “{_EXAMPLE}”, or sides like “front 80 mm, rear 120 mm”")
+        what = sentence("“{part}” is no margin", part=shown(part))
+        fields.ledger.add(
+            field.line, what, sentence("write “{example}”, or sides like “front 80 mm, rear 120 mm”", example=_EXAMPLE)
+        )
     elif found[1] not in SIDES:
-        fields.ledger.add(field.line, f"a part has no side “{shown(found[1])}”", offer(found[1], SIDES))
+        fields.ledger.add(
+            field.line, sentence("a part has no side “{found}”", found=shown(found[1])), offer(found[1], SIDES)
+        )
 
 
 def _remarks(block: Block, desk: Desk) -> tuple[Remarked, ...]:
@@ -87,7 +91,11 @@ def _remarks(block: Block, desk: Desk) -> tuple[Remarked, ...]:
 def _remark(line: int, row: dict[str, str], desk: Desk) -> Remarked | None:
     about, text = one_of(Remark, row["about"], line, desk.ledger, "a line can't be about"), words_of(row, desk)
     if missing := [language for language in desk.languages if not text[language]]:
-        desk.ledger.add(line, f"the line says nothing in {listed(missing)}", "write it in every language of the book")
+        desk.ledger.add(
+            line,
+            sentence("the line says nothing in {missing}", missing=listed(missing)),
+            sentence("write it in every language of the book"),
+        )
     _check_lengths(line, {language: said for language, said in text.items() if said}, desk)
     return None if about is None or missing else Remarked(about, text)
 
@@ -96,10 +104,14 @@ def _check_lengths(line: int, texts: dict[str, str], desk: Desk) -> None:
     """A length that can't be read would be printed with its braces; one that differs is wrong in one language."""
     for language, text in texts.items():
         if stray_braces(text):
-            desk.ledger.add(line, f"a brace in {language} holds no length", "write lengths like {2 mm} or {0.5 mm}")
+            desk.ledger.add(
+                line,
+                sentence("a brace in {language} holds no length", language=language),
+                sentence("write lengths like {{2 mm}} or {{0.5 mm}}"),
+            )
     told = {language: sorted(lengths_of(text)) for language, text in texts.items()}
     first = next(iter(told), "")
     for language, lengths in told.items():
         if lengths != told[first]:
-            what = f"the lengths in {language} are not those in {first}"
-            desk.ledger.add(line, what, "name the same lengths in every language")
+            what = sentence("the lengths in {language} are not those in {first}", language=language, first=first)
+            desk.ledger.add(line, what, sentence("name the same lengths in every language"))

@@ -8,7 +8,7 @@ from rules.model import Known
 from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, parts_of
-from rules.reading.mistakes import listed, offer, shown
+from rules.reading.mistakes import joined, listed, offer, sentence, shown
 from rules.reading.tables import known_columns, table_of
 from rules.reading.values import amount
 
@@ -36,7 +36,11 @@ def read_known(block: Block, desk: Desk) -> Known | None:
 def _answer(fields: Fields) -> str | None:
     field = fields.need("answer", "yes")
     if field and field.value not in ANSWERS:
-        fields.ledger.add(field.line, f"“{shown(field.value)}” is no answer", f"write one of: {', '.join(ANSWERS)}")
+        fields.ledger.add(
+            field.line,
+            sentence("“{value}” is no answer", value=shown(field.value)),
+            sentence("write one of: {words}", words=", ".join(ANSWERS)),
+        )
         return None
     return field.value if field else None
 
@@ -51,7 +55,9 @@ def _made(fields: Fields, desk: Desk) -> dict[str, str] | None:
         if desk.names.check_option(option, line, desk.ledger):
             desk.names.check_choice(option, choice, line, desk.ledger)
         if made.setdefault(option, choice) != choice:
-            desk.ledger.add(line, f"“{shown(option)}” stands here twice", "take one of them out")
+            desk.ledger.add(
+                line, sentence("“{option}” stands here twice", option=shown(option)), sentence("take one of them out")
+            )
     return made
 
 
@@ -59,8 +65,10 @@ def _check_keys(made: dict[str, str], fields: Fields, desk: Desk) -> None:
     """What was usual can only be said of a series, a market and a body."""
     missing = [option for option in desk.names.key_options if option not in made]
     if missing:
-        what = f"{fields.name} takes over the usual, but does not say {' and '.join(missing)}"
-        desk.ledger.add(fields.block.line, what, "add a row for each, or take “usual” out")
+        what = sentence(
+            "{name} takes over the usual, but does not say {missing}", name=fields.name, missing=joined(missing)
+        )
+        desk.ledger.add(fields.block.line, what, sentence("add a row for each, or take “usual” out"))
 
 
 def _because(fields: Fields, desk: Desk) -> frozenset[str]:
@@ -68,7 +76,9 @@ def _because(fields: Fields, desk: Desk) -> frozenset[str]:
     known = (*desk.names.known("rule"), *desk.names.known("tool"))
     for word in parts_of(field.value) if field else ():
         if field and word not in known:
-            desk.ledger.add(field.line, f"there is no rule and no tool “{shown(word)}”", offer(word, known))
+            desk.ledger.add(
+                field.line, sentence("there is no rule and no tool “{word}”", word=shown(word)), offer(word, known)
+            )
     return frozenset(parts_of(field.value) if field else ())
 
 
@@ -78,8 +88,8 @@ def _price(fields: Fields, desk: Desk) -> tuple[str, int] | None:
         return None
     found = _PRICE.fullmatch(field.value)
     if not found or found[2] not in desk.exponents:
-        instead = f"write it like 11 980 and a price list: {listed(desk.exponents)}"
-        desk.ledger.add(field.line, f"“{shown(field.value)}” is no price", instead)
+        instead = sentence("write it like 11 980 and a price list: {exponents}", exponents=listed(desk.exponents))
+        desk.ledger.add(field.line, sentence("“{value}” is no price", value=shown(field.value)), instead)
         return None
     minor = amount(found[1], desk.exponents[found[2]], field.line, desk.ledger)
     return None if minor is None else (found[2], minor)
@@ -99,8 +109,8 @@ def _donor(fields: Fields, desk: Desk) -> tuple[str | None, int | None]:
 
 
 def _no_number(field: Field, fields: Fields) -> None:
-    what = f"“{shown(field.value)}” is no identity number of this book"
-    fields.ledger.add(field.line, what, "write one of a series, as its “numbers” are written")
+    what = sentence("“{value}” is no identity number of this book", value=shown(field.value))
+    fields.ledger.add(field.line, what, sentence("write one of a series, as its “numbers” are written"))
 
 
 def _gearbox(fields: Fields, desk: Desk) -> str | None:

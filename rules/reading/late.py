@@ -6,7 +6,7 @@ from rules.model import DESPATCHED, ORDERED, Allowed, LateChange
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, parts_of
-from rules.reading.mistakes import offer, shown
+from rules.reading.mistakes import offer, sentence, shown
 from rules.reading.tables import known_columns, table_of
 from rules.reading.values import one_of
 
@@ -39,12 +39,14 @@ def _since(fields: Fields, desk: Desk) -> dict[str, Allowed]:
     for line, row in table.dicts():
         point, taken = row["from"], one_of(Allowed, row["taken"], line, desk.ledger, "a change can't be taken as")
         if point not in points:
-            desk.ledger.add(line, f"there is no stage “{shown(point)}”", offer(point, points))
+            desk.ledger.add(line, sentence("there is no stage “{point}”", point=shown(point)), offer(point, points))
         if taken is not None and point in since:
-            desk.ledger.add(line, f"“{shown(point)}” stands here twice", "take one of them out")
+            desk.ledger.add(
+                line, sentence("“{point}” stands here twice", point=shown(point)), sentence("take one of them out")
+            )
         elif taken is not None:
             since[point] = taken
     if since and ORDERED not in since:
-        what = f"{fields.name} does not say how it is taken at first"
-        desk.ledger.add(table.line, what, "begin with a row “ordered”")
+        what = sentence("{name} does not say how it is taken at first", name=fields.name)
+        desk.ledger.add(table.line, what, sentence("begin with a row “ordered”"))
     return since

@@ -14,7 +14,7 @@ from rules.reading.blocks import Block
 from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import nameless
-from rules.reading.mistakes import listed, shown
+from rules.reading.mistakes import listed, sentence, shown
 from rules.reading.rows import Told, check_once, rows_of, words_of
 from rules.reading.values import decimal, one_of, whole, yes_or_no
 from rules.resolve import domains_of, resolve
@@ -33,8 +33,8 @@ def read_processes(block: Block, desk: Desk) -> tuple[Process, ...]:
     rows = told_rows(block, desk, ("process",))
     for line, row in rows:
         if not _NUMBER.fullmatch(row["process"]):
-            what = f"“{shown(row['process'])}” is no number of a welding process"
-            desk.ledger.add(line, what, "write its number by ISO 4063, like 135 or 21")
+            what = sentence("“{process}” is no number of a welding process", process=shown(row["process"]))
+            desk.ledger.add(line, what, sentence("write its number by ISO 4063, like 135 or 21"))
     return tuple(Process(row["process"], words_of(row, desk)) for _, row in rows)
 
 
@@ -81,7 +81,9 @@ def _zone(row: Told, desk: Desk) -> Zone | None:
     desk.names.check("operation", cells["operation"], line, desk.ledger)
     welds = whole(cells["welds"], line, desk.ledger, "a number of welds", 1_000)
     if welds == 0:
-        desk.ledger.add(line, "a zone without a weld is none", "write how many there are, or take the row out")
+        desk.ledger.add(
+            line, sentence("a zone without a weld is none"), sentence("write how many there are, or take the row out")
+        )
     sheets = _sheets(cells["sheets"], line, desk)
     when = condition_in(cells["when"], line, desk.names, desk.ledger)
     if welds is None or when is None:
@@ -92,11 +94,15 @@ def _zone(row: Told, desk: Desk) -> Zone | None:
 def _sheets(text: str, line: int, desk: Desk) -> tuple[Decimal, ...]:
     parts = [part.strip() for part in text.split("/")]
     if len(parts) not in (2, 3):
-        desk.ledger.add(line, f"“{shown(text)}” is no joint of sheets", "write two or three thicknesses like 0.9 / 1.2")
+        desk.ledger.add(
+            line,
+            sentence("“{text}” is no joint of sheets", text=shown(text)),
+            sentence("write two or three thicknesses like 0.9 / 1.2"),
+        )
         return ()
     found = [decimal(part, line, desk.ledger, 10) for part in parts]
     if Decimal(0) in found:
-        desk.ledger.add(line, "a sheet has a thickness", "write millimetres like 0.9")
+        desk.ledger.add(line, sentence("a sheet has a thickness"), sentence("write millimetres like 0.9"))
     return tuple(one for one in found if one is not None)
 
 
@@ -109,8 +115,8 @@ def read_holes(block: Block, desk: Desk) -> tuple[tuple[Hole, ...], Condition | 
     mirrored = desk.condition(fields, "mirrored", "steering is right") if fields.has("mirrored") else None
     for line, row in rows:
         if row["handed"] == "yes" and not fields.has("mirrored"):
-            what = f"“{shown(row['hole'])}” is handed, but nothing says which shells are mirrored"
-            desk.ledger.add(line, what, "add a line like “mirrored: steering is right” above the table")
+            what = sentence("“{hole}” is handed, but nothing says which shells are mirrored", hole=shown(row["hole"]))
+            desk.ledger.add(line, what, sentence("add a line like “mirrored: steering is right” above the table"))
     return tuple(hole for hole in (_hole(row, desk) for row in rows) if hole is not None), mirrored
 
 
@@ -121,8 +127,8 @@ def _hole(row: Told, desk: Desk) -> Hole | None:
     x, y = place(cells, line, desk)
     doing = {name: _when(cells[name], line, desk) for name in ("drill", "blank", "leave")}
     if not any(cells[name] for name in doing):
-        what = f"“{shown(cells['hole'])}” is never drilled, blanked or left"
-        desk.ledger.add(line, what, "write “always” or a condition under one of them")
+        what = sentence("“{hole}” is never drilled, blanked or left", hole=shown(cells["hole"]))
+        desk.ledger.add(line, what, sentence("write “always” or a condition under one of them"))
     size = _size(cells["size"], fixture, line, desk)
     handed = yes_or_no(cells["handed"], line, desk.ledger) if cells["handed"] else False
     if fixture is None:
@@ -139,7 +145,9 @@ def _size(text: str, fixture: Fixture | None, line: int, desk: Desk) -> Decimal 
     if text:
         return decimal(text, line, desk.ledger)
     if fixture is Fixture.HOLE:
-        desk.ledger.add(line, "a hole has a size", "write how many millimetres it is across, like 6.5")
+        desk.ledger.add(
+            line, sentence("a hole has a size"), sentence("write how many millimetres it is across, like 6.5")
+        )
     return None
 
 
@@ -148,8 +156,8 @@ def told_rows(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:
     rows = rows_of(block, desk, columns)
     for line, row in rows:
         if missing := [language for language, text in words_of(row, desk).items() if not text]:
-            what = f"the row says nothing in {listed(missing)}"
-            desk.ledger.add(line, what, "write it in every language of the book")
+            what = sentence("the row says nothing in {missing}", missing=listed(missing))
+            desk.ledger.add(line, what, sentence("write it in every language of the book"))
     return rows
 
 
@@ -158,8 +166,8 @@ def place(row: dict[str, str], line: int, desk: Desk) -> tuple[int, int]:
     found = [_PLACE.fullmatch(row[axis]) for axis in ("x", "y")]
     for axis, one in zip(("x", "y"), found, strict=True):
         if one is None:
-            what = f"“{shown(row[axis])}” is no place along {axis}"
-            desk.ledger.add(line, what, "write whole millimetres, like 1480 or -620")
+            what = sentence("“{row}” is no place along {axis}", row=shown(row[axis]), axis=axis)
+            desk.ledger.add(line, what, sentence("write whole millimetres, like 1480 or -620"))
     x, y = (0 if one is None else int(one[0].replace("−", "-")) for one in found)
     return x, y
 
@@ -174,8 +182,10 @@ def check_making(book: Book, desk: Desk) -> None:
     processes = {operation.id: operation.process for operation in book.making.operations}
     for zone in book.making.zones:
         if zone.operation in processes and processes[zone.operation] is None:
-            what = f"operation {zone.operation} welds nothing, so zone {zone.id} can't be of it"
-            desk.ledger.add(zone.line, what, "name a process for the operation, or another operation")
+            what = sentence(
+                "operation {operation} welds nothing, so zone {id} can't be of it", operation=zone.operation, id=zone.id
+            )
+            desk.ledger.add(zone.line, what, sentence("name a process for the operation, or another operation"))
     for hole in book.making.holes:
         _check_one_way(hole, book, desk)
 
@@ -187,8 +197,10 @@ def _check_one_way(hole: Hole, book: Book, desk: Desk) -> None:
     for one, other in (("drilled", "blanked"), ("drilled", "left"), ("blanked", "left")):
         if one in told and other in told and (made := _both(told[one], told[other], book)) is not None:
             said = ", ".join(f"{option} {choice}" for option, choice in made.items()) or "every choice"
-            what = f"“{hole.id}” would be both {one} and {other} with {said}"
-            desk.ledger.add(hole.line, what, "let the two conditions exclude each other")
+            what = sentence(
+                "“{id}” would be both {one} and {other} with {said}", id=hole.id, one=one, other=other, said=said
+            )
+            desk.ledger.add(hole.line, what, sentence("let the two conditions exclude each other"))
 
 
 def _both(one: Condition, other: Condition, book: Book) -> dict[str, str] | None:

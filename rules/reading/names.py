@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from rules.model import Role
 from rules.reading.blocks import Block
 from rules.reading.fields import parts_of
-from rules.reading.mistakes import Ledger, offer, shown
+from rules.reading.mistakes import Ledger, offer, sentence, shown
 from rules.usual import KEY_ROLES
 
 #: Words of the conditions' language, which no option or choice may be called.
@@ -80,7 +80,11 @@ class Names:
         choices = self.choices.get(option, ())
         if not choices or choice in choices:
             return True
-        ledger.add(line, f"“{option}” has no choice “{shown(choice)}”", offer(choice, choices))
+        ledger.add(
+            line,
+            sentence("“{option}” has no choice “{choice}”", option=option, choice=shown(choice)),
+            offer(choice, choices),
+        )
         return False
 
     def check_series(self, series: str, line: int, ledger: Ledger) -> bool:
@@ -100,7 +104,9 @@ class Names:
         if first <= (first if low is None else low) <= (last if high is None else high) <= last:
             return True
         ledger.add(
-            line, f"these are no identity numbers of {series}", f"write numbers from {first} to {last}, the lower first"
+            line,
+            sentence("these are no identity numbers of {series}", series=series),
+            sentence("write numbers from {first} to {last}, the lower first", first=first, last=last),
         )
         return False
 
@@ -123,11 +129,20 @@ def _declare(names: Names, kind: str, word: str, line: int, ledger: Ledger) -> N
     if first != line:
         ledger.add(
             line,
-            f"{kind} “{shown(word)}” stands here a second time, first on line {first}",
-            "give it another id, or take one out",
+            sentence(
+                "{kind} “{word}” stands here a second time, first on line {first}",
+                kind=kind,
+                word=shown(word),
+                first=first,
+            ),
+            sentence("give it another id, or take one out"),
         )
     if kind == "option" and word in RESERVED:
-        ledger.add(line, f"“{word}” is a word of the conditions, so no {kind} can be called so", "choose another id")
+        ledger.add(
+            line,
+            sentence("“{word}” is a word of the conditions, so no {kind} can be called so", word=word, kind=kind),
+            sentence("choose another id"),
+        )
 
 
 def _gather(block: Block, names: Names) -> None:

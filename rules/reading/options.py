@@ -7,7 +7,7 @@ from rules.model import Choice, Line, Option
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, check_proper, id_of, no_placeholder, parts_of
-from rules.reading.mistakes import listed, shown
+from rules.reading.mistakes import listed, sentence, shown
 from rules.reading.names import RESERVED
 from rules.reading.prices import amounts_of
 from rules.reading.rows import words_of
@@ -72,14 +72,24 @@ def _check_choice(name: str, line: int, row: dict[str, str], choices: dict[str, 
     check_proper(name, "choice", line, desk.ledger)
     if name in RESERVED:
         desk.ledger.add(
-            line, f"“{name}” is a word of the conditions, so no choice can be called so", "choose another id"
+            line,
+            sentence("“{name}” is a word of the conditions, so no choice can be called so", name=name),
+            sentence("choose another id"),
         )
     if name in choices:
-        desk.ledger.add(line, f"the choice “{shown(name)}” stands here twice", "give it another id, or take one out")
+        desk.ledger.add(
+            line,
+            sentence("the choice “{name}” stands here twice", name=shown(name)),
+            sentence("give it another id, or take one out"),
+        )
     for code in desk.languages:
         no_placeholder(row[code], code, line, desk.ledger)
         if not row[code]:
-            desk.ledger.add(line, f"the choice “{shown(name)}” has no label in {code}", f"fill the cell under {code}")
+            desk.ledger.add(
+                line,
+                sentence("the choice “{name}” has no label in {code}", name=shown(name), code=code),
+                sentence("fill the cell under {code}", code=code),
+            )
 
 
 def _lost(fields: Fields, desk: Desk) -> frozenset[str]:

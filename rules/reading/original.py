@@ -10,7 +10,7 @@ from rules.reading.blocks import Block, Field
 from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of
-from rules.reading.mistakes import shown
+from rules.reading.mistakes import sentence, shown
 from rules.reading.names import NUMBERS
 from rules.reading.tables import Table, known_columns, table_of
 
@@ -33,14 +33,18 @@ def _numbers(field: Field, fields: Fields) -> tuple[str, int, int, int] | None:
     """Prefix, first, last, digits."""
     found = NUMBERS.fullmatch(field.value)
     if not found or len(found[2]) != len(found[3]):
-        what = f"“{shown(field.value)}” is no range of identity numbers"
+        what = sentence("“{value}” is no range of identity numbers", value=shown(field.value))
         fields.ledger.add(
-            field.line, what, "write it like T1-00251 to T1-08450: one prefix, as many digits on both sides"
+            field.line, what, sentence("write it like T1-00251 to T1-08450: one prefix, as many digits on both sides")
         )
         return None
     prefix, first, last = found.groups()
     if int(first) > int(last):
-        fields.ledger.add(field.line, f"{first} comes after {last}", "write the lower number first")
+        fields.ledger.add(
+            field.line,
+            sentence("{first} comes after {last}", first=first, last=last),
+            sentence("write the lower number first"),
+        )
     return prefix, int(first), int(last), len(first)
 
 
@@ -49,8 +53,12 @@ def check_series_apart(series: list[tuple[int, Series]], desk: Desk) -> None:
     for at, (line, later) in enumerate(series):
         for _, earlier in series[:at]:
             if later.prefix == earlier.prefix and max(later.first, earlier.first) <= min(later.last, earlier.last):
-                what = f"the identity numbers of {later.choice} overlap those of {earlier.choice}"
-                desk.ledger.add(line, what, "give each number to one series only")
+                what = sentence(
+                    "the identity numbers of {choice} overlap those of {choice_2}",
+                    choice=later.choice,
+                    choice_2=earlier.choice,
+                )
+                desk.ledger.add(line, what, sentence("give each number to one series only"))
 
 
 def read_usual(block: Block, desk: Desk) -> tuple[UsualRow, ...]:
@@ -67,7 +75,11 @@ def read_usual(block: Block, desk: Desk) -> tuple[UsualRow, ...]:
 def _check_columns(table: Table, desk: Desk) -> None:
     for column in table.columns:
         if column in desk.names.key_options:
-            desk.ledger.add(table.line, f"“{column}” keys the table, so it can't have a column", "name it under “when”")
+            desk.ledger.add(
+                table.line,
+                sentence("“{column}” keys the table, so it can't have a column", column=column),
+                sentence("name it under “when”"),
+            )
         elif column != "when":
             desk.names.check_option(column, table.line, desk.ledger)
 
@@ -78,7 +90,11 @@ def _row(line: int, row: dict[str, str], desk: Desk) -> UsualRow | None:
     for option, choice in values.items():
         desk.names.check_choice(option, choice, line, desk.ledger)
     if not values:
-        desk.ledger.add(line, "the row says nothing", "name a choice under at least one option, or take the row out")
+        desk.ledger.add(
+            line,
+            sentence("the row says nothing"),
+            sentence("name a choice under at least one option, or take the row out"),
+        )
     return None if when is None else UsualRow(when, values)
 
 
@@ -87,8 +103,11 @@ def _when(text: str, line: int, desk: Desk) -> Condition | None:
     keys = desk.names.key_options
     strange = list(_strangers(when, keys)) if when is not None else []
     for word in dict.fromkeys(strange):
-        instead = f"name only {', '.join(keys) or 'options that play series, market or body'} and facts of the donor"
-        desk.ledger.add(line, f"what was usual can't hang on {word}", instead)
+        instead = sentence(
+            "name only {keys} and facts of the donor",
+            keys=", ".join(keys) or "options that play series, market or body",
+        )
+        desk.ledger.add(line, sentence("what was usual can't hang on {word}", word=word), instead)
     return None if strange else when
 
 

@@ -8,7 +8,7 @@ from rules.model import Words
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import no_placeholder
-from rules.reading.mistakes import shown
+from rules.reading.mistakes import sentence, shown
 from rules.reading.rows import check_once
 from rules.reading.tables import Table, known_columns, table_of
 
@@ -37,7 +37,11 @@ def _rows(option: str, table: Table, desk: Desk) -> None:
     for line, row in table.dicts():
         choice = row["choice"]
         if (option, choice) in desk.phrases:
-            desk.ledger.add(line, f"the choice “{shown(choice)}” stands here twice", "take one of them out")
+            desk.ledger.add(
+                line,
+                sentence("the choice “{choice}” stands here twice", choice=shown(choice)),
+                sentence("take one of them out"),
+            )
         if desk.names.check_choice(option, choice, line, desk.ledger):
             clause, shell = (_words(name, choice, line, row, desk) for name in NAMES)
             desk.phrases.setdefault((option, choice), (clause, shell))
@@ -48,6 +52,6 @@ def _words(name: str, choice: str, line: int, row: dict[str, str], desk: Desk) -
     for code, text in words.items():
         no_placeholder(text, f"{name} {code}", line, desk.ledger)
     if words and len(words) < len(desk.languages):
-        what = f"the {name} of “{shown(choice)}” is not there in every language"
-        desk.ledger.add(line, what, "fill every cell of it, or none")
+        what = sentence("the {name} of “{choice}” is not there in every language", name=name, choice=shown(choice))
+        desk.ledger.add(line, what, sentence("fill every cell of it, or none"))
     return words

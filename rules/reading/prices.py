@@ -8,7 +8,7 @@ from rules.model import Adjustment, Extra, Line
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, parts_of
-from rules.reading.mistakes import offer, shown
+from rules.reading.mistakes import offer, sentence, shown
 from rules.reading.tables import known_columns, table_of
 from rules.reading.values import INCLUDED, amount, decimal
 
@@ -54,9 +54,9 @@ def _own_amounts(fields: Fields, desk: Desk) -> dict[str, int] | None:
     if table is None or not known_columns(table, desk.exponents, (), desk.ledger):
         return None
     if len(table.rows) != 1:
-        what = f"{fields.name} has {len(table.rows)} rows of amounts"
+        what = sentence("{name} has {count} rows of amounts", name=fields.name, count=len(table.rows))
         if len(fields.block.rows) == 1 or len(table.rows) > 1:
-            desk.ledger.add(table.line, what, "write one row of amounts below the names of the price lists")
+            desk.ledger.add(table.line, what, sentence("write one row of amounts below the names of the price lists"))
         return None
     line, row = next(table.dicts())
     read = amounts_of(line, row, desk)
@@ -78,11 +78,17 @@ def read_adjustment(block: Block, desk: Desk) -> Adjustment | None:
 def _factor(fields: Fields) -> Decimal | None:
     times, waived = fields.get("times"), fields.get("waived")
     if (times is None) == (waived is None):
-        what = f"{fields.name} says both “times” and “waived”" if times else f"{fields.name} does not say what it does"
-        fields.ledger.add(fields.block.line, what, "write either “times: 1.12” or “waived: yes”")
+        what = (
+            sentence("{name} says both “times” and “waived”", name=fields.name)
+            if times
+            else sentence("{name} does not say what it does", name=fields.name)
+        )
+        fields.ledger.add(fields.block.line, what, sentence("write either “times: 1.12” or “waived: yes”"))
         return None
     if waived and waived.value != "yes":
-        fields.ledger.add(waived.line, "“waived” can only be yes", "write “waived: yes”, or take the block out")
+        fields.ledger.add(
+            waived.line, sentence("“waived” can only be yes"), sentence("write “waived: yes”, or take the block out")
+        )
     return decimal(times.value, times.line, fields.ledger, most=100) if times else Decimal(0)
 
 
@@ -100,7 +106,7 @@ def _named(word: str, line: int, desk: Desk) -> tuple[str, ...]:
     if option in desk.names.ids.get("option", {}):
         return _of_option(option, choice, line, desk)
     known = (*desk.names.known("line"), *desk.names.known("option"))
-    desk.ledger.add(line, f"there is no line and no option “{shown(word)}”", offer(word, known))
+    desk.ledger.add(line, sentence("there is no line and no option “{word}”", word=shown(word)), offer(word, known))
     return ()
 
 
@@ -110,6 +116,14 @@ def _of_option(option: str, choice: str, line: int, desk: Desk) -> tuple[str, ..
     if choice and not desk.names.check_choice(option, choice, line, desk.ledger):
         return ()
     if not wanted or not set(wanted) <= set(priced):
-        what = f"“{option}.{choice}” has no price" if choice else f"no choice of “{option}” has a price"
-        desk.ledger.add(line, f"{what}, so nothing can change it", "give it one, or take it out of this list")
+        what = (
+            sentence("“{option}.{choice}” has no price", option=option, choice=choice)
+            if choice
+            else sentence("no choice of “{option}” has a price", option=option)
+        )
+        desk.ledger.add(
+            line,
+            sentence("{what}, so nothing can change it", what=what),
+            sentence("give it one, or take it out of this list"),
+        )
     return tuple(f"{option}.{each}" for each in wanted)

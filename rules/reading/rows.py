@@ -5,6 +5,7 @@ from __future__ import annotations
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import check_proper, no_placeholder
+from rules.reading.mistakes import sentence
 from rules.reading.tables import known_columns, table_of
 
 #: A row's line and cells.
@@ -33,5 +34,10 @@ def words_of(row: dict[str, str], desk: Desk) -> dict[str, str]:
 def check_once(named: str, block: Block, first: dict[str, int], desk: Desk) -> None:
     """A mistake where a second block has a table of the same thing. `first`: what blocks are of → the first's line."""
     if first.setdefault(named, block.line) != block.line:
-        what = f"{block.kind} of “{named}” stand here a second time, first on line {first[named]}"
-        desk.ledger.add(block.line, what, "put both into one table")
+        what = sentence(
+            "{kind} of “{named}” stand here a second time, first on line {first}",
+            kind=block.kind,
+            named=named,
+            first=first[named],
+        )
+        desk.ledger.add(block.line, what, sentence("put both into one table"))

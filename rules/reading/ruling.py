@@ -7,7 +7,7 @@ from rules.model import Kind, Rule
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of
-from rules.reading.mistakes import offer, shown
+from rules.reading.mistakes import joined, offer, sentence, shown
 from rules.reading.tables import Table, table_of
 
 #: Kinds that a rule may have two of.
@@ -29,7 +29,9 @@ def read_rule(block: Block, desk: Desk) -> Rule | None:
     before = desk.known_if_said(fields, "before", "stage")
     if said and Kind.PART not in kinds and (part or (before and Kind.HOLD not in kinds)):
         desk.ledger.add(
-            block.line, f"{fields.name} names a part but asks for none", "write “part: condition”, or take it out"
+            block.line,
+            sentence("{name} names a part but asks for none", name=fields.name),
+            sentence("write “part: condition”, or take it out"),
         )
     if found is None or said is None:
         return None
@@ -49,8 +51,8 @@ def _said(fields: Fields, desk: Desk) -> tuple[frozenset[Kind], Condition, Condi
     if fields.has("where"):
         fields.ledger.add(
             fields.block.line,
-            f"“where” goes with “needs” only, not with “{speaks[0]}”",
-            "join both conditions with “and”",
+            sentence("“where” goes with “needs” only, not with “{speaks}”", speaks=speaks[0]),
+            sentence("join both conditions with “and”"),
         )
     when = desk.condition(fields, speaks[0], _EXAMPLE)
     return None if when is None else (_SPEAKS[speaks[0]], when, None)
@@ -58,11 +60,19 @@ def _said(fields: Fields, desk: Desk) -> tuple[frozenset[Kind], Condition, Condi
 
 def _not_one(fields: Fields, speaks: list[str]) -> None:
     if speaks:
-        what = f"{fields.name} says {' and '.join(f'“{name}”' for name in speaks)}"
-        instead = "make two rules of it; two kinds on one condition are written “approval and caution: condition”"
+        what = sentence(
+            "{name} says {speaks}",
+            name=fields.name,
+            speaks=joined([sentence("“{word}”", word=name) for name in speaks]),
+        )
+        instead = sentence(
+            "make two rules of it; two kinds on one condition are written “approval and caution: condition”"
+        )
     else:
-        what = f"{fields.name} has no condition"
-        instead = "add “never: …”, “needs: …”, “these exist:”, “part: …”, “approval: …”, “caution: …” or “hold: …”"
+        what = sentence("{name} has no condition", name=fields.name)
+        instead = sentence(
+            "add “never: …”, “needs: …”, “these exist:”, “part: …”, “approval: …”, “caution: …” or “hold: …”"
+        )
     fields.ledger.add(fields.block.line, what, instead)
 
 
@@ -78,7 +88,9 @@ def _existing(fields: Fields, desk: Desk) -> Condition | None:
         return None
     known = [desk.names.check_option(column, table.line, desk.ledger) for column in table.columns]
     if not table.rows and len(fields.block.rows) == 1:
-        desk.ledger.add(table.line, "the table has no combination", "add a row for each combination that exists")
+        desk.ledger.add(
+            table.line, sentence("the table has no combination"), sentence("add a row for each combination that exists")
+        )
     if not all(known) or not table.rows:
         return None
     return Among(table.columns, frozenset(_combinations(table, desk)))
@@ -91,9 +103,15 @@ def _combinations(table: Table, desk: Desk) -> list[tuple[str, ...]]:
     for row in table.rows:
         for option, domain, among, cell in zip(table.columns, domains, choices, row.cells, strict=True):
             if among and cell not in among:
-                desk.ledger.add(row.line, f"“{option}” has no choice “{shown(cell)}”", offer(cell, domain))
+                desk.ledger.add(
+                    row.line,
+                    sentence("“{option}” has no choice “{choice}”", option=option, choice=shown(cell)),
+                    offer(cell, domain),
+                )
         if seen.setdefault(row.cells, row.line) != row.line:
             desk.ledger.add(
-                row.line, f"the combination stands here twice, first on line {seen[row.cells]}", "take one of them out"
+                row.line,
+                sentence("the combination stands here twice, first on line {seen}", seen=seen[row.cells]),
+                sentence("take one of them out"),
             )
     return list(seen)

@@ -12,7 +12,7 @@ from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of
 from rules.reading.making import place, told_rows
-from rules.reading.mistakes import Ledger, shown
+from rules.reading.mistakes import Ledger, sentence, shown
 from rules.reading.rows import words_of
 from rules.reading.values import one_of
 
@@ -51,7 +51,11 @@ def target(text: str, line: int, ledger: Ledger, example: str) -> Target | None:
         return _general(general[1], general[2], line, ledger)
     found = _TARGET.fullmatch(text)
     if found is None:
-        ledger.add(line, f"“{shown(text)}” is no measure with its tolerance", f"write it like {example}")
+        ledger.add(
+            line,
+            sentence("“{text}” is no measure with its tolerance", text=shown(text)),
+            sentence("write it like {example}", example=example),
+        )
         return None
     return Target(Decimal(found[1]), Decimal(found[2]))
 
@@ -59,8 +63,14 @@ def target(text: str, line: int, ledger: Ledger, example: str) -> Target | None:
 def _general(nominal: str, tolerance_class: str, line: int, ledger: Ledger) -> Target | None:
     allowed = general_tolerance(Decimal(nominal), tolerance_class)
     if allowed is None:
-        what = f"ISO 2768-1 gives no tolerance of class {tolerance_class} for {nominal} mm"
-        instead = f"name a class of {', '.join(CLASSES)} that has one, or write the tolerance itself"
+        what = sentence(
+            "ISO 2768-1 gives no tolerance of class {tolerance_class} for {nominal} mm",
+            tolerance_class=tolerance_class,
+            nominal=nominal,
+        )
+        instead = sentence(
+            "name a class of {classes} that has one, or write the tolerance itself", classes=", ".join(CLASSES)
+        )
         ledger.add(line, what, instead)
         return None
     return Target(Decimal(nominal), allowed, tolerance_class)
@@ -70,7 +80,11 @@ def _limit(fields: Fields, name: str) -> Decimal | None:
     field = fields.get(name)
     found = _LIMIT.fullmatch(field.value) if field else None
     if field and found is None:
-        fields.ledger.add(field.line, f"“{shown(field.value)}” is no limit", "write millimetres like 1.0 mm")
+        fields.ledger.add(
+            field.line,
+            sentence("“{value}” is no limit", value=shown(field.value)),
+            sentence("write millimetres like 1.0 mm"),
+        )
     return Decimal(found[1]) if found else None
 
 

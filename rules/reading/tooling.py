@@ -6,6 +6,7 @@ from rules.model import Tool
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import id_of
+from rules.reading.mistakes import sentence
 
 
 def read_tool(block: Block, desk: Desk) -> Tool | None:
@@ -19,7 +20,9 @@ def read_tool(block: Block, desk: Desk) -> Tool | None:
     stage = desk.known_if_said(fields, "at", "stage")
     if stands_in and speaks_as:
         desk.ledger.add(
-            block.line, f"{fields.name} both is stood in for and speaks through a rule", "keep one of the two"
+            block.line,
+            sentence("{name} both is stood in for and speaks through a rule", name=fields.name),
+            sentence("keep one of the two"),
         )
     if found is None or needed_for is None:
         return None

@@ -9,7 +9,7 @@ from rules.model import PAPERS, Caution, Goes, Role, Tax, TaxRate, Terms
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, nameless, parts_of
-from rules.reading.mistakes import offer, shown
+from rules.reading.mistakes import offer, sentence, shown
 from rules.reading.tables import known_columns, table_of
 from rules.reading.values import iso_day, percent, whole
 
@@ -30,7 +30,9 @@ def read_tax(block: Block, desk: Desk, goes: tuple[Goes, ...]) -> Tax:
 def _country(code: str, line: int, desk: Desk) -> None:
     if not _COUNTRY.fullmatch(code):
         desk.ledger.add(
-            line, f"“{shown(code)}” is no country code", "write two capital letters (ISO 3166-1), like GB or DE"
+            line,
+            sentence("“{code}” is no country code", code=shown(code)),
+            sentence("write two capital letters (ISO 3166-1), like GB or DE"),
         )
 
 
@@ -43,7 +45,9 @@ def _rates(fields: Fields, desk: Desk) -> tuple[TaxRate, ...]:
         since, rate = iso_day(row["since"], line, desk.ledger), percent(row["percent"], line, desk.ledger)
         if rates and since and since <= rates[-1].since:
             desk.ledger.add(
-                line, f"{since} does not follow {rates[-1].since}", "write the rates in the order of their days"
+                line,
+                sentence("{since} does not follow {since_2}", since=since, since_2=rates[-1].since),
+                sentence("write the rates in the order of their days"),
             )
         if since is not None and rate is not None:
             rates.append(TaxRate(since, rate))
@@ -58,7 +62,11 @@ def read_delivery(block: Block, desk: Desk) -> tuple[Goes, ...]:
     if table is None or not known_columns(table, ("choice", "goes", "country"), (), desk.ledger):
         return ()
     if option is None:
-        desk.ledger.add(block.line, "no option plays the delivery", "add a line “delivery: some-option” below “roles”")
+        desk.ledger.add(
+            block.line,
+            sentence("no option plays the delivery"),
+            sentence("add a line “delivery: some-option” below “roles”"),
+        )
     goes = tuple(_goes(line, row, option, desk) for line, row in table.dicts())
     _all_go(block, goes, option, desk)
     return goes
@@ -78,9 +86,17 @@ def _all_go(block: Block, goes: tuple[Goes, ...], option: str | None, desk: Desk
     said = [each.choice for each in goes]
     for choice in desk.names.choices.get(option or "", ()):
         if choice not in said and len(said) == len(block.rows) - 1:
-            desk.ledger.add(block.line, f"the table does not say where “{choice}” goes", f"add a row for {choice}")
+            desk.ledger.add(
+                block.line,
+                sentence("the table does not say where “{choice}” goes", choice=choice),
+                sentence("add a row for {choice}", choice=choice),
+            )
     for choice in sorted({choice for choice in said if said.count(choice) > 1}):
-        desk.ledger.add(block.line, f"“{shown(choice)}” stands twice in the table", "take one of the rows out")
+        desk.ledger.add(
+            block.line,
+            sentence("“{choice}” stands twice in the table", choice=shown(choice)),
+            sentence("take one of the rows out"),
+        )
 
 
 def read_terms(block: Block, desk: Desk) -> Terms:
@@ -101,7 +117,11 @@ def _validity(fields: Fields) -> int:
     field = fields.need("validity", "30 days")
     found = re.fullmatch(r"(\d{1,4}) days?", field.value, re.ASCII) if field else None
     if field and not found:
-        fields.ledger.add(field.line, f"“{shown(field.value)}” is no validity", "write it like 30 days")
+        fields.ledger.add(
+            field.line,
+            sentence("“{value}” is no validity", value=shown(field.value)),
+            sentence("write it like 30 days"),
+        )
     return (whole(found[1], field.line, fields.ledger, "a number of days", 1000) or 0) if field and found else 0
 
 
@@ -111,7 +131,9 @@ def _several(fields: Fields) -> tuple[Decimal, int]:
     found = re.fullmatch(r"(.+?) from (\d{1,4}) shells?", field.value, re.ASCII) if field else None
     if field and not found:
         fields.ledger.add(
-            field.line, f"“{shown(field.value)}” is no discount for several shells", "write it like 3 % from 3 shells"
+            field.line,
+            sentence("“{value}” is no discount for several shells", value=shown(field.value)),
+            sentence("write it like 3 % from 3 shells"),
         )
     if field is None or found is None:
         return Decimal(0), 0
@@ -123,7 +145,11 @@ def _ceiling(fields: Fields, desk: Desk) -> tuple[Decimal, str]:
     field = fields.get("ceiling")
     found = re.fullmatch(r"(.+?) on (\S+)", field.value) if field else None
     if field and not found:
-        desk.ledger.add(field.line, f"“{shown(field.value)}” is no ceiling of discounts", "write it like 22 % on A")
+        desk.ledger.add(
+            field.line,
+            sentence("“{value}” is no ceiling of discounts", value=shown(field.value)),
+            sentence("write it like 22 % on A"),
+        )
     if field is None or found is None:
         return Decimal(100), ""
     desk.names.check("category", found[2], field.line, desk.ledger)
@@ -139,7 +165,9 @@ def read_caution(block: Block, desk: Desk) -> Caution | None:
     named = parts_of(papers.value) if papers else []
     for paper in named:
         if papers and paper not in PAPERS:
-            desk.ledger.add(papers.line, f"there is no paper “{shown(paper)}”", offer(paper, PAPERS))
+            desk.ledger.add(
+                papers.line, sentence("there is no paper “{paper}”", paper=shown(paper)), offer(paper, PAPERS)
+            )
     if found is None or when is None:
         return None
     return Caution(found, frozenset(named), when, text)

@@ -10,7 +10,7 @@ from typing import TypeVar
 
 from iso4217 import Currency
 
-from rules.reading.mistakes import Ledger, offer, shown
+from rules.reading.mistakes import Ledger, offer, sentence, shown
 
 E = TypeVar("E", bound=Enum)
 
@@ -41,7 +41,9 @@ def amount(text: str, exponent: int, line: int, ledger: Ledger) -> int | None:
     found = _AMOUNT.fullmatch(text)
     if not found:
         ledger.add(
-            line, f"“{shown(text)}” is no amount", "write it like 11 850 or 11850.00, a decimal point, no currency sign"
+            line,
+            sentence("“{text}” is no amount", text=shown(text)),
+            sentence("write it like 11 850 or 11850.00, a decimal point, no currency sign"),
         )
         return None
     sign, whole, decimals = found.groups()
@@ -54,11 +56,17 @@ def _minor(
 ) -> int | None:
     if value >= GREATEST_AMOUNT:
         ledger.add(
-            line, f"the amount {shown(text)} is too large", f"write less than {GREATEST_AMOUNT:,}".replace(",", " ")
+            line,
+            sentence("the amount {text} is too large", text=shown(text)),
+            sentence("write less than {most}", most=f"{GREATEST_AMOUNT:,}".replace(",", " ")),
         )
         return None
     if len(decimals.rstrip("0")) > exponent:
-        ledger.add(line, f"{text} has more decimals than its currency", f"write at most {exponent} decimals")
+        ledger.add(
+            line,
+            sentence("{text} has more decimals than its currency", text=text),
+            sentence("write at most {exponent} decimals", exponent=exponent),
+        )
         return None
     return int(value.scaleb(exponent)) * (-1 if negative else 1)
 
@@ -67,10 +75,14 @@ def percent(text: str, line: int, ledger: Ledger) -> Decimal | None:
     """`20 %` as a Decimal from 0 to 100; None after a mistake."""
     found = _PERCENT.fullmatch(text)
     if not found:
-        ledger.add(line, f"“{shown(text)}” is no percentage", "write it like 20 % or 2.5 %")
+        ledger.add(
+            line, sentence("“{text}” is no percentage", text=shown(text)), sentence("write it like 20 % or 2.5 %")
+        )
         return None
     if Decimal(found[1]) > 100:
-        ledger.add(line, f"{text} is out of range", "write a percentage from 0 % to 100 %")
+        ledger.add(
+            line, sentence("{text} is out of range", text=text), sentence("write a percentage from 0 % to 100 %")
+        )
         return None
     return Decimal(found[1])
 
@@ -79,7 +91,11 @@ def whole(text: str, line: int, ledger: Ledger, what: str = "a whole number", mo
     """A whole number from 0 to `most`; None after a mistake."""
     if re.fullmatch(r"\d{1,9}", text, re.ASCII) and int(text) <= most:
         return int(text)
-    ledger.add(line, f"“{shown(text)}” is not {what}", f"write a whole number from 0 to {most}")
+    ledger.add(
+        line,
+        sentence("“{text}” is not {what}", text=shown(text), what=what),
+        sentence("write a whole number from 0 to {most}", most=most),
+    )
     return None
 
 
@@ -87,14 +103,18 @@ def decimal(text: str, line: int, ledger: Ledger, most: int = 1_000) -> Decimal 
     """A plain decimal from 0 to `most`; None after a mistake."""
     if re.fullmatch(r"\d{1,6}(\.\d{1,6})?", text, re.ASCII) and Decimal(text) <= most:
         return Decimal(text)
-    ledger.add(line, f"“{shown(text)}” is not a number", f"write a number from 0 to {most}, like 1.12")
+    ledger.add(
+        line,
+        sentence("“{text}” is not a number", text=shown(text)),
+        sentence("write a number from 0 to {most}, like 1.12", most=most),
+    )
     return None
 
 
 def yes_or_no(text: str, line: int, ledger: Ledger) -> bool:
     """`yes` or `no`."""
     if text not in ("yes", "no"):
-        ledger.add(line, f"“{shown(text)}” is neither yes nor no", "write yes or no")
+        ledger.add(line, sentence("“{text}” is neither yes nor no", text=shown(text)), sentence("write yes or no"))
     return text == "yes"
 
 
@@ -103,19 +123,23 @@ def one_of(kind: type[E], word: str, line: int, ledger: Ledger, what: str) -> E 
     known = tuple(str(each.value) for each in kind)
     if word in known:
         return kind(word)
-    ledger.add(line, f"{what} “{shown(word)}”", offer(word, known))
+    ledger.add(line, sentence("{what} “{word}”", what=what, word=shown(word)), offer(word, known))
     return None
 
 
 def iso_day(text: str, line: int, ledger: Ledger) -> str | None:
     """A day written `2011-01-04`; None after a mistake."""
     if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text, re.ASCII):
-        ledger.add(line, f"“{shown(text)}” is no date", "write year-month-day, like 2027-04-01")
+        ledger.add(
+            line, sentence("“{text}” is no date", text=shown(text)), sentence("write year-month-day, like 2027-04-01")
+        )
         return None
     try:
         return date.fromisoformat(text).isoformat()
     except ValueError:
-        ledger.add(line, f"{text} does not exist", "write a day of the calendar, like 2027-04-01")
+        ledger.add(
+            line, sentence("{text} does not exist", text=text), sentence("write a day of the calendar, like 2027-04-01")
+        )
         return None
 
 
@@ -123,13 +147,19 @@ def day_of_year(text: str, line: int, ledger: Ledger) -> tuple[int, int] | None:
     """(month, day) of a day written `2 August`, one that every year has; None after a mistake."""
     found = re.fullmatch(r"(\d{1,2}) ([A-Za-z]+)", text, re.ASCII)
     if not found or found[2].capitalize() not in _MONTHS:
-        ledger.add(line, f"“{shown(text)}” is no day of the year", "write it like 2 August")
+        ledger.add(
+            line, sentence("“{text}” is no day of the year", text=shown(text)), sentence("write it like 2 August")
+        )
         return None
     month, day = _MONTHS.index(found[2].capitalize()) + 1, int(found[1])
     try:
         date(2001, month, day)  # a common year: 29 February would be missing in three years of four
     except ValueError:
-        ledger.add(line, f"{text} does not exist every year", "write a day that every year has, like 28 February")
+        ledger.add(
+            line,
+            sentence("{text} does not exist every year", text=text),
+            sentence("write a day that every year has, like 28 February"),
+        )
         return None
     return month, day
 

@@ -6,7 +6,7 @@ from rules.model import Wording
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import id_of
-from rules.reading.mistakes import offer, shown
+from rules.reading.mistakes import offer, sentence, shown
 from rules.wordings import WORDINGS, spoken
 
 #: Of a text that there is none of nothing more is asked.
@@ -20,5 +20,9 @@ def read_wording(block: Block, desk: Desk) -> Wording | None:
     found = id_of(block, desk.ledger)
     text = fields.words("text", slots=WORDINGS.get(found or "", _ANYTHING))
     if found is not None and found not in WORDINGS:
-        desk.ledger.add(block.line, f"no paper or letter has a text “{shown(found)}”", offer(found, tuple(WORDINGS)))
+        desk.ledger.add(
+            block.line,
+            sentence("no paper or letter has a text “{found}”", found=shown(found)),
+            offer(found, tuple(WORDINGS)),
+        )
     return None if found is None else Wording(found, {code: spoken(said) for code, said in text.items()})

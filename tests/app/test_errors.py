@@ -5,6 +5,7 @@ import re
 from app.domain import errors
 from app.domain.errors import BookRefused, leaves
 from rules.reading import Mistake
+from rules.reading.mistakes import sentence
 
 
 def test_every_refusal_that_can_be_raised_has_a_slug_of_its_own() -> None:
@@ -21,6 +22,6 @@ def test_the_tree_is_drawn_as_it_is() -> None:
 
 
 def test_a_refused_book_carries_every_mistake() -> None:
-    mistakes = (Mistake("book", 1, "a", "b"), Mistake("book", 2, "c", "d"))
+    mistakes = (Mistake("book", 1, sentence("a"), sentence("b")), Mistake("book", 2, sentence("c"), sentence("d")))
     refused = BookRefused(mistakes)
     assert (refused.mistakes, refused.facts) == (mistakes, {"count": 2})

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rules.reading import BookMistakes, Mistake, read_book
+from rules.reading.mistakes import sentence
 
 SOUND = """\
 book small
@@ -473,4 +474,7 @@ def test_brackets_deeper_than_anybody_reads_are_refused() -> None:
 
 
 def test_mistakes_print_file_line_what_and_mend() -> None:
-    assert str(Mistake("a.book", 3, "it is wrong", "write it right")) == "a.book:3: it is wrong: write it right"
+    assert (
+        str(Mistake("a.book", 3, sentence("it is wrong"), sentence("write it right")))
+        == "a.book:3: it is wrong: write it right"
+    )

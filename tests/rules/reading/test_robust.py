@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rules.reading import BookMistakes, Mistake, read_book
+from rules.reading.mistakes import sentence
 
 DEMO = (Path(__file__).parents[3] / "demo" / "skerry.book").read_text(encoding="utf-8").split("\n")
 
@@ -42,7 +43,7 @@ def mistakes_of(text: str) -> tuple[Mistake, ...]:
     try:
         read_book(text, "mutated.book")
     except BookMistakes as refused:
-        return refused.mistakes or (Mistake("mutated.book", 0, "", ""),)
+        return refused.mistakes or (Mistake("mutated.book", 0, sentence(""), sentence("")),)
     return ()
 
 
