@@ -17,7 +17,7 @@ MOST_MISTAKES = 500
 class Sentence(str):
     """An English sentence that knows the `template` it was made of and the `facts` that fill its slots.
 
-    A fact that is one itself stands as a sentence or word within the sentence; any other is the book's own, or a figure.
+    A fact that is one itself stands within it; any other is the book's own word, a word of ours, or a figure.
     """
 
     __slots__ = ("facts", "template")

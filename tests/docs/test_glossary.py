@@ -32,6 +32,10 @@ PAIRS = [
 ]
 
 
+#: Beside the words of a rule book's own text the file of its mistakes quotes nothing.
+QUOTED = re.compile("„[^“]*“|“[^”]*”")
+
+
 def screen(language: str) -> dict[str, str]:
     text = (TOP / "frontend" / "words" / f"{language}.js").read_text(encoding="utf-8")
     return dict(re.findall(r"^  '([^']+)': '(.+)',$", text, re.MULTILINE))
@@ -48,7 +52,9 @@ def test_no_german_text_uses_a_word_that_the_glossary_replaces(word: str) -> Non
     assert word
     either = rf"\b[{word[0]}{word[0].upper()}]{word[1:]}\w*"
     for file in GERMAN:
-        assert not re.findall(either, file.read_text(encoding="utf-8")), f"{file.name}: {word}"
+        text = file.read_text(encoding="utf-8")
+        said = QUOTED.sub("", text) if file.name == "mistakes-de.toml" else text
+        assert not re.findall(either, said), f"{file.name}: {word}"
 
 
 @pytest.mark.parametrize("word", [word.strip() for row in ROWS for word in row[1].split(",")])
