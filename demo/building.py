@@ -8,17 +8,19 @@ from datetime import date, datetime, time, timedelta
 from app import calendar
 from app.domain.errors import CannotConfirm
 from app.domain.people import Person
-from app.domain.shell import Deed, Done
+from app.domain.shell import Deed, Done, ShellState, points
+from app.domain.subject import About
 from app.domain.welding import Weld
-from app.services import building, confirming
+from app.services import building, conceding, confirming, reworking
 from app.services.building import OnFloor
+from app.services.conceding import Asked
 from app.store import shells, slots, welds
 from app.store.db import Store
 from demo.people import PEOPLE
 from rules.model import Work
 
 _PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
-IMOGEN, TOMASZ, OONA, IDRIS = (_PERSON[name] for name in ("imogen", "tomasz", "oona", "idris"))
+IMOGEN, PIERS, TOMASZ, OONA, IDRIS = (_PERSON[name] for name in ("imogen", "piers", "tomasz", "oona", "idris"))
 
 #: Orders whose shells are in the shop from so many days ago until so many from now are confirmed.
 SINCE, UNTIL = 14, 10
@@ -40,6 +42,7 @@ def build(store: Store, now: datetime) -> None:
     if released:
         why = "The left sill pressing is short: two come on Monday."
         building.say(store, TOMASZ, released[-1].shell.id, Deed.HELD, why, now - timedelta(minutes=40))
+    _record(store, now)
 
 
 def _numbers(store: Store, today: date) -> Iterator[str]:
@@ -75,6 +78,31 @@ def _done(store: Store, one: OnFloor, now: datetime) -> None:
         for deed in (Deed.BEGUN, Deed.DONE) if stop.work is Work.PAINT else (Deed.DONE,):
             with store.writing() as db:
                 shells.add(db, one.shell.id, Done(deed, ended, TOMASZ.name, stop.stage, signed=signer.name))
+
+
+def _record(store: Store, now: datetime) -> None:
+    """Of the shells in the shop one is sent back, one has a concession granted, another is waiting for its answer."""
+    held = (ShellState.PLANNED, ShellState.ON_HOLD, ShellState.READY)
+    shop = [one for one in building.floor(store, now) if one.shell.state not in held]
+    for say, one in zip((_sent_back, _conceded, _asked), shop, strict=False):
+        say(store, one, now - timedelta(hours=2))
+
+
+def _sent_back(store: Store, one: OnFloor, at: datetime) -> None:
+    what = "A sharp bead behind the left wing flange: dress it, and look at the flange again."
+    reworking.send_back(store, OONA, one.shell.id, "surface", what, points(one.shell.deeds, one.shell.route)[0][-1], at)
+
+
+def _conceded(store: Store, one: OnFloor, at: datetime) -> None:
+    asked = Asked("surface", "A tool mark inside the boot floor, under the mat.", "0.3 mm deep")
+    said = conceding.ask(store, TOMASZ, one.shell.id, asked, at)
+    conceding.answer(store, PIERS, one.shell.id, said, True, "Nobody sees it, and it is primed over.", at)
+
+
+def _asked(store: Store, one: OnFloor, at: datetime) -> None:
+    point = next(about for about in one.subjects if about.about is About.GAP)
+    why = "The wing would have to come off again; the customer fits his own trim there."
+    conceding.ask(store, OONA, one.shell.id, Asked(str(point), why, "5.6 mm", "4.5 ± 1.0 mm"), at)
 
 
 def _weld(store: Store, one: OnFloor, stage: str, at: datetime) -> None:

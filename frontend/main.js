@@ -5,10 +5,12 @@ import { findSession } from './state/session.js';
 import { followLanguage } from './state/language.js';
 import { followAddress } from './state/route.js';
 import { followCountries } from './state/countries.js';
+import { followUnsent } from './state/unsent.js';
 import { Desk } from './pages/desk-frame.js';
 
 followLanguage();
 followAddress();
 followCountries();
+followUnsent();
 render(html`<${Desk} />`, document.getElementById('desk'));
 findSession();

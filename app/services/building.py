@@ -29,6 +29,7 @@ from app.domain.safety import AtFault, Built, Reached, concerns, reached
 from app.domain.shell import Deed, Done, ShellState, Stop, barred
 from app.domain.slots import Seat
 from app.domain.stopping import Stopped, past, stopped_by
+from app.domain.subject import Subject, subjects
 from app.domain.welding import WeldZone, unsigned, weld_zones
 from app.services.accounts import deposit_met
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
@@ -57,6 +58,7 @@ class OnFloor:
 
     `stops`: what keeps it from going on, or from being released; `days`: stage → in from, until, as planned.
     `route`: what would be frozen at release. `zones`: its welds with who made them, in build order.
+    `subjects`: all of it that a concession or rework can be about.
     """
 
     order: Order
@@ -70,6 +72,7 @@ class OnFloor:
     zones: tuple[WeldZone, ...] = ()
     concessions: tuple[Concession, ...] = ()
     reworks: tuple[Rework, ...] = ()
+    subjects: tuple[Subject, ...] = ()
 
 
 def shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor:
@@ -252,6 +255,7 @@ def _on_floor(db: Database, found: FoundShell) -> OnFloor:
         zones=zones_of(db, found),
         concessions=concessions.of_shell(db, found.shell.id),
         reworks=rework.of_shell(db, found.shell.id),
+        subjects=tuple(subjects(work(found))),
     )
 
 

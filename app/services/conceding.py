@@ -13,7 +13,6 @@ from app.domain.concession import Concession, ConcessionAnswer, waiting_for
 from app.domain.errors import ConcessionAnswered, ConcessionStands, Fault, NotFound, OwnConcession, ShellStands
 from app.domain.shell import Barred, ShellState
 from app.domain.subject import Subject, has, subject
-from app.domain.subject import subjects as subjects_in
 from app.services import building
 from app.services.building import FoundShell, OnFloor, found_shell, note_shell
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
@@ -21,7 +20,6 @@ from app.services.once import Once, perform
 from app.services.pricing import day_of
 from app.store import concessions as kept
 from app.store.db import Store
-from rules.model import Book
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,13 +94,6 @@ def waiting(store: Store, actor: Actor, now: datetime) -> tuple[tuple[Concession
         asked = kept.waiting(db)
     told = ((one, _shell(store, actor, one.shell, now)) for one in asked)
     return tuple((one, shell) for one, shell in told if shell is not None)
-
-
-def subjects(store: Store, actor: Actor, key: int, now: datetime) -> tuple[Book, tuple[Subject, ...]]:
-    """All of the shell that a concession or rework can be about, with the book that names it. Raises NotFound."""
-    with store.reading() as db:
-        found = found_shell(store, db, actor, key, now)
-        return found.whole.book, tuple(subjects_in(building.work(found)))
 
 
 def subject_of(found: FoundShell, text: str) -> Subject:

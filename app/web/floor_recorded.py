@@ -20,6 +20,7 @@ def record_view(one: OnFloor) -> dict[str, Any]:
         "zones": [zone_view(zone) for zone in one.zones],
         "concessions": [concession_view(one.book, asked) for asked in one.concessions],
         "reworks": [rework_view(one.book, rework) for rework in one.reworks],
+        "subjects": [str(about) for about in one.subjects],
     }
 
 

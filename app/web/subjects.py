@@ -35,11 +35,14 @@ def zones_said(book: Book, zones: str) -> str:
     return "; ".join(here.words(labels[one]) if one in labels else one for one in zones.split(", "))
 
 
-def subjects_view(book: Book, about: Iterable[Subject]) -> list[dict[str, Any]]:
-    """What a shell has, each with its sort in words, for picking."""
-    return [
-        {"about": say(f"subject.{one.about.value}-all", here.language()), **subject_view(book, one)} for one in about
-    ]
+def subjects_view(shells: Iterable[tuple[Book, Iterable[Subject]]]) -> list[dict[str, Any]]:
+    """What all of the shells have, each once, with its sort in words, for picking."""
+    books = {about: book for book, subjects in shells for about in subjects}
+    return [{"about": _sort_says(about), **subject_view(book, about)} for about, book in books.items()]
+
+
+def _sort_says(about: Subject) -> str:
+    return say(f"subject.{about.about.value}-all", here.language())
 
 
 def _joined(gap: Words, point: Words) -> Words:

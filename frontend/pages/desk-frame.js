@@ -10,6 +10,7 @@ import { place } from '../state/route.js';
 import { Masthead } from '../components/masthead/masthead.js';
 import { Tray } from '../components/tray/tray.js';
 import { Banner } from '../components/banner/banner.js';
+import { Unsent } from '../components/unsent/unsent.js';
 import { SignIn } from './sign-in.js';
 import { Work } from './work.js';
 import { Job } from './job.js';
@@ -107,6 +108,6 @@ export const Desk = () => {
   if (standing.value === 'out') return html`<${SignIn} />`;
   if (firstPassword.value) return html`<${Masthead} /><${Banner} /><main id="content" tabindex="-1"><${OwnPassword} /></main>`;
   return html`<a class="skip" href="#content">${t('nav.skip')}</a>
-    <${Masthead} /><${Banner} /><${Tray} />
+    <${Masthead} /><${Banner} /><${Unsent} /><${Tray} />
     <main id="content" tabindex="-1"><${Page} /></main>`;
 };

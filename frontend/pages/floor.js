@@ -5,6 +5,7 @@ import { t, say } from '../state/language.js';
 import { may } from '../state/session.js';
 import { put } from '../api.js';
 import { problemOf } from '../state/sending.js';
+import { delivered } from '../state/unsent.js';
 import { useReading } from '../state/reading.js';
 import { TextField } from '../components/field/field.js';
 import { FloorShell } from '../components/floor-shell/floor-shell.js';
@@ -30,14 +31,14 @@ const placeOf = (shells, stage) => Math.max(...shells.map(({ route }) => route.f
 
 const countText = ({ shells, bays }) => (bays ? t('floor.bays', { count: shells.length, bays }) : t('floor.count', { count: shells.length }));
 
-const Section = ({ section, signers, onShell }) => html`<section class="floor-stage" aria-labelledby=${`stage-${section.id}`}>
+const Section = ({ section, names, signers, onShell }) => html`<section class="floor-stage" aria-labelledby=${`stage-${section.id}`}>
   <h2 id=${`stage-${section.id}`}>${section.title} <small>${countText(section)}</small></h2>
-  <ul class="floor-shells">${section.shells.map((shell) => html`<${FloorShell} key=${shell.id} shell=${shell} signers=${signers} onShell=${onShell} />`)}</ul></section>`;
+  <ul class="floor-shells">${section.shells.map((shell) => html`<${FloorShell} key=${shell.id} shell=${shell} names=${names} signers=${signers} onShell=${onShell} />`)}</ul></section>`;
 
-const Stages = ({ shells, signers, onShell }) => {
+const Stages = ({ shells, names, signers, onShell }) => {
   const found = sections(shells);
   if (!found.length) return html`<p class="quiet">${t('floor.none')}</p>`;
-  return found.map((one) => html`<${Section} key=${one.id} section=${one} signers=${signers} onShell=${onShell} />`);
+  return found.map((one) => html`<${Section} key=${one.id} section=${one} names=${names} signers=${signers} onShell=${onShell} />`);
 };
 
 const Code = ({ signer, onSigners }) => {
@@ -55,11 +56,11 @@ const Codes = ({ signers, onSigners }) => html`<details class="card floor-codes"
   ${signers.map((signer) => html`<${Code} key=${signer.name} signer=${signer} onSigners=${onSigners} />`)}</details>`;
 
 export const Floor = () => {
-  const { body, problem, again } = useReading('/api/floor');
+  const { body, problem, again } = useReading('/api/floor', delivered.value);
   const { body: told } = useReading('/api/signers');
   const signers = told.value?.signers ?? [];
   return html`<div class="work floor"><h1>${t('floor.title')}</h1><p class="quiet">${t('floor.lead')}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${body.value && html`<${Stages} shells=${body.value.shells} signers=${signers.filter(({ has_code: has }) => has)} onShell=${again} />
+    ${body.value && html`<${Stages} shells=${body.value.shells} names=${body.value.subjects} signers=${signers.filter(({ has_code: has }) => has)} onShell=${again} />
       ${may('set-codes') && html`<${Codes} signers=${signers} onSigners=${(after) => (told.value = { signers: after })} />`}`}</div>`;
 };

@@ -9,6 +9,7 @@ export { recordEn } from '../words/record.en.js';
 export { sheetsEn } from '../words/sheets.en.js';
 export { safetyEn } from '../words/safety.en.js';
 export { stockEn } from '../words/stock.en.js';
+export { unsentEn } from '../words/unsent.en.js';
 export { watchingEn } from '../words/watching.en.js';
 export { weeksEn } from '../words/weeks.en.js';
 export { wordingsEn } from '../words/wordings.en.js';

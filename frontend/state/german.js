@@ -9,6 +9,7 @@ export { recordDe } from '../words/record.de.js';
 export { sheetsDe } from '../words/sheets.de.js';
 export { safetyDe } from '../words/safety.de.js';
 export { stockDe } from '../words/stock.de.js';
+export { unsentDe } from '../words/unsent.de.js';
 export { watchingDe } from '../words/watching.de.js';
 export { weeksDe } from '../words/weeks.de.js';
 export { wordingsDe } from '../words/wordings.de.js';

@@ -557,7 +557,6 @@ class Tries:
         asked = f"{at}/concessions/<int(max=999999999):concession>/answer"
         return {
             ("POST", f"{at}/welds"): (f"{shell}/welds", {"zones": ["z-floor"], **by}, keyed),
-            ("GET", f"{at}/subjects"): (f"{shell}/subjects", None, {}),
             ("GET", "/api/concessions"): ("/api/concessions", None, {}),
             ("POST", f"{at}/concessions"): (f"{shell}/concessions", film, keyed),
             ("POST", asked): (f"{shell}/concessions/{self.concession}/answer", said, keyed),

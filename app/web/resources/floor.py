@@ -14,6 +14,7 @@ from app.web.conditions import creates, once
 from app.web.floored import shell_view
 from app.web.guard import does
 from app.web.schemas.floor import CodeIn, FloorOut, FloorShellOut, ShellWhyIn, SignedIn, SignersOut
+from app.web.subjects import subjects_view
 
 SHELL = f"/shells/<{KEY}:shell>"
 
@@ -25,7 +26,9 @@ blp = resource("floor", "Shells in the workshop, each with its serial, its stage
 @blp.response(200, FloorOut)
 def floor() -> Any:
     """Every shell of every confirmed order that is not over, by the day of its slot."""
-    return {"shells": [shell_view(one) for one in building.floor(here.store(), here.now())]}
+    found = building.floor(here.store(), here.now())
+    subjects = subjects_view((one.book, one.subjects) for one in found)
+    return {"shells": [shell_view(one) for one in found], "subjects": subjects}
 
 
 @blp.route(SHELL, methods=["GET"])

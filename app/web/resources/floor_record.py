@@ -20,11 +20,9 @@ from app.web.schemas.floor_record import (
     ConcessionIn,
     MendedIn,
     ReworkIn,
-    SubjectsOut,
     WaitingConcessionsOut,
     WeldsIn,
 )
-from app.web.subjects import subjects_view
 
 REWORK = f"{SHELL}/rework/<{KEY}:rework>"
 
@@ -50,15 +48,6 @@ def waiting() -> Any:
     """Concessions that nobody has answered, the longest waiting first."""
     found = conceding.waiting(here.store(), here.me(), here.now())
     return {"concessions": [waiting_view(*one) for one in found]}
-
-
-@blp.route(f"{SHELL}/subjects", methods=["GET"])
-@does(Action.READ, Sort.SHELL)
-@blp.response(200, SubjectsOut)
-def subjects(shell: int) -> Any:
-    """All of the shell that a concession or rework can be about."""
-    book, found = conceding.subjects(here.store(), here.me(), shell, here.now())
-    return {"subjects": subjects_view(book, found)}
 
 
 @blp.route(f"{SHELL}/concessions", methods=["POST"])

@@ -6,7 +6,7 @@ from marshmallow import fields
 
 from app.services.checking import LONGEST_TEXT
 from app.web.fields import Base, Of, OneOf, Text, Words
-from app.web.schemas.floor_record import ConcessionOut, ReworkOut, WeldZoneOut
+from app.web.schemas.floor_record import ConcessionOut, ReworkOut, SubjectOut, WeldZoneOut
 from app.web.schemas.quotations import PaperOut
 
 
@@ -101,7 +101,8 @@ class SheetOut(Base):
 class FloorShellOut(Base):
     """`may`: the deeds that can be done to it as it stands. `replaced`: serials that were rejected in its place.
 
-    `zones`: its welds with who made them, in build order.
+    `zones`: its welds with who made them, in build order. `subjects`: all of it that a concession or
+    rework can be about.
     """
 
     id = fields.Integer()
@@ -125,10 +126,14 @@ class FloorShellOut(Base):
     zones = fields.List(Of(WeldZoneOut))
     concessions = fields.List(Of(ConcessionOut))
     reworks = fields.List(Of(ReworkOut))
+    subjects = fields.List(fields.String())
 
 
 class FloorOut(Base):
+    """`subjects`: what the shells' own name, each once, in words."""
+
     shells = fields.List(Of(FloorShellOut))
+    subjects = fields.List(Of(SubjectOut))
 
 
 class SignerOut(Base):

@@ -94,10 +94,6 @@ class SubjectOut(Base):
     says = fields.String()
 
 
-class SubjectsOut(Base):
-    subjects = fields.List(Of(SubjectOut))
-
-
 class WaitingConcessionOut(ConcessionOut):
     """With the shell that it is of."""
 

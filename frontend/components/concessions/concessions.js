@@ -5,6 +5,7 @@ import { t } from '../../state/language.js';
 import { may, person } from '../../state/session.js';
 import { day, dayAndTime } from '../../format.js';
 import { errorOf, useSending } from '../../state/sending.js';
+import { useEntering } from '../../state/unsent.js';
 import { TextArea, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 import { SubjectField } from '../subject-field/subject-field.js';
@@ -34,16 +35,16 @@ export const AnswerConcession = ({ shell, one, onShell }) => {
     ${problem.value && !problem.value.errors?.reason && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
-export const AskConcession = ({ shell, onShell, onLeave }) => {
-  const [about, why, measured, limit] = [useSignal(''), useSignal(''), useSignal(''), useSignal('')];
-  const { send, problem, busy } = useSending();
+export const AskConcession = ({ shell, names, onShell, onLeave }) => {
+  const [about, why, measured, limit] = [useSignal(null), useSignal(''), useSignal(''), useSignal('')];
+  const { send, problem, busy } = useEntering({ onDone: onShell, onKept: onLeave });
   const press = async (event) => {
     event.preventDefault();
-    const body = { subject: about.value, why: why.value, measured: measured.value, limit: limit.value };
-    const after = await send(`/api/shells/${shell.id}/concessions`, body);
-    if (after) onShell(after);
+    const body = { subject: about.value.subject, why: why.value, measured: measured.value, limit: limit.value };
+    const said = { about: about.value.says, why: [measuredText(body), body.why].filter(Boolean).join('. ') };
+    await send({ kind: 'record', shell: shell.id, serial: shell.serial, path: `/api/shells/${shell.id}/concessions`, body, subject: body.subject, says: t('unsent.says-concession', said) }, shell);
   };
-  return html`<form class="floor-form" onSubmit=${press}><${SubjectField} shell=${shell} value=${about.value} onWrite=${(text) => (about.value = text)} />
+  return html`<form class="floor-form" onSubmit=${press}><${SubjectField} shell=${shell} names=${names} value=${about.value} onPick=${(one) => (about.value = one)} />
     <${TextField} label=${t('concession.measured')} hint=${t('concession.unit')} autocomplete="off" maxlength="200" value=${measured.value} onWrite=${(text) => (measured.value = text)} />
     <${TextField} label=${t('concession.limit')} autocomplete="off" maxlength="200" value=${limit.value} onWrite=${(text) => (limit.value = text)} />
     <${TextArea} label=${t('concession.why')} required value=${why.value} onWrite=${(text) => (why.value = text)} />

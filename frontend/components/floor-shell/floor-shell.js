@@ -5,12 +5,14 @@ import { t, say } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { day, dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
+import { useEntering } from '../../state/unsent.js';
 import { AskConcession, Concessions } from '../concessions/concessions.js';
 import { TextField } from '../field/field.js';
 import { FreezeLine } from '../freeze-line/freeze-line.js';
 import { Notice } from '../notice/notice.js';
 import { openRework, Reworks, SendBack } from '../rework/rework.js';
 import { Signature } from '../signature/signature.js';
+import { UnsentOf } from '../unsent/unsent.js';
 import { SignZones, WeldZones, zonesToSign } from '../weld-zones/weld-zones.js';
 
 /** The deed of the server → its address, its text, who may do it. */
@@ -27,14 +29,18 @@ const OVER = ['rejected', 'cancelled', 'despatched'];
 
 const labelOf = (shell, stage) => say(shell.route.find((one) => one.stage === stage)?.label) || stage;
 
+const ofShell = (shell, address) => ({ kind: 'record', shell: shell.id, serial: shell.serial, path: `/api/shells/${shell.id}/${address}` });
+
 const Sign = ({ shell, deed, signers, onShell, onLeave }) => {
   const [by, code] = [useSignal(signers[0]?.name ?? ''), useSignal('')];
-  const { send, problem, busy } = useSending();
+  const { send, problem, busy } = useEntering({ onDone: onShell, onKept: onLeave });
   const press = async (event) => {
     event.preventDefault();
-    const after = await send(`/api/shells/${shell.id}/stages`, { deed, stage: shell.stage, by: by.value, code: code.value });
+    const signer = signers.find(({ name }) => name === by.value);
+    const stage = t(`floor.deed.${deed}`, { stage: labelOf(shell, shell.stage) });
+    const [says, typed] = [t('unsent.says-stage', { stage, by: signer.display_name }), code.value];
     code.value = '';
-    if (after) onShell(after);
+    await send({ ...ofShell(shell, 'stages'), body: { deed, stage: shell.stage, by: by.value }, signer, says }, shell, typed);
   };
   return html`<form class="floor-form" onSubmit=${press}>
     <${Signature} signers=${signers} by=${by} code=${code} />
@@ -44,12 +50,12 @@ const Sign = ({ shell, deed, signers, onShell, onLeave }) => {
 
 const Why = ({ shell, deed, onShell, onLeave }) => {
   const why = useSignal('');
-  const { send, problem, busy } = useSending();
+  const { send, problem, busy } = useEntering({ onDone: onShell, onKept: onLeave });
   const [address, text] = SAID[deed];
   const press = async (event) => {
     event.preventDefault();
-    const after = await send(`/api/shells/${shell.id}/${address}`, { why: why.value });
-    if (after) onShell(after);
+    const says = t('unsent.says-hold', { deed: t(text), why: why.value });
+    await send({ ...ofShell(shell, address), body: { why: why.value }, says }, shell);
   };
   return html`<form class="floor-form" onSubmit=${press}><${TextField} label=${t('floor.why')} required autocomplete="off" value=${why.value} onWrite=${(said) => (why.value = said)} />
     <button class="button button--heavy" disabled=${busy.value}>${t(text)}</button><button type="button" class="button" onClick=${onLeave}>${t('floor.leave')}</button>
@@ -74,7 +80,7 @@ const planned = (shell) => {
   return at ? t('floor.planned', { start: day(at.start), end: day(at.end) }) : '';
 };
 
-const Acts = ({ shell, signers, onShell }) => {
+const Acts = ({ shell, names, signers, onShell }) => {
   const open = useSignal(null);
   const done = (after) => ((open.value = null), onShell(after));
   const leave = () => (open.value = null);
@@ -86,7 +92,7 @@ const Acts = ({ shell, signers, onShell }) => {
   const welding = may('sign-stages') && !shell.held && unsigned > 0 && shell.serial;
   const signing = may('sign-stages') && !unsigned && !shell.stops.length && ['begun', 'done'].find(can);
   const Form = forms[open.value];
-  if (Form) return html`<${Form} shell=${shell} signers=${signers} onShell=${done} onLeave=${leave} />`;
+  if (Form) return html`<${Form} shell=${shell} names=${names} signers=${signers} onShell=${done} onLeave=${leave} />`;
   if (signing && open.value === signing) return html`<${Sign} shell=${shell} deed=${signing} signers=${signers} onShell=${done} onLeave=${leave} />`;
   if (open.value in SAID) return html`<${Why} shell=${shell} deed=${open.value} onShell=${done} onLeave=${leave} />`;
   return html`<div class="floor-acts">
@@ -99,13 +105,14 @@ const Acts = ({ shell, signers, onShell }) => {
     ${said.map((deed) => html`<button key=${deed} class="button" onClick=${() => (open.value = deed)}>${t(SAID[deed][1])}</button>`)}</div>`;
 };
 
-export const FloorShell = ({ shell, signers, onShell }) => html`<li class=${`floor-shell floor-shell--${shell.state}`}>
+export const FloorShell = ({ shell, names, signers, onShell }) => html`<li class=${`floor-shell floor-shell--${shell.state}`}>
   <div class="floor-shell__head"><h3>${shell.serial ?? t('order.no-serial')}</h3><span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span></div>
   <p><b>${say(shell.name)}</b><br /><span class="quiet">${t('floor.which', { order: shell.order, shell: shell.shell, of: shell.of })}${shell.replaced.length ? ` · ${t('floor.replaces', { serials: shell.replaced.join(', ') })}` : ''}</span></p>
   ${shell.sheet && html`<p><a class="floor-sheet" target="_blank" rel="noopener" href=${shell.sheet.path}>${t('sheets.revision', { revision: shell.sheet.revision, day: day(shell.sheet.day) })}</a></p>`}
   ${planned(shell) && html`<p class="quiet">${planned(shell)}</p>`}
   ${(shell.held || shell.stops.length > 0 || openRework(shell).length > 0) && html`<div class="floor-stop"><b>${t('floor.stopped')}</b><ul>${shell.held && html`<li>${shell.held}</li>`}${openRework(shell).map((one) => html`<li key=${one.id}>${t('rework.stops', { about: one.says })}</li>`)}${shell.stops.map((stop) => html`<li key=${stop.what + stop.of}>${stop.says}</li>`)}</ul></div>`}
+  <${UnsentOf} shell=${shell.id} />
   <${Reworks} shell=${shell} signers=${signers} onShell=${onShell} open=${true} />
-  <${Acts} shell=${shell} signers=${signers} onShell=${onShell} />
+  <${Acts} shell=${shell} names=${names} signers=${signers} onShell=${onShell} />
   <${Concessions} shell=${shell} onShell=${onShell} />
   <details class="floor-shell__more"><summary>${t('floor.more')}</summary><${FreezeLine} shell=${shell} /><${WeldZones} shell=${shell} /><${Reworks} shell=${shell} signers=${signers} onShell=${onShell} open=${false} /><${Deeds} shell=${shell} /></details></li>`;

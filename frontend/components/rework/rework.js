@@ -5,6 +5,7 @@ import { t, say } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { day, dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
+import { useEntering } from '../../state/unsent.js';
 import { SelectField, TextArea, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 import { Signature } from '../signature/signature.js';
@@ -24,13 +25,14 @@ const Ended = ({ one }) => html`<span class=${`rework__stands rework__stands--${
 
 const Mend = ({ shell, one, signers, onShell, onLeave }) => {
   const [by, code, minutes, note] = [useSignal(signers[0]?.name ?? ''), useSignal(''), useSignal(''), useSignal('')];
-  const { send, problem, busy } = useSending();
+  const { send, problem, busy } = useEntering({ onDone: onShell, onKept: onLeave });
   const press = async (event) => {
     event.preventDefault();
-    const body = { by: by.value, code: code.value, note: note.value, minutes: minutes.value ? Number(minutes.value) : null };
-    const after = await send(`/api/shells/${shell.id}/rework/${one.id}/mended`, body);
+    const signer = signers.find(({ name }) => name === by.value);
+    const body = { by: by.value, note: note.value, minutes: minutes.value ? Number(minutes.value) : null };
+    const [path, says, typed] = [`/api/shells/${shell.id}/rework/${one.id}/mended`, t('unsent.says-mended', { by: signer.display_name, about: one.says }), code.value];
     code.value = '';
-    if (after) onShell(after);
+    await send({ kind: 'record', shell: shell.id, serial: shell.serial, path, body, subject: one.subject, signer, says }, shell, typed);
   };
   return html`<form class="floor-form" onSubmit=${press}><${TextField} label=${t('rework.note')} autocomplete="off" value=${note.value} onWrite=${(text) => (note.value = text)} />
     <${SelectField} label=${t('rework.took')} value=${minutes.value} onWrite=${(text) => (minutes.value = text)} options=${[['', t('rework.not-said')], ...MINUTES.map((count) => [String(count), hoursText(count)])]} />
@@ -73,16 +75,17 @@ export const Reworks = ({ shell, signers, onShell, open }) => {
     <ul class="recorded">${shown.map((one) => html`<${One} key=${one.id} shell=${shell} one=${one} signers=${signers} onShell=${onShell} />`)}</ul>`;
 };
 
-export const SendBack = ({ shell, onShell, onLeave }) => {
+export const SendBack = ({ shell, names, onShell, onLeave }) => {
   const come = shell.route.filter(({ stands, work }) => stands !== 'ahead' && work !== 'none');
-  const [about, what, stage] = [useSignal(''), useSignal(''), useSignal(shell.stage ?? come.at(-1)?.stage ?? '')];
-  const { send, problem, busy } = useSending();
+  const [about, what, stage] = [useSignal(null), useSignal(''), useSignal(shell.stage ?? come.at(-1)?.stage ?? '')];
+  const { send, problem, busy } = useEntering({ onDone: onShell, onKept: onLeave });
   const press = async (event) => {
     event.preventDefault();
-    const after = await send(`/api/shells/${shell.id}/rework`, { subject: about.value, what: what.value, stage: stage.value });
-    if (after) onShell(after);
+    const body = { subject: about.value.subject, what: what.value, stage: stage.value };
+    const says = t('unsent.says-rework', { about: about.value.says, what: what.value });
+    await send({ kind: 'record', shell: shell.id, serial: shell.serial, path: `/api/shells/${shell.id}/rework`, body, subject: body.subject, says }, shell);
   };
-  return html`<form class="floor-form" onSubmit=${press}><${SubjectField} shell=${shell} value=${about.value} onWrite=${(text) => (about.value = text)} />
+  return html`<form class="floor-form" onSubmit=${press}><${SubjectField} shell=${shell} names=${names} value=${about.value} onPick=${(one) => (about.value = one)} />
     <${TextArea} label=${t('rework.what')} required value=${what.value} onWrite=${(text) => (what.value = text)} />
     <${SelectField} label=${t('rework.stage')} value=${stage.value} onWrite=${(text) => (stage.value = text)} options=${come.map((one) => [one.stage, say(one.label)])} />
     <button class="button button--heavy" disabled=${busy.value}>${t('rework.send')}</button><button type="button" class="button" onClick=${onLeave}>${t('floor.leave')}</button>

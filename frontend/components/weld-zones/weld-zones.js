@@ -4,7 +4,7 @@ import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { day } from '../../format.js';
 import { today } from '../../state/session.js';
-import { useSending } from '../../state/sending.js';
+import { useEntering } from '../../state/unsent.js';
 import { TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 import { Signature } from '../signature/signature.js';
@@ -20,15 +20,17 @@ const Tick = ({ zone, ticked, onTick }) => html`<label class="zone-tick"><input 
 
 export const SignZones = ({ shell, signers, onShell, onLeave }) => {
   const [ticked, by, code, on] = [useSignal([]), useSignal(signers[0]?.name ?? ''), useSignal(''), useSignal(today())];
-  const { send, problem, busy } = useSending();
+  const { send, problem, busy } = useEntering({ onDone: onShell, onKept: onLeave });
   const open = zonesToSign(shell);
   const tick = (zone) => (ticked.value = ticked.value.includes(zone) ? ticked.value.filter((one) => one !== zone) : [...ticked.value, zone]);
   const press = async (event) => {
     event.preventDefault();
     const zones = open.map(({ zone }) => zone).filter((zone) => ticked.value.includes(zone));
-    const after = await send(`/api/shells/${shell.id}/welds`, { zones, by: by.value, code: code.value, day: on.value });
+    const signer = signers.find(({ name }) => name === by.value);
+    const says = t('unsent.says-zones', { by: signer.display_name, zones: open.filter(({ zone }) => zones.includes(zone)).map(({ label }) => say(label)).join(', ') });
+    const [what, typed] = [{ kind: 'record', shell: shell.id, serial: shell.serial, path: `/api/shells/${shell.id}/welds`, zones, signer, says }, code.value];
     code.value = '';
-    if (after) onShell(after);
+    await send({ ...what, subject: 'weld', body: { zones, by: by.value, day: on.value } }, shell, typed);
   };
   return html`<form class="floor-form" onSubmit=${press}><fieldset class="zone-ticks"><legend>${t('zones.which')}</legend>
       ${open.map((zone) => html`<${Tick} key=${zone.zone} zone=${zone} ticked=${ticked.value.includes(zone.zone)} onTick=${tick} />`)}
