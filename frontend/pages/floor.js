@@ -8,6 +8,7 @@ import { problemOf } from '../state/sending.js';
 import { delivered } from '../state/unsent.js';
 import { useReading } from '../state/reading.js';
 import { TextField } from '../components/field/field.js';
+import { FloorToday } from '../components/floor-today/floor-today.js';
 import { FloorShell } from '../components/floor-shell/floor-shell.js';
 import { Notice } from '../components/notice/notice.js';
 
@@ -32,13 +33,13 @@ const placeOf = (shells, stage) => Math.max(...shells.map(({ route }) => route.f
 const countText = ({ shells, bays }) => (bays ? t('floor.bays', { count: shells.length, bays }) : t('floor.count', { count: shells.length }));
 
 const Section = ({ section, names, signers, onShell }) => html`<section class="floor-stage" aria-labelledby=${`stage-${section.id}`}>
-  <h2 id=${`stage-${section.id}`}>${section.title} <small>${countText(section)}</small></h2>
+  <h2 id=${`stage-${section.id}`} tabindex="-1">${section.title} <small>${countText(section)}</small></h2>
   <ul class="floor-shells">${section.shells.map((shell) => html`<${FloorShell} key=${shell.id} shell=${shell} names=${names} signers=${signers} onShell=${onShell} />`)}</ul></section>`;
 
 const Stages = ({ shells, names, signers, onShell }) => {
   const found = sections(shells);
   if (!found.length) return html`<p class="quiet">${t('floor.none')}</p>`;
-  return found.map((one) => html`<${Section} key=${one.id} section=${one} names=${names} signers=${signers} onShell=${onShell} />`);
+  return html`<${FloorToday} sections=${found} countText=${countText} />${found.map((one) => html`<${Section} key=${one.id} section=${one} names=${names} signers=${signers} onShell=${onShell} />`)}`;
 };
 
 const Code = ({ signer, onSigners }) => {

@@ -42,11 +42,13 @@ export const recordDe = {
   'subject.which': 'Welches',
   'zones.all': 'Alle ankreuzen',
   'zones.day': 'Geschweißt am',
+  'zones.left': 'Schweißzonen: {count}',
   'zones.nobody': 'niemand hat unterschrieben',
   'zones.open': 'Für Schweißungen unterschreiben ({count})',
   'zones.sign': 'Für {count} unterschreiben',
   'zones.signed': '{by}, {day}',
   'zones.title': 'Schweißungen',
+  'zones.waiting': 'Schweißungen ohne Unterschrift',
   'zones.welds': '{count} Schweißpunkte',
   'zones.which': 'Von einer Person geschweißt, zusammen unterschrieben',
 };

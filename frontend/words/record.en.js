@@ -42,11 +42,13 @@ export const recordEn = {
   'subject.which': 'Which',
   'zones.all': 'Tick all of them',
   'zones.day': 'Welded on',
+  'zones.left': 'weld zones: {count}',
   'zones.nobody': 'nobody has signed',
   'zones.open': 'Sign for welds ({count})',
   'zones.sign': 'Sign for {count}',
   'zones.signed': '{by}, {day}',
   'zones.title': 'Welds',
+  'zones.waiting': 'Welds to be signed',
   'zones.welds': '{count} welds',
   'zones.which': 'Welded by one person, signed together',
 };

@@ -17,6 +17,7 @@ export const unsentDe = {
   'unsent.here': 'Hier eingetragen',
   'unsent.leave-out': 'Meines weglassen',
   'unsent.leave-out-says': 'Was hier eingetragen wurde, kommt von diesem Tablet und wird nie gesendet.',
+  'unsent.look': 'Nicht Gesendetes ansehen',
   'unsent.mark': 'nicht gesendet',
   'unsent.no-room': 'Nicht gesendet und nicht aufgehoben',
   'unsent.no-room-detail': 'Das Auftragsbüro ist nicht zu erreichen, und dieses Tablet hebt nichts auf. Das Formular offen lassen oder es aufschreiben und senden, sobald das Büro wieder da ist.',

@@ -17,6 +17,7 @@ export const unsentEn = {
   'unsent.here': 'Entered here',
   'unsent.leave-out': 'Leave mine out',
   'unsent.leave-out-says': 'What was entered here is taken off this tablet and never sent.',
+  'unsent.look': 'Look at what is unsent',
   'unsent.mark': 'unsent',
   'unsent.no-room': 'Not sent, and not kept',
   'unsent.no-room-detail': 'The desk can’t be reached, and this tablet keeps nothing. Leave this form open, or write it down, and send it once the desk is back.',

@@ -12,11 +12,9 @@ import { SubjectField } from '../subject-field/subject-field.js';
 
 const measuredText = ({ measured, limit }) => [measured && t('concession.was', { measured }), limit && t('concession.is', { limit })].filter(Boolean).join(' · ');
 
-const Answered = ({ one }) => html`<span class=${`concession__stands concession__stands--${one.standing}`}>${t(`concession.${one.standing}`)}</span>
-  ${one.reason && html`<q>${one.reason}</q> <span class="quiet">${t('concession.answered', { by: one.answered_by_name, day: day(one.answered_on) })}</span>`}`;
+const Answered = ({ one }) => html`<span class=${`concession__stands concession__stands--${one.standing}`}>${t(`concession.${one.standing}`)}</span>${one.reason && html` <q>${one.reason}</q> <span class="quiet">${t('concession.answered', { by: one.answered_by_name, day: day(one.answered_on) })}</span>`}`;
 
-export const Concession = ({ one, children }) => html`<li class="recorded__one"><b>${one.says}</b> ${measuredText(one) && html`<span>${measuredText(one)}</span>`}
-  <q>${one.why}</q> <span class="quiet">${t('concession.by', { by: one.asked_by_name, at: dayAndTime(one.asked_at) })}</span> <${Answered} one=${one} />${children}</li>`;
+export const Concession = ({ one, children }) => html`<li class="recorded__one"><b>${one.says}</b> ${measuredText(one) && html`<span>${measuredText(one)}</span> `}<q>${one.why}</q> <span class="quiet">${t('concession.by', { by: one.asked_by_name, at: dayAndTime(one.asked_at) })}</span> <${Answered} one=${one} />${children}</li>`;
 
 /** Granted or refused, by another than who asked. */
 export const AnswerConcession = ({ shell, one, onShell }) => {

@@ -10,7 +10,8 @@ import { AskConcession, Concessions } from '../concessions/concessions.js';
 import { TextField } from '../field/field.js';
 import { FreezeLine } from '../freeze-line/freeze-line.js';
 import { Notice } from '../notice/notice.js';
-import { openRework, Reworks, SendBack } from '../rework/rework.js';
+import { Reworks, SendBack } from '../rework/rework.js';
+import { placeId, stopsOf } from '../floor-today/floor-today.js';
 import { Signature } from '../signature/signature.js';
 import { UnsentOf } from '../unsent/unsent.js';
 import { SignZones, WeldZones, zonesToSign } from '../weld-zones/weld-zones.js';
@@ -80,6 +81,15 @@ const planned = (shell) => {
   return at ? t('floor.planned', { start: day(at.start), end: day(at.end) }) : '';
 };
 
+/** What is seldom done stands behind one press, so that the shells of a day stand on a page or two. */
+const Otherwise = ({ deeds, onPick }) => deeds.length > 0 && html`<details class="floor-shell__more"><summary>${t('floor.else')}</summary>
+  <div class="floor-acts">${deeds.map(([deed, text]) => html`<button key=${deed} class="button" onClick=${() => onPick(deed)}>${t(text)}</button>`)}</div></details>`;
+
+const entering = (shell) => [
+  shell.may.includes('sent-back') && may('send-back') && ['sent-back', 'rework.send'],
+  !OVER.includes(shell.state) && may('ask-concessions') && ['concession', 'concession.open'],
+].filter(Boolean);
+
 const Acts = ({ shell, names, signers, onShell }) => {
   const open = useSignal(null);
   const done = (after) => ((open.value = null), onShell(after));
@@ -100,17 +110,15 @@ const Acts = ({ shell, names, signers, onShell }) => {
     ${can('replaced') && may('release-shells') && html`<${Press} shell=${shell} address="replacement" text="floor.replace" onShell=${onShell} />`}
     ${welding && html`<button class="button button--heavy" onClick=${() => (open.value = 'zones')}>${t('zones.open', { count: unsigned })}</button>`}
     ${signing && html`<button class="button button--heavy" onClick=${() => (open.value = signing)}>${signing === 'begun' ? t('floor.begin') : t('floor.done', { stage })}</button>`}
-    ${can('sent-back') && may('send-back') && html`<button class="button" onClick=${() => (open.value = 'sent-back')}>${t('rework.send')}</button>`}
-    ${!OVER.includes(shell.state) && may('ask-concessions') && html`<button class="button" onClick=${() => (open.value = 'concession')}>${t('concession.open')}</button>`}
-    ${said.map((deed) => html`<button key=${deed} class="button" onClick=${() => (open.value = deed)}>${t(SAID[deed][1])}</button>`)}</div>`;
+    <${Otherwise} deeds=${[...entering(shell), ...said.map((deed) => [deed, SAID[deed][1]])]} onPick=${(deed) => (open.value = deed)} /></div>`;
 };
 
-export const FloorShell = ({ shell, names, signers, onShell }) => html`<li class=${`floor-shell floor-shell--${shell.state}`}>
+export const FloorShell = ({ shell, names, signers, onShell }) => html`<li class=${`floor-shell floor-shell--${shell.state}`} id=${placeId(shell)} tabindex="-1">
   <div class="floor-shell__head"><h3>${shell.serial ?? t('order.no-serial')}</h3><span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span></div>
   <p><b>${say(shell.name)}</b><br /><span class="quiet">${t('floor.which', { order: shell.order, shell: shell.shell, of: shell.of })}${shell.replaced.length ? ` · ${t('floor.replaces', { serials: shell.replaced.join(', ') })}` : ''}</span></p>
   ${shell.sheet && html`<p><a class="floor-sheet" target="_blank" rel="noopener" href=${shell.sheet.path}>${t('sheets.revision', { revision: shell.sheet.revision, day: day(shell.sheet.day) })}</a></p>`}
   ${planned(shell) && html`<p class="quiet">${planned(shell)}</p>`}
-  ${(shell.held || shell.stops.length > 0 || openRework(shell).length > 0) && html`<div class="floor-stop"><b>${t('floor.stopped')}</b><ul>${shell.held && html`<li>${shell.held}</li>`}${openRework(shell).map((one) => html`<li key=${one.id}>${t('rework.stops', { about: one.says })}</li>`)}${shell.stops.map((stop) => html`<li key=${stop.what + stop.of}>${stop.says}</li>`)}</ul></div>`}
+  ${stopsOf(shell).length > 0 && html`<div class="floor-stop"><b>${t('floor.stopped')}</b><ul>${stopsOf(shell).map((says) => html`<li key=${says}>${says}</li>`)}</ul></div>`}
   <${UnsentOf} shell=${shell.id} />
   <${Reworks} shell=${shell} signers=${signers} onShell=${onShell} open=${true} />
   <${Acts} shell=${shell} names=${names} signers=${signers} onShell=${onShell} />

@@ -39,7 +39,7 @@ const Others = () => {
   return names.length > 0 && html`<p class="unsent unsent--others">${t('unsent.others', { names: names.join(', ') })}</p>`;
 };
 
-export const Unsent = () => html`${unsent.value.length > 0 && html`<section class="unsent" aria-label=${t('unsent.title')} role="status">
+export const Unsent = () => html`${unsent.value.length > 0 && html`<section class="unsent" id="unsent" aria-label=${t('unsent.title')} role="status">
     <h2>${t('unsent.count', { count: unsent.value.length })}</h2><p>${t(away.value ? 'unsent.away' : 'unsent.back')}</p>
     <ul>${unsent.value.map((entry) => html`<${One} key=${entry.id} entry=${entry} />`)}</ul></section>`}
   <${Others} />`;
@@ -47,5 +47,6 @@ export const Unsent = () => html`${unsent.value.length > 0 && html`<section clas
 /** What is unsent of one shell, beside the shell itself. */
 export const UnsentOf = ({ shell }) => {
   const own = unsent.value.filter((entry) => entry.shell === shell);
-  return own.length > 0 && html`<ul class="unsent-of">${own.map((entry) => html`<li key=${entry.id}><span class="unsent__mark">${t('unsent.mark')}</span> ${entry.says}</li>`)}</ul>`;
+  return own.length > 0 && html`<ul class="unsent-of">${own.map((entry) => html`<li key=${entry.id}><span class="unsent__mark">${t('unsent.mark')}</span> ${entry.says}</li>`)}
+    ${!away.value && html`<li><button class="button" onClick=${() => document.getElementById('unsent')?.scrollIntoView({ block: 'start' })}>${t('unsent.look')}</button></li>`}</ul>`;
 };
