@@ -46,3 +46,48 @@ def _open(change: LateChange, come: Sequence[str], ahead: Sequence[str]) -> Open
     now = taken_at(change, come)
     later = ((point, change.since[point]) for point in ahead if point in change.since)
     return Open(change, now, next(((point, taken) for point, taken in later if taken is not now), None))
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """How a change of `option` is taken, and the row of the book's table that says so; None: the book is silent."""
+
+    option: str
+    taken: Allowed
+    change: LateChange | None
+
+
+#: The gravest last.
+_GRAVITY = (Allowed.FREE, Allowed.PRICED, Allowed.APPROVAL, Allowed.NO)
+
+
+def taken_each(
+    book: Book, settled: Mapping[str, str], donor: Donor, come: Sequence[str], options: Sequence[str]
+) -> tuple[Taken, ...]:
+    """How each of these changes of one shell is taken at the points that it has come into, in the order of `options`.
+
+    Where several rows speak of an option, the one that speaks of most of what changes does, of those the one that
+    speaks of least besides: paint that goes with *painted → primed* is taken as that, and a colour alone as a colour.
+    What no row speaks of is somebody's to decide: it is taken with approval.
+    """
+    domains = domains_of(book)
+    rows = [one for one in book.late_changes if holds_with(one.when, book, donor, settled, domains)]
+    said = dict[str, LateChange]()
+    left = set(options)
+    while left:
+        best = max(rows, key=lambda row: (len(left.intersection(row.options)), -len(row.options)), default=None)
+        covered = set() if best is None else left.intersection(best.options)
+        if best is None or not covered:
+            break
+        said.update(dict.fromkeys(covered, best))
+        left -= covered
+    return tuple(_taken(option, said.get(option), come) for option in options)
+
+
+def gravest(taken: Iterable[Taken]) -> Allowed:
+    """Of all of them together; free where there are none."""
+    return max((one.taken for one in taken), key=_GRAVITY.index, default=Allowed.FREE)
+
+
+def _taken(option: str, change: LateChange | None, come: Sequence[str]) -> Taken:
+    return Taken(option, Allowed.APPROVAL if change is None else taken_at(change, come), change)

@@ -110,7 +110,7 @@ def visits_of(promise: Promise, kinds: Mapping[str, str]) -> tuple[Visit, ...]:
 
 def earliest_slot(wanted: Wanted, shop: Shop, today: date) -> date:
     """The first working day on which it may come to the stage with the slots, if there were one free."""
-    opened = _opened(wanted, shop, shop.slot_stage)
+    opened = opened_before(wanted, shop, shop.slot_stage)
     return max([shop.working.first_from(today), *opened])
 
 
@@ -130,13 +130,14 @@ def _steps(wanted: Wanted, shop: Shop, today: date) -> Iterator[Step]:
 
 
 def _step(wanted: Wanted, shop: Shop, stage: StageDays, at: date) -> Step:
-    could = max([at, *_opened(wanted, shop, stage.stage)])
+    could = max([at, *opened_before(wanted, shop, stage.stage)])
     kept = stage.stage == shop.slot_stage and wanted.slot is not None and wanted.slot >= could
-    start = wanted.slot if kept and wanted.slot is not None else _first_fit(wanted, shop, stage, could)
+    start = wanted.slot if kept and wanted.slot is not None else first_fit(wanted, shop, stage, could)
     return Step(stage.stage, could, start, shop.working.add(start, stage.days))
 
 
-def _first_fit(wanted: Wanted, shop: Shop, stage: StageDays, day: date) -> date:
+def first_fit(wanted: Wanted, shop: Shop, stage: StageDays, day: date) -> date:
+    """The first working day from `day` on from which the stage can take it."""
     kind = wanted.kinds.get(stage.stage, "")
     day = shop.working.first_from(day)
     while not shop.fits(Visit(stage.stage, day, shop.working.add(day, stage.days), kind)):
@@ -144,7 +145,7 @@ def _first_fit(wanted: Wanted, shop: Shop, stage: StageDays, day: date) -> date:
     return day
 
 
-def _opened(wanted: Wanted, shop: Shop, stage: str) -> Iterator[date]:
+def opened_before(wanted: Wanted, shop: Shop, stage: str) -> Iterator[date]:
     """When each gate before the stage lets it in."""
     yield from (shop.working.add(gate.day, gate.days) for gate in wanted.gates if gate.before == stage)
 

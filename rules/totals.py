@@ -54,17 +54,21 @@ class InvoiceSum:
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """A line of a quotation: this specification, for this donor, `number` times; `cases`: its tax cases."""
+    """A line of a quotation: this specification, for this donor, `number` times; `cases`: its tax cases.
+
+    `charge`: what is taken for all of them together beside the price of the list, before tax.
+    """
 
     made: Mapping[str, str]
     donor: Donor
     number: int
     cases: tuple[TaxCase, ...] = ()
+    charge: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class ShellsPrice:
-    """`shell` is the price of each of `number`; `net` of them all, None where not priced."""
+    """`shell` is the price of each of `number`; `net` of them all, with what is charged besides; None: not priced."""
 
     shell: ShellPrice
     number: int
@@ -153,7 +157,7 @@ def tax_breakdown(parts: Iterable[Taxable]) -> tuple[TaxedSum, ...]:
 def price_quotation(book: Book, wanted: Sequence[Wanted], extras: Mapping[str, int], tariff: Tariff) -> QuotedPrice:
     """Lines and extras before tax; shells are counted over all lines. `extras`: id → quantity, KeyError if unknown."""
     shells = sum(line.number for line in wanted)
-    lines = tuple(_shells_price(price_shell(book, w.made, w.donor, tariff, shells), w.number) for w in wanted)
+    lines = tuple(_shells_price(price_shell(book, w.made, w.donor, tariff, shells), w.number, w.charge) for w in wanted)
     by_id = {extra.id: extra for extra in book.extras}
     nets = tuple(extra_net(by_id[extra], quantity, tariff) for extra, quantity in extras.items() if quantity)
     unpriced = (*(u for line in lines if line.number for u in line.shell.unpriced), *_unpriced(nets))
@@ -222,11 +226,11 @@ def manager_must_approve(terms: Terms, tariff: Tariff, extra: Decimal, shells: i
     return extra > 0 and 100 - left > terms.ceiling_percent
 
 
-def _shells_price(shell: ShellPrice, number: int) -> ShellsPrice:
+def _shells_price(shell: ShellPrice, number: int, charge: int) -> ShellsPrice:
     """A dropped line (number 0) costs nothing, priced or not."""
     if number == 0:
         return ShellsPrice(shell, 0, 0)
-    return ShellsPrice(shell, number, None if shell.net is None else shell.net * number)
+    return ShellsPrice(shell, number, None if shell.net is None else shell.net * number + charge)
 
 
 def _unpriced(extras: Iterable[ExtraNet]) -> tuple[str, ...]:

@@ -54,6 +54,9 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── NotYetInspected             its coat is judged once the inspection in metal is passed; facts: serial
     │   ├── SecondNeeded                the inspector welded what he inspects: a second signs; facts: name, serial
     │   ├── OvercoatPassed              its primer is past its day: it may not leave as it is; facts: serial, day
+    │   ├── ChangeBarred                no change note of it; facts: number, why (unconfirmed, over, waits, nothing, no)
+    │   ├── NoteEnded                   not as the change note stands; facts: number, why (its standing)
+    │   ├── NoteMoved                   what it says no longer holds: draw up another; facts: number
     │   ├── CodeRefused                 a personal code doesn't go with its person (never says which)
     │   ├── MayNotSign                  this person may not sign that; facts: name, why (role, inspection, second)
     │   ├── RequestStands               a formal quotation of it is asked for already; facts: number, letter
@@ -127,6 +130,25 @@ class Fault:
     unknown-category, unknown-choice, unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox,
     unknown-list, unknown-list-in, unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-subject,
     unknown-tool, unknown-zone, wrong-password, zone-ahead, zone-signed, zone-unsigned.
+    not-a-moment, not-a-percent, not-a-rate, not-a-sign-in-name, not-a-whole-number, not-an-iban, not-as-wide,
+    not-in-book, not-of-currency, not-of-this-car, not-one-of, not-received, only-when-down, opens-nothing,
+    own-currency, picture-broken, picture-heic, picture-many, picture-other, picture-pdf, picture-pixels, picture-small,
+    reason-for-tool, required, same-password, shows-another, stopped-parts, stopped-safety, stopped-samples,
+    stopped-tools, told, too-large, too-long, too-long-a-period, too-short, too-small, unknown-category, unknown-choice,
+    unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox, unknown-list, unknown-list-in,
+    unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-subject, unknown-tool, unknown-zone,
+    wrong-password, zone-ahead, zone-signed, zone-unsigned.
+    Codes: another-dealers, before-issue, before-the-first, before-the-note, duplicate, exchange-needed, firms-own,
+    in-the-future, in-the-past, lacks-approval, lacks-deposit, lacks-deposit-day, lacks-donor, lacks-specification,
+    lacks-tax-case, more-than-left, more-than-received, name-in-password, name-taken, no-block, no-exchange-needed,
+    no-percentage, no-such-line, not-a-bic, not-a-bill, not-a-code, not-a-date, not-a-dealers, not-a-moment,
+    not-a-percent, not-a-rate, not-a-sign-in-name, not-a-whole-number, not-an-iban, not-as-wide, not-of-currency,
+    not-of-this-car, not-one-of, not-received, only-when-down, opens-nothing, own-currency, picture-broken,
+    picture-heic, picture-many, picture-other, picture-pdf, picture-pixels, picture-small, reason-for-tool, required,
+    same-password, shows-another, stopped-parts, stopped-samples, stopped-tools, told, too-large, too-late-for,
+    too-long, too-long-a-period, too-short, too-small, unknown-category, unknown-choice, unknown-country,
+    unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox, unknown-list, unknown-list-in,
+    unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-tool, wrong-password.
     """
 
     path: str
@@ -323,6 +345,16 @@ class ConcessionAnswered(Conflict):
 
 class OwnConcession(Conflict):
     slug = "own-concession"
+class ChangeBarred(Conflict):
+    slug = "change-barred"
+
+
+class NoteEnded(Conflict):
+    slug = "note-ended"
+
+
+class NoteMoved(Conflict):
+    slug = "note-moved"
 
 
 class SignedWithVerdict(Conflict):

@@ -6,11 +6,11 @@ order stands is read off its shells. Nothing here confirms an order.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from app.domain.quotation import Frozen, FrozenLine, Happening, QuotationLine, Revision
+from app.domain.quotation import DeliveryPlace, Frozen, FrozenLine, Happening, QuotationLine, Revision
 from app.domain.sheets import SheetRevision
 from app.domain.shell import Done, Progress, ShellState, Stop, progress
 from rules.totals import CaseTotal, Totals
@@ -74,6 +74,21 @@ class OrderLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Alike:
+    """`quantity` shells of one line that are built alike; `net` of them all, whole minor units, None: not priced."""
+
+    frozen: FrozenLine
+    quantity: int
+
+    @property
+    def net(self) -> int | None:
+        price = self.frozen.price
+        if price.net is None or price.shell.net is None or price.number == self.quantity:
+            return price.net
+        return price.shell.net * self.quantity
+
+
+@dataclass(frozen=True, slots=True)
 class Basis:
     """An accepted revision that the order follows, or followed."""
 
@@ -95,7 +110,10 @@ class TaxDecision:
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """`number` as in O-2026-00042; `revision` is the accepted one that it follows; `bases` all it ever followed."""
+    """`number` as in O-2026-00042; `revision` is the accepted one that it follows; `bases` all it ever followed.
+
+    `amended`, `moved_to`: what signed change notes made of its totals, and of where it goes; None: nothing.
+    """
 
     id: int
     number: str
@@ -108,10 +126,22 @@ class Order:
     bases: tuple[Basis, ...]
     decision: TaxDecision | None = None
     history: tuple[Happening, ...] = ()
+    amended: Totals | None = None
+    moved_to: DeliveryPlace | None = None
+
+    @property
+    def totals(self) -> Totals:
+        """What it comes to by now."""
+        return self.amended or self.frozen.totals
+
+    @property
+    def place(self) -> DeliveryPlace:
+        """Where it goes by now."""
+        return self.moved_to or self.revision.delivery_place
 
     @property
     def frozen(self) -> Frozen:
-        """What was promised: customer, currency, totals."""
+        """What was promised when it was issued: customer, currency, totals."""
         if self.revision.frozen is None:
             raise ValueError("An order follows an issued revision.")
         return self.revision.frozen
@@ -119,6 +149,11 @@ class Order:
     @property
     def shells(self) -> tuple[Shell, ...]:
         return tuple(shell for line in self.lines for shell in line.shells)
+
+    @property
+    def alike(self) -> tuple[Alike, ...]:
+        """What it is sold as: line by line those built as they were ordered, then each that a change note changed."""
+        return tuple(one for line in self.lines for one in _alike(line))
 
     @property
     def state(self) -> ShellState:
@@ -155,6 +190,13 @@ class Deal:
         return next((case for case in self.totals.cases if case.kind == self.decided), None)
 
 
+def _alike(line: OrderLine) -> Iterator[Alike]:
+    changed = [shell.changed for shell in line.shells if shell.changed is not None]
+    if len(line.shells) > len(changed):
+        yield Alike(line.frozen, len(line.shells) - len(changed))
+    yield from (Alike(one, 1) for one in changed)
+
+
 def state_of(shells: Iterable[ShellState]) -> ShellState:
     """The order's: a shell on hold holds it, else that of its shell that is least far on; cancelled once all are.
 
@@ -176,4 +218,4 @@ def case_of(order: Order) -> CaseTotal | None:
 
 def deal_of(order: Order) -> Deal:
     decided = None if order.decision is None else order.decision.case
-    return Deal(order.frozen.currency, order.frozen.totals, decided)
+    return Deal(order.frozen.currency, order.totals, decided)

@@ -61,6 +61,7 @@ class Sort(Enum):
     GAUGE = "gauge"
     CONCESSION = "concession"
     REWORK = "rework"
+    CHANGE_NOTE = "change-note"
     PERSONAL_CODE = "personal-code"
     PAYMENT = "payment"
     DOCUMENT = "document"
@@ -181,6 +182,11 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.CREATE, Sort.REWORK): {**_LEADING, Role.INSPECTOR: Reach.EVERY},
     (Action.SIGN, Sort.REWORK): _WORKSHOP,
     (Action.CANCEL, Sort.REWORK): {**_MANAGER, Role.INSPECTOR: Reach.EVERY},
+    (Action.READ, Sort.CHANGE_NOTE): _OFFICE,
+    (Action.CREATE, Sort.CHANGE_NOTE): _OFFICE,
+    (Action.CHANGE, Sort.CHANGE_NOTE): _OFFICE,
+    (Action.ACCEPT, Sort.CHANGE_NOTE): _OFFICE,
+    (Action.ANSWER, Sort.CHANGE_NOTE): _MANAGER,
     (Action.CHANGE, Sort.PERSONAL_CODE): _MANAGER,
     (Action.CREATE, Sort.PAYMENT): _OFFICE,
     (Action.READ, Sort.DOCUMENT): _OFFICE_AND_OWN_DEALER,

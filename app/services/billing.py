@@ -31,6 +31,7 @@ from app.domain.errors import (
 from app.domain.invoice import CameAs, Exchange, Kind, Line
 from app.domain.order import Order, case_of
 from app.domain.payment import Payment, counted
+from app.domain.quotation import FrozenLine
 from app.services import printing
 from app.services.accounts import Opened, opened
 from app.services.checking import one_of, refuse
@@ -61,7 +62,7 @@ def decide_tax(
 
     def write(db: Database) -> str:
         found = opened(db, actor, number, now)
-        open_cases = tuple(one.kind for one in found.order.frozen.totals.cases)
+        open_cases = tuple(one.kind for one in found.order.totals.cases)
         refuse((*one_of("case", case, open_cases), *why_faults(why)))
         standing = standing_bill(found.documents)
         if standing is not None:
@@ -216,13 +217,13 @@ def _moved_line(of: Book, part: Taxable) -> Line:
 
 
 def _lines(desk: Desk, order: Order, case: CaseTotal) -> tuple[Line, ...]:
-    """One for each line of the order and each extra, at today's rate; extras go with the highest."""
+    """One for shells that are built alike and each extra, at today's rate; extras go with the highest."""
     of = book(desk.store, order.revision.book or 0)
     taxed = list(_taxed_lines(order, of, case))
     rate = rate_on(desk.book.tax, desk.today)
     highest = max(taxed, key=lambda part: part.percent)
-    shells = (Line(_shell_name(of, order, at), order.lines[at].line.quantity, p.amount, p.category, p.percent)
-              for at, p in enumerate(taxed))  # fmt: skip
+    shells = (Line(_shell_name(of, one.frozen), one.quantity, p.amount, p.category, p.percent)
+              for one, p in zip(order.alike, taxed, strict=True))  # fmt: skip
     extras = (Line(_extra_name(of, one.extra), one.quantity, one.net or 0, highest.category, highest.percent)
               for one in order.frozen.extras)  # fmt: skip
     return tuple(_at_todays(line, None if rate is None else rate.percent) for line in (*shells, *extras))
@@ -233,25 +234,22 @@ def _at_todays(line: Line, percent: Decimal | None) -> Line:
 
 
 def _taxed_lines(order: Order, of: Book, case: CaseTotal) -> Iterator[Taxable]:
-    """Each line under the tax case that it falls under, as the quotation worked it out."""
-    frozen, revision = order.frozen, order.revision
-    day = day_of(of, revision.issued_at or order.made_at)
-    deal = Deal(of, frozen.donor.facts(), frozen.tariff, revision.delivery_place, frozen.customer.country, day)
-    for one in order.lines:
-        line = one.line.frozen
-        cases = () if line is None else cases_of(deal, line.settled)
-        if line is None or isinstance(cases, TaxRefusal):
+    """Each line under the tax case that it falls under, as quotation and change notes worked it out."""
+    frozen = order.frozen
+    day = day_of(of, order.revision.issued_at or order.made_at)
+    deal = Deal(of, frozen.donor.facts(), frozen.tariff, order.place, frozen.customer.country, day)
+    for one in order.alike:
+        cases = cases_of(deal, one.frozen.settled)
+        if isinstance(cases, TaxRefusal):
             raise LookupError(order.number)
         holds = next((one for one in cases if one.kind == case.kind), cases[0])
-        yield Taxable(line.price.net or 0, holds.category, holds.percent)
+        yield Taxable(one.net or 0, holds.category, holds.percent)
 
 
-def _shell_name(of: Book, order: Order, at: int) -> Words:
+def _shell_name(of: Book, frozen: FrozenLine) -> Words:
     """Series, body, steering and market in the book's words."""
-    line = order.lines[at].line.frozen
     roles = [of.roles[role] for role in (Role.SERIES, Role.BODY, Role.STEERING, Role.MARKET) if role in of.roles]
-    settled = {} if line is None else line.settled
-    labels = [of.option(option).choice(settled[option]).label for option in roles if option in settled]
+    labels = [of.option(option).choice(frozen.settled[option]).label for option in roles if option in frozen.settled]
     names = {language: " · ".join(label.get(language, "") for label in labels) for language in of.languages}
     return {language: printing.said("line-shell", language, shell=name) for language, name in names.items()}
 

@@ -67,7 +67,7 @@ def content_of(
 ) -> Content:
     """A document with its number and its parties, without lines. Raises FirmUntold."""
     frozen, customer = order.frozen, order.frozen.customer
-    language, size = kind_for(desk.book, customer, order.revision.delivery_place.country)
+    language, size = kind_for(desk.book, customer, order.place.country)
     return Content(
         kind=kind,
         number=running_name(desk.db, SERIES[kind], desk.book, desk.now),
@@ -144,7 +144,7 @@ def keep(
     worksheet: int | None = None,
 ) -> str:
     """The document, its UBL, and the customer's own paper; any other paper is drawn when somebody asks for it."""
-    place = order.revision.delivery_place.country
+    place = order.place.country
     xml = None if content.kind is Kind.WORKSHEET else printing.ubl(content, place)
     key = invoices.add(
         desk.db,

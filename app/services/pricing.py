@@ -59,12 +59,17 @@ def midnight_of(book: Book, day: date) -> datetime:
     return datetime.combine(day, time(), ZoneInfo(book.calendar.zone))
 
 
-def sum_of(deal: Deal, lines: Sequence[tuple[Mapping[str, str], int]], extras: Mapping[str, int]) -> Sum:
-    """`lines`: settled choices and how many shells; `extras`: id → quantity, all known to the book."""
+def sum_of(
+    deal: Deal, lines: Sequence[tuple[Mapping[str, str], int]], extras: Mapping[str, int], charges: Sequence[int] = ()
+) -> Sum:
+    """`lines`: settled choices and how many shells; `extras`: id → quantity, all known to the book.
+
+    `charges`: what is taken beside the list for each line, before tax; empty: nothing.
+    """
     told = [cases_of(deal, settled) for settled, _ in lines]
     wanted = tuple(
-        Wanted(settled, deal.donor, number, () if isinstance(cases, TaxRefusal) else cases)
-        for (settled, number), cases in zip(lines, told, strict=True)
+        Wanted(settled, deal.donor, number, () if isinstance(cases, TaxRefusal) else cases, charge)
+        for (settled, number), cases, charge in zip(lines, told, charges or [0] * len(lines), strict=True)
     )
     price = price_quotation(deal.book, wanted, extras, deal.tariff)
     untold = {at: cases for at, cases in enumerate(told) if isinstance(cases, TaxRefusal)}

@@ -12,7 +12,7 @@ from app.domain.finding import sought_words
 from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, TaxDecision
 from app.domain.paging import Page, page
 from app.domain.quotation import QuotationLine
-from app.store import history, quotations, shells
+from app.store import change_notes, history, quotations, shells
 from app.store.frozen import thawed
 from app.store.sought import Where, narrow
 from app.store.texts import moment, moment_text
@@ -43,7 +43,12 @@ CROSS JOIN orders ON orders.quotation = quotations.id
 #: What of the deal says how an order stands with its money.
 _DEALS = """
 SELECT orders.number, json_extract(revisions.frozen, '$.currency') AS currency,
-  json_extract(revisions.frozen, '$.totals') AS totals,
+  coalesce((SELECT json_extract(change_note_acts.content, '$.totals')
+    FROM order_lines JOIN shells ON shells.order_line = order_lines.id
+    JOIN change_notes ON change_notes.shell = shells.id
+    JOIN change_note_acts ON note = change_notes.id AND act = 'signed'
+    WHERE order_lines.basis = order_bases.id ORDER BY change_note_acts.id DESC LIMIT 1),
+    json_extract(revisions.frozen, '$.totals')) AS totals,
   (SELECT tax_case FROM tax_decisions WHERE basis = order_bases.id ORDER BY id DESC LIMIT 1) AS tax_case
 FROM orders JOIN order_bases ON order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)
 JOIN revisions ON revisions.id = order_bases.revision WHERE orders.number IN
@@ -114,6 +119,7 @@ def _order(db: Database, row: Row, now: datetime) -> Order:
     revision = None if quotation is None else quotation.revision(bases[-1].letter)
     if revision is None:
         raise LookupError(row["number"])
+    amended, moved_to = change_notes.of_basis(db, bases[-1].id)
     return Order(
         id=row["id"],
         number=row["number"],
@@ -126,6 +132,8 @@ def _order(db: Database, row: Row, now: datetime) -> Order:
         bases=bases,
         decision=_decision(db, bases[-1].id),
         history=history.of(db, "order", row["number"]),
+        amended=amended,
+        moved_to=moved_to,
     )
 
 

@@ -10,7 +10,7 @@ from sqlite_utils import Database
 
 from app.domain.order import Shell
 from app.domain.shell import Deed, Done, Stop
-from app.store import rework, sheet_revisions
+from app.store import change_notes, rework, sheet_revisions
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 
@@ -85,15 +85,18 @@ def _add(db: Database, shell: int, done: Done, route: str | None) -> None:
 def _shell(db: Database, row: Row, replaced: tuple[Shell, ...]) -> Shell:
     rows = db.execute("SELECT * FROM shell_deeds WHERE shell = ? ORDER BY id", [row["id"]]).fetchall()
     route = next((one["route"] for one in rows if one["route"] is not None), None)
+    changed = change_notes.changed(db, row["id"])
+    frozen = None if route is None else thawed(tuple[Stop, ...], route)
     return Shell(
         id=row["id"],
         place=row["place"],
         serial=row["serial"],
         turn=row["turn"],
         deeds=_deeds(rows, rework.deeds_of(db, row["id"])),
-        route=() if route is None else thawed(tuple[Stop, ...], route),
+        route=(changed.route if changed is not None and changed.route else None) or frozen or (),
         replaced=replaced,
         sheets=sheet_revisions.of(db, row["id"]),
+        changed=changed.frozen if changed is not None else replaced[-1].changed if replaced else None,
     )
 
 

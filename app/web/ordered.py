@@ -170,7 +170,7 @@ def _gates(opened: Opened, lacks: tuple[Lack, ...]) -> Iterator[tuple[str, bool 
 
 
 def _open_cases(order: Order) -> Iterator[dict[str, Any]]:
-    totals = order.frozen.totals
+    totals = order.totals
     for case in () if totals.decided else totals.cases:
         view = tax_case_view(case, here.language())
         plain = {name: view[name] for name in ("case", "reason", "payable", "deposit")}

@@ -41,6 +41,7 @@ import { OwnPassword } from './own-password.js';
 import { People } from './people.js';
 import { PersonPage } from './person.js';
 import { Code } from './code.js';
+import { ShellChanges } from './shell-changes.js';
 import { SheetCode } from './sheet-code.js';
 import { Watching } from './watching.js';
 import { NotFound } from './not-found.js';
@@ -76,6 +77,7 @@ const PAGES = {
   retention: Retention,
   revision: Revision,
   safety: Safety,
+  'shell-changes': ShellChanges,
   tools: Tools,
   watching: Watching,
 };

@@ -1,5 +1,6 @@
 // Every file of words in English: a new one is a line here, and one in german.js.
 export { en } from '../words/en.js';
+export { changesEn } from '../words/changes.en.js';
 export { dealersEn } from '../words/dealers.en.js';
 export { draftingEn } from '../words/drafting.en.js';
 export { feedsEn } from '../words/feeds.en.js';

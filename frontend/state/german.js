@@ -1,5 +1,6 @@
 // Every file of words in German: a new one is a line here, and one in english.js.
 export { de } from '../words/de.js';
+export { changesDe } from '../words/changes.de.js';
 export { dealersDe } from '../words/dealers.de.js';
 export { draftingDe } from '../words/drafting.de.js';
 export { feedsDe } from '../words/feeds.de.js';

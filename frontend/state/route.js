@@ -23,6 +23,7 @@ const PAGES = [
   ['house', /^\/house$/],
   ['orders', /^\/orders$/],
   ['order', /^\/orders\/(?<number>[\w.-]+)$/],
+  ['shell-changes', /^\/shells\/(?<shell>\d+)\/changes$/],
   ['calendar', /^\/calendar(?:\/(?<monday>\d{4}-\d\d-\d\d))?$/],
   ['outlook', /^\/outlook$/],
   ['book', /^\/book$/],

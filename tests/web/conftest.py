@@ -102,6 +102,9 @@ class Work:
 
 OWNER = "greta"
 
+#: The change note that waits of it.
+NOTE = "CN-2026-00001"
+
 #: On the sheet of the shell of that order.
 SHEET_CODE = "on-a-sheet-of-ours"
 
@@ -139,6 +142,8 @@ def _order(desk: Desk, owner: Reader, quotation: str) -> tuple[str, int, str, st
     with desk.store.writing() as db:
         confirmations.add(db, 1, Fixed(date(2026, 11, 20), "Piers Adeyemi", 0, 0, ()), "", "piers", START)
         sheet_codes.code_of(db, shell, SHEET_CODE, START)
+    noted = {"choices": {"bonnet": "aluminium"}, "why": "He saw one."}
+    assert office.post(f"/api/shells/{shell}/change-notes", noted, **fresh_key()).status_code == 201
     return order, payment, billed["documents"][-1]["number"], sheet["documents"][-1]["number"], shell
 
 

@@ -13,7 +13,7 @@ import pytest
 from app.domain.people import MAY, Action, Role, Sort, reach
 from app.domain.people import Reach as Far
 from tests.documents.test_photograph import file
-from tests.web.conftest import OWNER, SHEET_CODE, Desk, Work
+from tests.web.conftest import NOTE, OWNER, SHEET_CODE, Desk, Work
 from tests.web.reader import ENQUIRY, Reader, fresh_key
 
 #: One person of each role; of dealers two, so that one can try for the other's.
@@ -541,6 +541,7 @@ class Tries:
             **{("POST", f"{at}/{deed}"): (f"{shell}/{deed}", why, keyed) for deed in said},
             **self._recorded(at, shell, keyed),
             **self._inspected(f"{at}/inspection", f"{shell}/inspection", keyed),
+            **self._changes(at, shell, keyed),
             ("GET", "/api/signers"): ("/api/signers", None, {}),
             ("PUT", "/api/signers/<string(maxlength=80):name>/code"): (
                 "/api/signers/idris/code",
@@ -563,6 +564,23 @@ class Tries:
             ("POST", f"{at}/rework"): (f"{shell}/rework", rework, keyed),
             ("POST", f"{one}/mended"): (f"{shell}/rework/1/mended", by, keyed),
             ("POST", f"{one}/withdrawal"): (f"{shell}/rework/1/withdrawal", {"why": "Fine."}, keyed),
+    def _changes(
+        self, at: str, shell: str, keyed: dict[str, str]
+    ) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
+        """Of the shell that one change note waits of."""
+        note, own, why = "/api/change-notes/NUMBER", f"/api/change-notes/{NOTE}", {"why": "She rang."}
+        wish = {"choices": {"holes": "blanked"}}
+        signed = {"who": "Greta Lindenhof", "day": "2026-11-20"}
+        return {
+            ("GET", f"{at}/change-notes"): (f"{shell}/change-notes", None, {}),
+            ("POST", f"{at}/change-notes/weighed"): (f"{shell}/change-notes/weighed", wish, {}),
+            ("POST", f"{at}/change-notes"): (f"{shell}/change-notes", wish | why, keyed),
+            **{
+                ("POST", f"{note}/{said}"): (f"{own}/{said}", why, keyed)
+                for said in ("approval", "refusal", "withdrawal")
+            },
+            ("POST", f"{note}/signature"): (f"{own}/signature", signed, keyed),
+            ("GET", f"{note}/paper"): (f"{own}/paper?language=en&size=a4", None, {}),
         }
 
     def _inspected(self, at: str, path: str, keyed: dict[str, str]) -> dict[tuple[str, str], Any]:

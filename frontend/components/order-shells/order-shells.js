@@ -6,6 +6,7 @@ import { may } from '../../state/session.js';
 import { get } from '../../api.js';
 import { money } from '../../format.js';
 import { problemOf } from '../../state/sending.js';
+import { Link } from '../link/link.js';
 import { FreezeLine } from '../freeze-line/freeze-line.js';
 import { Notice } from '../notice/notice.js';
 
@@ -17,17 +18,18 @@ const MayChange = ({ id }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}${found.value && html`<${FreezeLine} shell=${found.value} />`}</details>`;
 };
 
-const Shell = ({ shell }) => html`<li class="order-shell"><b>${t('order.shell', { place: shell.place })}</b> <span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span>
+const Shell = ({ shell, order }) => html`<li class="order-shell"><b>${t('order.shell', { place: shell.place })}</b> <span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span>
   <span class=${shell.serial ? 'order-shell__serial' : 'quiet'}>${shell.serial ?? t('order.no-serial')}</span>
   ${shell.stage && html`<span>${say(shell.stage_label)}</span>`}${shell.replaced.length > 0 && html`<span class="quiet">${t('floor.replaces', { serials: shell.replaced.join(', ') })}</span>`}
+  ${may('see-changes') && order.confirmed && html`<${Link} to=${`/shells/${shell.id}/changes`}>${t('changes.title')}<//>`}
   ${may('see-floor') && html`<${MayChange} key=${shell.state + shell.stage} id=${shell.id} />`}</li>`;
 
 const waits = ({ parts, approvals }) => [...parts, ...approvals].join(', ');
 
-const Line = ({ line, at, currency }) => html`<section class="order-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
+const Line = ({ line, at, order }) => html`<section class="order-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
   <h3>${at + 1}. ${line.quantity} × ${say(line.name)}</h3>
-  <p class="quiet">${[line.net === null ? '' : t('order.line-net', { sum: money(line.net, currency) }), waits(line) && t('slip.parts', { ids: waits(line) })].filter(Boolean).join(' · ')}</p>
-  <ul>${line.shells.map((shell) => html`<${Shell} key=${shell.id} shell=${shell} />`)}</ul></section>`;
+  <p class="quiet">${[line.net === null ? '' : t('order.line-net', { sum: money(line.net, order.currency) }), waits(line) && t('slip.parts', { ids: waits(line) })].filter(Boolean).join(' · ')}</p>
+  <ul>${line.shells.map((shell) => html`<${Shell} key=${shell.id} shell=${shell} order=${order} />`)}</ul></section>`;
 
 export const OrderShells = ({ order }) => html`<section class="card" aria-labelledby="shells-title"><h2 id="shells-title">${t('order.shells')}</h2>
-  ${order.lines.map((line, at) => html`<${Line} key=${at} line=${line} at=${at} currency=${order.currency} />`)}</section>`;
+  ${order.lines.map((line, at) => html`<${Line} key=${at} line=${line} at=${at} order=${order} />`)}</section>`;

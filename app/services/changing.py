@@ -1,0 +1,395 @@
+"""What a change on one shell would be: how the book takes it at that stage, what forbids it, what it costs and moves.
+
+Nothing is written. The order's own book and prices hold; of the tools it is asked how they are today.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from sqlite_utils import Database
+
+from app.domain.actor import Actor
+from app.domain.change_note import (
+    Content,
+    Difference,
+    Effect,
+    OptionChange,
+    PlaceChange,
+    PriceRow,
+    Range,
+    Wish,
+    differences,
+    with_deposit_of,
+)
+from app.domain.changes import SORTS
+from app.domain.errors import NotFound
+from app.domain.order import Order, OrderLine, Shell, deal_of
+from app.domain.quotation import FrozenLine
+from app.domain.shell import ShellState, Stop, points
+from app.domain.slots import Move, Proposal
+from app.services import checking, compiling
+from app.services.dating import Working, promised, shop_of, wanted_of
+from app.services.making_room import what_makes_room
+from app.services.ordering import own_order
+from app.services.pricing import Deal, Sum, day_of, sum_of
+from app.services.promising import proposal_of
+from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
+from app.services.tools import tool_states
+from app.services.working_out import standing_of_options
+from app.store import shells as kept_shells
+from app.store import slots
+from app.store.db import Store
+from rules.answer import Answer, Cause, Depends, State, Verdict
+from rules.ask import ask
+from rules.capacity import Shop, slot_stage_of
+from rules.condition import holds
+from rules.late import Taken as TakenAt
+from rules.late import gravest, taken_each
+from rules.model import Allowed, Book, Role, Tool, ToolCondition
+from rules.price import ShellPrice
+from rules.promise import GateDay, Promise, Wanted, dated, visits_of
+from rules.reliance import uses
+from rules.replan import replanned
+from rules.resolve import domains_of
+from rules.specification import Origin, Specification, Taken
+from rules.tax import TaxRefusal
+from rules.totals import ShellsPrice
+from rules.view import Ready
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """What the change takes besides: an answer to `option`, one of `choices`; a single one follows by itself."""
+
+    option: str
+    choices: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """Where the shell can't be changed: it is finished as it is, for stock, and the wish has a slot of its own.
+
+    `slot`, `ready` None: no day can be named.
+    """
+
+    slot: date | None
+    ready: Range | None
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """`taken`: the gravest of all that changes. `causes`: what can't stand together, `demands`: what it takes besides.
+
+    `unpriced`: lines without an amount, `untold`: why no tax can be named; `out`: tools it newly needs that are out of
+    order. `content` and `effect` None where there is nothing to sign. `move`: the promises that move, with the token of
+    exactly that list.
+    """
+
+    order: Order
+    book: Book
+    line: OrderLine
+    shell: Shell
+    place: int
+    today: date
+    before: FrozenLine
+    come: tuple[str, ...]
+    changes: tuple[OptionChange, ...]
+    goes: PlaceChange | None
+    taken: Allowed
+    causes: tuple[Cause, ...] = ()
+    demands: tuple[Demand, ...] = ()
+    unpriced: tuple[str, ...] = ()
+    untold: TaxRefusal | None = None
+    out: tuple[str, ...] = ()
+    content: Content | None = None
+    effect: Effect | None = None
+    move: Proposal | None = None
+    wanted: Wanted | None = None
+    instead: Instead | None = None
+
+
+def weigh(store: Store, actor: Actor, key: int, wish: Wish, why: str, working: Working, now: datetime) -> Weighed:
+    """Raises NotFound, BadInput for what the order's book hasn't."""
+    with store.reading() as db:
+        return weighed(store, db, actor, key, wish, why, working, now)
+
+
+def weighed(
+    store: Store, db: Database, actor: Actor, key: int, wish: Wish, why: str, working: Working, now: datetime
+) -> Weighed:
+    """For use inside a transaction."""
+    return _Weighing(store, db, actor, _at(store, db, actor, key, now), wish, why, working, now).weighed()
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """A shell in its order."""
+
+    whole: WholeOrder
+    gated: GatedShell
+    line: OrderLine
+    shell: Shell
+
+    @property
+    def frozen(self) -> FrozenLine:
+        """What it is built as."""
+        return self.gated.frozen
+
+
+def shell_at(store: Store, actor: Actor, key: int, now: datetime) -> At:
+    """Raises NotFound."""
+    with store.reading() as db:
+        return _at(store, db, actor, key, now)
+
+
+def _at(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> At:
+    number = kept_shells.order_of(db, key)
+    if number is not None:
+        whole = whole_order(store, db, own_order(db, actor, number, now), now)
+        placed = [(line, shell) for line in whole.order.lines for shell in line.shells]
+        for place, (line, shell) in zip(whole.places, placed, strict=True):
+            if shell.id == key:
+                return At(whole, gated_shell(whole, place), line, shell)
+    raise NotFound(what="shell", name=str(key))
+
+
+class _Weighing:
+    def __init__(
+        self, store: Store, db: Database, actor: Actor, at: At, wish: Wish, why: str, working: Working, now: datetime
+    ) -> None:
+        self.store, self.db, self.actor, self.at, self.why = store, db, actor, at, why
+        self.working, self.now = working, now
+        self.whole, self.order, self.book = at.whole, at.whole.order, at.whole.book
+        self.donor, self.before = self.order.frozen.donor.facts(), at.frozen
+        checking.refuse(checking.choice_faults(self.book, wish.choices, "choices"))
+        checking.refuse(checking.country_faults("" if wish.place is None else wish.place.country, "place.country"))
+        changed = {option: choice for option, choice in wish.choices.items() if self.before.settled[option] != choice}
+        goes = None if wish.place is None or wish.place == self.order.place else wish.place
+        self.wish = Wish(changed, goes, wish.charge)
+        self.come = come_into(at)
+
+    def weighed(self) -> Weighed:
+        after = {**self.before.settled, **self.wish.choices}
+        prepared, said = self._said(after)
+        found = self._found(after, said)
+        if said.verdict is Verdict.CANT:
+            return replace(found, causes=said.causes, demands=tuple(self._demands(prepared)))
+        priced = self._sum(after)
+        unpriced, untold = priced.price.lines[self.at.gated.seat.place - 1].shell.unpriced, priced.untold
+        found = replace(found, unpriced=unpriced, untold=next(iter(untold.values()), None))
+        if priced.totals is None or found.taken is Allowed.NO:
+            return found
+        return self._written(found, said, priced)
+
+    def _found(self, after: Mapping[str, str], said: Answer) -> Weighed:
+        options = [option for option, choice in self.before.settled.items() if after[option] != choice]
+        taken = taken_each(self.book, self.before.settled, self.donor, self.come, options)
+        changes = tuple(OptionChange(t.option, self.before.settled[t.option], after[t.option], t.taken) for t in taken)
+        goes = self._goes()
+        grave = gravest((*taken, *self._place_taken())) if self._open() else Allowed.NO
+        instead = self._instead(after, said) if grave is Allowed.NO and said.verdict is not Verdict.CANT else None
+        return Weighed(
+            self.order, self.book, self.at.line, self.at.shell, self.at.gated.seat.place, self.whole.today,
+            self.before, self.come, changes, goes, grave, out=tuple(self._out(after)), instead=instead,
+        )  # fmt: skip
+
+    def _open(self) -> bool:
+        return self.at.shell.state not in (ShellState.DESPATCHED, ShellState.REJECTED, ShellState.CANCELLED)
+
+    def _place_taken(self) -> Sequence[TakenAt]:
+        delivery = self.book.roles.get(Role.DELIVERY)
+        if self.wish.place is None or delivery is None:
+            return ()
+        return taken_each(self.book, self.before.settled, self.donor, self.come, [delivery])
+
+    def _goes(self) -> PlaceChange | None:
+        if self.wish.place is None:
+            return None
+        return PlaceChange(self.order.place, self.wish.place, gravest(self._place_taken()))
+
+    def _said(self, settled: Mapping[str, str]) -> tuple[Ready, Answer]:
+        """By the tools as they stood when it was ordered: what is past a tool needs it no more."""
+        conditions = tool_states(self.store, self.order.revision.tool_state).conditions()
+        prepared = compiling.ready(self.store, self.book, conditions, self.donor)
+        return prepared, ask(prepared, self._specification(settled), self.order.frozen.tariff)
+
+    def _specification(self, settled: Mapping[str, str]) -> Specification:
+        return Specification(
+            {option: Taken(choice, self._origin(option, choice)) for option, choice in settled.items()}
+        )
+
+    def _origin(self, option: str, choice: str) -> Origin:
+        same = self.before.settled.get(option) == choice
+        return Origin.USUAL if same and self.before.standing.get(option) is not State.CHOSEN else Origin.CHOSEN
+
+    def _demands(self, prepared: Ready) -> Iterator[Demand]:
+        """Of what is ordered as much is kept as can stand with the wish; the rest has to be answered anew."""
+        kept = dict(self.wish.choices)
+        if prepared.alone(kept) == 0:
+            return
+        for option, choice in self.before.settled.items():
+            if option not in kept and prepared.alone({**kept, option: choice}) != 0:
+                kept[option] = choice
+        said = ask(prepared, self._specification(kept), self.order.frozen.tariff)
+        for each in said.options:
+            if each.option not in kept:
+                yield Demand(each.option, tuple(one.choice for one in each.choices if one.state is not State.CLOSED))
+
+    def _out(self, after: Mapping[str, str]) -> Iterator[str]:
+        domains, conditions = domains_of(self.book), self.whole.tools.conditions()
+        for tool in self.book.tools:
+            when = uses(self.book, tool.id, self.donor)
+            newly = holds(when, after, domains) and not holds(when, self.before.settled, domains)
+            if newly and conditions.get(tool.id, ToolCondition.OK) is not ToolCondition.OK and not _stood_in(tool):
+                yield tool.id
+
+    def _sum(self, after: Mapping[str, str]) -> Sum:
+        """Of the whole order, each shell by itself: the others as they are."""
+        place, revision = self.at.gated.seat.place, self.order.revision
+        frozen = [self.before if at == place else one for at, (_, one) in enumerate(self.whole.shells, 1)]
+        lines = [(after if at == place else one.settled, 1) for at, one in enumerate(frozen, 1)]
+        charges = [charged(one) + (self.wish.charge if at == place else 0) for at, one in enumerate(frozen, 1)]
+        deal = Deal(
+            self.book, self.donor, self.order.frozen.tariff, self.wish.place or self.order.place,
+            self.order.frozen.customer.country, day_of(self.book, revision.issued_at or self.order.made_at),
+        )  # fmt: skip
+        return sum_of(deal, lines, {one.extra: one.quantity for one in self.order.frozen.extras}, charges)
+
+    def _written(self, found: Weighed, said: Answer, priced: Sum) -> Weighed:
+        assert priced.totals is not None
+        decided, had = deal_of(self.order).decided, self.order.totals
+        totals = with_deposit_of(had, priced.totals, decided)
+        frozen = self._frozen(said, priced.price.lines[found.place - 1])
+        move, after, wanted = self._moved(frozen)
+        content = self._content(found, frozen, differences(had, priced.totals, decided), after)
+        effect = Effect(frozen, self._route(frozen), totals, self.wish.place)
+        return replace(found, content=content, effect=effect, move=move, wanted=wanted)
+
+    def _frozen(self, said: Answer, price: ShellsPrice) -> FrozenLine:
+        return FrozenLine(
+            settled=dict(said.settled),
+            standing=standing_of_options(said, self._specification(said.settled)),
+            verdicts=said.verdicts,
+            depends=said.depends,
+            price=price,
+            approved=tuple(one for one in self.before.approved if one.rule not in self._gained(said.depends).approvals),
+            foreseen=self.before.foreseen,
+        )
+
+    def _gained(self, after: Depends) -> Depends:
+        """An approval belongs to the exact structure: where that changes, it has to be given anew."""
+        told = {sort: _less(getattr(after, sort), getattr(self.before.depends, sort)) for sort in SORTS}
+        structural = {option.id for option in self.book.options if option.structural}
+        if structural.intersection(self.wish.choices):
+            told["approvals"] = after.approvals
+        return Depends(**told)
+
+    def _content(
+        self, found: Weighed, frozen: FrozenLine, moneys: tuple[Difference, ...], after: Promise | None
+    ) -> Content:
+        had = slots.promised(self.db, self.at.gated.seat)
+        was, now = _range(None if had is None else had.promise), _range(after)
+        later = was is not None and now is not None and now.ready > was.ready
+        working = self.working(self.book.calendar, found.today)
+        return Content(
+            dated=found.today,
+            author=self.actor.display_name,
+            why=self.why,
+            come=self.come,
+            changes=found.changes,
+            place=found.goes,
+            charge=self.wish.charge,
+            currency=self.order.frozen.currency,
+            prices=tuple(_price_rows(self.before.price.shell, frozen.price.shell)),
+            differences=moneys,
+            gained=self._gained(frozen.depends),
+            days=working.between(was.ready, now.ready) if later and was and now else 0,
+            before=was,
+            after=now,
+            frozen=frozen,
+        )
+
+    def _route(self, frozen: FrozenLine) -> tuple[Stop, ...]:
+        """Of a released shell: the stages on which days are spent, and those that are through whatever changes."""
+        shell, gated = self.at.shell, self._gated(frozen)
+        if not shell.deeds:
+            return ()
+        days = {stage.stage: stage.days for stage in gated.route.stages}
+        through = shell.progress.through
+        return tuple(Stop(one.id, one.work) for one in self.book.stages if days.get(one.id) or one.id in through)
+
+    def _gated(self, frozen: FrozenLine) -> GatedShell:
+        place, shells = self.at.gated.seat.place, list(self.whole.shells)
+        shells[place - 1] = (shells[place - 1][0], frozen)
+        return gated_shell(replace(self.whole, shells=tuple(shells)), place)
+
+    def _moved(self, frozen: FrozenLine) -> tuple[Proposal | None, Promise | None, Wanted | None]:
+        """What of the plan moves, the promise after it, and what it is dated by. A shell without a slot moves none."""
+        seat, gated = self.at.gated.seat, self._gated(frozen)
+        had, today = slots.promised(self.db, seat), self.whole.today
+        if had is None:
+            return None, None, None
+        wanted = wanted_of(self.book, frozen.settled, gated.route, gated.gates, had.promise.slot)
+        full = shop_of(self.db, self.book, self.working, today, seat)
+        after = had.promise if gated.gates.undated else self._dated(had.promise, wanted, full, today)
+        if after is None or after == had.promise:
+            return None, had.promise, wanted
+        stock = what_makes_room(self.store, self.db, full.plus(visits_of(after, wanted.kinds)), self.now)
+        move = Move(seat, self.book, self.order.frozen.customer, had.promise, after)
+        return replace(proposal_of((move,)), stock=stock), after, wanted
+
+    def _dated(self, made: Promise, wanted: Wanted, full: Shop, today: date) -> Promise | None:
+        """One that has come to its slot keeps what is done; any other is planned with its slot, or a later one."""
+        before = self.at.gated.route
+        if made.slot <= today or slot_stage_of(self.book) in self.come:
+            through = self.at.shell.progress.through
+            return replanned(self.book, made, before, wanted, through, full, today)
+        more = wanted.route.before_slot - before.before_slot if self.at.shell.deeds else 0
+        if more > 0:
+            late = GateDay("change", made.slot, slot_stage_of(self.book), more)
+            wanted = replace(wanted, gates=(*wanted.gates, late))
+        found = promised(self.book, wanted, full, today)
+        same = found is not None and [(s.start, s.end) for s in found.steps] == [(s.start, s.end) for s in made.steps]
+        return made if same else found
+
+    def _instead(self, after: Mapping[str, str], said: Answer) -> Instead:
+        gated = self._gated(replace(self.before, settled=dict(after), depends=said.depends, approved=()))
+        full = shop_of(self.db, self.book, self.working, self.whole.today)
+        wanted = wanted_of(self.book, after, gated.route, replace(gated.gates, gates=()), None)
+        opened = GateDay("specification", self.whole.today, slot_stage_of(self.book), gated.route.to_slot)
+        made = promised(self.book, replace(wanted, gates=(opened,)), full, self.whole.today, dated)
+        return Instead(None if made is None else made.slot, _range(made))
+
+
+def come_into(at: At) -> tuple[str, ...]:
+    """The points that the shell has come into, in order."""
+    return points(at.shell.deeds, at.shell.route)[0]
+
+
+def charged(frozen: FrozenLine) -> int:
+    """What is taken for changes of a shell beside the price of the list, before tax."""
+    shell, net = frozen.price.shell.net, frozen.price.net
+    return 0 if shell is None or net is None else net - shell * frozen.price.number
+
+
+def _stood_in(tool: Tool) -> bool:
+    """A part takes its place."""
+    return tool.stands_in is not None
+
+
+def _less(these: tuple[str, ...], those: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(one for one in these if one not in those)
+
+
+def _range(promise: Promise | None) -> Range | None:
+    return None if promise is None else Range(promise.ready, promise.ready_by)
+
+
+def _price_rows(before: ShellPrice, after: ShellPrice) -> Iterator[PriceRow]:
+    was, now = ({one.line: one.net for one in price.lines} for price in (before, after))
+    for line in dict.fromkeys((*was, *now)):
+        if was.get(line) != now.get(line):
+            yield PriceRow(line, was.get(line), now.get(line))

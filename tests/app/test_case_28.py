@@ -1,0 +1,216 @@
+"""Case 28: what may still change once an order is confirmed, stage by stage, and what it costs and moves.
+
+The table is trade.md's own (a candidate, common practice) as the demo's book has it; the sums are worked out by hand.
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+
+from app import calendar
+from app.domain.change_note import Said, Standing, Wish
+from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, PlanMoved
+from app.domain.quotation import DeliveryPlace
+from app.domain.shell import Deed, ShellState
+from app.services import building, change_notes, changing, ordering, promising, sheeting, signing, signing_in
+from app.services.change_notes import Signature
+from app.services.changing import Weighed
+from app.store import sheet_codes
+from rules.model import Allowed
+from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
+from tests.app.test_building import CHEAP, CODES, INSPECTOR, LEAD, WELDER, shells, sign
+from tests.app.test_confirming import LATER, confirmed_order
+
+S3_COUPE = {"body": "coupe", "market": "home", "series": "s3"}
+PAINTED = {"finish": "painted", "primer": "epoxy-and-filler", "scope": "outside", "colour": "chalk"}
+#: The stages in the order of the route.
+WAY = ("sub-assembly", "framing", "rollover", "skinning", "fit-and-gap", "inspection", "paint", "preparation")
+CARRIED = {"packing": "dolly", "delivery": "van"}
+
+
+@pytest.fixture
+def workshop(desk: Desk) -> Desk:
+    """The desk with its people of the workshop, each with a code of his own."""
+    for person in (LEAD, WELDER, INSPECTOR):
+        signing_in.add_person(desk.store, CHEAP, person, "long enough", LATER)
+        signing.set_code(desk.store, CHEAP, MANAGER, person.name, CODES[person.name], LATER)
+    return desk
+
+
+def built_to(desk: Desk, stage: str, chosen: dict[str, str], count: int = 1) -> int:
+    """The key of a released shell that has come into that stage; "ready": nothing is left of it."""
+    (shell, *_) = shells(desk, confirmed_order(desk, {**chosen, **CARRIED}, count))
+    building.release(desk.store, LEAD, shell, LATER)
+    route = [stop.stage for stop in building.shell(desk.store, LEAD, shell, LATER).shell.route]
+    for one in (one for one in WAY if one in route):
+        if one == stage:
+            break
+        if one == "paint":
+            sign(desk, shell, one, deed=Deed.BEGUN)
+        sign(desk, shell, one, "oona" if one == "inspection" else "idris")
+    return shell
+
+
+def weigh(desk: Desk, shell: int, choices: dict[str, str], place: DeliveryPlace | None = None) -> Weighed:
+    return changing.weigh(desk.store, CLERK, shell, Wish(choices, place), "He rang.", calendar.around, LATER)
+
+
+def draw(desk: Desk, shell: int, choices: dict[str, str], place: DeliveryPlace | None = None) -> str:
+    return change_notes.draw(desk.store, CLERK, shell, Wish(choices, place), "He rang.", calendar.around, LATER)
+
+
+def signed(desk: Desk, number: str, agreed: str = "", day: date | None = None) -> None:
+    signature = Signature("Agnes Thornbury", day or LATER.date(), agreed)
+    change_notes.sign(desk.store, CLERK, number, signature, calendar.around, LATER)
+
+
+def sums(found: Weighed) -> list[tuple[str, int, int, int]]:
+    assert found.content is not None
+    return [(one.kind, one.net, one.tax, one.gross) for one in found.content.differences]
+
+
+def test_case_28a_a_folding_roof_at_rollover_weld_is_priced_takes_8_days_and_is_signed_first(workshop: Desk) -> None:
+    shell = built_to(workshop, "rollover", S3_COUPE)
+    before = promising.order_dates(workshop.store, CLERK, "O-2026-00001", calendar.around, LATER).shells[0].kept
+    found = weigh(workshop, shell, {"roof": "folding"})
+    assert found.taken is Allowed.PRICED
+    assert sums(found) == [("standard", 890_00, 178_00, 1_068_00)]
+    number = draw(workshop, shell, {"roof": "folding"})
+    assert number == "CN-2026-00001"
+    order = ordering.order(workshop.store, CLERK, "O-2026-00001", LATER)
+    assert (order.shells[0].changed, order.totals) == (None, order.frozen.totals)
+    with pytest.raises(PlanMoved):
+        signed(workshop, number)
+    assert before is not None
+    assert found.move is not None
+    (move,) = found.move.moves
+    assert move.after is not None
+    working = calendar.around(found.book.calendar, LATER.date())
+    assert working.between(before.promise.ready, move.after.ready) == 8
+    signed(workshop, number, found.move.token)
+    after = ordering.order(workshop.store, CLERK, "O-2026-00001", LATER)
+    assert after.shells[0].changed is not None
+    assert after.shells[0].changed.settled["roof"] == "folding"
+    # 13 200 + 240 + 285 = 13 725.00, with tax 16 470.00; and 1 068.00 more. The deposit stays as it was agreed.
+    assert [after.frozen.totals.cases[0].sum.payable, after.totals.cases[0].sum.payable] == [16_470_00, 17_538_00]
+    assert after.totals.cases[0].deposit == after.frozen.totals.cases[0].deposit
+    kept = promising.order_dates(workshop.store, CLERK, "O-2026-00001", calendar.around, LATER).shells[0].kept
+    assert kept is not None
+    assert kept.promise.ready == move.after.ready
+    assert [(one.revision, one.changed, one.note) for one in after.shells[0].sheets] == [
+        (1, (), ""), (2, ("roof",), "CN-2026-00001")]  # fmt: skip
+    assert [entry.what for entry in after.history][-3:] == ["change-signed", "sheet-changed", "slot-moved"]
+
+
+def test_case_28b_at_fit_and_gap_the_manager_approves_it_first_and_it_has_a_new_date(workshop: Desk) -> None:
+    shell = built_to(workshop, "fit-and-gap", S3_COUPE)
+    found = weigh(workshop, shell, {"roof": "folding"})
+    assert (found.taken, sums(found)) == (Allowed.APPROVAL, [("standard", 890_00, 178_00, 1_068_00)])
+    # Skinning is through: its eight days are spent where the shell is now.
+    assert found.content is not None
+    assert found.content.days == 8
+    number = draw(workshop, shell, {"roof": "folding"})
+    assert found.move is not None
+    with pytest.raises(NoteEnded):
+        signed(workshop, number, found.move.token)
+    change_notes.answer(workshop.store, MANAGER, number, Said.APPROVED, "The aperture tool is free.", LATER)
+    signed(workshop, number, found.move.token)
+    note = change_notes.own_note(workshop.store, CLERK, number, LATER)
+    assert (note.standing, [act.said for act in note.acts]) == (Standing.SIGNED, [Said.APPROVED, Said.SIGNED])
+
+
+def test_case_28c_the_hand_at_the_framing_jig_is_refused_and_stock_and_a_slot_are_offered(workshop: Desk) -> None:
+    shell = built_to(workshop, "framing", S3_ROADSTER)
+    found = weigh(workshop, shell, {"steering": "left"})
+    assert (found.taken, found.content) == (Allowed.NO, None)
+    assert found.instead is not None
+    # A slot of its own, after the five days of sub-assembly (Wed 4 to Tue 10 November), 21 working days to ready.
+    assert (found.instead.slot, found.instead.ready and found.instead.ready.ready) == (
+        date(2026, 11, 11), date(2026, 12, 10))  # fmt: skip
+    with pytest.raises(ChangeBarred) as refused:
+        draw(workshop, shell, {"steering": "left"})
+    assert (refused.value.facts["why"], refused.value.faults[0].path) == ("no", "choices.steering")
+
+
+def test_case_28d_hamburg_not_leeds_at_ready_moves_tax_packing_and_term_and_is_never_free(workshop: Desk) -> None:
+    shell = built_to(workshop, "ready", S3_ROADSTER)
+    assert building.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.READY
+    hamburg = DeliveryPlace("DE", "Hamburg", "DAP Hamburg")
+    # D22: primer does not survive the sea in anything less than a frame or a crate.
+    dolly = weigh(workshop, shell, {"delivery": "door-germany"}, hamburg)
+    assert dolly.causes == (("D22",),)
+    assert [(one.option, one.choices) for one in dolly.demands] == [("packing", ("frame", "crate"))]
+    found = weigh(workshop, shell, {"delivery": "door-germany", "packing": "crate"}, hamburg)
+    assert found.taken is Allowed.PRICED
+    # 11 850 + 690 + 1 150 = 13 690.00 at 0 %, where 11 850 + 240 + 285 = 12 375.00 and 2 475.00 tax were agreed.
+    assert sums(found) == [("export", 1_315_00, -2_475_00, -1_160_00)]
+    assert found.content is not None
+    assert found.content.days == 2
+    assert found.move is not None
+    number = draw(workshop, shell, {"delivery": "door-germany", "packing": "crate"}, hamburg)
+    signed(workshop, number, found.move.token)
+    order = ordering.order(workshop.store, CLERK, "O-2026-00001", LATER)
+    assert (order.place, order.totals.cases[0].kind) == (hamburg, "export")
+    assert (order.shells[0].state, order.shells[0].progress.stage) == (ShellState.INSPECTED, "packing")
+
+
+def test_case_28e_primed_to_painted_at_inspected_demands_sealer_colour_and_scope_and_a_new_date(workshop: Desk) -> None:
+    shell = built_to(workshop, "preparation", {**S3_ROADSTER, "sealer": "none"})
+    assert building.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.INSPECTED
+    asked = weigh(workshop, shell, {"finish": "painted"})
+    assert {rule for cause in asked.causes for rule in cause} == {"D8a", "D8b", "D8c", "D21"}
+    demands = {one.option: one.choices for one in asked.demands}
+    assert demands["sealer"] == ("standard", "full")
+    assert demands["scope"] == ("outside", "outside-and-shuts", "all-over")
+    assert demands["primer"] == ("epoxy-and-filler",)
+    assert len(demands["colour"]) == 11
+    with pytest.raises(CannotBeBuilt):
+        draw(workshop, shell, {"finish": "painted"})
+    found = weigh(workshop, shell, {**PAINTED, "sealer": "standard"})
+    assert found.taken is Allowed.PRICED
+    assert sums(found) == [("standard", 3_950_00, 790_00, 4_740_00)]
+    assert found.content is not None
+    assert found.content.days == 20
+
+
+def test_case_28f_painted_to_primed_is_priced_at_inspected_and_refused_after_paint(workshop: Desk) -> None:
+    back = {"finish": "primed", "primer": "standard", "scope": "none", "colour": "none"}
+    inspected = built_to(workshop, "paint", {**S3_ROADSTER, **PAINTED})
+    found = weigh(workshop, inspected, back)
+    assert (found.taken, sums(found)) == (Allowed.PRICED, [("standard", -3_950_00, -790_00, -4_740_00)])
+    sign(workshop, inspected, "paint", deed=Deed.BEGUN)
+    sign(workshop, inspected, "paint")
+    assert weigh(workshop, inspected, back).taken is Allowed.NO
+    with pytest.raises(ChangeBarred):
+        draw(workshop, inspected, back)
+
+
+def test_case_28g_wax_on_a_primed_shell_is_refused_by_d10_and_what_it_takes_is_said(workshop: Desk) -> None:
+    shell = built_to(workshop, "skinning", S3_ROADSTER)
+    found = weigh(workshop, shell, {"wax": "cavities"})
+    assert found.causes == (("D10",),)
+    assert {one.option: one.choices for one in found.demands}["finish"] == ("painted",)
+    with pytest.raises(CannotBeBuilt):
+        draw(workshop, shell, {"wax": "cavities"})
+
+
+def test_an_old_sheet_says_which_to_fetch_and_what_changed_and_to_strangers_only_that_it_is_old(workshop: Desk) -> None:
+    """Case 29's last lines: rev 2 scanned when 3 is current."""
+    shell = built_to(workshop, "framing", S3_ROADSTER)
+    for holes in ("blanked", "open"):
+        code = code_of(workshop)
+        found = weigh(workshop, shell, {"holes": holes})
+        signed(workshop, draw(workshop, shell, {"holes": holes}), "" if found.move is None else found.move.token)
+    scanned = sheeting.scanned(workshop.store, LEAD, code, LATER)
+    assert (scanned.revision, scanned.sheet and scanned.sheet.revision, scanned.changed) == (2, 3, ("holes",))
+    assert sheeting.still_current(workshop.store, code) is False
+    assert sheeting.scanned(workshop.store, LEAD, code_of(workshop), LATER + timedelta(days=1)).current
+
+
+def code_of(desk: Desk) -> str:
+    """As it would be printed now."""
+    with desk.store.writing() as db:
+        (shell,) = ordering.order(desk.store, CLERK, "O-2026-00001", LATER).shells
+        return sheet_codes.code_of(db, shell.id, f"code-{sheet_codes.says_now(db, shell.id)}", LATER)
