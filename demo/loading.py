@@ -13,6 +13,7 @@ from app.services import publishing, retailing, tools
 from app.store import dealers
 from app.store.db import Store
 from demo.building import build
+from demo.changing import change
 from demo.dealing import deal
 from demo.doing import do
 from demo.firm import DEALERS, FIRM, LOST, RETAIL
@@ -43,6 +44,7 @@ def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765", *, job
         if jobs is None:
             deal(store, now, url)
             build(store, now)
+            change(store, now)
 
 
 def set_up_dealers(store: Store, at: datetime) -> None:

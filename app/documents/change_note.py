@@ -16,7 +16,7 @@ from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 from app.documents import fonts
 from app.documents.contents import QuotationPaper
 from app.documents.letterhead import Standing, letterhead, look_of
-from app.documents.lettering import CELL, SMALL, STRONG, THIN, caption, heading, text
+from app.documents.lettering import CAPTION_RIGHT, CELL, RIGHT, SMALL, STRONG, THIN, caption, heading, text
 from app.documents.quotation_close import cautions_of, to_sign
 from app.documents.ruled import Cell, between, dense, headed, ruled, shares, under
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
@@ -84,7 +84,6 @@ class _Writer:
         )
 
     def _story(self) -> list[Flowable]:
-        gained = self.content.gained
         return [
             *letterhead(self.quotation, f"{self.say('note.title')} {self.paper.number}", self._standing(), self.voice,
                         self.width),
@@ -93,7 +92,7 @@ class _Writer:
             *self._money(),
             *self._dates(),
             *self._gained(),
-            *cautions_of(gained.cautions, self.paper.cautions, self.voice, self.width),
+            *cautions_of(self._cautions(), self.paper.cautions, self.voice, self.width),
             KeepTogether(self._signature()),
         ]  # fmt: skip
 
@@ -119,7 +118,7 @@ class _Writer:
         if place is not None:
             named = (self._place(place.before), self._place(place.after))
             rows.append(self._row(self.say("note.place"), *named, place.taken.value))
-        return [heading(self.say("note.changes")), self._table(rows, 46, 46, 46, 38)]
+        return [heading(self.say("note.changes")), self._table(rows, 44, 41, 41, 50)]
 
     def _table(self, rows: list[list[Cell]], *parts: float) -> Flowable:
         return ruled(rows, shares(self.width, *parts), *headed(), *dense(), between(1), under(-1, THIN), heads=1)
@@ -133,7 +132,8 @@ class _Writer:
 
     def _money(self) -> list[Flowable]:
         """Line by line before tax, then what it comes to under each tax case in question."""
-        rows: list[list[Cell]] = [[caption(self.say(f"note.{key}")) for key in ("line", "before", "after", "more")]]
+        amounts = [text(self.say(f"note.{key}"), CAPTION_RIGHT) for key in ("before", "after", "more")]
+        rows: list[list[Cell]] = [[caption(self.say("note.line")), *amounts]]
         for one in self.content.prices:
             more = (one.after or 0) - (one.before or 0)
             rows.append([text(self.voice.line(one.line), CELL), *map(self._sum, (one.before, one.after, more))])
@@ -144,7 +144,7 @@ class _Writer:
         return [CondPageBreak(35 * mm), heading(self.say("note.money")), *shown, Spacer(0, 1 * mm), *sums]
 
     def _sum(self, amount: int | None) -> Cell:
-        return text("" if amount is None else self.figures.money(amount), CELL)
+        return text("–" if amount is None else self.figures.money(amount), RIGHT)
 
     def _come_to(self, one: Difference) -> Iterator[Flowable]:
         money = self.figures.money
@@ -166,6 +166,11 @@ class _Writer:
 
     def _days(self, one: Range) -> dict[str, str]:
         return {"ready": self.figures.day(one.ready), "ready_by": self.figures.day(one.ready_by)}
+
+    def _cautions(self) -> list[str]:
+        """A rule that asks for an approval, too, has said why above."""
+        gained = self.content.gained
+        return [rule for rule in gained.cautions if rule not in gained.approvals]
 
     def _gained(self) -> list[Flowable]:
         """What the shell depends on newly; the cautions among it stand in their own box."""

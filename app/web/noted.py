@@ -112,7 +112,7 @@ def _told(book: Book, content: Content) -> dict[str, Any]:
         "days": content.days,
         "before": content.before and _range(content.before),
         "after": content.after and _range(content.after),
-        "gained": [_rule(book, rule) for rule in (*gained.parts, *gained.approvals, *gained.cautions)],
+        "gained": [_rule(book, rule) for rule in dict.fromkeys((*gained.parts, *gained.approvals, *gained.cautions))],
     }
 
 

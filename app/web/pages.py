@@ -44,6 +44,7 @@ PAGE_ADDRESSES = (
     "/enquiries",
     "/quotations",
     "/orders",
+    "/shells",
     "/calendar",
     "/floor",
     "/approvals",

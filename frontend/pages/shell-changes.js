@@ -10,7 +10,7 @@ import { Link } from '../components/link/link.js';
 import { Missing } from './not-found.js';
 
 const Head = ({ shell }) => html`<dl class="cells cells--issued"><${Fact} label=${t('order.shell', { place: shell.shell })} large=${true}>${shell.serial ?? t('order.no-serial')}<//>
-  <${Fact} label=${t('order.number')}><${Link} to=${`/orders/${shell.order}`}>${shell.order}<//><//><${Fact} label=${t('changes.shell')}>${say(shell.name)}<//>
+  <${Fact} label=${t('order.number')}><${Link} to=${`/orders/${shell.order}`}>${shell.order}<//><//><${Fact} label=${t('shell-change.shell')}>${say(shell.name)}<//>
   <${Fact} label=${t('cell.state')}><span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span> ${shell.stage ? say(shell.stage) : ''}<//></dl>`;
 
 export const ShellChanges = ({ shell: id }) => {
@@ -19,7 +19,7 @@ export const ShellChanges = ({ shell: id }) => {
   const take = (after) => (body.value = after);
   const { shell, notes } = body.value;
   const waits = notes.some(({ state }) => state.startsWith('waits'));
-  return html`<div class="issued"><h1>${t('changes.heading')}</h1><${Head} shell=${shell} />
-    <section aria-labelledby="notes-title"><h2 id="notes-title">${t('changes.notes')}</h2>${notes.length ? html`<ul class="change-notes">${notes.map((note) => html`<${ChangeNote} key=${note.number + note.state} note=${note} order=${shell.order} onShell=${take} />`)}</ul>` : html`<p class="quiet">${t('changes.none')}</p>`}</section>
+  return html`<div class="issued shell-changes"><h1>${t('shell-change.heading')}</h1><${Head} shell=${shell} />
+    <section aria-labelledby="notes-title"><h2 id="notes-title">${t('shell-change.notes')}</h2>${notes.length ? html`<ul class="change-notes">${notes.map((note) => html`<${ChangeNote} key=${note.number + note.state} note=${note} order=${shell.order} onShell=${take} />`)}</ul>` : html`<p class="quiet">${t('shell-change.none')}</p>`}</section>
     ${!waits && may('draw-changes') && html`<${ChangeForm} key=${notes.length} shell=${shell} onShell=${take} />`}</div>`;
 };

@@ -14,7 +14,17 @@ from app.domain.change_note import Said, Standing, Wish
 from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, PlanMoved
 from app.domain.quotation import DeliveryPlace
 from app.domain.shell import Deed, ShellState
-from app.services import building, change_notes, changing, ordering, promising, sheeting, signing, signing_in
+from app.services import (
+    building,
+    change_notes,
+    changing,
+    handing_change_notes,
+    ordering,
+    promising,
+    sheeting,
+    signing,
+    signing_in,
+)
 from app.services.change_notes import Signature
 from app.services.changing import Weighed
 from app.store import sheet_codes
@@ -22,6 +32,7 @@ from rules.model import Allowed
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_building import CHEAP, CODES, INSPECTOR, LEAD, WELDER, shells, sign
 from tests.app.test_confirming import LATER, confirmed_order
+from tests.documents.reading import faults, whole
 
 S3_COUPE = {"body": "coupe", "market": "home", "series": "s3"}
 PAINTED = {"finish": "painted", "primer": "epoxy-and-filler", "scope": "outside", "colour": "chalk"}
@@ -214,3 +225,29 @@ def code_of(desk: Desk) -> str:
     with desk.store.writing() as db:
         (shell,) = ordering.order(desk.store, CLERK, "O-2026-00001", LATER).shells
         return sheet_codes.code_of(db, shell.id, f"code-{sheet_codes.says_now(db, shell.id)}", LATER)
+
+
+ENGLISH = (
+    "Change note CN-2026-00001",
+    "Roof opening None Folding at a price",
+    "Difference: £890.00 before tax, £178.00 tax, £1,068.00 with tax.",
+    "That is 8 working days later.",
+    "Nothing is changed on the shell before this note is signed.",
+)
+GERMAN = (
+    "Änderungsschein CN-2026-00001",
+    "Unterschied: 890,00 £ ohne Steuer, 178,00 £ Steuer, 1.068,00 £ mit Steuer.",
+    "Das sind 8 Arbeitstage später.",
+)
+
+
+@pytest.mark.parametrize(("language", "size", "says"), [("en", "a4", ENGLISH), ("de", "letter", GERMAN)])
+def test_the_paper_of_a_change_note_says_what_changes_what_it_costs_and_by_how_much_it_is_later(
+    workshop: Desk, language: str, size: str, says: tuple[str, ...]
+) -> None:
+    number = draw(workshop, built_to(workshop, "rollover", S3_COUPE), {"roof": "folding"})
+    data = handing_change_notes.paper(workshop.store, CLERK, number, language, size, LATER)
+    text = whole(data).replace("\xa0", " ")
+    assert [one for one in says if one not in text] == []
+    assert faults(data) == []
+    assert handing_change_notes.paper(workshop.store, CLERK, number, language, size, LATER + timedelta(days=9)) == data

@@ -21,7 +21,7 @@ const MayChange = ({ id }) => {
 const Shell = ({ shell, order }) => html`<li class="order-shell"><b>${t('order.shell', { place: shell.place })}</b> <span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span>
   <span class=${shell.serial ? 'order-shell__serial' : 'quiet'}>${shell.serial ?? t('order.no-serial')}</span>
   ${shell.stage && html`<span>${say(shell.stage_label)}</span>`}${shell.replaced.length > 0 && html`<span class="quiet">${t('floor.replaces', { serials: shell.replaced.join(', ') })}</span>`}
-  ${may('see-changes') && order.confirmed && html`<${Link} to=${`/shells/${shell.id}/changes`}>${t('changes.title')}<//>`}
+  ${may('see-changes') && order.confirmed && html`<${Link} to=${`/shells/${shell.id}/changes`}>${t('shell-change.title')}<//>`}
   ${may('see-floor') && html`<${MayChange} key=${shell.state + shell.stage} id=${shell.id} />`}</li>`;
 
 const waits = ({ parts, approvals }) => [...parts, ...approvals].join(', ');
