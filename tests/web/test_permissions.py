@@ -564,6 +564,8 @@ class Tries:
             ("POST", f"{at}/rework"): (f"{shell}/rework", rework, keyed),
             ("POST", f"{one}/mended"): (f"{shell}/rework/1/mended", by, keyed),
             ("POST", f"{one}/withdrawal"): (f"{shell}/rework/1/withdrawal", {"why": "Fine."}, keyed),
+        }
+
     def _changes(
         self, at: str, shell: str, keyed: dict[str, str]
     ) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
