@@ -345,6 +345,8 @@ class ConcessionAnswered(Conflict):
 
 class OwnConcession(Conflict):
     slug = "own-concession"
+
+
 class ChangeBarred(Conflict):
     slug = "change-barred"
 
