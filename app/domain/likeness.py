@@ -7,7 +7,7 @@ compared with everybody. Nothing is decided here, and nothing is merged.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from difflib import SequenceMatcher
 from enum import Enum
 from unicodedata import combining, normalize
@@ -50,13 +50,20 @@ def keys_of(name: str, country: str, telephone: str, email: str) -> tuple[tuple[
     return tuple(dict.fromkeys(_keys(name, country, telephone, email)))
 
 
-def near(one: str, other: str) -> bool:
-    """Whether two whole names, as they are filed, may be one with a slip of the pen.
+def near_to(name: str) -> Callable[[str], bool]:
+    """Whether another whole name, as names are filed, may be this one with a slip of the pen.
 
-    Whose length alone, or whose letters in whatever order, set them too far apart is not compared any further.
+    One that its length alone, or its letters in whatever order, set too far apart is not compared any further.
     """
-    told = SequenceMatcher(None, one, other, autojunk=False)
-    return told.real_quick_ratio() >= NEAR and told.quick_ratio() >= NEAR and told.ratio() >= NEAR
+    letters = SequenceMatcher(None, "", name, autojunk=False)
+
+    def near(other: str) -> bool:
+        letters.set_seq1(other)
+        if letters.real_quick_ratio() < NEAR or letters.quick_ratio() < NEAR:
+            return False
+        return SequenceMatcher(None, name, other, autojunk=False).ratio() >= NEAR
+
+    return near
 
 
 def _grounds(one: Customer, other: Customer) -> Iterator[Ground]:
@@ -73,7 +80,7 @@ def _by_name(one: tuple[str, ...], other: tuple[str, ...], same_country: bool) -
         return
     if one == other:
         yield Ground.NAME if same_country else Ground.NAME_ABROAD
-    elif same_country and near(" ".join(one), " ".join(other)):
+    elif same_country and near_to(" ".join(one))(" ".join(other)):
         yield Ground.NEAR_NAME
 
 

@@ -15,7 +15,7 @@ from sqlite_utils import Database
 
 from app.domain.customer import Customer
 from app.domain.finding import sought_text
-from app.domain.likeness import keys_of, near
+from app.domain.likeness import keys_of, near_to
 from app.domain.paging import Page, page
 from app.store.sought import Where, narrow
 from app.store.texts import maybe_moment, moment_text
@@ -42,11 +42,13 @@ _ALIKE = f"""
 ORDER BY customers.id DESC
 """  # noqa: S608 - texts of this file
 
-#: Who is filed under one of these keys.
-_FILED = "SELECT DISTINCT customer FROM customer_keys WHERE (kind, key) IN (VALUES %s) ORDER BY customer DESC LIMIT ?"
+_FILED = "SELECT customer FROM customer_keys WHERE kind = ? AND key = ? ORDER BY customer DESC LIMIT ?"
 
 #: Who is filed under several names of another, and who under one: with his whole name.
-_SEVERAL = "SELECT customer FROM customer_keys WHERE (kind, key) IN (VALUES %s) GROUP BY customer HAVING count(*) > 1"
+_SEVERAL = """
+SELECT customer FROM customer_keys WHERE kind = 'name' AND key IN (%s) GROUP BY customer HAVING count(*) > 1
+"""
+_ONE = "SELECT customer FROM customer_keys WHERE kind = 'name' AND key = ?"
 _WHOLE = "CROSS JOIN customer_keys AS whole ON whole.customer = filed.id AND whole.kind = 'whole'"
 _NAMED = f"""
 SELECT filed.id, whole.key FROM ({{}}) AS own CROSS JOIN customers AS filed ON filed.id = own.customer {_WHOLE}
@@ -143,42 +145,30 @@ def find(db: Database, words: Sequence[str], dealer: str | None, size: int, afte
 def alike(db: Database, customer: Customer, dealer: str | None, limit: int) -> tuple[Kept, ...]:
     """Who of the same dealer may be he, or may have been before he was merged; nobody whose data were erased.
 
-    Of those filed under his telephone, e-mail or whole name up to `limit`; as many of those who share several names
-    with him, and one, where the whole is near his.
+    Of those filed under his telephone, e-mail or whole name up to `limit` each; and as many of those who share several
+    names with him, or one, where the whole is near his.
     """
     keys = keys_of(customer.name, customer.country, customer.telephone, customer.email)
-    names = [key for key in keys if key[0] == "name"]
+    names = [key for kind, key in keys if kind == "name"]
     found = [*_filed(db, [key for key in keys if key[0] != "name"], limit)]
-    whole = next((key for kind, key in keys if kind == "whole"), "")
-    found += [number for number, name in _named(db, names, dealer, limit) if near(whole, name)]
+    near = near_to(next((key for kind, key in keys if kind == "whole"), ""))
+    found += [number for number, name in _named(db, names, dealer, limit) if near(name)]
     sql = _ALIKE % ", ".join("?" * len(found))
     return tuple(map(_kept, db.execute(sql, [None, None, dealer, customer.id, *found]).fetchall()))
 
 
-_Keys = Sequence[tuple[str, str]]
+def _filed(db: Database, keys: Sequence[tuple[str, str]], limit: int) -> Iterator[int]:
+    for key in keys:
+        yield from (number for (number,) in db.execute(_FILED, [*key, limit]))
 
 
-def _filed(db: Database, keys: _Keys, limit: int) -> Iterator[int]:
-    if keys:
-        rows = db.execute(_FILED % _values(keys), [*_told(keys), limit])
-        yield from (number for (number,) in rows)
-
-
-def _named(db: Database, names: _Keys, dealer: str | None, limit: int) -> Iterator[tuple[int, str]]:
+def _named(db: Database, names: Sequence[str], dealer: str | None, limit: int) -> Iterator[tuple[int, str]]:
     """Number and whole name; each list is walked from the last filed on."""
     if len(names) > 1:
-        yield from db.execute(_NAMED.format(_SEVERAL % _values(names)), [*_told(names), dealer, limit])
+        several = _SEVERAL % ", ".join("?" * len(names))
+        yield from db.execute(_NAMED.format(several), [*names, dealer, limit])
     for name in names:
-        one = "SELECT customer FROM customer_keys WHERE kind = ? AND key = ?"
-        yield from db.execute(_NAMED.format(one), [*name, dealer, limit // len(names)])
-
-
-def _values(keys: _Keys) -> str:
-    return ", ".join(["(?, ?)"] * len(keys))
-
-
-def _told(keys: _Keys) -> list[str]:
-    return [part for key in keys for part in key]
+        yield from db.execute(_NAMED.format(_ONE), [name, dealer, limit // len(names)])
 
 
 def change(db: Database, number: int, customer: Customer, dealer: str | None, *, besides: int | None = None) -> bool:

@@ -37,6 +37,9 @@ NOW = datetime(2026, 11, 25, 9, tzinfo=UTC)
 KEPT = Path("build") / "filled"
 SEED = 1
 
+#: From where those are counted that fill a page in every desk.
+MORE = 900_000
+
 #: Days over which the older work is spread, and how far back it begins.
 YEARS, BEGINS = 20 * 365, 60
 
@@ -266,12 +269,13 @@ class _Filling:
 
 
 def _fill(db: sqlite3.Connection, works: list[Work], count: int) -> None:
+    """So many quotations, and as many more of this month in every desk as fill a page of drafts and of approvals."""
     filling = _Filling(db)
-    """And so many more of this month with approvals asked for, that a page of those is full in a small desk as well."""
-    with_approvals = [work for work in works if work.rows["approvals"]]
+    often = [next(work for work in works if not work.rows["orders"] and _is_draft(work))]
+    often += [work for work in works if work.rows["approvals"]]
     for place in range(SIZE + 1):
-        for n, work in enumerate(with_approvals):
-            _copy(filling, work, count + place * len(with_approvals) + n, 1 + place)
+        for n, work in enumerate(often):
+            _copy(filling, work, MORE + place * len(often) + n, 1 + place)
     blocks = -(-count // len(works))
     for place in range(count):
         back = (count - 1 - place) // len(works)
@@ -283,6 +287,10 @@ def _fill(db: sqlite3.Connection, works: list[Work], count: int) -> None:
     filling.flush()
     for series, last in filling.series.items():
         db.execute("INSERT OR REPLACE INTO counters (series, last) VALUES (?, ?)", [series, last])
+
+
+def _is_draft(work: Work) -> bool:
+    return [row.stays["standing"] for row in work.rows["quotations"]] == ["draft"]
 
 
 def _copy(filling: _Filling, work: Work, age: int, days: int) -> None:

@@ -13,7 +13,7 @@ from pathlib import Path
 from shutil import copyfile
 from statistics import median
 from tempfile import TemporaryDirectory
-from time import perf_counter
+from time import perf_counter, process_time
 
 from flask.testing import FlaskClient
 
@@ -46,9 +46,9 @@ QUESTIONS = (
     *(Question(f"quotations_{state}", f"/api/quotations?state={state}") for state in ("draft", "issued", "lapsed")),
     *(Question(f"quotations_{state}", f"/api/quotations?state={state}") for state in ("accepted", "declined")),
     Question("quotations_by_name", "/api/quotations?q=tarrant"),
-    Question("quotations_by_common_name", "/api/quotations?q=bury"),
-    Question("quotations_by_two_words", "/api/quotations?q=jasper+bury"),
-    Question("quotations_by_state_and_name", "/api/quotations?q=bury&state=accepted"),
+    Question("quotations_by_common_name", "/api/quotations?q={surname}"),
+    Question("quotations_by_two_words", "/api/quotations?q={first}+{surname}"),
+    Question("quotations_by_state_and_name", "/api/quotations?q={surname}&state=accepted"),
     Question("quotations_by_number", "/api/quotations?q={quotation}"),
     Question("quotations_by_year", "/api/quotations?q=2026"),
     Question("quotations_by_donor", "/api/quotations?q={car}"),
@@ -82,7 +82,7 @@ QUESTIONS = (
     Question("work_to_come_by_name", "/api/work-to-come?q=tarrant", "tomasz"),
     Question("dealers_quotations", "/api/quotations", "greta"),
     Question("dealers_quotations_issued", "/api/quotations?state=issued", "greta"),
-    Question("dealers_quotations_by_name", "/api/quotations?q=bury", "greta"),
+    Question("dealers_quotations_by_name", "/api/quotations?q={theirs}", "greta"),
     Question("dealers_enquiries", "/api/enquiries", "greta"),
     Question("dealers_customers", "/api/customers", "greta"),
     Question("dealers_orders", "/api/orders", "greta"),
@@ -102,6 +102,8 @@ _OWN = {
     "order": "SELECT number FROM orders ORDER BY id DESC LIMIT 1",
     "customer": "SELECT max(id) FROM customers",
     "name": "SELECT name FROM customers WHERE country = 'GB' AND dealer IS NULL ORDER BY id DESC LIMIT 1",
+    "often": "SELECT name FROM customers WHERE telephone LIKE '% 900___' ORDER BY id DESC LIMIT 1",
+    "theirs": "SELECT name FROM customers WHERE dealer = 'lindenhof' ORDER BY id DESC LIMIT 1",
     "car": "SELECT car FROM enquiries WHERE car <> '' ORDER BY id DESC LIMIT 1",
     "code": "SELECT code FROM revisions WHERE code IS NOT NULL ORDER BY id DESC LIMIT 1",
 }
@@ -119,18 +121,19 @@ class Desk:
         self._readers: dict[str, tuple[FlaskClient, dict[str, str]]] = {}
         with closing(sqlite3.connect(data / DATABASE)) as db:
             self.own = {name: db.execute(sql).fetchone()[0] for name, sql in _OWN.items()}
+        self.own["first"], self.own["surname"] = self.own["often"].split()
 
     def span(self, question: Question) -> float:
-        """Milliseconds of one answer."""
+        """Milliseconds of processor time of one answer: what else the machine does is in none of them."""
         client, headers = self._signed_in(question.who)
         address = question.address.format(**self.own)
-        began = perf_counter()
+        began = process_time()
         if question.body is None:
             answer = client.get(address, headers=headers)
         else:
             body = {name: text.format(**self.own) for name, text in question.body.items()}
             answer = client.post(address, json=body, headers=headers)
-        spent = (perf_counter() - began) * 1000
+        spent = (process_time() - began) * 1000
         assert answer.status_code == 200, (address, answer.get_data(as_text=True))
         return spent
 
