@@ -28,7 +28,7 @@ _HEIF = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"heif",
 
 
 class NoPhotograph(Exception):
-    """It can't be taken: `why` is heic, pdf, other, broken, small or pixels."""
+    """It can't be taken: `why` is heic, other, broken, small or pixels, or as `app.documents.scan` says."""
 
     def __init__(self, why: str) -> None:
         super().__init__(why)
@@ -61,9 +61,7 @@ def _is_webp(data: bytes) -> bool:
 
 
 def _kind_of(data: bytes) -> str:
-    if data[4:8] == b"ftyp" and data[8:12] in _HEIF:
-        return "heic"
-    return "pdf" if b"%PDF-" in data[:1024] else "other"
+    return "heic" if data[4:8] == b"ftyp" and data[8:12] in _HEIF else "other"
 
 
 def _picture(data: bytes) -> Image.Image:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import datetime
+from typing import TypeVar
 
 from sqlite_utils import Database
 
 from app.documents.photograph import NoPhotograph, Remade, remade
+from app.documents.scan import MOST_PAGES, is_scan, pages_of
 from app.domain.actor import Actor
 from app.domain.enquiry import Enquiry
 from app.domain.errors import BadInput, Fault, NotFound, PhotographPointedAt
@@ -18,6 +21,8 @@ from app.services.publishing import current_book
 from app.store import history, photographs
 from app.store.db import Store
 from rules.model import Book, Kind
+
+Made = TypeVar("Made")
 
 #: So many may hang on one enquiry: it is a file on a car, no album.
 MOST = 60
@@ -35,20 +40,28 @@ def add(
     *,
     once: Once | None = None,
 ) -> Photograph:
-    """What is kept of it. Raises NotFound, BadInput (field `file`: why it can't be taken), KeyReused, Underway."""
+    """What is kept of it: of a scan that comes as PDF a picture of each page, of which the first comes back.
+
+    Raises NotFound, BadInput (field `file`: why it can't be taken), KeyReused, Underway.
+    """
     with store.reading() as db:
         own_enquiry(db, actor, enquiry)
     refuse([*_part_faults(current_book(store, now), shows, part), *long_faults("note", note, LONGEST_LINE)])
-    picture = remade_or_refused(data)
+    pictures = _remade(data)
 
     def keep(db: Database) -> int:
         found = own_enquiry(db, actor, enquiry)
-        if len(photographs.of(db, enquiry)) >= MOST:
+        if len(photographs.of(db, enquiry)) + len(pictures) > MOST:
             raise BadInput((Fault("file", "picture-many", {"most": MOST}),))
-        size = len(picture.jpeg)
-        one = Photograph(0, enquiry, shows, part, note, picture.width, picture.height, size, now, actor.name)
         _note(db, found, "photograph-added", actor, now, shows)
-        return photographs.add(db, one, picture.jpeg, picture.small)
+        notes = _notes(note, len(pictures))
+        made = [
+            photographs.add(
+                db, Photograph(0, enquiry, shows, part, said, *_size(own), now, actor.name), own.jpeg, own.small
+            )
+            for said, own in zip(notes, pictures, strict=True)
+        ]
+        return made[0]
 
     made = perform(store, once, now, keep)
     return photograph(store, actor, enquiry, made)
@@ -92,12 +105,30 @@ def _own(db: Database, actor: Actor, enquiry: int, number: int) -> Photograph:
     return found
 
 
+def _notes(note: str, count: int) -> list[str]:
+    """Of each page, which of how many it is."""
+    return [note] if count == 1 else [f"{note} ({place}/{count})".strip() for place in range(1, count + 1)]
+
+
+def _size(picture: Remade) -> tuple[int, int, int]:
+    return picture.width, picture.height, len(picture.jpeg)
+
+
+def _remade(data: bytes) -> tuple[Remade, ...]:
+    """Of a scan every page."""
+    return _or_refused(pages_of, data) if is_scan(data) else (remade_or_refused(data),)
+
+
 def remade_or_refused(data: bytes) -> Remade:
     """Raises BadInput (field `file`: why it can't be taken)."""
+    return _or_refused(remade, data)
+
+
+def _or_refused(make: Callable[[bytes], Made], data: bytes) -> Made:
     try:
-        return remade(data)
+        return make(data)
     except NoPhotograph as none:
-        raise BadInput((Fault("file", f"picture-{none.why}"),)) from None
+        raise BadInput((Fault("file", f"picture-{none.why}", {"most": MOST_PAGES}),)) from None
 
 
 def _part_faults(book: Book, shows: Shows, part: str) -> list[Fault]:

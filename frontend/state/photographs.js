@@ -35,6 +35,7 @@ export const sendAgain = async (of, one) => {
   try {
     const added = await upload(`${addressOf(of.enquiry)}?${about}`, one.file, { key: one.key, onPart: (share) => change(of, one, { share }) });
     of.kept.value = [...(of.kept.value ?? []).filter(({ id }) => id !== added.id), added];
+    if (one.file.type === 'application/pdf') await readPhotographs(of);
     letGo(of, one);
   } catch (error) {
     failed(of, one, error);

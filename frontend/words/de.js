@@ -797,7 +797,7 @@ export const de = {
   'photographs.choose': 'Dateien wählen',
   'photographs.going-of': '{name} wird gesendet',
   'photographs.is-pointed': 'Wer es bestätigt, verweist darauf.',
-  'photographs.lead': 'JPEG, PNG oder WebP, höchstens 15 MB. Ort und Kamera werden entfernt, bevor es aufgehoben wird.',
+  'photographs.lead': 'JPEG, PNG oder WebP, oder ein Scan als PDF, aus dem jede Seite ein Bild wird; höchstens 15 MB. Ort und Kamera werden entfernt, bevor es aufgehoben wird.',
   'photographs.leave': 'Drinlassen',
   'photographs.let-go': 'Nicht senden',
   'photographs.not-yet': 'Sie lassen sich hinzufügen, sobald die Karte abgelegt ist: Schreiben Sie zuerst den Namen des Kunden.',

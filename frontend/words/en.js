@@ -797,7 +797,7 @@ export const en = {
   'photographs.choose': 'Choose files',
   'photographs.going-of': '{name} is being sent',
   'photographs.is-pointed': 'Who says so points to it.',
-  'photographs.lead': 'JPEG, PNG or WebP, at most 15 MB. Place and camera are taken out before it is kept.',
+  'photographs.lead': 'JPEG, PNG or WebP, or a scan as PDF, of which each page becomes a picture; at most 15 MB. Place and camera are taken out before it is kept.',
   'photographs.leave': 'Leave it',
   'photographs.let-go': 'Don’t send it',
   'photographs.not-yet': 'They can be added once the card is filed: write the customer’s name first.',

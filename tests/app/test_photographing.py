@@ -68,7 +68,8 @@ def test_a_photograph_of_another_enquiry_is_not_found_under_this_one(desk: Desk)
 
 
 @pytest.mark.parametrize(
-    ("sent", "code"), [(b"\0\0\0\x18ftypheic", "picture-heic"), (b"%PDF-1.4", "picture-pdf"), (b"MZ", "picture-other")]
+    ("sent", "code"),
+    [(b"\0\0\0\x18ftypheic", "picture-heic"), (b"%PDF-1.4", "picture-scan-broken"), (b"MZ", "picture-other")],
 )
 def test_what_cant_be_taken_is_refused_with_why_and_nothing_is_kept(desk: Desk, sent: bytes, code: str) -> None:
     enquiry = desk.take_down()

@@ -20,6 +20,8 @@ from app.web.views import slots
 OF = f"/enquiries/<{KEY}:enquiry_id>/photographs"
 ONE = f"{OF}/<{KEY}:photograph>"
 
+_KINDS = ("image/jpeg", "image/png", "image/webp", "application/pdf")
+
 #: A picture and nothing else, whatever a browser makes of it.
 FILE_HEADERS = {
     "Content-Type": "image/jpeg",
@@ -45,9 +47,12 @@ def photographs_of(enquiry_id: int) -> Any:
 @creates
 @blp.arguments(PhotographIn, location="query")
 @blp.response(201, PhotographOut)
-@blp.doc(requestBody={"required": True, "content": {kind: {} for kind in ("image/jpeg", "image/png", "image/webp")}})
+@blp.doc(requestBody={"required": True, "content": {kind: {} for kind in _KINDS}})
 def add_photograph(query: dict[str, str], enquiry_id: int) -> Any:
-    """The body is the file: JPEG, PNG or WebP. It is made anew, upright and without metadata."""
+    """The body is the file: JPEG, PNG or WebP, made anew, upright and without metadata; or a scan as PDF.
+
+    Of a scan each page becomes a photograph, and the first is answered; nothing else of it is kept.
+    """
     added = photographing.add(
         *(here.store(), here.me(), enquiry_id, request.get_data(cache=True)),
         *(Shows(query["shows"]), query["part"], query["note"], here.now()),

@@ -59,7 +59,7 @@ const Going = ({ of, one }) => html`<li class=${`photograph photograph--${one.st
   ${one.state === 'refused' && html`<br /><span class="field__error">${whatOf(one)}</span>`}
   ${['away', 'refused'].includes(one.state) && html` <button class="plain" onClick=${() => letGo(of, one)}>${t('photographs.let-go')}</button>`}</div></li>`;
 
-const Choose = ({ label, camera, onFiles }) => html`<label class="button photographs__choose">${label}<input type="file" class="unseen" accept=${TAKEN} multiple=${!camera} capture=${camera ? 'environment' : undefined}
+const Choose = ({ label, camera, onFiles }) => html`<label class="button photographs__choose">${label}<input type="file" class="unseen" accept=${camera ? TAKEN : `${TAKEN},application/pdf`} multiple=${!camera} capture=${camera ? 'environment' : undefined}
   onChange=${(event) => {
     onFiles([...event.target.files]);
     event.target.value = '';
