@@ -28,7 +28,7 @@ _HEIF = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"heif",
 
 
 class NoPhotograph(Exception):
-    """It can't be taken: `why` is heic, other, broken, small or pixels, or as `app.documents.scan` says."""
+    """It can't be taken: `why` is heic, pdf, other, broken, small or pixels, or as `app.documents.scan` says."""
 
     def __init__(self, why: str) -> None:
         super().__init__(why)
@@ -56,12 +56,19 @@ def remade(data: bytes) -> Remade:
         return Remade(_jpeg(picture), _jpeg(small), *picture.size)
 
 
+def is_pdf(data: bytes) -> bool:
+    """By its content: the mark stands within the first 1024 bytes, as readers commonly allow."""
+    return b"%PDF-" in data[:1024]
+
+
 def _is_webp(data: bytes) -> bool:
     return data[:4] == b"RIFF" and data[8:12] == b"WEBP"
 
 
 def _kind_of(data: bytes) -> str:
-    return "heic" if data[4:8] == b"ftyp" and data[8:12] in _HEIF else "other"
+    if data[4:8] == b"ftyp" and data[8:12] in _HEIF:
+        return "heic"
+    return "pdf" if is_pdf(data) else "other"
 
 
 def _picture(data: bytes) -> Image.Image:

@@ -29,11 +29,6 @@ _BENCH = Lock()
 _SAID = (b"broken", b"locked", b"pages", b"page")
 
 
-def is_scan(data: bytes) -> bool:
-    """By its content: the mark of a PDF stands within its first 1024 bytes, as readers commonly allow."""
-    return b"%PDF-" in data[:1024]
-
-
 def pages_of(data: bytes) -> tuple[Remade, ...]:
     """Every page. Raises NoPhotograph: scan-broken, -locked, -pages (too many), -page (nothing to read), -slow."""
     with _BENCH:

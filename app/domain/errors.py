@@ -131,6 +131,22 @@ class Fault:
     unknown-dealer, unknown-extra, unknown-gearbox, unknown-list, unknown-list-in, unknown-list-quoted, unknown-option,
     unknown-price, unknown-series, unknown-subject, unknown-tool, unknown-zone, wrong-password, zone-ahead, zone-signed,
     zone-unsigned.
+    Codes: another-dealers, another-shells, before-issue, before-priming, before-release, before-the-first, duplicate,
+    exchange-needed, firms-own, gauge-needed, gauge-other-sort, gauge-unfit, in-the-future, in-the-past, lacks-approval,
+    lacks-conceded, lacks-deposit, lacks-deposit-day, lacks-donor, lacks-failed, lacks-not-conceded,
+    lacks-nothing-failed, lacks-specification, lacks-tax-case, lacks-undated, lacks-unread, lacks-unwelded,
+    more-than-left, more-than-received, name-in-password, name-taken, no-block, no-exchange-needed, no-overcoat,
+    no-percentage, no-such-books, no-such-line, not-a-bic, not-a-bill, not-a-code, not-a-date, not-a-dealers,
+    not-a-moment, not-a-percent, not-a-rate, not-a-sign-in-name, not-a-whole-number, not-after-calibrated, not-an-iban,
+    not-as-wide, not-in-book, not-of-currency, not-of-this-car, not-one-of, not-read-class, not-read-colour,
+    not-read-count, not-read-found, not-read-measure, not-read-yes, not-received, not-when-taken, only-when-down,
+    opens-nothing, own-currency, picture-broken, picture-heic, picture-many, picture-other, picture-pdf, picture-pixels,
+    picture-scan-broken, picture-scan-locked, picture-scan-page, picture-scan-pages, picture-scan-slow, picture-small,
+    reason-for-tool, required, same-password, shows-another, stopped-parts, stopped-safety, stopped-samples,
+    stopped-tools, told, too-large, too-long, too-long-a-period, too-short, too-small, unknown-category, unknown-choice,
+    unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox, unknown-list, unknown-list-in,
+    unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-subject, unknown-tool, unknown-zone,
+    wrong-password, zone-ahead, zone-signed, zone-unsigned.
     """
 
     path: str

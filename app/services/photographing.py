@@ -8,8 +8,8 @@ from typing import TypeVar
 
 from sqlite_utils import Database
 
-from app.documents.photograph import NoPhotograph, Remade, remade
-from app.documents.scan import MOST_PAGES, is_scan, pages_of
+from app.documents.photograph import NoPhotograph, Remade, is_pdf, remade
+from app.documents.scan import MOST_PAGES, pages_of
 from app.domain.actor import Actor
 from app.domain.enquiry import Enquiry
 from app.domain.errors import BadInput, Fault, NotFound, PhotographPointedAt
@@ -116,7 +116,7 @@ def _size(picture: Remade) -> tuple[int, int, int]:
 
 def _remade(data: bytes) -> tuple[Remade, ...]:
     """Of a scan every page."""
-    return _or_refused(pages_of, data) if is_scan(data) else (remade_or_refused(data),)
+    return _or_refused(pages_of, data) if is_pdf(data) else (remade_or_refused(data),)
 
 
 def remade_or_refused(data: bytes) -> Remade:

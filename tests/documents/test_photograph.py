@@ -79,6 +79,7 @@ def test_a_large_picture_is_made_smaller_and_a_clear_one_stands_on_white() -> No
     ("sent", "why"),
     [
         (b"\0\0\0\x18ftypheic\0\0\0\0mif1heic", "heic"),
+        (b"%PDF-1.7\n", "pdf"),
         (file("GIF"), "other"),
         (b"<svg xmlns='http://www.w3.org/2000/svg'/>", "other"),
         (b"", "other"),
