@@ -12,9 +12,9 @@ from io import StringIO
 from app.documents.bookkeeping import guarded
 from app.documents.standard_csv import major
 from app.domain.refused import Refused
-from app.domain.watched import Declined, Discounted
+from app.domain.watched import Aged, Amiss, Declined, Discounted
 
-_FIGURES = ("nearest_net", "net", "before_discount", "discount")
+_FIGURES = ("nearest_net", "net", "before_discount", "discount", "minutes", "days")
 
 
 def refusals_csv(refused: Sequence[Refused]) -> str:
@@ -31,6 +31,16 @@ def declined_csv(declined: Sequence[Declined]) -> str:
 def discounts_csv(discounted: Sequence[Discounted]) -> str:
     header = ("at", "quotation", "revision", "dealer", "currency", "before_discount", "discount")
     return table(header, map(_discounted, discounted))
+
+
+def amiss_csv(amiss: Sequence[Amiss]) -> str:
+    header = ("at", "serial", "order", "subject", "amends", "standing", "minutes", "why")
+    return table(header, map(_amiss, amiss))
+
+
+def stock_csv(stock: Sequence[Aged]) -> str:
+    """`specification`: every option with its choice, as the rule book of that number names them."""
+    return table(("number", "since", "days", "ready", "rule_book", "specification"), map(_aged, stock))
 
 
 def table(header: Sequence[str], rows: Iterable[dict[str, str]]) -> str:
@@ -68,3 +78,15 @@ def _discounted(one: Discounted) -> dict[str, str]:
 
 def _money(currency: str, **amounts: str) -> dict[str, str]:
     return {"currency": currency, **amounts}
+
+
+def _amiss(one: Amiss) -> dict[str, str]:
+    told = {"at": one.at.isoformat(), "serial": one.serial, "order": one.order or "", "subject": str(one.subject)}
+    minutes = "" if one.minutes is None else str(one.minutes)
+    return {**told, "amends": one.amends.value, "standing": one.standing, "minutes": minutes, "why": one.why}
+
+
+def _aged(one: Aged) -> dict[str, str]:
+    days = {"since": one.since.isoformat(), "days": str(one.days), "ready": one.ready.isoformat()}
+    made = " ".join(f"{option}={choice}" for option, choice in one.made.items())
+    return {"number": one.number, **days, "rule_book": str(one.book), "specification": made}

@@ -16,7 +16,8 @@ from app.domain.enquiry import Enquiry
 from app.domain.errors import Fault, NotFound, Refusal
 from app.domain.quotation import DraftLine, Revision
 from app.domain.refused import Counted, Refused, Remaking, by_cause, counted, sorted_causes
-from app.domain.watched import Declined, Discounted
+from app.domain.stock import StockShell
+from app.domain.watched import Aged, Amiss, Declined, Discounted
 from app.services import advising, working_out
 from app.services.checking import refuse
 from app.services.owned import opened
@@ -26,6 +27,7 @@ from app.services.publishing import current_book
 from app.services.specifying import Asked
 from app.services.tools import tool_states
 from app.store import refusals as kept
+from app.store import stock as kept_stock
 from app.store import watched
 from app.store.db import Store
 from rules.answer import Verdict
@@ -58,7 +60,7 @@ class LostTool:
 
 @dataclass(frozen=True, slots=True)
 class Watched:
-    """Of the days `since` to `until`, both included."""
+    """Of the days `since` to `until`, both included; `stock` as it is now, the oldest first."""
 
     since: date
     until: date
@@ -68,6 +70,8 @@ class Watched:
     refused: tuple[Refused, ...]
     declined: tuple[Declined, ...]
     discounted: tuple[Discounted, ...]
+    amiss: tuple[Amiss, ...]
+    stock: tuple[Aged, ...]
 
 
 def note_refusals(store: Store, actor: Actor, number: str, letter: str, now: datetime) -> int:
@@ -94,10 +98,11 @@ def watched_between(store: Store, since: date | None, until: date | None, now: d
     with store.reading() as db:
         refused, declined = kept.between(db, *span), watched.declined(db, *span)
         discounted, parts = watched.discounted(db, *span), watched.waiting_for_parts(db, *span)
-        remakings = kept.remakings(db)
+        remakings, amiss = kept.remakings(db), watched.amiss(db, *span)
+        stock = tuple(sorted((_aged(store, one, now) for one in kept_stock.every(db)), key=lambda one: -one.days))
     causes = tuple(_cause(store, id_, row, refused) for id_, row in by_cause(refused).items())
     tools = tuple(_lost(store, book, refused, parts, remakings))
-    return Watched(first, last, counted(refused), causes, tools, refused, declined, discounted)
+    return Watched(first, last, counted(refused), causes, tools, refused, declined, discounted, amiss, stock)
 
 
 def say_remaking(store: Store, actor: Actor, tool: str, cost: int, margin: int, currency: str, now: datetime) -> None:
@@ -109,6 +114,12 @@ def say_remaking(store: Store, actor: Actor, tool: str, cost: int, margin: int, 
         refuse([Fault("currency", "unknown-currency", {"name": currency})])
     with store.writing() as db:
         kept.say_remaking(db, Remaking(tool, cost, margin, currency, now, actor.name))
+
+
+def _aged(store: Store, one: StockShell, now: datetime) -> Aged:
+    book = book_of(store, one.book)
+    since = day_of(book, one.made_at)
+    return Aged(one.number, one.book, one.settled, since, (day_of(book, now) - since).days, one.plan.ready)
 
 
 def _new(

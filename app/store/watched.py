@@ -1,4 +1,4 @@
-"""What the manager watches of what left the house: declined and why, discounts given, parts that stand in for tools."""
+"""What the manager watches: what was declined and why, discounts given, parts in place of tools, what was amiss."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from sqlite3 import Row
 from sqlite_utils import Database
 
 from app.domain.quotation import Reason
-from app.domain.watched import Declined, Discounted
+from app.domain.subject import subject
+from app.domain.watched import Amends, Amiss, Declined, Discounted
 from app.store.texts import moment, moment_text
 
 _DECLINED = """
@@ -44,6 +45,30 @@ GROUP BY part.value
 """
 
 
+_AMISS = """
+SELECT 'rework' AS amends, subject, rework.shell, rework.at, what AS why, minutes,
+  CASE WHEN ended.rework IS NULL THEN 'open' WHEN ended.withdrawn THEN 'withdrawn' ELSE 'mended' END AS standing,
+  shells.serial, orders.number AS order_number
+FROM rework JOIN shells ON shells.id = rework.shell {its_order}
+LEFT JOIN rework_ends AS ended ON ended.rework = rework.id WHERE rework.at >= ? AND rework.at < ?
+UNION ALL
+SELECT 'concession', subject, concessions.shell, concessions.at, concessions.why, NULL,
+  CASE said.granted WHEN 1 THEN 'granted' WHEN 0 THEN 'refused' ELSE 'asked' END, shells.serial, orders.number
+FROM concessions JOIN shells ON shells.id = concessions.shell {its_order}
+LEFT JOIN concession_answers AS said ON said.concession = concessions.id
+WHERE concessions.at >= ? AND concessions.at < ?
+ORDER BY 4 DESC
+""".format(
+    its_order="LEFT JOIN order_lines ON order_lines.id = shells.order_line "
+    "LEFT JOIN order_bases ON order_bases.id = order_lines.basis LEFT JOIN orders ON orders.id = order_bases.order_id"
+)
+
+
+def amiss(db: Database, first: datetime, end: datetime) -> tuple[Amiss, ...]:
+    """What was sent back for rework, and what was asked to stay as it is, the last first."""
+    return tuple(map(_amiss, db.execute(_AMISS, [*_span(first, end), *_span(first, end)]).fetchall()))
+
+
 def declined(db: Database, first: datetime, end: datetime) -> tuple[Declined, ...]:
     """What a customer said no to, the last first."""
     return tuple(map(_declined, db.execute(_DECLINED, _span(first, end)).fetchall()))
@@ -71,3 +96,19 @@ def _declined(row: Row) -> Declined:
 def _discounted(row: Row) -> Discounted:
     plain = ("number", "letter", "dealer", "currency", "listed", "off")
     return Discounted(at=moment(row["at"]), **{name: row[name] for name in plain})
+
+
+def _amiss(row: Row) -> Amiss:
+    about = subject(row["subject"])
+    assert about is not None
+    return Amiss(
+        amends=Amends(row["amends"]),
+        subject=about,
+        shell=row["shell"],
+        serial=row["serial"] or "",
+        order=row["order_number"],
+        at=moment(row["at"]),
+        why=row["why"],
+        standing=row["standing"],
+        minutes=row["minutes"],
+    )

@@ -9,6 +9,7 @@ import { Notice } from '../components/notice/notice.js';
 import { Declined, Discounts } from '../components/watching/outcomes.js';
 import { LostTools } from '../components/watching/lost-tools.js';
 import { Refusals } from '../components/watching/refusals.js';
+import { AmissTable, StockAges } from '../components/watching/workshop.js';
 
 const queryOf = (period) => new URLSearchParams(Object.entries(period).filter(([, value]) => value)).toString();
 
@@ -27,5 +28,5 @@ export const Watching = () => {
     <p><${Link} to="/chasing">${t('watching.to-lapse')}<//> · <${Link} to="/approvals">${t('watch.approvals-all')}<//></p>
     ${read && html`<${Period} read=${{ ...read, ...period.value }} onPeriod=${(next) => (period.value = next)} />`}
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${read && html`<${Refusals} read=${read} csv=${csv} /><${LostTools} read=${read} onDone=${again} /><${Declined} read=${read} csv=${csv} /><${Discounts} read=${read} csv=${csv} />`}</div>`;
+    ${read && html`<${Refusals} read=${read} csv=${csv} /><${LostTools} read=${read} onDone=${again} /><${Declined} read=${read} csv=${csv} /><${Discounts} read=${read} csv=${csv} /><${AmissTable} read=${read} csv=${csv} /><${StockAges} read=${read} csv=${csv} />`}</div>`;
 };

@@ -11,10 +11,16 @@ import pytest
 from app.domain.errors import BadInput, NotFound, UnknownNames
 from app.domain.quotation import DraftLine, Reason, Reply
 from app.domain.refused import Refused, Remaking, by_cause, counted, sorted_causes
-from app.services import advising, quoting, settling, watching
+from app.domain.watched import band_of, by_subject
+from app.services import advising, building, conceding, quoting, reworking, settling, watching
+from app.services.conceding import Asked as AskedFor
 from app.services.specifying import Asked
+from app.store import rework
 from rules.specification import Specification, Taken
 from tests.app.desk import CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
+from tests.app.test_building import INSPECTOR, LEAD, shells
+from tests.app.test_confirming import LATER, confirmed_order
+from tests.app.test_stocking import for_stock
 
 #: Scenario, N1: never, since the press for the vented scuttle is lost.
 S1_VENTED = {"body": "roadster", "market": "home", "series": "s1", "scuttle": "vented"}
@@ -122,6 +128,42 @@ def test_what_was_taken_off_adds_up_to_the_net_of_the_shells(desk: Desk) -> None
     assert one.dealer == "lindenhof"
     assert one.off > 0
     assert one.listed - one.off == frozen.totals.lines_net
+
+
+def test_rework_and_concessions_are_counted_by_where_they_came_up(desk: Desk) -> None:
+    first, second = shells(desk, confirmed_order(desk, count=2))
+    for shell in (first, second):
+        building.release(desk.store, LEAD, shell, LATER)
+        reworking.send_back(desk.store, INSPECTOR, shell, "surface", "A bead.", "sub-assembly", LATER)
+    reworking.withdraw(desk.store, INSPECTOR, first, rework_of(desk, first), "None there.", LATER)
+    said = conceding.ask(desk.store, LEAD, second, AskedFor("surface", "Under the mat."), LATER)
+    conceding.answer(desk.store, MANAGER, second, said, True, "Nobody sees it.", LATER)
+    conceding.ask(desk.store, LEAD, second, AskedFor("weld:z-deck", "One weld short."), LATER)
+    found = watching.watched_between(desk.store, LATER.date(), LATER.date(), LATER)
+    rows = {str(about): row for about, row in by_subject(found.amiss).items()}
+    assert list(rows) == ["surface", "weld:z-deck"]
+    assert (rows["surface"].rework, rows["surface"].concessions, rows["surface"].shells) == (2, 1, 2)
+    assert rows["surface"].standings == {"granted": 1, "open": 1, "withdrawn": 1}
+    assert rows["weld:z-deck"].standings == {"asked": 1}
+    assert {one.serial for one in found.amiss} == {"S-2026-00001", "S-2026-00002"}
+    assert watching.watched_between(desk.store, None, NOW.date(), LATER).amiss == ()
+
+
+def rework_of(desk: Desk, shell: int) -> int:
+    with desk.store.reading() as db:
+        return rework.of_shell(db, shell)[0].id
+
+
+def test_stock_is_as_old_as_the_days_since_it_came_in_the_oldest_first(desk: Desk) -> None:
+    old, new = for_stock(desk), for_stock(desk)
+    found = watching.watched_between(desk.store, None, None, LATER + timedelta(days=31))
+    assert {one.number for one in found.stock} == {old.number, new.number}
+    assert [(one.days, band_of(one.days)) for one in found.stock] == [(31, 90), (31, 90)]
+
+
+@pytest.mark.parametrize(("days", "band"), [(0, 30), (30, 30), (31, 90), (90, 90), (180, 180), (181, None)])
+def test_a_band_of_age_holds_its_last_day(days: int, band: int | None) -> None:
+    assert band_of(days) == band
 
 
 def test_what_was_counted_is_never_changed(desk: Desk) -> None:

@@ -9,13 +9,16 @@ from app.documents import watch_csv
 from app.domain.people import Action, Sort
 from app.domain.quotation import Reason
 from app.domain.refused import Counted
+from app.domain.watched import BANDS, Aged, Amiss, band_of, by_subject
 from app.services import publishing, watching
 from app.services.watching import Cause, LostTool, Watched
 from app.web import here
 from app.web.blueprint import resource
 from app.web.files import carried_off
 from app.web.guard import does
+from app.web.ordered import shell_name
 from app.web.schemas.watching import RemakingIn, WatchedIn, WatchedOut, WatchedTableIn
+from app.web.subjects import subject_view
 from app.web.views import slots
 
 blp = resource("watching", "What was asked for and could not be built, what was declined and why, what was taken off.")
@@ -41,6 +44,8 @@ def as_a_table(query: dict[str, Any]) -> Any:
         "refusals": lambda: watch_csv.refusals_csv(found.refused),
         "declined": lambda: watch_csv.declined_csv(found.declined),
         "discounts": lambda: watch_csv.discounts_csv(found.discounted),
+        "amiss": lambda: watch_csv.amiss_csv(found.amiss),
+        "stock": lambda: watch_csv.stock_csv(found.stock),
     }[query["of"]]()
     return carried_off(text, "text/csv; charset=utf-8", f"{query['of']}-{found.since}-{found.until}.csv")
 
@@ -70,7 +75,27 @@ def _view(found: Watched) -> dict[str, Any]:
         "refused": [{**slots(one), "shells": one.quantity} for one in found.refused],
         "declined": [{**slots(one), "reason": one.reason.value} for one in found.declined],
         "discounted": [slots(one) for one in found.discounted],
+        "amiss": list(_amiss(found)),
+        "amiss_rows": [_amiss_row(one) for one in found.amiss],
+        "ages": [{"until": end, "count": sum(band_of(one.days) == end for one in found.stock)} for end in BANDS],
+        "stock": [_aged(one) for one in found.stock],
     }
+
+
+def _amiss(found: Watched) -> Iterable[dict[str, Any]]:
+    book = publishing.current_book(here.store(), here.now())
+    for about, row in by_subject(found.amiss).items():
+        yield {**subject_view(book, about), "count": row.rework + row.concessions, **slots(row)}
+
+
+def _amiss_row(one: Amiss) -> dict[str, Any]:
+    told = slots(one, "serial", "order", "at", "why", "standing", "minutes")
+    return {**told, "amends": one.amends.value, "subject": str(one.subject)}
+
+
+def _aged(one: Aged) -> dict[str, Any]:
+    name = shell_name(publishing.book(here.store(), one.book), one.made)
+    return {**slots(one, "number", "since", "days", "ready"), "name": name, "band": band_of(one.days)}
 
 
 def _cause(one: Cause) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from marshmallow import fields
 from app.web.fields import Amount, Base, Day, Of, OneOf, Text, Whole, Words
 
 #: The tables that there are as CSV.
-TABLES = ("refusals", "declined", "discounts")
+TABLES = ("refusals", "declined", "discounts", "amiss", "stock")
 
 MOST_MINOR = 100_000_000_00
 
@@ -119,8 +119,55 @@ class DiscountGivenOut(Base):
     off = Amount()
 
 
+class AmissCountedOut(Base):
+    """`says`: what it is about, in words; `standings`: how many stand how; `minutes`: what its rework took, as said."""
+
+    subject = fields.String()
+    says = fields.String()
+    count = fields.Integer()
+    rework = fields.Integer()
+    concessions = fields.Integer()
+    shells = fields.Integer()
+    minutes = fields.Integer()
+    standings = fields.Dict(keys=fields.String(), values=fields.Integer())
+
+
+class AmissRowOut(Base):
+    """`amends`: rework or concession; `order` null: of a shell of stock."""
+
+    amends = fields.String()
+    subject = fields.String()
+    serial = fields.String()
+    order = fields.String(allow_none=True)
+    at = fields.DateTime()
+    why = fields.String()
+    standing = fields.String()
+    minutes = fields.Integer(allow_none=True)
+
+
+class StockAgeOut(Base):
+    """How many have been in stock up to `until` days and longer than the band before; null: without an end."""
+
+    until = fields.Integer(allow_none=True)
+    count = fields.Integer()
+
+
+class AgedOut(Base):
+    """A shell of stock, `days` old in it; `band` as in the ages; `ready` as planned."""
+
+    number = fields.String()
+    name = Words()
+    since = fields.Date()
+    days = fields.Integer()
+    band = fields.Integer(allow_none=True)
+    ready = fields.Date()
+
+
 class WatchedOut(Base):
-    """`refused`, `declined`, `discounted`: the rows that the tables above them are counted from, the last first."""
+    """`refused`, `declined`, `discounted`, `amiss_rows`, `stock`: the rows that the tables above them are counted from.
+
+    `amiss` by what it is about, what came up most often first; `ages` of the stock as it is now.
+    """
 
     since = fields.Date()
     until = fields.Date()
@@ -133,3 +180,7 @@ class WatchedOut(Base):
     refused = fields.List(Of(RefusedRowOut))
     declined = fields.List(Of(DeclinedRowOut))
     discounted = fields.List(Of(DiscountedRowOut))
+    amiss = fields.List(Of(AmissCountedOut))
+    amiss_rows = fields.List(Of(AmissRowOut))
+    ages = fields.List(Of(StockAgeOut))
+    stock = fields.List(Of(AgedOut))
