@@ -204,10 +204,12 @@ class _Sheet(Flowable):
         canvas.restoreState()
 
     def _bar(self, load: PlanLoad, left: float, top: float) -> None:
-        """How full the week is, and the planned line as a stroke across it."""
+        """How full the week is, and the planned line as a stroke across it; no day's line runs through the figures."""
         canvas, wide = self._pen(THIN), 5 * self.day - 14 * mm
         x, y = left + 1 * mm, top - 3.6 * mm
+        used, font = f"{load.used} / {load.takes}", BOLD if load.over else TEXT
         canvas.setFillColor(WHITE)
+        canvas.rect(x + wide, y - 0.4 * mm, stringWidth(used, font, 6.5) + 1.6 * mm, 2.6 * mm, stroke=0, fill=1)
         canvas.rect(x, y, wide, 1.8 * mm, stroke=1, fill=1)
         canvas.setFillColor(STAMP if load.over else FAINT)
         canvas.rect(x, y, wide * min(load.share, 1), 1.8 * mm, stroke=0, fill=1)
@@ -215,7 +217,7 @@ class _Sheet(Flowable):
         if load.share or load.line:
             canvas.line(x + wide * load.line, y - 0.7 * mm, x + wide * load.line, y + 2.5 * mm)
         canvas.setFillColor(STAMP if load.over else INK)
-        self._words(f"{load.used} / {load.takes}", x + wide + 1 * mm, y, 11 * mm, 6.5, BOLD if load.over else TEXT)
+        self._words(used, x + wide + 1 * mm, y, 11 * mm, 6.5, font)
 
     def _card(self, ticket: PlanTicket, y: float, high: float) -> None:
         """Kinds differ by the edge at the left, states by the frame: neither by colour alone."""

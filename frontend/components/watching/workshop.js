@@ -12,7 +12,7 @@ const AmissRow = ({ one }) => {
 
 const standingsText = (standings, ...of) => of.filter((one) => standings[one]).map((one) => `${t(`watching.standing.${one}`)} ${standings[one]}`).join(' · ');
 
-const Cell = ({ count, said }) => html`${count}${said && html`<small>${said}</small>`}`;
+const Cell = ({ count, said }) => html`<span>${count}${said && html` <small>${said}</small>`}</span>`;
 
 const amissOf = (one) => ({ key: one.subject, said: one.says, head: one.says, count: one.count, cells: [
   one.shells,
