@@ -6,15 +6,16 @@ from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
 
 from app import calendar
-from app.domain.errors import CannotConfirm
+from app.domain.errors import CannotConfirm, ConfirmedAlready
+from app.domain.kit import KitCheck, KitStands
 from app.domain.people import Person
 from app.domain.shell import Deed, Done, ShellState, points
 from app.domain.subject import About
 from app.domain.welding import Weld
-from app.services import building, conceding, confirming, reworking
+from app.services import building, conceding, confirming, kitting, reworking
 from app.services.building import OnFloor
 from app.services.conceding import Asked
-from app.store import shells, slots, welds
+from app.store import kits, shells, slots, welds
 from app.store.db import Store
 from demo.people import PEOPLE
 from rules.model import Work
@@ -25,6 +26,12 @@ IMOGEN, PIERS, TOMASZ, OONA, IDRIS = (_PERSON[name] for name in ("imogen", "pier
 #: Orders whose shells are in the shop from so many days ago until so many from now are confirmed.
 SINCE, UNTIL = 14, 10
 
+#: Line, how it stands, what is said of it, who approved it.
+NEXT_KITS = (
+    ("sills", KitStands.SHORT, "Left inner sill: on Thursday.", None),
+    ("scuttle", KitStands.SUBSTITUTE, "Made by hand from 1.0 mm sheet, to the drawing.", "piers"),
+)
+
 #: Confirmed so many days before the first of them came in.
 BEFORE = 30
 
@@ -32,17 +39,29 @@ BEFORE = 30
 def build(store: Store, now: datetime) -> None:
     """Stages whose planned days have passed are through; one shell is on hold."""
     for number in dict.fromkeys(_numbers(store, now.date())):
-        _confirm(store, number, now)
+        confirm(store, number, now - timedelta(days=SINCE + BEFORE))
     released = [one for one in building.floor(store, now) if _comes(one) <= now.date() and not one.stops]
     for one in released:
+        kitting.all_present(store, TOMASZ, one.shell.id, _at(_comes(one), 7, now))
         building.release(store, TOMASZ, one.shell.id, _at(_comes(one), 8, now))
     for one in building.floor(store, now):
         if one.shell.serial is not None:
             _done(store, one, now)
     if released:
+        _check_next(store, now)
         why = "The left sill pressing is short: two come on Monday."
         building.say(store, TOMASZ, released[-1].shell.id, Deed.HELD, why, now - timedelta(minutes=40))
     _record(store, now)
+
+
+def _check_next(store: Store, now: datetime) -> None:
+    """Of the next one the kit is checked but for a line that is short; of the one after it, with a substitute."""
+    waiting = [one for one in building.floor(store, now) if one.shell.serial is None and not one.stops][:2]
+    for one, (line, stands, what, approver) in zip(waiting, NEXT_KITS, strict=False):
+        at = now - timedelta(hours=1)
+        with store.writing() as db:
+            kits.add(db, one.shell.id, KitCheck(line, stands, what, at, TOMASZ.name, approver))
+        kitting.all_present(store, TOMASZ, one.shell.id, at)
 
 
 def _numbers(store: Store, today: date) -> Iterator[str]:
@@ -51,11 +70,11 @@ def _numbers(store: Store, today: date) -> Iterator[str]:
     yield from (seat.number for seat in found)
 
 
-def _confirm(store: Store, number: str, now: datetime) -> None:
+def confirm(store: Store, number: str, at: datetime) -> None:
     """Whatever lacked something then is left as it is: that is to be seen in the demo, too."""
     try:
-        confirming.confirm(store, IMOGEN, number, calendar.around, now - timedelta(days=SINCE + BEFORE))
-    except CannotConfirm:
+        confirming.confirm(store, IMOGEN, number, calendar.around, at)
+    except (CannotConfirm, ConfirmedAlready):
         return
 
 

@@ -17,6 +17,7 @@ from demo.changing import change
 from demo.dealing import deal
 from demo.doing import do
 from demo.firm import DEALERS, FIRM, LOST, RETAIL
+from demo.parts import SENT, receive
 from demo.people import PEOPLE
 from demo.steps import Job
 from demo.work import WORK
@@ -39,10 +40,11 @@ def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765", *, job
     with store.writing():
         set_up(store, now - timedelta(days=SINCE))
         set_up_dealers(store, now - timedelta(days=SINCE))
-        for number, job in enumerate((*WORK, *year()) if jobs is None else jobs):
+        for number, job in enumerate((*WORK, *year(), *SENT) if jobs is None else jobs):
             do(store, job, number % len(WORK), now, url)
         if jobs is None:
             deal(store, now, url)
+            receive(store, now)
             build(store, now)
             change(store, now)
 

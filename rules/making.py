@@ -211,6 +211,24 @@ class Panel:
     label: Mapping[str, str]
 
 
+class Supply(Enum):
+    """What a line of a shell's kit is."""
+
+    PRESSING = "pressing"
+    ASSEMBLY = "sub-assembly"
+    JIG = "jig"
+
+
+@dataclass(frozen=True, slots=True)
+class KitLine:
+    """What has to lie ready before a shell is released, on those for which `when` holds."""
+
+    id: str
+    supply: Supply
+    when: Condition
+    label: Mapping[str, str]
+
+
 @dataclass(frozen=True, slots=True)
 class Making:
     """Everything of it. `mirrored`: on which shells handed places lie on the other side."""
@@ -226,3 +244,4 @@ class Making:
     coats: tuple[Coat, ...] = ()
     threads: tuple[Thread, ...] = ()
     panels: tuple[Panel, ...] = ()
+    kit: tuple[KitLine, ...] = ()

@@ -398,12 +398,25 @@ class Remark(Enum):
     STEP = "step"
 
 
+class Bound(Enum):
+    """How a limit is measured: what is found may be at most, or has to be at least, the length that it names."""
+
+    MOST = "at most"
+    LEAST = "at least"
+
+
 @dataclass(frozen=True, slots=True)
 class Remarked:
-    """One such line. Lengths stand in it as `{2 mm}` (`rules.lengths`)."""
+    """One such line. Lengths stand in it as `{2 mm}` (`rules.lengths`). `bound` None: nothing is measured for it."""
 
     about: Remark
     text: Words
+    bound: Bound | None = None
+
+    @property
+    def written(self) -> str:
+        """What the book's table says it is about."""
+        return f"{self.about.value} {self.bound.value}" if self.bound else self.about.value
 
 
 @dataclass(frozen=True, slots=True)
@@ -420,6 +433,11 @@ class Cut:
     remarks: tuple[Remarked, ...] = ()
     sketch: str = ""
     place: Place | None = field(default=None, compare=False)
+
+    @property
+    def limits(self) -> tuple[Remarked, ...]:
+        """Of the part's condition: what is answered, one by one, when it arrives."""
+        return tuple(one for one in self.remarks if one.about is Remark.LIMIT)
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,6 +49,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── ConcessionStands            it is asked for already, and nobody has answered; facts: by
     │   ├── ConcessionAnswered          granted or refused already; facts: by, why (granted, refused)
     │   ├── OwnConcession               nobody answers what he asked for himself; facts: by
+    │   ├── PartBarred                  not as the customer's part stands; facts: number, why (see app.domain.part)
     │   ├── SignedWithVerdict           the inspection is signed with its verdict alone; facts: serial
     │   ├── InspectionLacks             the readings don't bear the verdict; a Fault for each lack; facts: serial
     │   ├── NotYetInspected             its coat is judged once the inspection in metal is passed; facts: serial
@@ -58,7 +59,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── NoteEnded                   not as the change note stands; facts: number, why (its standing)
     │   ├── NoteMoved                   what it says no longer holds: draw up another; facts: number
     │   ├── CodeRefused                 a personal code doesn't go with its person (never says which)
-    │   ├── MayNotSign                  this person may not sign that; facts: name, why (role, inspection, second)
+    │   ├── MayNotSign                  this person may not sign that; facts: name, why (role, inspection, second …)
     │   ├── RequestStands               a formal quotation of it is asked for already; facts: number, letter
     │   ├── RequestEnded                answered, withdrawn or refused already; facts: number, why (its stage)
     │   ├── RetailUntold                an offer of his own needs what he hasn't said; facts: why
@@ -147,6 +148,23 @@ class Fault:
     unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox, unknown-list, unknown-list-in,
     unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-subject, unknown-tool, unknown-zone,
     wrong-password, zone-ahead, zone-signed, zone-unsigned.
+    duplicate, exchange-needed, firms-own, gauge-needed, gauge-other-sort, gauge-unfit, in-the-future, in-the-past,
+    kit-own-approval, lacks-approval, lacks-conceded, lacks-deposit, lacks-deposit-day, lacks-donor, lacks-failed,
+    lacks-not-conceded, lacks-nothing-failed, lacks-specification, lacks-tax-case, lacks-undated, lacks-unread,
+    lacks-unwelded, limit-blank, limit-not-met, more-than-left, more-than-received, name-in-password, name-taken,
+    no-block, no-exchange-needed, no-length-of-a-part, no-overcoat, no-percentage, no-such-books, no-such-line,
+    not-a-bic, not-a-bill, not-a-code, not-a-date, not-a-dealers, not-a-moment, not-a-percent, not-a-rate,
+    not-a-sign-in-name, not-a-whole-number, not-after-calibrated, not-an-iban, not-as-wide, not-in-book,
+    not-of-currency, not-of-this-car, not-one-of, not-read-class, not-read-colour, not-read-count, not-read-found,
+    not-read-measure, not-read-yes, not-received, not-when-taken, only-when-down, opens-nothing, own-currency,
+    part-day-past, part-day-to-come, part-fails-for-nothing, part-limits-differ, part-not-offered,
+    part-opens-its-gate, part-pictures-many, picture-broken, picture-heic, picture-many, picture-other, picture-pdf,
+    picture-pixels, picture-small, reason-for-tool, required, same-password, shows-another, stopped-part-failed,
+    stopped-parts, stopped-safety, stopped-samples, stopped-tools, told, too-large, too-long, too-long-a-period,
+    too-short, too-small, unknown-category, unknown-choice, unknown-country, unknown-currency, unknown-dealer,
+    unknown-extra, unknown-gearbox, unknown-list, unknown-list-in, unknown-list-quoted, unknown-option,
+    unknown-price, unknown-series, unknown-subject, unknown-tool, unknown-zone, wrong-password, zone-ahead,
+    zone-signed, zone-unsigned.
     """
 
     path: str
@@ -343,6 +361,10 @@ class ConcessionAnswered(Conflict):
 
 class OwnConcession(Conflict):
     slug = "own-concession"
+
+
+class PartBarred(Conflict):
+    slug = "part-barred"
 
 
 class SignedWithVerdict(Conflict):

@@ -10,6 +10,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
+from app.domain.kit import KitCheck
+from app.domain.part import Arrival
 from app.domain.quotation import DeliveryPlace, Frozen, FrozenLine, Happening, QuotationLine, Revision
 from app.domain.sheets import SheetRevision
 from app.domain.shell import Done, Progress, ShellState, Stop, progress
@@ -26,6 +28,8 @@ class Shell:
     `turn` counts from 1 the shells that were begun in this place; `replaced`: those before it, which were rejected.
     `sheets`: the revisions of its build sheet, the first with the release. `changed`: what signed change notes made of
     its specification; None where it is as its line was ordered.
+    `failed`: the rules of its customer's parts that came and failed, for which nothing else has passed. `kit`: what was
+    said of its kit, until it is released.
     """
 
     id: int
@@ -37,6 +41,8 @@ class Shell:
     replaced: tuple[Shell, ...] = ()
     sheets: tuple[SheetRevision, ...] = ()
     changed: FrozenLine | None = None
+    failed: tuple[str, ...] = ()
+    kit: tuple[KitCheck, ...] = ()
 
     @property
     def sheet(self) -> SheetRevision | None:
@@ -49,7 +55,9 @@ class Shell:
 
     @property
     def state(self) -> ShellState:
-        return self.progress.state
+        """A shell that waits for its release is held by a customer's part that failed."""
+        state = self.progress.state
+        return ShellState.ON_HOLD if self.failed and state is ShellState.PLANNED else state
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +121,7 @@ class Order:
     """`number` as in O-2026-00042; `revision` is the accepted one that it follows; `bases` all it ever followed.
 
     `amended`, `moved_to`: what signed change notes made of its totals, and of where it goes; None: nothing.
+    `parts`: every customer's part that came for its shells.
     """
 
     id: int
@@ -128,6 +137,7 @@ class Order:
     history: tuple[Happening, ...] = ()
     amended: Totals | None = None
     moved_to: DeliveryPlace | None = None
+    parts: tuple[Arrival, ...] = ()
 
     @property
     def totals(self) -> Totals:

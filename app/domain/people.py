@@ -62,6 +62,8 @@ class Sort(Enum):
     CONCESSION = "concession"
     REWORK = "rework"
     CHANGE_NOTE = "change-note"
+    PART = "part"
+    KIT = "kit"
     PERSONAL_CODE = "personal-code"
     PAYMENT = "payment"
     DOCUMENT = "document"
@@ -188,6 +190,13 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.ACCEPT, Sort.CHANGE_NOTE): _OFFICE,
     (Action.ANSWER, Sort.CHANGE_NOTE): _MANAGER,
     (Action.CHANGE, Sort.PERSONAL_CODE): _MANAGER,
+    (Action.READ, Sort.KIT): _OFFICE_AND_WORKSHOP,
+    (Action.CHANGE, Sort.KIT): _LEADING,
+    (Action.READ, Sort.PART): {**_OFFICE_AND_WORKSHOP, **_OWN_DEALER},
+    (Action.CREATE, Sort.PART): _OFFICE_AND_WORKSHOP,
+    (Action.CHANGE, Sort.PART): _OFFICE_AND_WORKSHOP,
+    (Action.SIGN, Sort.PART): _WORKSHOP,
+    (Action.ANSWER, Sort.PART): _OFFICE,
     (Action.CREATE, Sort.PAYMENT): _OFFICE,
     (Action.READ, Sort.DOCUMENT): _OFFICE_AND_OWN_DEALER,
     (Action.CREATE, Sort.DOCUMENT): _OFFICE,

@@ -23,7 +23,9 @@ from app.domain.errors import (
     SignedWithVerdict,
     WeldsUnsigned,
 )
+from app.domain.kit import short_of, unchecked_of
 from app.domain.order import Order, OrderLine, Shell
+from app.domain.part import GATE as PARTS
 from app.domain.rework import Rework
 from app.domain.safety import AtFault, Built, Reached, concerns, reached
 from app.domain.shell import Deed, Done, ShellState, Stop, barred
@@ -44,7 +46,10 @@ from app.services.signing import Signature, signed_by
 from app.store import concessions, orders, rework, sheet_revisions, slots, welds
 from app.store import shells as kept
 from app.store.db import Store
+from rules.capacity import slot_stage_of
 from rules.condition import holds
+from rules.kit import kit_of
+from rules.making import KitLine
 from rules.model import Book, Tool, ToolCondition
 from rules.model import Work as At
 from rules.reliance import uses
@@ -57,8 +62,9 @@ class OnFloor:
     """A shell of a confirmed order as the workshop sees it. `line` counts from 1; `seat`: its place in the order.
 
     `stops`: what keeps it from going on, or from being released; `days`: stage → in from, until, as planned.
-    `route`: what would be frozen at release. `zones`: its welds with who made them, in build order.
-    `subjects`: all of it that a concession or rework can be about.
+    `route`: what would be frozen at release. `zones`: its welds with who made them, in build order. `unchecked`: lines
+    of the kit of which nobody has said anything, before release. `subjects`: all of it that a concession or rework can
+    be about.
     """
 
     order: Order
@@ -70,6 +76,7 @@ class OnFloor:
     days: Mapping[str, tuple[date, date]]
     route: tuple[Stop, ...]
     zones: tuple[WeldZone, ...] = ()
+    unchecked: int = 0
     concessions: tuple[Concession, ...] = ()
     reworks: tuple[Rework, ...] = ()
     subjects: tuple[Subject, ...] = ()
@@ -122,7 +129,8 @@ def release(store: Store, actor: Actor, key: int, now: datetime, *, once: Once |
         found = found_shell(store, db, actor, key, now)
         _refuse_unconfirmed(db, found.whole.order)
         refuse_barred(found, Deed.RELEASED, None)
-        stops = _stops(found)
+        open_lines = len(unchecked(found))
+        stops = (*_stops(found), *([Stopped("kit-unchecked", str(open_lines))] if open_lines else []))
         if stops:
             raise ShellStopped([_fault(one) for one in stops], number=found.whole.order.number)
         serial, route = running_name(db, "S", found.whole.book, now), _route(found)
@@ -250,6 +258,7 @@ def _on_floor(db: Database, found: FoundShell) -> OnFloor:
         seat=found.gated.seat,
         shell=found.shell,
         stops=_stops(found),
+        unchecked=len(unchecked(found)),
         days={step.stage: (step.start, step.end) for step in steps},
         route=_route(found),
         zones=zones_of(db, found),
@@ -287,7 +296,34 @@ def _stops(found: FoundShell) -> tuple[Stopped, ...]:
     out = {tool.id for tool in book.tools if _out(tool, conditions)}
     tools = [(tool, stage) for tool, stage in _tools(found) if tool in out]
     gates = [(gate.name, gate.of, gate.before) for gate in found.gated.gates.gates if not gate.opened]
-    return stopped_by(shell.deeds, shell.route or _route(found), tools, gates, _faults(found))
+    stopped = stopped_by(shell.deeds, shell.route or _route(found), tools, gates, _faults(found), shell.failed)
+    return (*stopped, *(one for one in _kit_stops(found) if one not in stopped))
+
+
+def kit_lines(found: FoundShell) -> tuple[KitLine, ...]:
+    """What has to lie ready for this shell, customers' parts apart."""
+    return kit_of(found.whole.book, found.whole.order.frozen.donor.facts(), found.gated.frozen.settled)
+
+
+def unchecked(found: FoundShell) -> tuple[str, ...]:
+    """Lines of its kit of which nobody has said anything, while it waits for its release."""
+    if found.shell.progress.state is not ShellState.PLANNED:
+        return ()
+    return unchecked_of([line.id for line in kit_lines(found)], found.shell.kit)
+
+
+def _kit_stops(found: FoundShell) -> Iterator[Stopped]:
+    """Before release: what is short, and customers' parts that have to be built in by the stage with the slots."""
+    book, shell = found.whole.book, found.shell
+    if shell.progress.state is not ShellState.PLANNED:
+        return
+    stages = [stage.id for stage in book.stages]
+    slot = stages.index(slot_stage_of(book)) if slot_stage_of(book) else len(stages)
+    for gate in found.gated.gates.gates:
+        if gate.name == PARTS and not gate.opened and gate.of not in shell.failed and gate.before in stages[: slot + 1]:
+            yield Stopped(PARTS, gate.of)
+    for line in short_of([line.id for line in kit_lines(found)], shell.kit):
+        yield Stopped("kit-short", line)
 
 
 def _faults(found: FoundShell) -> list[tuple[int, Mapping[str, str]]]:
@@ -314,7 +350,7 @@ def _tools(found: FoundShell) -> list[tuple[str, str | None]]:
 
 def _in_build(found: FoundShell) -> bool:
     over = (ShellState.PLANNED, ShellState.READY, ShellState.DESPATCHED, ShellState.REJECTED, ShellState.CANCELLED)
-    return found.shell.state not in over
+    return found.shell.progress.state not in over
 
 
 def _confirmed(store: Store, db: Database, now: datetime, *, unbuilt: bool = False) -> Iterator[WholeOrder]:

@@ -20,7 +20,7 @@ from app.services.ordering import follow_acceptance, note, own_order
 from app.services.pricing import day_of
 from app.services.promising import proposal_of
 from app.services.publishing import book as book_of
-from app.store import orders
+from app.store import orders, parts
 from app.store import slots as kept
 from app.store.db import Store
 from rules.capacity import Visit
@@ -66,6 +66,7 @@ def follow_yes(
     keeps = places_kept(before, _built(order))
     _reseat(db, actor, kept.held(db, order.id), keeps, now)
     _regate(db, actor, order.id, len(before), keeps, now)
+    parts.move(db, order.id, keeps)
 
 
 def give_back(db: Database, actor: Actor, had: Kept, now: datetime) -> None:

@@ -16,6 +16,7 @@ from app.domain.actor import Actor
 from app.domain.errors import DepositShort, Fault, NoSlot, NotFound, PlanMoved, SlotBarred
 from app.domain.gates import BY_HAND, OF_THE_ORDER, Gates, Key, Said
 from app.domain.order import Order
+from app.domain.part import GATE as PARTS
 from app.domain.slots import Act, Barred, Due, Kept, Move, Proposal, Seat
 from app.domain.stock import StockMove
 from app.services.accounts import deposit_met
@@ -101,6 +102,7 @@ def say_gate(
         order = own_order(db, actor, number, now)
         before = whole_order(store, db, order, now)
         refuse(_gate_faults(before, place, key, lambda: _shown(db, before, place, working).due))
+        refuse(_part_faults(before.today, key, day))
         if key == DEPOSIT and day <= before.today and not deposit_met(db, order):
             raise DepositShort(number=number)
         kept.say_gate(db, order.id, place, key, day, actor.name, now)
@@ -306,6 +308,12 @@ def proposal_of(moves: tuple[Move, ...]) -> Proposal:
     told = [(move.seat.number, move.seat.place, move.before, move.after) for move in moves]
     text = "".join(f"{number} {place} {frozen_text(was)} {frozen_text(to)}" for number, place, was, to in told)
     return Proposal(moves, sha256(text.encode()).hexdigest())
+
+
+def _part_faults(today: date, key: Key, day: date) -> Iterator[Fault]:
+    """A customer's part opens its own gate, by its receipt: by hand it can be expected and no more."""
+    if key[0] == PARTS and day <= today:
+        yield Fault("day", "part-opens-its-gate")
 
 
 def _gate_faults(whole: WholeOrder, place: int, key: Key, due: Callable[[], tuple[Due, ...]]) -> Iterator[Fault]:

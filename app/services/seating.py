@@ -11,6 +11,7 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.gates import OF_THE_ORDER, Gates, Key, Said, gates_of
 from app.domain.order import Order
+from app.domain.part import gates_by_parts
 from app.domain.quotation import FrozenLine
 from app.domain.safety import SafetyFault
 from app.domain.shell import ShellState
@@ -102,8 +103,8 @@ def whole_order(store: Store, db: Database, order: Order, now: datetime) -> Whol
 
 
 def _said(db: Database, order: Order, today: date, met: bool) -> Mapping[tuple[int, Key], Said]:
-    """A deposit that was dated opens nothing while the money for it does not stand."""
-    said = kept.gates_said(db, order.id)
+    """A deposit that was dated opens nothing while the money for it does not stand; parts speak for themselves."""
+    said = gates_by_parts(kept.gates_said(db, order.id), order.parts, today)
     deposit = said.get((0, DEPOSIT))
     if deposit is None or deposit.day > today or met:
         return said

@@ -53,6 +53,20 @@ def tag_number(quotation: str, line: int, piece: int, rule: str) -> str:
     return f"{quotation}/{line}.{piece}/{rule}"
 
 
+@dataclass(frozen=True, slots=True)
+class Tag:
+    """What a tag's number says; `line` and `piece` count from 1."""
+
+    quotation: str
+    line: int
+    piece: int
+    rule: str
+
+    @property
+    def number(self) -> str:
+        return tag_number(self.quotation, self.line, self.piece, self.rule)
+
+
 def _tags(number: str, shells: tuple[ShellLine, ...], ordered: _Ordered) -> Iterator[PartTag]:
     place = 0
     for line, shell in enumerate(shells, start=1):

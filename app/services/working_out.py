@@ -94,6 +94,19 @@ def work_out_by(
     return _work(store, deal, tools, terms, draft)
 
 
+def deal_as_issued(store: Store, revision: Revision) -> Deal:
+    """What an issued revision's prices depended on, as it was issued. ValueError for a draft."""
+    if revision.frozen is None or revision.book is None or revision.issued_at is None:
+        raise ValueError("A draft is on no deal yet.")
+    return _deal_as_issued(store, revision, revision.frozen, revision.book, revision.issued_at)
+
+
+def _deal_as_issued(store: Store, revision: Revision, frozen: Frozen, number: int, issued_at: datetime) -> Deal:
+    book, country = book_of(store, number), frozen.customer.country
+    day = day_of(book, issued_at)
+    return Deal(book, frozen.donor.facts(), frozen.tariff, revision.delivery_place, country, day)
+
+
 def refusals(worked: WorkedOut) -> Iterator[Refusal]:
     """Every reason why it can't be issued as it is, the gravest first: none, and it can be. Lines count from 1."""
     if worked.faults:
@@ -146,10 +159,8 @@ def _frozen_line(
 
 
 def _again(store: Store, revision: Revision, frozen: Frozen, number: int, issued_at: datetime) -> WorkedOut:
-    book = book_of(store, number)
-    country, donor = frozen.customer.country, frozen.donor
-    deal = Deal(book, donor.facts(), frozen.tariff, revision.delivery_place, country, day_of(book, issued_at))
-    terms = (frozen.customer, donor, frozen.trade_of, frozen.enquiry_version)
+    deal = _deal_as_issued(store, revision, frozen, number, issued_at)
+    terms = (frozen.customer, frozen.donor, frozen.trade_of, frozen.enquiry_version)
     worked = _work(store, deal, tool_states(store, revision.tool_state), terms, revision.draft())
     frozen_lines = [line.frozen for line in revision.lines if line.frozen is not None]
     return replace(

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import datetime
 from sqlite3 import Row
 
 from sqlite_utils import Database
 
 from app.domain.finding import sought_words
-from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, TaxDecision
+from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, Shell, TaxDecision
 from app.domain.paging import Page, page
+from app.domain.part import failed_parts
 from app.domain.quotation import QuotationLine
-from app.store import change_notes, history, quotations, shells
+from app.store import change_notes, history, parts, quotations, shells
 from app.store.frozen import thawed
 from app.store.sought import Where, narrow
 from app.store.texts import moment, moment_text
@@ -120,6 +122,8 @@ def _order(db: Database, row: Row, now: datetime) -> Order:
     if revision is None:
         raise LookupError(row["number"])
     amended, moved_to = change_notes.of_basis(db, bases[-1].id)
+    came = parts.of_order(db, row["id"])
+    lines = _lines(db, bases[-1].id, {line.id: line for line in revision.lines})
     return Order(
         id=row["id"],
         number=row["number"],
@@ -128,13 +132,26 @@ def _order(db: Database, row: Row, now: datetime) -> Order:
         made_at=moment(row["made_at"]),
         made_by=row["made_by"],
         revision=revision,
-        lines=_lines(db, bases[-1].id, {line.id: line for line in revision.lines}),
+        lines=tuple(_with_failed(lines, failed_parts(came))),
         bases=bases,
         decision=_decision(db, bases[-1].id),
         history=history.of(db, "order", row["number"]),
         amended=amended,
         moved_to=moved_to,
+        parts=came,
     )
+
+
+def _with_failed(lines: Sequence[OrderLine], failed: Mapping[int, tuple[str, ...]]) -> Iterator[OrderLine]:
+    """Each shell with what failed of the parts that it still depends on. Places count on through all lines."""
+    place = 0
+    for line in lines:
+        own: list[Shell] = []
+        for shell in line.shells:
+            place += 1
+            needed = line.frozen_of(shell).depends.parts
+            own.append(replace(shell, failed=tuple(rule for rule in failed.get(place, ()) if rule in needed)))
+        yield replace(line, shells=tuple(own))
 
 
 def _bases(db: Database, order: int) -> tuple[Basis, ...]:

@@ -10,7 +10,7 @@ from sqlite_utils import Database
 
 from app.domain.order import Shell
 from app.domain.shell import Deed, Done, Stop
-from app.store import change_notes, rework, sheet_revisions
+from app.store import change_notes, kits, rework, sheet_revisions
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 
@@ -97,6 +97,7 @@ def _shell(db: Database, row: Row, replaced: tuple[Shell, ...]) -> Shell:
         replaced=replaced,
         sheets=sheet_revisions.of(db, row["id"]),
         changed=changed.frozen if changed is not None else replaced[-1].changed if replaced else None,
+        kit=() if rows else kits.of(db, row["id"]),
     )
 
 

@@ -81,6 +81,14 @@ class Text(fields.String):
         super().__init__(validate=limit, **kwargs)
 
 
+class Millimetres(Text):
+    """A length as a caliper shows it: a text of millimetres with up to two decimals, like 1.4."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(most=20, **kwargs)
+        self.validators.append(validate.Regexp(r"^\d{1,5}(\.\d{1,2})?$", error=code("not-millimetres")))
+
+
 class Whole(fields.Integer):
     """A whole number; 84.0 is one, true and "84" are not."""
 

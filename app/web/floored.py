@@ -35,11 +35,12 @@ def shell_view(one: OnFloor) -> dict[str, Any]:
         "name": shell_name(one.book, frozen.settled),
         "serial": shell.serial,
         "sheet": sheet_view(one),
-        "state": stands.state.value,
+        "state": shell.state.value,
         "stage": stands.stage,
         "begins": Deed.BEGUN.value in may,
         "route": list(_route(one, stands)),
         "stops": [stop_view(one.book, stop) for stop in one.stops],
+        "unchecked": one.unchecked,
         "held": _held(one),
         "may": may,
         "changes": [change_view(change) for change in line],
@@ -67,8 +68,9 @@ def change_view(change: Open) -> dict[str, Any]:
 def stop_view(book: Book, stop: Stopped) -> dict[str, Any]:
     """With the sentence that says what stops it."""
     language = here.language()
-    tools = {tool.id: tool.label.get(language, tool.id) for tool in book.tools}
-    says = say(f"stopped.{stop.what}", language, of=here.words(stop.why) or tools.get(stop.of, stop.of))
+    things = book.making.kit if stop.what == "kit-short" else book.tools
+    labels = {thing.id: thing.label.get(language, thing.id) for thing in things}
+    says = say(f"stopped.{stop.what}", language, of=here.words(stop.why) or labels.get(stop.of, stop.of))
     return {"what": stop.what, "of": stop.of, "says": says}
 
 
@@ -108,7 +110,7 @@ def _may(one: OnFloor, stands: Progress) -> Iterator[str]:
 
 def _held(one: OnFloor) -> str | None:
     held = [done.why for done in one.shell.deeds if done.deed is Deed.HELD]
-    return held[-1] if one.shell.state is ShellState.ON_HOLD else None
+    return held[-1] if held and one.shell.state is ShellState.ON_HOLD else None
 
 
 def _deeds(one: OnFloor) -> Iterator[dict[str, Any]]:

@@ -147,7 +147,7 @@ def _shell(book: Book, shell: Shell) -> dict[str, Any]:
     sheet = None if shell.sheet is None else shell.sheet.revision
     told = {"id": shell.id, "place": shell.place, "serial": shell.serial, "sheet": sheet, "replaced": replaced}
     label = next((stage.label for stage in book.stages if stage.id == stands.stage), None)
-    return {**told, "state": stands.state.value, "stage": stands.stage, "stage_label": label}
+    return {**told, "state": shell.state.value, "stage": stands.stage, "stage_label": label}
 
 
 def shell_name(book: Book, settled: Mapping[str, str]) -> dict[str, str]:

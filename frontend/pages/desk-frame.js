@@ -30,6 +30,9 @@ import { DraftWords } from './draft-words.js';
 import { Rehearsal } from './rehearsal.js';
 import { Floor } from './floor.js';
 import { Safety } from './safety.js';
+import { KitPage } from './kit.js';
+import { PartPage } from './part.js';
+import { PartsPage } from './parts.js';
 import { Tools } from './tools.js';
 import { ApprovalsPage } from './approvals.js';
 import { Chasing } from './chasing.js';
@@ -72,6 +75,9 @@ const PAGES = {
   orders: Orders,
   outlook: OutlookPage,
   password: OwnPassword,
+  kit: KitPage,
+  part: PartPage,
+  parts: PartsPage,
   people: People,
   person: PersonPage,
   retention: Retention,

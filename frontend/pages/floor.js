@@ -9,10 +9,14 @@ import { delivered } from '../state/unsent.js';
 import { useReading } from '../state/reading.js';
 import { TextField } from '../components/field/field.js';
 import { FloorToday } from '../components/floor-today/floor-today.js';
+import { Link } from '../components/link/link.js';
 import { FloorShell } from '../components/floor-shell/floor-shell.js';
 import { Notice } from '../components/notice/notice.js';
 
 const OVER = ['cancelled', 'despatched'];
+
+/** Not released yet: it is planned, or on hold for a customer's part that failed. */
+const waits = ({ state, stage }) => state === 'planned' || (state === 'on-hold' && stage === null);
 
 /** Sections in the order of the route: to be released, each stage with what is there, ready, rejected. */
 const sections = (shells) => {
@@ -21,7 +25,7 @@ const sections = (shells) => {
   const order = [...stages.keys()].sort((one, other) => placeOf(live, one) - placeOf(live, other));
   const at = (stage) => live.filter((shell) => shell.state !== 'rejected' && shell.stage === stage);
   return [
-    { id: 'to-release', title: t('floor.to-release'), shells: live.filter(({ state }) => state === 'planned') },
+    { id: 'to-release', title: t('floor.to-release'), shells: live.filter(waits) },
     ...order.map((stage) => ({ id: stage, title: say(stages.get(stage).label), bays: stages.get(stage).bays, shells: at(stage) })),
     { id: 'ready', title: t('floor.ready'), shells: live.filter(({ state }) => state === 'ready') },
     { id: 'rejected', title: t('floor.over'), shells: live.filter(({ state }) => state === 'rejected') },
@@ -60,7 +64,7 @@ export const Floor = () => {
   const { body, problem, again } = useReading('/api/floor', delivered.value);
   const { body: told } = useReading('/api/signers');
   const signers = told.value?.signers ?? [];
-  return html`<div class="work floor"><h1>${t('floor.title')}</h1><p class="quiet">${t('floor.lead')}</p>
+  return html`<div class="work floor"><h1>${t('floor.title')}</h1><p class="quiet">${t('floor.lead')}</p><p><${Link} to="/parts" class="button">${t('receipt.title')}<//></p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${body.value && html`<${Stages} shells=${body.value.shells} names=${body.value.subjects} signers=${signers.filter(({ has_code: has }) => has)} onShell=${again} />
       ${may('set-codes') && html`<${Codes} signers=${signers} onSigners=${(after) => (told.value = { signers: after })} />`}`}</div>`;

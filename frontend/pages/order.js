@@ -8,6 +8,7 @@ import { OrderAccount } from '../components/order-account/order-account.js';
 import { OrderConfirmation } from '../components/order-confirmation/order-confirmation.js';
 import { OrderDates } from '../components/order-dates/order-dates.js';
 import { OrderDocuments } from '../components/order-documents/order-documents.js';
+import { OrderParts } from '../components/order-parts/order-parts.js';
 import { OrderPayments } from '../components/order-payments/order-payments.js';
 import { OrderRefund } from '../components/order-refund/order-refund.js';
 import { BuildSheets } from '../components/build-sheets/build-sheets.js';
@@ -47,7 +48,7 @@ export const Order = ({ number }) => {
   const take = (after) => (body.value = after);
   return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
     ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
-    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${(history) => take({ ...body.value, history })} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} /><${BuildSheets} quotation=${order.quotation} />
+    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${(history) => take({ ...body.value, history })} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} /><${OrderParts} number=${number} /><${BuildSheets} quotation=${order.quotation} />
         ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
       <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div>`;
 };

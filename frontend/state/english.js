@@ -5,6 +5,8 @@ export { dealersEn } from '../words/dealers.en.js';
 export { draftingEn } from '../words/drafting.en.js';
 export { feedsEn } from '../words/feeds.en.js';
 export { floorEn } from '../words/floor.en.js';
+export { kitEn } from '../words/kit.en.js';
+export { partsEn } from '../words/parts.en.js';
 export { peopleEn } from '../words/people.en.js';
 export { recordEn } from '../words/record.en.js';
 export { sheetsEn } from '../words/sheets.en.js';

@@ -5,16 +5,23 @@ import { away, Away, Refusal, freshKey, get, remove, upload } from '../api.js';
 
 const files = new Map();
 
-/** `kept`: what the server holds, null: not known yet; `going`: what is not there yet, the first chosen first. */
-export const photographsOf = (enquiry) => {
-  if (!files.has(enquiry)) files.set(enquiry, { enquiry, kept: signal(null), going: signal([]) });
-  return files.get(enquiry);
+/** `going`: what is not at `address` yet, the first chosen first; `taken(answer, file)`: what is done once one has arrived. */
+export const uploadsTo = (address, taken) => {
+  if (!files.has(address)) files.set(address, { address, kept: signal(null), going: signal([]) });
+  return Object.assign(files.get(address), taken ? { taken } : {});
 };
 
-const addressOf = (enquiry) => `/api/enquiries/${enquiry}/photographs`;
+/** `kept`: what the server holds, null: not known yet. */
+export const photographsOf = (enquiry) => {
+  const of = uploadsTo(`/api/enquiries/${enquiry}/photographs`);
+  of.taken = (added, file) => {
+    of.kept.value = [...(of.kept.value ?? []).filter(({ id }) => id !== added.id), added];
+    return file.type === 'application/pdf' ? readPhotographs(of) : null;
+  };
+  return of;
+};
 
-export const readPhotographs = (of) =>
-  get(addressOf(of.enquiry)).then(({ body }) => (of.kept.value = body.photographs), () => null);
+export const readPhotographs = (of) => get(of.address).then(({ body }) => (of.kept.value = body.photographs), () => null);
 
 const change = (of, one, more) => {
   of.going.value = of.going.value.map((other) => (other.key === one.key ? { ...other, ...more } : other));
@@ -31,26 +38,24 @@ const failed = (of, one, error) => {
 
 export const sendAgain = async (of, one) => {
   change(of, one, { state: 'going', share: 0 });
-  const about = new URLSearchParams({ shows: one.shows, part: one.part, note: one.note });
   try {
-    const added = await upload(`${addressOf(of.enquiry)}?${about}`, one.file, { key: one.key, onPart: (share) => change(of, one, { share }) });
-    of.kept.value = [...(of.kept.value ?? []).filter(({ id }) => id !== added.id), added];
-    if (one.file.type === 'application/pdf') await readPhotographs(of);
+    const added = await upload(`${of.address}?${new URLSearchParams(one.about)}`, one.file, { key: one.key, onPart: (share) => change(of, one, { share }) });
+    await of.taken(added, one.file);
     letGo(of, one);
   } catch (error) {
     failed(of, one, error);
   }
 };
 
-/** `about`: shows, part, note. One after the other, so that a slow line carries each whole. */
+/** `about`: what is said of each, in the address: shows, part, note. One after the other, so that a slow line carries each whole. */
 export const sendFiles = async (of, chosen, about) => {
-  const rows = chosen.map((file) => ({ ...about, file, key: freshKey(), share: 0, state: 'waits', problem: null }));
+  const rows = chosen.map((file) => ({ ...about, about, file, key: freshKey(), share: 0, state: 'waits', problem: null }));
   of.going.value = [...of.going.value, ...rows];
   for (const row of rows) await sendAgain(of, row);
 };
 
 export const takeOut = async (of, one) => {
-  await remove(`${addressOf(of.enquiry)}/${one.id}`);
+  await remove(`${of.address}/${one.id}`);
   of.kept.value = of.kept.value.filter(({ id }) => id !== one.id);
 };
 

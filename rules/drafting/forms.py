@@ -284,6 +284,7 @@ _ALL = (
     Form("coats", table=TableForm(("coat", "film", "overcoat", "when", "languages")), once=True, named=False),
     Form("threads", table=TableForm(("thread", "count", "when", "languages")), once=True, named=False),
     Form("panels", table=TableForm(("panel", "when", "languages")), once=True, named=False),
+    Form("kit", table=TableForm(("line", "sort", "when", "languages")), once=True, named=False),
     Form("drawing", table=TableForm(drawing.COLUMNS, first_of="option"), named=False),
 )
 

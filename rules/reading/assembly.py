@@ -41,7 +41,7 @@ T = TypeVar("T")
 #: Kinds of block that a book has once; `phrases`, `usual`, `closed`, `drawing`, `operations` may come again and again.
 ONCE = (
     *("book", "lists", "categories", "groups", "roles", "calendar", "tax", "delivery", "terms"),
-    *("processes", "zones", "holes", "datums", "inspection", "coats", "threads", "panels"),
+    *("processes", "zones", "holes", "datums", "inspection", "coats", "threads", "panels", "kit"),
 )
 KINDS = (*ONCE, *DECLARED, "phrases", "usual", "closed", "drawing", "operations")
 
@@ -168,6 +168,7 @@ def _making(found: _Sorted) -> Making:
         coats=_rows(found, "coats", inspecting.read_coats),
         threads=_rows(found, "threads", inspecting.read_threads),
         panels=_rows(found, "panels", inspecting.read_panels),
+        kit=_rows(found, "kit", making.read_kit),
     )
 
 

@@ -6,18 +6,23 @@ import re
 
 from rules.condition import ALWAYS
 from rules.lengths import lengths_of, stray_braces
-from rules.model import ALL_ROUND, SIDES, Cut, Keep, Place, Remark, Remarked
+from rules.model import ALL_ROUND, SIDES, Bound, Cut, Keep, Place, Remark, Remarked
 from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
 from rules.reading.fields import ID, Fields, id_of, parts_of
 from rules.reading.mistakes import listed, offer, sentence, shown
 from rules.reading.rows import words_of
 from rules.reading.tables import known_columns, table_of
-from rules.reading.values import one_of
 
 _ALL_ROUND = re.compile(r"([1-9]\d{0,3}) mm all round", re.ASCII)
 _MARGIN = re.compile(r"([a-z]+) ([1-9]\d{0,3}) mm", re.ASCII)
 _EXAMPLE = "150 mm all round"
+
+#: What a line may be about: what the table says → what it is.
+_ABOUT: dict[str, tuple[Remark, Bound | None]] = {
+    **{remark.value: (remark, None) for remark in Remark},
+    **{f"{Remark.LIMIT.value} {bound.value}": (Remark.LIMIT, bound) for bound in Bound},
+}
 
 
 def read_keep(block: Block, desk: Desk) -> Keep | None:
@@ -89,7 +94,10 @@ def _remarks(block: Block, desk: Desk) -> tuple[Remarked, ...]:
 
 
 def _remark(line: int, row: dict[str, str], desk: Desk) -> Remarked | None:
-    about, text = one_of(Remark, row["about"], line, desk.ledger, "a line can't be about"), words_of(row, desk)
+    about, text = _ABOUT.get(row["about"]), words_of(row, desk)
+    if about is None:
+        what = sentence("{what} “{word}”", what="a line can't be about", word=shown(row["about"]))
+        desk.ledger.add(line, what, offer(row["about"], tuple(_ABOUT)))
     if missing := [language for language in desk.languages if not text[language]]:
         desk.ledger.add(
             line,
@@ -97,7 +105,14 @@ def _remark(line: int, row: dict[str, str], desk: Desk) -> Remarked | None:
             sentence("write it in every language of the book"),
         )
     _check_lengths(line, {language: said for language, said in text.items() if said}, desk)
-    return None if about is None or missing else Remarked(about, text)
+    if about is None or missing:
+        return None
+    found = Remarked(about[0], text, about[1])
+    if found.bound is not None and any(len(lengths_of(said)) != 1 for said in text.values()):
+        what = sentence("a limit {bound} something names one length", bound=found.bound.value)
+        instead = sentence("write one length like {{2 mm}}, or say “limit” alone where nothing is measured")
+        desk.ledger.add(line, what, instead)
+    return found
 
 
 def _check_lengths(line: int, texts: dict[str, str], desk: Desk) -> None:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from itertools import islice, product
 
 from rules.condition import Condition, holds, options_of
-from rules.making import Fixture, Hole, Operation, Process, Sort, Zone
+from rules.making import Fixture, Hole, KitLine, Operation, Process, Sort, Supply, Zone
 from rules.model import Book
 from rules.reading.blocks import Block
 from rules.reading.conditions import condition_in
@@ -149,6 +149,18 @@ def _size(text: str, fixture: Fixture | None, line: int, desk: Desk) -> Decimal 
             line, sentence("a hole has a size"), sentence("write how many millimetres it is across, like 6.5")
         )
     return None
+
+
+def read_kit(block: Block, desk: Desk) -> tuple[KitLine, ...]:
+    """What lies ready before a shell is released."""
+    desk.only_table(block)
+    found = []
+    for line, row in told_rows(block, desk, ("line", "sort", "when")):
+        supply = one_of(Supply, row["sort"], line, desk.ledger, "there is no sort of kit line")
+        when = condition_in(row["when"], line, desk.names, desk.ledger)
+        if supply is not None and when is not None:
+            found.append(KitLine(row["line"], supply, when, words_of(row, desk)))
+    return tuple(found)
 
 
 def told_rows(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:

@@ -30,7 +30,7 @@ DECLARED = (
 TABLED = {
     **{"lists": "list", "categories": "category", "groups": "group"},
     **{"processes": "process", "operations": "operation", "zones": "zone", "holes": "hole", "gap": "point"},
-    **{"datums": "datum", "coats": "coat", "threads": "thread", "panels": "panel"},
+    **{"datums": "datum", "coats": "coat", "threads": "thread", "panels": "panel", "kit": "kit-line"},
 }
 
 NUMBERS = re.compile(r"([A-Z0-9]{1,8})-(\d{1,9}) to \1-(\d{1,9})", re.ASCII)

@@ -39,5 +39,6 @@ def summary(book: Book) -> tuple[tuple[str, int], ...]:
         ("coats", len(book.making.coats)),
         ("threads", len(book.making.threads)),
         ("panels with a film", len(book.making.panels)),
+        ("kit lines", len(book.making.kit)),
         ("late changes", len(book.late_changes)),
     )

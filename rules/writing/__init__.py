@@ -323,7 +323,7 @@ class _Writer:
     def _cut(self, cut: Cut) -> str:
         sides = ", ".join(f"{side} {mm} mm" for side, mm in cut.margins.items())
         around = cut.margins.get(ALL_ROUND)
-        rows = [(each.about.value, *(each.text[code] for code in self.book.languages)) for each in cut.remarks]
+        rows = [(each.written, *(each.text[code] for code in self.book.languages)) for each in cut.remarks]
         return block(
             f"cut {cut.rule}",
             *field("sketch", cut.sketch),

@@ -39,6 +39,8 @@ class _Writer:
         yield from self._table("threads", ("thread", "count", "when"), threads)
         panels = [(one.id, self.say.said(one.when), *self._in(one.label)) for one in made.panels]
         yield from self._table("panels", ("panel", "when"), panels)
+        kit = [(one.id, one.supply.value, self.say.said(one.when), *self._in(one.label)) for one in made.kit]
+        yield from self._table("kit", ("line", "sort", "when"), kit)
 
     def _in(self, words: Mapping[str, str]) -> tuple[str, ...]:
         return tuple(words[code] for code in self.codes)

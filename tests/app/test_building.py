@@ -11,7 +11,7 @@ from app import calendar
 from app.domain.errors import CodeRefused, MayNotSign, NotConfirmed, ShellStands, ShellStopped, SlowDown
 from app.domain.people import Person, Role
 from app.domain.shell import Barred, Deed, Done, ShellState, Stop, barred, points, progress
-from app.services import building, consequences, ordering, promising, signing, signing_in, tools, welding
+from app.services import building, consequences, kitting, ordering, promising, signing, signing_in, tools, welding
 from app.services.signing import Signature
 from app.store import slots
 from rules.model import ToolCondition, Work
@@ -191,6 +191,7 @@ def test_a_rejected_shell_is_replaced_in_its_place_with_a_serial_of_its_own_and_
         building.release(workshop.store, LEAD, shell, LATER)
     building.say(workshop.store, INSPECTOR, first, X, "The sill is torn.", LATER)
     new = building.replace(workshop.store, MANAGER, first, LATER)
+    kitting.all_present(workshop.store, LEAD, new, LATER)
     found = ordering.order(workshop.store, CLERK, order, LATER)
     assert (found.state, [shell.place for shell in found.shells]) == (ShellState.PLANNED, [1, 2])
     building.release(workshop.store, LEAD, new, LATER)

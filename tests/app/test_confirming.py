@@ -18,6 +18,7 @@ from app.services import (
     building,
     confirming,
     handing_confirmations,
+    kitting,
     listing,
     ordering,
     promising,
@@ -58,10 +59,13 @@ def confirm(desk: Desk, order: str, who: object = CLERK, **more: object) -> None
 
 
 def confirmed_order(desk: Desk, chosen: dict[str, str] | None = None, count: int = 1) -> str:
+    """Ready to be released: its kits are complete."""
     order = accepted(desk, chosen, count)
     pay(desk, order)
     through(desk, order)
     confirm(desk, order)
+    for shell in ordering.order(desk.store, CLERK, order, LATER).shells:
+        kitting.all_present(desk.store, MANAGER, shell.id, LATER)
     return order
 
 

@@ -37,7 +37,7 @@ def test_a_tag_says_part_limits_company_and_where_to_send_it_and_no_price_and_no
     desk.issue(number)
     text = whole(tags(desk, number))
     assert "P2a Doors" in text
-    assert "lower edge straight within 3 mm" in text.replace("\xa0", " ")
+    assert "Lower edge straight within 3 mm" in text.replace("\xa0", " ")
     assert "The doors’ hinges with their shims, and the door seals" in text
     assert "Ravensmoor Body Company · The Pressing Shed, Ravensmoor" in text
     assert "Measure before you cut, drill or paint." in text

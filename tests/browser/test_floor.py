@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from playwright.sync_api import Page, ViewportSize, expect
+from playwright.sync_api import Locator, Page, ViewportSize, expect
 
 from tests.browser.test_every_reader import faults
 from tests.cases.desk import Desk
@@ -25,6 +25,24 @@ def ready_to_confirm(server: Product) -> str:
     raise AssertionError("every order of the demo lacks something")
 
 
+def check_the_kit(page: Page, card: Locator) -> None:
+    """One line is short, and then a substitute that the inspector approved."""
+    card.get_by_role("link", name="Check the kit").click()
+    sills = page.get_by_role("group", name="Sills, inner and outer")
+    sills.get_by_role("button", name="Short").click()
+    page.get_by_role("button", name="All the rest is present").click()
+    expect(page.locator(".floor-stop")).to_have_text(re.compile("Kit short: Sills"))
+    sills.get_by_role("button", name="Substitute").click()
+    page.get_by_label("What it is").fill("Folded by hand from 1.2 mm.")
+    page.get_by_label("Who approved it").select_option("oona")
+    page.get_by_role("button", name="Take the substitute").click()
+    expect(page.locator(".floor-stop")).to_have_count(0)
+    pressed = page.locator(".floor .button:visible").all()
+    assert min(box["height"] for box in (one.bounding_box() for one in pressed) if box) >= LEAST
+    assert faults(page) == "[]"
+    page.get_by_role("link", name="Back to the floor").click()
+
+
 def test_the_clerk_confirms_the_lead_releases_and_the_welder_signs_with_his_code(server: Product, page: Page) -> None:
     number = ready_to_confirm(server)
     server.sign_in(page, "imogen")
@@ -37,6 +55,8 @@ def test_the_clerk_confirms_the_lead_releases_and_the_welder_signs_with_his_code
     server.sign_in(page, "tomasz")
     page.goto(f"{server.url}/floor")
     card = page.locator(".floor-shell", has_text=f"Order {number}, shell 1 of").first
+    expect(card.get_by_role("button", name="Release")).to_have_count(0)  # nobody has looked at its kit
+    check_the_kit(page, card)
     card.get_by_role("button", name="Release").click()
     expect(card.locator("h3")).to_have_text(re.compile(r"S-2026-\d{5}"))
     card.get_by_role("button", name=re.compile("^Sign for welds")).click()

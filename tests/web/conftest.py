@@ -121,7 +121,7 @@ def worked(filled: Path, tmp_path_factory: pytest.TempPathFactory) -> Work:
         assert owner.issue(issued).status_code == 200
         with desk.store.reading() as db:
             code = db.execute("SELECT code FROM revisions WHERE code IS NOT NULL").fetchone()[0]
-        accepted = owner.quotation("EUR", "DE", delivery="port", packing="frame")
+        accepted = owner.quotation("EUR", "DE", delivery="port", packing="frame", own_doors="yes")
         order = _order(desk, owner, accepted)
     return Work(data, enquiry, draft, issued, code, accepted, *order)
 

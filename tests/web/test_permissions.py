@@ -79,6 +79,8 @@ class Tries:
         at = f"/api/enquiries/{self.enquiry}/photographs"
         add = [self.owner.post(f"{at}?shows=plate", PICTURE, **fresh_key()).get_json() for _ in range(2)]
         self.photographs = [one["id"] for one in add]
+        self.part = f"/api/parts/{work.accepted}/1.1/P2a"
+        self.part_photograph = self._came(desk)
         self.book_draft = desk.signed_in("piers").send("POST", "/api/book-drafts", {}, **fresh_key()).get_json()["id"]
         proposed = desk.signed_in("maren").post("/api/bank-details", BANK, **fresh_key())
         self.bank = proposed.get_json()["waits"]["id"]
@@ -507,6 +509,7 @@ class Tries:
                 {},
             ),
             **self._shells(keyed),
+            **self._parts(keyed),
             ("GET", f"{at}/slots/what-falls"): (f"{order}/slots/what-falls", None, {}),
             ("POST", f"{at}/slots/what-moves"): (f"{order}/slots/what-moves", {"shell": 1, "day": None}, {}),
             ("POST", f"{at}/slots"): (f"{order}/slots", {"shell": 1, "day": None, "token": "none"}, keyed),
@@ -527,6 +530,33 @@ class Tries:
             ("PUT", "/api/tolerances/<string(length=3):currency>"): ("/api/tolerances/EUR", {"amount": 0}, {}),
         }
 
+    def _parts(self, keyed: dict[str, str]) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
+        """What is done with a customer's part that came."""
+        line, rule = "<int(max=9999):line>.<int(max=9999):piece>", "<string(maxlength=40):rule>"
+        at = f"/api/parts/<string(maxlength=40):quotation>/{line}/{rule}"
+        day, picture = "2026-11-20", f"photographs/{self.part_photograph}/file"
+        failed = {"passed": False, "findings": [{}, {}, {}], "why": "Bent.", "by": "oona", "code": "2468"}
+        return {
+            ("GET", "/api/parts"): ("/api/parts", None, {}),
+            ("GET", "/api/orders/NUMBER/parts"): (f"/api/orders/{self.work.order}/parts", None, {}),
+            ("GET", at): (self.part, None, {}),
+            ("POST", f"{at}/arrivals"): (f"{self.part}/arrivals", {"day": day}, keyed),
+            ("POST", f"{at}/photographs"): (f"{self.part}/photographs", PICTURE, keyed),
+            ("GET", f"{at}/photographs/<int(max=999999999):photograph>/file"): (f"{self.part}/{picture}", None, {}),
+            ("POST", f"{at}/verdicts"): (f"{self.part}/verdicts", failed, keyed),
+            ("POST", f"{at}/acts"): (f"{self.part}/acts", {"act": "kept", "day": day}, keyed),
+            ("GET", f"{at}/ways-on"): (f"{self.part}/ways-on", None, {}),
+            ("POST", f"{at}/choices"): (f"{self.part}/choices", {"choice": "cancel"}, keyed),
+            ("GET", f"{at}/receipt"): (f"{self.part}/receipt?size=letter", None, {}),
+        }
+
+    def _came(self, desk: Desk) -> int:
+        """The photograph of a part that came."""
+        lead = desk.signed_in("tomasz")
+        lead.post(f"{self.part}/arrivals", {"day": "2026-11-20"}, **fresh_key())
+        told = lead.post(f"{self.part}/photographs", PICTURE, **fresh_key()).get_json()
+        return int(told["arrivals"][-1]["photographs"][0]["id"])
+
     def _shells(self, keyed: dict[str, str]) -> dict[tuple[str, str], tuple[str, Any, dict[str, str]]]:
         """What is done to a shell that has not been released."""
         at, shell, why = "/api/shells/<int(max=999999999):shell>", f"/api/shells/{self.work.shell}", {"why": "A crack."}
@@ -542,6 +572,9 @@ class Tries:
             **self._recorded(at, shell, keyed),
             **self._inspected(f"{at}/inspection", f"{shell}/inspection", keyed),
             **self._changes(at, shell, keyed),
+            ("GET", f"{at}/kit"): (f"{shell}/kit", None, {}),
+            ("POST", f"{at}/kit"): (f"{shell}/kit", {"line": "sills", "stands": "present"}, keyed),
+            ("POST", f"{at}/kit/rest"): (f"{shell}/kit/rest", None, keyed),
             ("GET", "/api/signers"): ("/api/signers", None, {}),
             ("PUT", "/api/signers/<string(maxlength=80):name>/code"): (
                 "/api/signers/idris/code",
@@ -652,6 +685,7 @@ def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, 
         Sort.RETAIL,
         Sort.REQUEST,
         Sort.API_TOKEN,
+        Sort.PART,
     )
     if far is Far.OWN and sort is Sort.CODE and name != OWNER:
         return (404,)

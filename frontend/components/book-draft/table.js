@@ -23,6 +23,7 @@ const FEW = {
   holes: { sort: ['hole', 'bracket'], handed: ['', 'yes'] },
   gap: { side: ['left', 'right', 'middle'] },
   datums: { sort: ['distance', 'diagonal'] },
+  kit: { sort: ['pressing', 'sub-assembly', 'jig'] },
 };
 
 /** What a cell may be picked from; null where it is typed. */

@@ -9,6 +9,7 @@ import { useEntering } from '../../state/unsent.js';
 import { AskConcession, Concessions } from '../concessions/concessions.js';
 import { TextField } from '../field/field.js';
 import { FreezeLine } from '../freeze-line/freeze-line.js';
+import { Link } from '../link/link.js';
 import { Notice } from '../notice/notice.js';
 import { Reworks, SendBack } from '../rework/rework.js';
 import { placeId, stopsOf } from '../floor-today/floor-today.js';
@@ -106,7 +107,8 @@ const Acts = ({ shell, names, signers, onShell }) => {
   if (signing && open.value === signing) return html`<${Sign} shell=${shell} deed=${signing} signers=${signers} onShell=${done} onLeave=${leave} />`;
   if (open.value in SAID) return html`<${Why} shell=${shell} deed=${open.value} onShell=${done} onLeave=${leave} />`;
   return html`<div class="floor-acts">
-    ${can('released') && may('release-shells') && !shell.stops.length && html`<${Press} shell=${shell} address="release" text="floor.release" onShell=${onShell} />`}
+    ${can('released') && html`<${Link} to=${`/floor/${shell.id}/kit`} class="button floor-kit">${shell.unchecked ? t('kit.open', { count: shell.unchecked }) : t('kit.look')}<//>`}
+    ${can('released') && may('release-shells') && !shell.stops.length && !shell.unchecked && html`<${Press} shell=${shell} address="release" text="floor.release" onShell=${onShell} />`}
     ${can('replaced') && may('release-shells') && html`<${Press} shell=${shell} address="replacement" text="floor.replace" onShell=${onShell} />`}
     ${welding && html`<button class="button button--heavy" onClick=${() => (open.value = 'zones')}>${t('zones.open', { count: unsigned })}</button>`}
     ${signing && html`<button class="button button--heavy" onClick=${() => (open.value = signing)}>${signing === 'begun' ? t('floor.begin') : t('floor.done', { stage })}</button>`}

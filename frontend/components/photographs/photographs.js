@@ -52,14 +52,16 @@ const Kept = ({ of, one, pointed, onProblem }) => html`<li class="photograph"><a
 
 const whatOf = ({ problem }) => problem?.errors?.file?.[0] ?? Object.values(problem?.errors ?? {}).flat()[0] ?? problem?.detail ?? t('photographs.refused');
 
-const Going = ({ of, one }) => html`<li class=${`photograph photograph--${one.state}`}><div><b>${one.file.name}</b><br />${shownText(one)}
+/** A file on its way; `said`: what it shows. */
+export const Going = ({ of, one, said }) => html`<li class=${`photograph photograph--${one.state}`}><div><b>${one.file.name}</b><br />${said}
   ${one.state === 'going' && html`<br /><progress max="1" value=${one.share} aria-label=${t('photographs.going-of', { name: one.file.name })}></progress> ${Math.round(one.share * 100)} %`}
   ${one.state === 'waits' && html`<br />${t('photographs.waits')}`}
   ${one.state === 'away' && html`<br /><span class="field__error">${t('photographs.away')}</span><br /><button class="button" onClick=${() => sendAgain(of, one)}>${t('photographs.again')}</button>`}
   ${one.state === 'refused' && html`<br /><span class="field__error">${whatOf(one)}</span>`}
   ${['away', 'refused'].includes(one.state) && html` <button class="plain" onClick=${() => letGo(of, one)}>${t('photographs.let-go')}</button>`}</div></li>`;
 
-const Choose = ({ label, camera, onFiles }) => html`<label class="button photographs__choose">${label}<input type="file" class="unseen" accept=${camera ? TAKEN : `${TAKEN},application/pdf`} multiple=${!camera} capture=${camera ? 'environment' : undefined}
+/** `scans`: PDF is taken, too. */
+export const Choose = ({ label, camera, scans = true, onFiles }) => html`<label class="button photographs__choose">${label}<input type="file" class="unseen" accept=${camera || !scans ? TAKEN : `${TAKEN},application/pdf`} multiple=${!camera} capture=${camera ? 'environment' : undefined}
   onChange=${(event) => {
     onFiles([...event.target.files]);
     event.target.value = '';
@@ -84,7 +86,7 @@ const File = ({ of, pointed }) => {
   const problem = useSignal(null);
   const [kept, going] = [of.kept.value ?? [], of.going.value];
   return html`<ul class="photographs__list">${kept.map((one) => html`<${Kept} key=${one.id} of=${of} one=${one} pointed=${pointed} onProblem=${(found) => (problem.value = found)} />`)}
-    ${going.map((one) => html`<${Going} key=${one.key} of=${of} one=${one} />`)}</ul>
+    ${going.map((one) => html`<${Going} key=${one.key} of=${of} one=${one} said=${shownText(one)} />`)}</ul>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     <${Live} text=${going.length ? t('photographs.still', { count: going.length }) : ''} /><${Add} of=${of} />`;
 };

@@ -1,0 +1,23 @@
+// The texts of the kit check in German, their keys in order and the same as in kit.en.js.
+export const kitDe = {
+  'kit.approved-by': 'Wer ihn freigegeben hat',
+  'kit.by': '{by}, {day}',
+  'kit.is-substitute': '{what}, freigegeben von {by}',
+  'kit.look': 'Teilesatz: geprüft',
+  'kit.not-yet': 'Noch nicht freizugeben',
+  'kit.open': 'Teilesatz prüfen ({count} offen)',
+  'kit.open-lines': 'Zeilen, die niemand angesehen hat: {count}',
+  'kit.parts-lead': 'Nach ihren eigenen Protokollen. Ein Teil, das bis zur Aufbaulehre eingebaut wird, muss vor der Freigabe bestanden haben.',
+  'kit.released': 'Freigegeben als {serial}: Der Teilesatz bleibt, wie er geprüft wurde.',
+  'kit.rest': 'Alles Übrige ist da ({count})',
+  'kit.stands.present': 'Da',
+  'kit.stands.short': 'Fehlt',
+  'kit.stands.substitute': 'Ersatz',
+  'kit.substitute-now': 'Ersatz nehmen',
+  'kit.supply.jig': 'Lehre',
+  'kit.supply.pressing': 'Pressteile',
+  'kit.supply.sub-assembly': 'Baugruppen',
+  'kit.title': 'Teilesatz prüfen',
+  'kit.to-floor': 'Zurück zur Werkstatt',
+  'kit.what': 'Was es ist',
+};

@@ -1,0 +1,23 @@
+// The texts of the kit check in English, their keys in order and the same as in kit.de.js.
+export const kitEn = {
+  'kit.approved-by': 'Who approved it',
+  'kit.by': '{by}, {day}',
+  'kit.is-substitute': '{what}, approved by {by}',
+  'kit.look': 'Kit: checked',
+  'kit.not-yet': 'Not to be released yet',
+  'kit.open': 'Check the kit ({count} open)',
+  'kit.open-lines': 'Lines that nobody has looked at: {count}',
+  'kit.parts-lead': 'By their own records. A part that is built in by the framing jig has to have passed before release.',
+  'kit.released': 'Released as {serial}: the kit stays as it was checked.',
+  'kit.rest': 'All the rest is present ({count})',
+  'kit.stands.present': 'Present',
+  'kit.stands.short': 'Short',
+  'kit.stands.substitute': 'Substitute',
+  'kit.substitute-now': 'Take the substitute',
+  'kit.supply.jig': 'Jig',
+  'kit.supply.pressing': 'Pressings',
+  'kit.supply.sub-assembly': 'Sub-assemblies',
+  'kit.title': 'Kit check',
+  'kit.to-floor': 'Back to the floor',
+  'kit.what': 'What it is',
+};
