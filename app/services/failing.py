@@ -185,18 +185,25 @@ class _Ahead:
         """This one shell with that choice: of a line of several it becomes a line of its own, in its very place."""
         at, piece = self.found.tag.line - 1, self.found.tag.piece
         line = draft.lines[at]
-        answers = {**line.specification.answers, option: Taken(choice)}
+        answers = {**self._answers(line.specification), option: Taken(choice)}
         own = replace(line, specification=Specification(answers), quantity=1)
         before, after = replace(line, quantity=piece - 1), replace(line, quantity=line.quantity - piece)
         split = (one for one in (before, own, after) if one.quantity)
         return replace(draft, lines=(*draft.lines[:at], *split, *draft.lines[at + 1 :]))
+
+    def _answers(self, ordered: Specification) -> Mapping[str, Taken]:
+        """As it is built: signed change notes have the last word."""
+        if self.found.shell.changed is None:
+            return ordered.answers
+        return {option: Taken(choice) for option, choice in self.gated.frozen.settled.items()}
 
     def _offer(self, option: str, choice: str) -> Iterator[Instead]:
         worked = self._worked(option, choice)
         said = worked.answers[self.found.tag.line - 1 + (self.found.tag.piece > 1)]
         if said is None or said.answer.verdict is Verdict.CANT or self.found.tag.rule in said.answer.depends.parts:
             return
-        sums = _more(case_of(self.found.order), self._case(worked))
+        asked = self.gated.frozen.settled[option]
+        sums = _more(self._case(self._worked(option, asked)), self._case(worked))
         approvals = said.answer.depends.approvals
         dates = self._without(said.answer.settled, said.answer.depends)
         yield Instead(option, choice, worked.deal.currency, *sums, approvals, dates)
