@@ -33,11 +33,15 @@ _NEEDED = style("tag-needed", 12, 15, fontName=STRONG.fontName)
 
 @dataclass(frozen=True, slots=True)
 class PartTag:
-    """`number` of the tag; `needed` the last day on which it may pass, None while no slot is taken."""
+    """`number` of the tag; `needed` the last day on which it may pass, None while no slot is taken.
+
+    `address`: what its code says, the way to the part's own page; empty on a draft.
+    """
 
     number: str
     sent: Sent
     needed: date | None = None
+    address: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +96,7 @@ def _half(tags: PartTags, tag: PartTag, voice: Voice, key: str) -> Flowable:
     draft = [] if paper.issued else [text(voice.say("tag.draft"), STRONG)]
     part = f"{tag.sent.rule}  {part_title(voice, tag.sent.rule)}"
     said = [caption(voice.say(f"tag.{key}")), *draft, text(tag.number, _NUMBER), text(part, _PART)]
-    code = [Code(paper.address, 24 * mm)] if paper.address else []
+    code = [Code(tag.address, 24 * mm)] if tag.address else []
     beside, inner = [one.whole for one in code], width - 4 * mm
     head = ruled([[tuple(said), *code]], [inner - sum(beside), *beside], *bare())
     facts = ruled(_facts(tags, tag, voice), [36 * mm, inner - 36 * mm], boxed(), between(), upright())

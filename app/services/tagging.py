@@ -6,10 +6,10 @@ They are printed anew each time and not kept: the day by which a part is needed 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
-from app.documents.contents import ShellLine
+from app.documents.contents import QuotationPaper
 from app.documents.part_tag import PartTag, PartTags, part_tags_pdf
 from app.domain.actor import Actor
 from app.services import handing_out, papering, promising
@@ -39,7 +39,7 @@ def part_tags(
     ordered = _ordered(store, actor, number, letter, working, now)
     tags = PartTags(
         quotation=paper,
-        tags=tuple(_tags(number, paper.shells, ordered)),
+        tags=tuple(replace(tag, address=_address(paper.address, tag.number)) for tag in _tags(number, paper, ordered)),
         order=ordered.number,
         cautions=papering.cautions_on(sheetful, PART_TAG),
         printed=day_of(paper.book, now),
@@ -67,9 +67,15 @@ class Tag:
         return tag_number(self.quotation, self.line, self.piece, self.rule)
 
 
-def _tags(number: str, shells: tuple[ShellLine, ...], ordered: _Ordered) -> Iterator[PartTag]:
+def _address(of_quotation: str, number: str) -> str:
+    """Where the part is taken in: at the same desk as that to which the quotation's own code leads."""
+    desk, found, _ = of_quotation.rpartition("/q/")
+    return f"{desk}/parts/{number}" if found else ""
+
+
+def _tags(number: str, paper: QuotationPaper, ordered: _Ordered) -> Iterator[PartTag]:
     place = 0
-    for line, shell in enumerate(shells, start=1):
+    for line, shell in enumerate(paper.shells, start=1):
         for piece in range(1, shell.quantity + 1):
             place += 1
             due = (ordered.due or {}).get(place, {})

@@ -45,13 +45,14 @@ def test_a_tag_says_part_limits_company_and_where_to_send_it_and_no_price_and_no
     assert "Thornbury" not in text
 
 
-def test_its_code_leads_to_the_quotation(desk: Desk) -> None:
+def test_its_code_leads_to_where_the_part_is_taken_in(desk: Desk) -> None:
     # Outside: zxing-cpp reads the rendered page.
     number = desk.drafted((OWN_DOORS, 1))
     issued = desk.issue(number)
     assert issued.frozen is not None
     assert issued.frozen.imprint is not None
-    assert codes(tags(desk, number)) == [issued.frozen.imprint.address] * 2
+    here = issued.frozen.imprint.address.partition("/q/")[0]
+    assert codes(tags(desk, number)) == [f"{here}/parts/{number}/1.1/P2a"] * 2
 
 
 def test_while_there_is_no_slot_it_says_the_stage_and_then_the_last_day(desk: Desk) -> None:
