@@ -4,20 +4,24 @@ from __future__ import annotations
 
 import argparse
 import gc
+import logging
 import signal
 import socket
 from collections.abc import Mapping, Sequence
+from threading import Thread
 from typing import Any
 from urllib.parse import urlsplit
 
 from app.commands.desk import claimed, not_set_up, opened
 from app.commands.stop import Stop
 from app.config import CHEAP, Config
-from app.domain.people import Person
+from app.domain.people import Person, Role
 from app.factory import hasher_of, make_app
-from app.services import publishing, signing, signing_in
+from app.services import laying_out, publishing, signing, signing_in
 from app.store import folder
 from app.store.db import Store
+
+log = logging.getLogger("bodywright")
 
 HOST = "127.0.0.1"
 THREADS = 8
@@ -56,7 +60,19 @@ def serve(given: argparse.Namespace) -> int:
         if not signing_in.anybody(store) or not publishing.published_books(store):
             raise Stop(not_set_up(given.data))
         print(f"Bodywright serves {given.data} at {config.url} — stop it with Ctrl-C", flush=True)
+        Thread(target=_lay_out, args=(config, store), daemon=True).start()
         return run(config, store, listening, proxy=given.proxy)
+
+
+def _lay_out(config: Config, store: Store) -> None:
+    """What the workshop reads when the desk is down; it takes a while, and nobody waits for it."""
+    desk = Person("desk", "", Role.LEAD)
+    try:
+        laying_out.lay_out(store, desk, config.data, config.url, config.clock())
+    except Exception:
+        log.exception("The folder of current build sheets could not be written.")
+    finally:
+        store.close()
 
 
 def refuse_in_the_clear(config: Config, said: str | None) -> None:

@@ -170,7 +170,7 @@ def _tax_words(content: Content, speech: Speech) -> list[Flowable]:
 
 def _closing(content: Content, speech: Speech) -> list[Flowable]:
     if content.kind is Kind.WORKSHEET:
-        return [Spacer(0, 2 * mm), text(speech.say("invoice.worksheet-only"), STRONG)]
+        return [Spacer(0, 2 * mm), *_cancelled(content, speech), text(speech.say("invoice.worksheet-only"), STRONG)]
     if content.kind is Kind.CREDIT_NOTE:
         return [Spacer(0, 2 * mm), text(speech.say("invoice.untouched"), SMALL)]
     return [Spacer(0, 2 * mm), *_pay_to(content, speech), text(speech.say("close.payment-bank"), SMALL)]
@@ -182,3 +182,11 @@ def _pay_to(content: Content, speech: Speech) -> list[Flowable]:
         return []
     words = speech.say("invoice.pay-to", account=account_words(account, speech.say), number=content.number)
     return [heading(speech.say("close.payment")), text(words, STRONG)]
+
+
+def _cancelled(content: Content, speech: Speech) -> list[Flowable]:
+    """What a customer may take back differs with what was made for him."""
+    shell = None if content.worksheet is None else content.worksheet.of
+    if shell is None:
+        return []
+    return [text(speech.say("invoice.cancelled-stock" if shell.from_stock else "invoice.cancelled-made"), SMALL)]

@@ -24,7 +24,7 @@ from app.documents.lettering import (
 )
 from app.documents.ruled import Cell, between, boxed, headed, over, ruled, shares
 from app.documents.speech import Speech
-from app.domain.invoice import Content, Stated, Worksheet
+from app.domain.invoice import CancelledShell, Content, Stated, Worksheet
 from rules.settlement import tax_of
 from rules.totals import InvoiceSum, TaxedSum
 
@@ -135,9 +135,16 @@ def worksheet(content: Content, speech: Speech, width: float) -> list[Flowable]:
     ]
 
 
+def _stage_of(shell: CancelledShell, speech: Speech) -> str:
+    """Which shell it was, and where it was when it was cancelled."""
+    where = speech.words(shell.stage) if shell.stage else speech.say("invoice.not-begun")
+    return speech.say("invoice.stage-of", place=shell.place, serial=shell.serial or "–", stage=where)
+
+
 def _facts(sheet: Worksheet, speech: Speech) -> Sequence[tuple[str, str]]:
     documents = ", ".join(sheet.documents)
-    told = (("stage", sheet.stage), ("hours", sheet.hours), ("resale", sheet.resale), ("documents", documents))
+    stage = sheet.stage if sheet.of is None else _stage_of(sheet.of, speech)
+    told = (("stage", stage), ("hours", sheet.hours), ("resale", sheet.resale), ("documents", documents))
     account = None if sheet.pay_to is None else account_words(sheet.pay_to, speech.say)
     return (*told, ("pay-back-to", account or speech.say("invoice.pay-back-unknown")))
 

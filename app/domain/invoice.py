@@ -97,10 +97,24 @@ class Stated:
 
 
 @dataclass(frozen=True, slots=True)
+class CancelledShell:
+    """The shell that was cancelled with a worksheet: `place` in its order from 1, `stage`: language → where it was.
+
+    `stage` empty before its release. `from_stock`: it was not made to the customer's specification.
+    """
+
+    place: int
+    serial: str
+    stage: Mapping[str, str]
+    from_stock: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Worksheet:
     """The facts a person decided by, as he wrote them, and what comes of it. Nothing in it was proposed.
 
-    `pay_to`: where the customer is paid back, as two people agreed; None where they agreed on nothing.
+    `pay_to`: where the customer is paid back, as two people agreed; None where they agreed on nothing. `of`: the shell
+    that was cancelled with it; None where none was, and then `stage` is what he wrote.
     """
 
     stage: str
@@ -111,6 +125,7 @@ class Worksheet:
     kept: tuple[TaxedSum, ...]
     documents: tuple[str, ...] = ()
     pay_to: Account | None = None
+    of: CancelledShell | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,21 +25,19 @@ from app.domain.change_note import (
     with_deposit_of,
 )
 from app.domain.changes import SORTS
-from app.domain.errors import NotFound
 from app.domain.order import Order, OrderLine, Shell, deal_of
 from app.domain.quotation import FrozenLine
 from app.domain.shell import ShellState, Stop, points
 from app.domain.slots import Move, Proposal
 from app.services import checking, compiling
+from app.services.building import FoundShell, found_shell
 from app.services.dating import Working, promised, shop_of, wanted_of
 from app.services.making_room import what_makes_room
-from app.services.ordering import own_order
 from app.services.pricing import Deal, Sum, day_of, sum_of
 from app.services.promising import proposal_of
-from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
+from app.services.seating import GatedShell, gated_shell
 from app.services.tools import tool_states
 from app.services.working_out import standing_of_options
-from app.store import shells as kept_shells
 from app.store import slots
 from app.store.db import Store
 from rules.answer import Answer, Cause, Depends, State, Verdict
@@ -121,49 +119,31 @@ def weighed(
     store: Store, db: Database, actor: Actor, key: int, wish: Wish, why: str, working: Working, now: datetime
 ) -> Weighed:
     """For use inside a transaction."""
-    return _Weighing(store, db, actor, _at(store, db, actor, key, now), wish, why, working, now).weighed()
+    return _Weighing(store, db, actor, found_shell(store, db, actor, key, now), wish, why, working, now).weighed()
 
 
-@dataclass(frozen=True, slots=True)
-class At:
-    """A shell in its order."""
-
-    whole: WholeOrder
-    gated: GatedShell
-    line: OrderLine
-    shell: Shell
-
-    @property
-    def frozen(self) -> FrozenLine:
-        """What it is built as."""
-        return self.gated.frozen
-
-
-def shell_at(store: Store, actor: Actor, key: int, now: datetime) -> At:
-    """Raises NotFound."""
+def shell_at(store: Store, actor: Actor, key: int, now: datetime) -> FoundShell:
+    """A shell in its order. Raises NotFound."""
     with store.reading() as db:
-        return _at(store, db, actor, key, now)
-
-
-def _at(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> At:
-    number = kept_shells.order_of(db, key)
-    if number is not None:
-        whole = whole_order(store, db, own_order(db, actor, number, now), now)
-        placed = [(line, shell) for line in whole.order.lines for shell in line.shells]
-        for place, (line, shell) in zip(whole.places, placed, strict=True):
-            if shell.id == key:
-                return At(whole, gated_shell(whole, place), line, shell)
-    raise NotFound(what="shell", name=str(key))
+        return found_shell(store, db, actor, key, now)
 
 
 class _Weighing:
     def __init__(
-        self, store: Store, db: Database, actor: Actor, at: At, wish: Wish, why: str, working: Working, now: datetime
+        self,
+        store: Store,
+        db: Database,
+        actor: Actor,
+        at: FoundShell,
+        wish: Wish,
+        why: str,
+        working: Working,
+        now: datetime,
     ) -> None:
         self.store, self.db, self.actor, self.at, self.why = store, db, actor, at, why
         self.working, self.now = working, now
         self.whole, self.order, self.book = at.whole, at.whole.order, at.whole.book
-        self.donor, self.before = self.order.frozen.donor.facts(), at.frozen
+        self.donor, self.before = self.order.frozen.donor.facts(), at.gated.frozen
         checking.refuse(checking.choice_faults(self.book, wish.choices, "choices"))
         checking.refuse(checking.country_faults("" if wish.place is None else wish.place.country, "place.country"))
         changed = {option: choice for option, choice in wish.choices.items() if self.before.settled[option] != choice}
@@ -364,7 +344,7 @@ class _Weighing:
         return Instead(None if made is None else made.slot, _range(made))
 
 
-def come_into(at: At) -> tuple[str, ...]:
+def come_into(at: FoundShell) -> tuple[str, ...]:
     """The points that the shell has come into, in order."""
     return points(at.shell.deeds, at.shell.route)[0]
 

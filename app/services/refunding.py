@@ -26,7 +26,7 @@ from app.domain.errors import (
     NothingToBill,
     Sum,
 )
-from app.domain.invoice import Document, Kind, Line, Worksheet
+from app.domain.invoice import CancelledShell, Document, Kind, Line, Worksheet
 from app.services import printing
 from app.services.accounts import Opened, opened
 from app.services.checking import long_faults, refuse
@@ -39,13 +39,17 @@ from rules.settlement import gross, less, refund_of
 
 @dataclass(frozen=True, slots=True)
 class Decided:
-    """A refund as a person decided it: `kept` with tax; the rest is what he decided by, as he wrote it."""
+    """A refund as a person decided it: `kept` with tax; the rest is what he decided by, as he wrote it.
+
+    `of`: the shell that is cancelled with it, whose stage nobody writes.
+    """
 
     kept: int
     why: str
     stage: str = ""
     hours: str = ""
     resale: str = ""
+    of: CancelledShell | None = None
 
 
 def refund_sum(store: Store, actor: Actor, number: str, kept: int, now: datetime) -> Worksheet:
@@ -114,7 +118,7 @@ def _worksheet(found: Opened, decided: Decided) -> Worksheet:
         refuse([Fault("kept", "more-than-received", {"most": most})])
     refund = refund_of(received, decided.kept)
     told = (decided.stage, decided.hours, decided.resale)
-    return Worksheet(*told, received, refund.refunded, refund.kept, tuple(one.number for one in advance))
+    return Worksheet(*told, received, refund.refunded, refund.kept, tuple(one.number for one in advance), of=decided.of)
 
 
 def _credit_sheet(desk: Desk, found: Opened, sheet: Document) -> str:

@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from app.store import sheet_folder
+
 DATABASE = "desk.sqlite3"
 LOCK = "desk.lock"
 
@@ -60,3 +62,4 @@ def forget(folder: Path) -> None:
     """Remove the desk's own files, and nothing else. Claim the folder first."""
     for name in (DATABASE, f"{DATABASE}-wal", f"{DATABASE}-shm"):
         (folder / name).unlink(missing_ok=True)
+    sheet_folder.forget(folder / sheet_folder.FOLDER)

@@ -25,6 +25,12 @@ _UNBUILT = """
   CROSS JOIN order_lines ON order_lines.id = shells.order_line WHERE built = 0)
 """
 
+_WITH_SERIAL = """
+SELECT DISTINCT orders.number FROM shells JOIN order_lines ON order_lines.id = shells.order_line
+JOIN order_bases ON order_bases.id = order_lines.basis JOIN orders ON orders.id = order_bases.order_id
+WHERE serial IS NOT NULL ORDER BY orders.id
+"""
+
 _OF = """
 SELECT orders.number FROM shells JOIN order_lines ON order_lines.id = shells.order_line
 JOIN order_bases ON order_bases.id = order_lines.basis JOIN orders ON orders.id = order_bases.order_id
@@ -47,6 +53,11 @@ def order_of(db: Database, shell: int) -> str | None:
     """The number of the order that the shell is of."""
     row = db.execute(_OF, [shell]).fetchone()
     return None if row is None else row["number"]
+
+
+def orders_released(db: Database) -> tuple[str, ...]:
+    """Numbers of the orders that have a shell with a serial, as they stand."""
+    return tuple(row["number"] for row in db.execute(_WITH_SERIAL).fetchall())
 
 
 def of_confirmed(db: Database, *, unbuilt: bool = False) -> tuple[str, ...]:

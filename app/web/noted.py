@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from app.domain.change_note import ChangeNote, Content, NoteAct, OptionChange, PlaceChange, Range
-from app.services.changing import At, Instead, Weighed
+from app.services.building import FoundShell
+from app.services.changing import Instead, Weighed
 from app.services.papering import kind_for
 from app.web import here
 from app.web.dated import proposal_view
@@ -18,9 +19,9 @@ from rules.late import taken_each
 from rules.model import Book, Words
 
 
-def changeable_view(at: At, come: tuple[str, ...]) -> dict[str, Any]:
+def changeable_view(at: FoundShell, come: tuple[str, ...]) -> dict[str, Any]:
     """The shell, every option as it stands, and how a change of it alone would be taken now."""
-    order, book, frozen = at.whole.order, at.whole.book, at.frozen
+    order, book, frozen = at.whole.order, at.whole.book, at.gated.frozen
     stands, labels = at.shell.progress, {stage.id: stage.label for stage in book.stages}
     taken = taken_each(book, frozen.settled, order.frozen.donor.facts(), come, [option.id for option in book.options])
     return {
@@ -75,7 +76,7 @@ _NOTHING = {"currency": "", "charge": 0, "prices": [], "sums": [], "days": 0, "b
             "gained": []}  # fmt: skip
 
 
-def note_view(note: ChangeNote, at: At, found: Weighed | None, stored: set[tuple[str, str]]) -> dict[str, Any]:
+def note_view(note: ChangeNote, at: FoundShell, found: Weighed | None, stored: set[tuple[str, str]]) -> dict[str, Any]:
     """`found`: the same weighed anew, of one that is open."""
     content, book = note.content, at.whole.book
     own = kind_for(book, at.whole.order.frozen.customer, at.whole.order.place.country)

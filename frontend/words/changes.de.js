@@ -1,5 +1,13 @@
 // Die Texte zu Änderungen an einer Karosserie und ihren Scheinen auf Deutsch, ihre Schlüssel der Reihe nach wie in changes.en.js.
 export const changesDe = {
+  'cancel-shell.do': 'Diese Karosserie stornieren',
+  'cancel-shell.do-and-write': 'Stornieren und das Blatt schreiben',
+  'cancel-shell.lead': 'Über ein Blatt: Die Stufe ist die der Karosserie, was einbehalten wird, sagen Sie, und vorgeschlagen wird nichts. Eine begonnene Karosserie wird fürs Lager fertig gebaut; von ihrem Spenderfahrzeug ist sie dann gelöst.',
+  'cancel-shell.not-begun': 'nicht begonnen',
+  'cancel-shell.open': 'Blatt öffnen',
+  'cancel-shell.received': 'Im Voraus berechnet, für den ganzen Auftrag, mit Steuer',
+  'cancel-shell.stage': 'Wo sie ist',
+  'cancel-shell.title': 'Diese Karosserie stornieren',
   'shell-change.after': 'Künftig',
   'shell-change.approve': 'Freigeben',
   'shell-change.ask': 'Diese Karosserie ändern',

@@ -1,5 +1,13 @@
 // The texts of changes on a shell and their notes in English, their keys in order and the same as in changes.de.js.
 export const changesEn = {
+  'cancel-shell.do': 'Cancel this shell',
+  'cancel-shell.do-and-write': 'Cancel it and write the worksheet',
+  'cancel-shell.lead': 'By a worksheet: the stage is the shell’s own, what is kept you say, and nothing is proposed. A shell that is begun is finished for stock; it leaves its donor car.',
+  'cancel-shell.not-begun': 'not begun',
+  'cancel-shell.open': 'Open the worksheet',
+  'cancel-shell.received': 'Billed in advance of the whole order, with tax',
+  'cancel-shell.stage': 'Where it is',
+  'cancel-shell.title': 'Cancel this shell',
   'shell-change.after': 'From now on',
   'shell-change.approve': 'Approve',
   'shell-change.ask': 'Change this shell',

@@ -575,6 +575,7 @@ class Tries:
             ("GET", f"{at}/kit"): (f"{shell}/kit", None, {}),
             ("POST", f"{at}/kit"): (f"{shell}/kit", {"line": "sills", "stands": "present"}, keyed),
             ("POST", f"{at}/kit/rest"): (f"{shell}/kit/rest", None, keyed),
+            ("GET", f"{at}/cancellation"): (f"{shell}/cancellation", None, {}),
             ("GET", "/api/signers"): ("/api/signers", None, {}),
             ("PUT", "/api/signers/<string(maxlength=80):name>/code"): (
                 "/api/signers/idris/code",

@@ -15,6 +15,7 @@ from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.files import PDF, pdf
 from app.web.guard import does, refuse_hidden_prices
+from app.web.laid_out import lay_out_sheets
 from app.web.noted import changeable_view, note_view, weighed_view
 from app.web.schemas.change_notes import (
     ChangeIn,
@@ -100,7 +101,9 @@ def sign(body: dict[str, Any], number: str) -> Any:
     """Record that the customer signed: shell, build sheet, sum and dates become what the note says."""
     signature = Signature(body["who"], body["day"], body["agreed"])
     change_notes.sign(here.store(), here.me(), number, signature, calendar.around, here.now(), once=once())
-    return _of(number)
+    shell = change_notes.own_note(here.store(), here.me(), number, here.now()).shell
+    lay_out_sheets(shell)
+    return _shown(shell)
 
 
 @blp.route(f"{NOTE}/paper", methods=["GET"])

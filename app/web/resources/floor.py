@@ -13,6 +13,7 @@ from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.floored import shell_view
 from app.web.guard import does
+from app.web.laid_out import lay_out_sheets
 from app.web.schemas.floor import CodeIn, FloorOut, FloorShellOut, ShellWhyIn, SignedIn, SignersOut
 from app.web.subjects import subjects_view
 
@@ -46,6 +47,7 @@ def one_shell(shell: int) -> Any:
 def release(shell: int) -> Any:
     """Release it to the workshop: its serial is given, its route frozen."""
     building.release(here.store(), here.me(), shell, here.now(), once=once())
+    lay_out_sheets(shell)
     return _shown(shell)
 
 
@@ -101,16 +103,6 @@ def replace(shell: int) -> Any:
     return _shown(building.replace(here.store(), here.me(), shell, here.now(), once=once()))
 
 
-@blp.route(f"{SHELL}/cancellation", methods=["POST"])
-@does(Action.CANCEL, Sort.SHELL)
-@creates
-@blp.arguments(ShellWhyIn)
-@blp.response(201, FloorShellOut)
-def cancel(body: dict[str, str], shell: int) -> Any:
-    """Cancel this one shell, with the reason; its slot is given back. The money is settled by itself."""
-    return _said(shell, Deed.CANCELLED, body["why"])
-
-
 @blp.route(f"{SHELL}/sheet-revisions", methods=["POST"])
 @does(Action.RELEASE, Sort.SHELL)
 @creates
@@ -119,6 +111,7 @@ def cancel(body: dict[str, str], shell: int) -> Any:
 def draw_sheet_again(body: dict[str, str], shell: int) -> Any:
     """The next revision of a released shell's build sheet, with the reason: those before are out of date at once."""
     sheeting.draw_again(here.store(), here.me(), shell, body["why"], here.now(), once=once())
+    lay_out_sheets(shell)
     return _shown(shell)
 
 

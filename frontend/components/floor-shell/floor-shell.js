@@ -22,7 +22,6 @@ const SAID = {
   held: ['hold', 'floor.hold', 'hold-shells'],
   'went-on': ['go-on', 'floor.go-on', 'hold-shells'],
   rejected: ['rejection', 'floor.reject', 'reject-shells'],
-  cancelled: ['cancellation', 'floor.cancel', 'cancel-shells'],
   'sheet-again': ['sheet-revisions', 'sheets.again', 'release-shells'],
 };
 
@@ -112,7 +111,8 @@ const Acts = ({ shell, names, signers, onShell }) => {
     ${can('replaced') && may('release-shells') && html`<${Press} shell=${shell} address="replacement" text="floor.replace" onShell=${onShell} />`}
     ${welding && html`<button class="button button--heavy" onClick=${() => (open.value = 'zones')}>${t('zones.open', { count: unsigned })}</button>`}
     ${signing && html`<button class="button button--heavy" onClick=${() => (open.value = signing)}>${signing === 'begun' ? t('floor.begin') : t('floor.done', { stage })}</button>`}
-    <${Otherwise} deeds=${[...entering(shell), ...said.map((deed) => [deed, SAID[deed][1]])]} onPick=${(deed) => (open.value = deed)} /></div>`;
+    <${Otherwise} deeds=${[...entering(shell), ...said.map((deed) => [deed, SAID[deed][1]])]} onPick=${(deed) => (open.value = deed)} />
+    ${can('cancelled') && may('cancel-shells') && html`<${Link} class="button" to=${`/shells/${shell.id}/changes`}>${t('floor.cancel')}<//>`}</div>`;
 };
 
 export const FloorShell = ({ shell, names, signers, onShell }) => html`<li class=${`floor-shell floor-shell--${shell.state}`} id=${placeId(shell)} tabindex="-1">

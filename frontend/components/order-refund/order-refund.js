@@ -29,7 +29,7 @@ const useSum = (order, kept) => {
 
 const Rows = ({ name, rows, currency }) => rows.map((row, at) => html`<tr key=${at}><th scope="row">${t(`refund.${name}`)}</th><td class="amount">${money(row.net, currency)}</td><td class="amount">${money(row.tax, currency)}</td><td class="amount">${money(row.with_tax, currency)}</td></tr>`);
 
-const Sum = ({ sum, currency }) => html`<table class="ruled" aria-live="polite"><thead><tr><th></th>${['before-tax', 'tax', 'with-tax'].map((one) => html`<th key=${one} class="amount" scope="col">${t(`refund.${one}`)}</th>`)}</tr></thead>
+export const RefundSum = ({ sum, currency }) => html`<table class="ruled" aria-live="polite"><thead><tr><th></th>${['before-tax', 'tax', 'with-tax'].map((one) => html`<th key=${one} class="amount" scope="col">${t(`refund.${one}`)}</th>`)}</tr></thead>
   <tbody>${['received', 'refunded', 'kept'].map((name) => html`<${Rows} key=${name} name=${name} rows=${sum[name]} currency=${currency} />`)}</tbody></table>`;
 
 const Form = ({ order, onOrder, onDone }) => {
@@ -51,7 +51,7 @@ const Form = ({ order, onOrder, onDone }) => {
     <${TextField} label=${t('refund.resale')} autocomplete="off" ...${typed(resale)} />
     <${AmountField} label=${t('refund.keep', { currency: order.currency })} hint=${t('refund.keep-hint')} currency=${order.currency} none=${true} required ...${typed(kept)} />
     <${TextArea} class="field--wide" label=${t('refund.why')} required rows="2" ...${typed(why)} />
-    ${found.value?.body && html`<div class="field--wide"><${Sum} sum=${found.value.body} currency=${order.currency} /></div>`}
+    ${found.value?.body && html`<div class="field--wide"><${RefundSum} sum=${found.value.body} currency=${order.currency} /></div>`}
     <button class="button button--heavy" disabled=${busy.value}>${t('refund.write')}</button>
     ${refusal && html`<${Notice} problem=${refusal} />`}</form>`;
 };

@@ -1,0 +1,81 @@
+"""The page that lists the build sheets of a folder: plain, with no script, for any machine that can open a file.
+
+It lays out what it is handed and decides nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from html import escape
+from urllib.parse import quote
+
+from app.documents.voice import Voice
+
+_COLUMNS = ("serial", "revision", "day", "shell", "stage", "order")
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A sheet that is built by. `file` beside the page, "" where it has not been laid there; `stage` in words or ""."""
+
+    serial: str
+    revision: int
+    day: date
+    shell: str
+    stage: str
+    order: str
+    file: str
+
+
+def sheet_list_html(rows: Sequence[Listed], at: datetime, voice: Voice) -> str:
+    """`at`: the moment by the firm's own clock."""
+    dated = voice.say("wall.dated", day=voice.figures.day(at.date()), time=f"{at:%H:%M}")
+    heads = "".join(f'<th scope="col">{escape(voice.say(f"wall.{key}"))}</th>' for key in _COLUMNS)
+    none = f'<tr><td colspan="{len(_COLUMNS)}">{escape(voice.say("wall.none"))}</td></tr>'
+    return _PAGE.format(
+        language=voice.language,
+        title=escape(voice.say("wall.title")),
+        dated=escape(dated),
+        lead=escape(voice.say("wall.lead")),
+        heads=heads,
+        rows="\n".join(_row(one, voice) for one in rows) or none,
+    )
+
+
+def _row(one: Listed, voice: Voice) -> str:
+    serial = escape(one.serial)
+    link = f'<a href="{quote(one.file)}">{serial}</a>'
+    told = (str(one.revision), voice.figures.day(one.day), one.shell, one.stage or "–", one.order)
+    first = link if one.file else f"{serial}<br>{escape(voice.say('wall.missing'))}"
+    return "<tr>" + "".join(f"<td>{cell}</td>" for cell in (first, *map(escape, told))) + "</tr>"
+
+
+_PAGE = """<!doctype html>
+<html lang="{language}">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width">
+<title>{title}</title>
+<style>
+body {{ font: 1.1rem/1.45 sans-serif; margin: 1.5rem; color: #111; background: #fff; }}
+table {{ border-collapse: collapse; margin-top: 1rem; }}
+th, td {{ border: 1px solid #555; padding: .4rem .7rem; text-align: left; vertical-align: top; }}
+td:first-child {{ font-size: 1.3rem; font-weight: bold; }}
+a {{ color: #00308f; display: inline-block; padding: .5rem 0; }}
+</style>
+</head>
+<body>
+<h1>{title}</h1>
+<p><b>{dated}</b></p>
+<p>{lead}</p>
+<table>
+<thead><tr>{heads}</tr></thead>
+<tbody>
+{rows}
+</tbody>
+</table>
+</body>
+</html>
+"""

@@ -1,0 +1,65 @@
+"""Case 22: cancelled after release. A worksheet with the shell's own stage; what is kept a person says."""
+
+from __future__ import annotations
+
+import pytest
+
+from app.domain.errors import ShellStands
+from app.domain.shell import ShellState
+from app.services import accounts, billing, building, cancelling, ordering, printing
+from app.services.refunding import Decided
+from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
+from tests.app.test_case_28 import built_to, workshop  # noqa: F401 - the people of the workshop
+from tests.app.test_confirming import LATER
+from tests.documents.reading import whole
+
+ORDER = "O-2026-00001"
+#: Case 12: 11 850 + 240 + 285 = 12 375.00, with tax 14 850.00; a quarter is 3 712.50.
+DEPOSIT = 3_712_50
+
+
+def billed(desk: Desk, stage: str) -> int:
+    """Case 12's shell, come into that stage, with its deposit billed."""
+    shell = built_to(desk, stage, S3_ROADSTER)
+    (paid,) = accounts.open_order(desk.store, CLERK, ORDER, LATER).payments
+    billing.bill_deposit(desk.store, CLERK, ORDER, paid.id, LATER)
+    return shell
+
+
+def test_case_22_cancelled_in_rollover_weld_keeps_what_the_manager_says_and_proposes_nothing(
+    workshop: Desk,  # noqa: F811
+) -> None:
+    shell = billed(workshop, "rollover")
+    before = cancelling.look(workshop.store, MANAGER, shell, LATER)
+    assert (before.shell.stage["en"], before.received, before.refundable) == ("Rollover weld", DEPOSIT, True)
+    decided = Decided(2_000_00, "", hours="61", resale="Finish it for stock.")
+    cancelling.cancel(workshop.store, MANAGER, shell, decided, "He has sold the car.", LATER)
+    order = ordering.order(workshop.store, CLERK, ORDER, LATER)
+    assert order.shells[0].state is ShellState.CANCELLED
+    document = accounts.open_order(workshop.store, MANAGER, ORDER, LATER).documents[-1]
+    sheet = document.content.worksheet
+    assert sheet is not None
+    # By the case: refunds 1 712.50, of which VAT 285.42; left on the part kept 333.33; together 618.75.
+    assert [(row.taxable + row.tax, row.tax) for row in (*sheet.refunded, *sheet.kept)] == [
+        (1_712_50, 285_42), (2_000_00, 333_33)]  # fmt: skip
+    assert sum(row.tax for row in sheet.received) == 618_75
+    text = whole(printing.pdf(document.content, "en", "a4"))
+    assert "Shell 1, serial S-2026-00001: Rollover weld" in text
+    assert "made to the customer’s specification" in text
+    assert "ask a lawyer" in text
+    with pytest.raises(ShellStands):
+        cancelling.cancel(workshop.store, MANAGER, shell, None, "Twice.", LATER)
+
+
+def test_a_shell_of_which_nothing_was_billed_is_cancelled_without_a_worksheet(workshop: Desk) -> None:  # noqa: F811
+    shell = built_to(workshop, "framing", S3_ROADSTER)
+    assert not cancelling.look(workshop.store, MANAGER, shell, LATER).refundable
+    cancelling.cancel(workshop.store, MANAGER, shell, None, "He has sold the car.", LATER)
+    assert accounts.open_order(workshop.store, MANAGER, ORDER, LATER).documents == ()
+
+
+def test_where_the_worksheet_can_t_be_written_the_shell_is_not_cancelled_either(workshop: Desk) -> None:  # noqa: F811
+    shell = billed(workshop, "framing")
+    with pytest.raises(Exception, match="bad-input"):
+        cancelling.cancel(workshop.store, MANAGER, shell, Decided(DEPOSIT + 1, ""), "He has sold the car.", LATER)
+    assert building.shell(workshop.store, MANAGER, shell, LATER).shell.state is not ShellState.CANCELLED
