@@ -6,7 +6,7 @@ order stands is read off its shells. Nothing here confirms an order.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -75,6 +75,19 @@ class OrderLine:
         if self.line.frozen is None:
             raise ValueError("An order follows an issued revision.")
         return self.line.frozen
+
+    @property
+    def alike(self) -> tuple[Alike, ...]:
+        """What it is sold as: those built as they were ordered together, then each that a change note changed."""
+        changed = [shell.changed for shell in self.shells if shell.changed is not None]
+        same = len(self.shells) - len(changed)
+        return (*([Alike(self.frozen, same)] if same else []), *(Alike(one, 1) for one in changed))
+
+    @property
+    def net(self) -> int | None:
+        """Before tax, of all its shells as they are by now; None: not priced."""
+        nets = [one.net for one in self.alike]
+        return None if None in nets else sum(net or 0 for net in nets)
 
     def frozen_of(self, shell: Shell) -> FrozenLine:
         """What that shell is built as."""
@@ -162,8 +175,8 @@ class Order:
 
     @property
     def alike(self) -> tuple[Alike, ...]:
-        """What it is sold as: line by line those built as they were ordered, then each that a change note changed."""
-        return tuple(one for line in self.lines for one in _alike(line))
+        """What it is sold as, line by line."""
+        return tuple(one for line in self.lines for one in line.alike)
 
     @property
     def state(self) -> ShellState:
@@ -198,13 +211,6 @@ class Deal:
         if self.totals.decided:
             return self.totals.cases[0]
         return next((case for case in self.totals.cases if case.kind == self.decided), None)
-
-
-def _alike(line: OrderLine) -> Iterator[Alike]:
-    changed = [shell.changed for shell in line.shells if shell.changed is not None]
-    if len(line.shells) > len(changed):
-        yield Alike(line.frozen, len(line.shells) - len(changed))
-    yield from (Alike(one, 1) for one in changed)
 
 
 def state_of(shells: Iterable[ShellState]) -> ShellState:

@@ -138,7 +138,7 @@ def _line(book: Book, line: OrderLine) -> dict[str, Any]:
         "parts": frozen.depends.parts,
         "approvals": frozen.depends.approvals,
         "shells": [_shell(book, shell) for shell in line.shells],
-        "net": frozen.price.net,
+        "net": line.net,
     }
 
 

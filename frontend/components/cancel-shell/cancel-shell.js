@@ -8,7 +8,6 @@ import { readAmountOrNone } from '../../state/amounts.js';
 import { useAnswer, useReading } from '../../state/reading.js';
 import { errorOf, useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
-import { Fact } from '../fact/fact.js';
 import { TextArea, TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
@@ -17,8 +16,8 @@ import { RefundSum } from '../order-refund/order-refund.js';
 const PAUSE = 250;
 const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
 
-const Facts = ({ found }) => html`<dl class="cells"><${Fact} label=${t('cancel-shell.stage')}>${found.stage ? say(found.stage) : t('cancel-shell.not-begun')}<//>
-  <${Fact} label=${t('cancel-shell.received')}>${found.received === null ? '–' : money(found.received, found.currency)}<//></dl><p class="payment__says" role="note">${found.says}</p>`;
+const Facts = ({ found }) => html`<p>${t('cancel-shell.stage')}: <b>${found.stage ? say(found.stage) : t('cancel-shell.not-begun')}</b><br />
+  ${t('cancel-shell.received')}: <b>${found.received === null ? '–' : money(found.received, found.currency)}</b></p><p class="payment__says" role="note">${found.says}</p>`;
 
 /** What comes of keeping so much, as the server works it out; nothing while nothing was typed. */
 const Sum = ({ order, currency, kept }) => {
