@@ -11,10 +11,12 @@ import pytest
 
 from app import calendar
 from app.domain.change_note import Said, Standing, Wish
-from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, PlanMoved
+from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, NoteMoved, PlanMoved
 from app.domain.quotation import DeliveryPlace
 from app.domain.shell import Deed, ShellState
 from app.services import (
+    accounts,
+    billing,
     building,
     change_notes,
     changing,
@@ -251,3 +253,48 @@ def test_the_paper_of_a_change_note_says_what_changes_what_it_costs_and_by_how_m
     assert [one for one in says if one not in text] == []
     assert faults(data) == []
     assert handing_change_notes.paper(workshop.store, CLERK, number, language, size, LATER + timedelta(days=9)) == data
+
+
+def test_one_shell_of_three_changes_alone_and_the_bill_has_it_apart(workshop: Desk) -> None:
+    first = built_to(workshop, "framing", S3_ROADSTER, 3)
+    found = weigh(workshop, first, {"bonnet": "aluminium"})
+    assert sums(found) == [("standard", 410_00, 82_00, 492_00)]
+    signed(workshop, draw(workshop, first, {"bonnet": "aluminium"}), found.move.token if found.move else "")
+    order = ordering.order(workshop.store, CLERK, "O-2026-00001", LATER)
+    # 11 850 less 3 % is 11 494.50, with dolly and van 12 019.50; by the case book three on an order are 3 % off each.
+    assert [(one.quantity, one.net) for one in order.alike] == [(2, 24_039_00), (1, 12_429_50)]
+    assert order.lines[0].net == order.totals.lines_net == 36_468_50
+    account = accounts.open_order(workshop.store, CLERK, order.number, LATER).account
+    assert account.payable == 43_762_20
+    billing.bill_balance(workshop.store, CLERK, order.number, LATER)
+    bill = accounts.open_order(workshop.store, CLERK, order.number, LATER).documents[-1].content
+    assert [(line.quantity, line.net) for line in bill.lines] == [(2, 24_039_00), (1, 12_429_50)]
+    assert bill.sum.with_tax == account.payable
+
+
+def test_a_note_that_no_longer_says_what_is_so_is_not_signed(workshop: Desk) -> None:
+    """Drawn up at skinning, where holes are priced; two stages on only the manager may say yes."""
+    shell = built_to(workshop, "skinning", S3_ROADSTER)
+    number = draw(workshop, shell, {"holes": "blanked"})
+    with pytest.raises(ChangeBarred) as waits:
+        draw(workshop, shell, {"bonnet": "aluminium"})
+    assert waits.value.facts["why"] == "waits"
+    for stage in ("skinning", "fit-and-gap"):
+        sign(workshop, shell, stage)
+    with pytest.raises(NoteMoved):
+        signed(workshop, number)
+    change_notes.answer(workshop.store, CLERK, number, Said.WITHDRAWN, "Too late now.", LATER)
+    assert change_notes.own_note(workshop.store, CLERK, number, LATER).standing is Standing.WITHDRAWN
+    assert weigh(workshop, shell, {"holes": "blanked"}).taken is Allowed.APPROVAL
+
+
+def test_what_is_charged_for_the_work_beside_the_list_is_taxed_and_stays_with_the_shell(workshop: Desk) -> None:
+    shell = built_to(workshop, "skinning", S3_ROADSTER)
+    wish = Wish({"holes": "blanked"}, None, 100_00)
+    found = changing.weigh(workshop.store, CLERK, shell, wish, "He rang.", calendar.around, LATER)
+    # 60.00 by the list and 100.00 for the work: 160.00, tax 32.00.
+    assert sums(found) == [("standard", 160_00, 32_00, 192_00)]
+    number = change_notes.draw(workshop.store, CLERK, shell, wish, "He rang.", calendar.around, LATER)
+    signed(workshop, number)
+    again = weigh(workshop, shell, {"holes": "open"})
+    assert sums(again) == [("standard", -60_00, -12_00, -72_00)]
