@@ -29,6 +29,7 @@ from app.domain.errors import (
 from app.domain.quotation import Approved, FrozenLine
 from app.domain.shell import ShellState
 from app.domain.slots import Act
+from app.services.building import FoundShell, found_shell
 from app.services.changing import Weighed, shell_at, weighed
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.confirming import confirmed
@@ -69,6 +70,20 @@ def looked_at(store: Store, actor: Actor, key: int, now: datetime, working: Work
     shell_at(store, actor, key, now)
     with store.reading() as db:
         return tuple(_look(store, db, actor, one, now, working) for one in kept.of_shell(db, key))
+
+
+def waiting(store: Store, actor: Actor, now: datetime) -> tuple[tuple[ChangeNote, FoundShell], ...]:
+    """Notes of which nobody has said the last word, each with its shell; one whose shell is no more is left out."""
+    with store.reading() as db:
+        found = ((one, _shell_of(store, db, actor, one, now)) for one in kept.waiting(db))
+        return tuple((one, shell) for one, shell in found if shell is not None)
+
+
+def _shell_of(store: Store, db: Database, actor: Actor, one: ChangeNote, now: datetime) -> FoundShell | None:
+    try:
+        return found_shell(store, db, actor, one.shell, now)
+    except NotFound:
+        return None
 
 
 def _look(store: Store, db: Database, actor: Actor, one: ChangeNote, now: datetime, working: Working) -> LookedAt:

@@ -35,10 +35,9 @@ JOIN change_note_acts ON note = change_notes.id AND act = 'signed'
 WHERE basis = ? ORDER BY change_note_acts.id DESC
 """
 
-_OF_ORDER = """
-SELECT change_notes.* FROM change_notes JOIN shells ON shells.id = change_notes.shell
-JOIN order_lines ON order_lines.id = order_line JOIN order_bases ON order_bases.id = basis
-WHERE order_id = ? ORDER BY change_notes.id
+_WAITING = """
+SELECT * FROM change_notes WHERE NOT EXISTS (
+  SELECT 1 FROM change_note_acts WHERE note = change_notes.id AND act <> 'approved') ORDER BY id
 """
 
 
@@ -75,9 +74,9 @@ def of_shell(db: Database, shell: int) -> tuple[ChangeNote, ...]:
     return tuple(_note(db, row) for row in rows)
 
 
-def of_order(db: Database, order: int) -> tuple[ChangeNote, ...]:
-    """Of all shells that it ever had, the first first."""
-    return tuple(_note(db, row) for row in db.execute(_OF_ORDER, [order]).fetchall())
+def waiting(db: Database) -> tuple[ChangeNote, ...]:
+    """Those of which nobody has said the last word, the first first."""
+    return tuple(_note(db, row) for row in db.execute(_WAITING).fetchall())
 
 
 def changed(db: Database, shell: int) -> Changed | None:

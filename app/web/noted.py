@@ -98,6 +98,21 @@ def note_view(note: ChangeNote, at: FoundShell, found: Weighed | None, stored: s
     }
 
 
+def waiting_view(note: ChangeNote, found: FoundShell) -> dict[str, Any]:
+    """A note as a list shows it, without a word of money."""
+    book = found.whole.book
+    return {
+        "number": note.number,
+        "state": note.standing.value,
+        "shell": note.shell,
+        "order": found.whole.order.number,
+        "serial": found.shell.serial,
+        "name": shell_name(book, found.gated.frozen.settled),
+        "why": note.content.why,
+        "changes": [_change(book, one) for one in note.content.changes],
+    }
+
+
 def _told(book: Book, content: Content) -> dict[str, Any]:
     rows = [{"label": _line_label(book, row.line), **slots(row, "before", "after")} for row in content.prices]
     sums = [

@@ -12,6 +12,7 @@ import { Link } from '../components/link/link.js';
 import { More } from '../components/more/more.js';
 import { Notice } from '../components/notice/notice.js';
 import { Standing } from '../components/standing/standing.js';
+import { WaitingChanges } from '../components/waiting-changes/waiting-changes.js';
 import { WaitingConcessions } from '../components/waiting-concessions/waiting-concessions.js';
 import { Said, Stage } from '../components/approvals/approvals.js';
 
@@ -89,6 +90,7 @@ export const ApprovalsPage = () => {
   const stage = useSignal('');
   const pages = usePages(`/api/approvals${stage.value ? `?stage=${stage.value}` : ''}`, 'approvals', (one) => one.approval.id);
   return html`<div class="work"><h1>${t('approvals.title')}</h1><p class="quiet">${t(may('answer-approvals') ? 'approvals.lead-answer' : 'approvals.lead')}</p>
+    ${may('see-changes') && html`<${WaitingChanges} />`}
     ${may('answer-concessions') && html`<${WaitingConcessions} />`}
     <div class="state-choice" role="group" aria-label=${t('approvals.stage')}>
       ${['', ...STAGES].map((one) => html`<button key=${one} class="plain" aria-pressed=${stage.value === one} onClick=${() => (stage.value = one)}>${t(one ? `approval.${one}` : 'work.all')}</button>`)}</div>

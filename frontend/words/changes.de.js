@@ -64,6 +64,7 @@ export const changesDe = {
   'shell-change.term': 'Lieferbedingung',
   'shell-change.title': 'Änderungsscheine, und was sich noch ändern kann',
   'shell-change.unpriced': 'Auf dieser Liste ohne Preis: {lines}. Fragen Sie die Leitung.',
+  'shell-change.waiting': 'Änderungsscheine, die warten',
   'shell-change.was': 'jetzt: {choice}',
   'shell-change.weighed': 'Was das hieße',
   'shell-change.whole': 'Auftrag {order} macht dann {whole} mit Steuer aus.',

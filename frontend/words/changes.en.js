@@ -64,6 +64,7 @@ export const changesEn = {
   'shell-change.term': 'Delivery term',
   'shell-change.title': 'Change notes and what may still change',
   'shell-change.unpriced': 'Not priced on this list: {lines}. Ask the manager.',
+  'shell-change.waiting': 'Change notes that wait',
   'shell-change.was': 'now: {choice}',
   'shell-change.weighed': 'What it would be',
   'shell-change.whole': 'Order {order} then comes to {whole} with tax.',

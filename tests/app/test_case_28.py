@@ -283,7 +283,9 @@ def test_a_note_that_no_longer_says_what_is_so_is_not_signed(workshop: Desk) -> 
         sign(workshop, shell, stage)
     with pytest.raises(NoteMoved):
         signed(workshop, number)
+    assert [one.number for one, _ in change_notes.waiting(workshop.store, CLERK, LATER)] == [number]
     change_notes.answer(workshop.store, CLERK, number, Said.WITHDRAWN, "Too late now.", LATER)
+    assert change_notes.waiting(workshop.store, CLERK, LATER) == ()
     assert change_notes.own_note(workshop.store, CLERK, number, LATER).standing is Standing.WITHDRAWN
     assert weigh(workshop, shell, {"holes": "blanked"}).taken is Allowed.APPROVAL
 

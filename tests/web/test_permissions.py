@@ -608,6 +608,7 @@ class Tries:
         wish = {"choices": {"holes": "blanked"}}
         signed = {"who": "Greta Lindenhof", "day": "2026-11-20"}
         return {
+            ("GET", "/api/change-notes"): ("/api/change-notes", None, {}),
             ("GET", f"{at}/change-notes"): (f"{shell}/change-notes", None, {}),
             ("POST", f"{at}/change-notes/weighed"): (f"{shell}/change-notes/weighed", wish, {}),
             ("POST", f"{at}/change-notes"): (f"{shell}/change-notes", wish | why, keyed),

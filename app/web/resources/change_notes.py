@@ -16,13 +16,14 @@ from app.web.conditions import creates, once
 from app.web.files import PDF, pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.laid_out import lay_out_sheets
-from app.web.noted import changeable_view, note_view, weighed_view
+from app.web.noted import changeable_view, note_view, waiting_view, weighed_view
 from app.web.schemas.change_notes import (
     ChangeIn,
     ChangeNoteIn,
     NoteSignatureIn,
     NoteWhyIn,
     ShellChangesOut,
+    WaitingNotesOut,
     WeighedChangeOut,
 )
 from app.web.schemas.quotations import PaperIn
@@ -31,6 +32,14 @@ SHELL = f"/shells/<{KEY}:shell>"
 NOTE = "/change-notes/<string(maxlength=40):number>"
 
 blp = resource("change-notes", "What changes on a shell after its order was confirmed, at what price, days and word.")
+
+
+@blp.route("/change-notes", methods=["GET"])
+@does(Action.READ, Sort.CHANGE_NOTE)
+@blp.response(200, WaitingNotesOut)
+def waiting() -> Any:
+    """Every change note that waits for the manager or for the customer's signature."""
+    return {"notes": [waiting_view(*one) for one in change_notes.waiting(here.store(), here.me(), here.now())]}
 
 
 @blp.route(f"{SHELL}/change-notes", methods=["GET"])

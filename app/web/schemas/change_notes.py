@@ -209,3 +209,20 @@ class ShellChangesOut(Base):
 
     shell = Of(ChangeableOut)
     notes = fields.List(Of(ChangeNoteOut))
+
+
+class WaitingNoteOut(Base):
+    """A note that waits, with its shell: key, order, serial (null before release) and name."""
+
+    number = fields.String()
+    state = fields.String()
+    shell = fields.Integer()
+    order = fields.String()
+    serial = fields.String(allow_none=True)
+    name = Words()
+    why = fields.String()
+    changes = fields.List(Of(OptionChangeOut))
+
+
+class WaitingNotesOut(Base):
+    notes = fields.List(Of(WaitingNoteOut))
