@@ -13,18 +13,20 @@ from urllib.parse import quote
 
 from app.documents.voice import Voice
 
-_COLUMNS = ("serial", "revision", "day", "shell", "stage", "order")
+_COLUMNS = ("serial", "revision", "day", "shell", "order")
 
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """A sheet that is built by. `file` beside the page, "" where it has not been laid there; `stage` in words or ""."""
+    """A sheet that is built by. `file` beside the page, "" where it has not been laid there.
+
+    Where the shell is by now is not said: that moves on while the folder lies still.
+    """
 
     serial: str
     revision: int
     day: date
     shell: str
-    stage: str
     order: str
     file: str
 
@@ -47,7 +49,7 @@ def sheet_list_html(rows: Sequence[Listed], at: datetime, voice: Voice) -> str:
 def _row(one: Listed, voice: Voice) -> str:
     serial = escape(one.serial)
     link = f'<a href="{quote(one.file)}">{serial}</a>'
-    told = (str(one.revision), voice.figures.day(one.day), one.shell, one.stage or "–", one.order)
+    told = (str(one.revision), voice.figures.day(one.day), one.shell, one.order)
     first = link if one.file else f"{serial}<br>{escape(voice.say('wall.missing'))}"
     return "<tr>" + "".join(f"<td>{cell}</td>" for cell in (first, *map(escape, told))) + "</tr>"
 
@@ -63,6 +65,7 @@ body {{ font: 1.1rem/1.45 sans-serif; margin: 1.5rem; color: #111; background: #
 table {{ border-collapse: collapse; margin-top: 1rem; }}
 th, td {{ border: 1px solid #555; padding: .4rem .7rem; text-align: left; vertical-align: top; }}
 td:first-child {{ font-size: 1.3rem; font-weight: bold; }}
+td:first-child, td:last-child {{ white-space: nowrap; }}
 a {{ color: #00308f; display: inline-block; padding: .5rem 0; }}
 </style>
 </head>

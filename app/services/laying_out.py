@@ -97,13 +97,11 @@ def _page(book: Book, found: tuple[_Current, ...], laid: frozenset[str], now: da
 
 
 def _listed(one: _Current, there: bool, voice: Voice) -> Listed:
-    stage = one.shell.progress.stage
     return Listed(
         serial=one.shell.serial or "",
         revision=one.sheet.revision,
         day=one.sheet.day,
         shell=voice.told(one.line.frozen_of(one.shell).settled),
-        stage=voice.stage(stage) if stage else "",
         order=f"{one.order.number} · {one.line.position + 1}.{one.shell.place}",
         file=one.file if there else "",
     )
