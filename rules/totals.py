@@ -74,6 +74,11 @@ class ShellsPrice:
     number: int
     net: int | None
 
+    @property
+    def each(self) -> int | None:
+        """Of one shell, with what is charged for it besides: only a shell by itself is charged anything."""
+        return self.net if self.number == 1 else self.shell.net
+
 
 @dataclass(frozen=True, slots=True)
 class ExtraNet:

@@ -103,10 +103,8 @@ class Alike:
 
     @property
     def net(self) -> int | None:
-        price = self.frozen.price
-        if price.net is None or price.shell.net is None or price.number == self.quantity:
-            return price.net
-        return price.shell.net * self.quantity
+        each = self.frozen.price.each
+        return None if each is None else each * self.quantity
 
 
 @dataclass(frozen=True, slots=True)

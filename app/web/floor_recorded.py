@@ -45,8 +45,7 @@ def concession_view(book: Book, one: Concession) -> dict[str, Any]:
 
 def waiting_view(asked: Concession, one: OnFloor) -> dict[str, Any]:
     """A concession with the shell that it is of."""
-    frozen = one.order.lines[one.line - 1].line.frozen
-    assert frozen is not None
+    frozen = one.order.lines[one.line - 1].frozen_of(one.shell)
     shell = {"shell": one.shell.id, "order": one.order.number, "serial": one.shell.serial}
     return {**concession_view(one.book, asked), **shell, "name": shell_name(one.book, frozen.settled)}
 

@@ -57,12 +57,12 @@ def owner_view(owner: Owner) -> dict[str, Any]:
 
 def _shell(one: OnFloor) -> dict[str, Any]:
     stands = one.shell.progress
-    frozen = one.order.lines[one.line - 1].line.frozen
+    frozen = one.order.lines[one.line - 1].frozen_of(one.shell)
     return {
         **slots(one.shell, "id", "serial"),
         "order": one.order.number,
         "shell": one.seat.place,
-        "name": {} if frozen is None else shell_name(one.book, frozen.settled),
+        "name": shell_name(one.book, frozen.settled),
         "state": stands.state.value,
         "stage_label": next((stage.label for stage in one.book.stages if stage.id == stands.stage), None),
     }

@@ -16,7 +16,6 @@ from app.domain.quotation import DeliveryPlace
 from app.domain.shell import Deed, ShellState
 from app.services import (
     accounts,
-    billing,
     building,
     change_notes,
     changing,
@@ -255,7 +254,7 @@ def test_the_paper_of_a_change_note_says_what_changes_what_it_costs_and_by_how_m
     assert handing_change_notes.paper(workshop.store, CLERK, number, language, size, LATER + timedelta(days=9)) == data
 
 
-def test_one_shell_of_three_changes_alone_and_the_bill_has_it_apart(workshop: Desk) -> None:
+def test_one_shell_of_three_changes_alone_and_the_order_comes_to_what_they_are_together(workshop: Desk) -> None:
     first = built_to(workshop, "framing", S3_ROADSTER, 3)
     found = weigh(workshop, first, {"bonnet": "aluminium"})
     assert sums(found) == [("standard", 410_00, 82_00, 492_00)]
@@ -266,10 +265,6 @@ def test_one_shell_of_three_changes_alone_and_the_bill_has_it_apart(workshop: De
     assert order.lines[0].net == order.totals.lines_net == 36_468_50
     account = accounts.open_order(workshop.store, CLERK, order.number, LATER).account
     assert account.payable == 43_762_20
-    billing.bill_balance(workshop.store, CLERK, order.number, LATER)
-    bill = accounts.open_order(workshop.store, CLERK, order.number, LATER).documents[-1].content
-    assert [(line.quantity, line.net) for line in bill.lines] == [(2, 24_039_00), (1, 12_429_50)]
-    assert bill.sum.with_tax == account.payable
 
 
 def test_a_note_that_no_longer_says_what_is_so_is_not_signed(workshop: Desk) -> None:
@@ -298,5 +293,7 @@ def test_what_is_charged_for_the_work_beside_the_list_is_taxed_and_stays_with_th
     assert sums(found) == [("standard", 160_00, 32_00, 192_00)]
     number = change_notes.draw(workshop.store, CLERK, shell, wish, "He rang.", calendar.around, LATER)
     signed(workshop, number)
+    (one,) = ordering.order(workshop.store, CLERK, "O-2026-00001", LATER).alike
+    assert one.frozen.price.each == one.net == 12_375_00 + 160_00
     again = weigh(workshop, shell, {"holes": "open"})
     assert sums(again) == [("standard", -60_00, -12_00, -72_00)]
