@@ -19,6 +19,7 @@ from demo.doing import do
 from demo.firm import DEALERS, FIRM, LOST, RETAIL
 from demo.parts import SENT, receive
 from demo.people import PEOPLE
+from demo.safety import find_fault
 from demo.steps import Job
 from demo.work import WORK
 from demo.year import year
@@ -47,6 +48,7 @@ def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765", *, job
             receive(store, now)
             build(store, now)
             change(store, now)
+            find_fault(store, now)
 
 
 def set_up_dealers(store: Store, at: datetime) -> None:

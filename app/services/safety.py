@@ -114,7 +114,7 @@ def owners(store: Store, actor: Actor, key: int, now: datetime) -> tuple[Owner, 
         written, sender = kept.written(db, key), sender_of(db, actor)
     from_us = {"author": actor.display_name, "sender": sender}
     book = publishing.current_book(store, now)
-    return tuple(_owner(book, one, found, written.get(one.shell.id), from_us) for one in concerned.despatched)
+    return tuple(owner_of(book, one, found, written.get(one.shell.id), from_us) for one in concerned.despatched)
 
 
 def record_written(
@@ -153,8 +153,10 @@ def _made_so(store: Store, at_fault: AtFault, promise: Promise, line: PromisedLi
     return made_so(at_fault, book_of(store, promise.book or 0), promise.donor, line.made)
 
 
-def _owner(book: Book, one: OnFloor, fault: SafetyFault, written: Written | None, from_us: Mapping[str, str]) -> Owner:
-    """The letter speaks as the `book` in force words it."""
+def owner_of(
+    book: Book, one: OnFloor, fault: SafetyFault, written: Written | None, from_us: Mapping[str, str]
+) -> Owner:
+    """The letter speaks as the `book` in force words it; `from_us`: author and sender. Leaving is its last deed."""
     customer, shell = one.order.frozen.customer, one.shell
     language = language_of(customer.language)
     despatched = day_of(one.book, shell.deeds[-1].at)

@@ -11,6 +11,7 @@ import { TextField } from '../components/field/field.js';
 import { FloorToday } from '../components/floor-today/floor-today.js';
 import { Link } from '../components/link/link.js';
 import { FloorShell } from '../components/floor-shell/floor-shell.js';
+import { SafetyStands } from '../components/safety/safety-link.js';
 import { Notice } from '../components/notice/notice.js';
 
 const OVER = ['cancelled', 'despatched'];
@@ -64,7 +65,7 @@ export const Floor = () => {
   const { body, problem, again } = useReading('/api/floor', delivered.value);
   const { body: told } = useReading('/api/signers');
   const signers = told.value?.signers ?? [];
-  return html`<div class="work floor"><h1>${t('floor.title')}</h1><p class="quiet">${t('floor.lead')}</p><p><${Link} to="/parts" class="button">${t('receipt.title')}<//></p>
+  return html`<div class="work floor"><h1>${t('floor.title')}</h1><p class="quiet">${t('floor.lead')}</p><${SafetyStands} /><p><${Link} to="/parts" class="button">${t('receipt.title')}<//></p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${body.value && html`<${Stages} shells=${body.value.shells} names=${body.value.subjects} signers=${signers.filter(({ has_code: has }) => has)} onShell=${again} />
       ${may('set-codes') && html`<${Codes} signers=${signers} onSigners=${(after) => (told.value = { signers: after })} />`}`}</div>`;

@@ -13,6 +13,7 @@ import { dealerName } from '../state/dealers.js';
 import { shortYesText } from '../components/earlier-yes/earlier-yes.js';
 import { FoundBy } from '../components/found-by/found-by.js';
 import { More, countText } from '../components/more/more.js';
+import { SafetyStands } from '../components/safety/safety-link.js';
 import { Notice } from '../components/notice/notice.js';
 import { RequestsWaiting } from '../components/requests/requests.js';
 import { Following } from '../components/following/following.js';
@@ -103,7 +104,7 @@ export const Work = () => {
     document.getElementById('quotations')?.scrollIntoView();
   };
   return html`<div class="work">
-    <h1>${t('work.title')}</h1>
+    <h1>${t('work.title')}</h1><${SafetyStands} />
     ${may('watch') && !q.value && html`<${Watch} onIssued=${showIssued} />`}
     <div class="work__find">
       <${TextField} label=${t('work.find')} hint=${t('work.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => (q.value = text)} />

@@ -1,6 +1,7 @@
 // The texts of safety faults in German, their keys in order and the same as in safety.en.js.
 export const safetyDe = {
   'deed.safety-fault': 'Sicherheitsmangel {of}',
+  'safety.concerned': 'In welchen Karosserien er stecken kann',
   'safety.despatched': 'versandt am {day}',
   'safety.first-book': 'Erstes Regelwerk',
   'safety.follows-lead': 'Keine dieser Karosserien geht weiter, bis der Mangel aufgehoben ist: Es wird nichts abgezeichnet und nichts freigegeben. Zugesagte Tage bleiben, wie sie sind; wem etwas zu sagen ist, dem sagt es das Büro.',

@@ -1,6 +1,7 @@
 // The texts of safety faults in English, their keys in order and the same as in safety.de.js.
 export const safetyEn = {
   'deed.safety-fault': 'Safety fault {of}',
+  'safety.concerned': 'Which shells it may be in',
   'safety.despatched': 'despatched {day}',
   'safety.first-book': 'First rule book',
   'safety.follows-lead': 'No shell of these goes on until the fault is lifted: no stage is signed, nothing is released. Promised days stay as they are; whoever has to be told is told by the office.',

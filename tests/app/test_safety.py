@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import csv
 import sqlite3
 from dataclasses import replace
 from datetime import date, timedelta
+from io import StringIO
 
 import pytest
 
-from app.domain.errors import BadInput, FaultLifted, NotFound, ShellStopped
-from app.domain.safety import AtFault, Built, Reached, Subject, concerns, reached
+from app.documents.safety_csv import owners_csv
+from app.domain.errors import BadInput, FaultLifted, NotFound, ShellStands, ShellStopped
+from app.domain.safety import AtFault, Built, Owner, Reached, Subject, concerns, reached
 from app.domain.shell import ShellState
 from app.services import building, publishing, safety, signing, signing_in
 from app.store.db import Store
@@ -168,6 +171,50 @@ def test_it_is_lifted_once_and_with_a_reason(desk: Desk) -> None:
         safety.lift(desk.store, MANAGER, fault, "Looked at.", LATER)
     with pytest.raises(NotFound):
         safety.lift(desk.store, MANAGER, fault + 1, "Looked at.", LATER)
+
+
+def owner(desk: Desk, why: dict[str, str], language: str) -> Owner:
+    """Of the shell as it stands, as if it had left the house then."""
+    (shell,) = released(desk, 1)
+    fault, _ = safety.fault(desk.store, safety.say_fault(desk.store, MANAGER, DECK, why, LATER), LATER)
+    one = building.shell(desk.store, LEAD, shell, LATER)
+    customer = replace(one.order.frozen.customer, language=language)
+    revision = replace(one.order.revision, frozen=replace(one.order.frozen, customer=customer))
+    gone = replace(one, order=replace(one.order, revision=revision))
+    book = publishing.current_book(desk.store, LATER)
+    return safety.owner_of(book, gone, fault, None, {"author": "Imogen Faulk", "sender": "Ravensmoor Body Company"})
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [
+        ("en", "We delivered the body shell S-2026-00001 to you on 3 November 2026, with our order O-2026-00001."),
+        ("de", "am 3. November 2026 haben wir Ihnen mit unserem Auftrag O-2026-00001 die Karosserie S-2026-00001"),
+    ],
+)
+def test_the_letter_says_in_the_owner_s_language_which_shell_it_is_and_what_is_wrong(
+    workshop: Desk, language: str, said: str
+) -> None:
+    letter = owner(workshop, WHY, language)
+    assert said in letter.text
+    assert (WHY[language] in letter.text, letter.untold, letter.language) == (True, False, language)
+    assert letter.text.endswith("Imogen Faulk\nRavensmoor Body Company")
+    (row,) = csv.DictReader(StringIO(owners_csv([letter])))
+    assert (row["serial"], row["despatched"], row["customer"]) == ("S-2026-00001", "2026-11-03", "Agnes Thornbury")
+    assert (row["language"], row["written_at"]) == (language, "")
+
+
+def test_a_letter_waits_for_no_translation_and_says_that_one_is_missing(workshop: Desk) -> None:
+    letter = owner(workshop, {"en": WHY["en"]}, "de")
+    assert (WHY["en"] in letter.text, letter.untold) == (True, True)
+
+
+def test_nobody_is_written_to_about_a_shell_that_is_in_the_house(workshop: Desk) -> None:
+    (shell,) = released(workshop, 1)
+    fault = safety.say_fault(workshop.store, MANAGER, DECK, WHY, LATER)
+    assert safety.owners(workshop.store, MANAGER, fault, LATER) == ()
+    with pytest.raises(ShellStands):
+        safety.record_written(workshop.store, MANAGER, fault, shell, LATER)
 
 
 @pytest.mark.parametrize("table", ["safety_faults", "safety_liftings"])

@@ -27,22 +27,25 @@ const Lift = ({ fault, onDone, onLeave }) => {
 
 const untold = (why) => LANGUAGES.filter((one) => !why[one]).map((one) => t(`language.${one}`)).join(', ');
 
-const Stands = ({ fault, onDone }) => {
+/** The shells that it may be in as they stand now; of what has left the house the office sees whom to write to. */
+const Concerned = ({ fault }) => {
   const { body, problem } = useReading(`/api/safety-faults/${fault.id}`);
   if (problem.value) return html`<${Notice} problem=${problem.value} />`;
   if (!body.value) return null;
   const { shells } = body.value;
   const letters = may('see-safety-letters') && shells.despatched.length > 0;
-  return html`<${SafetyShells} shells=${shells} without=${letters ? ['despatched'] : []} />
-    ${letters && html`<${Owners} fault=${fault} />`}
+  return html`<${SafetyShells} shells=${shells} without=${letters ? ['despatched'] : []} />${letters && html`<${Owners} fault=${fault} />`}`;
+};
+
+const Stands = ({ fault, onDone }) => html`<${Concerned} fault=${fault} />
     ${untold(fault.why) && may('see-safety-letters') && html`<p>${t('safety.untold', { languages: untold(fault.why) })}</p>`}
     ${may('lift-safety') && html`<${Folded} label=${t('safety.lift')}>${(close) => html`<${Lift} fault=${fault} onDone=${onDone} onLeave=${close} />`}<//>`}`;
-};
 
 const sinceText = (fault) => (fault.since ? t('safety.since-day', { day: day(fault.since) }) : t('safety.since-ever'));
 
 /** A lifted fault is opened when somebody asks for it. */
-const Lifted = ({ fault }) => html`<p>${t('safety.lifted-by', { by: fault.lifted.by_name, at: dayAndTime(fault.lifted.at) })} <q>${fault.lifted.why}</q></p>`;
+const Lifted = ({ fault }) => html`<p>${t('safety.lifted-by', { by: fault.lifted.by_name, at: dayAndTime(fault.lifted.at) })} <q>${fault.lifted.why}</q></p>
+  <${Folded} label=${t('safety.concerned')}>${() => html`<${Concerned} fault=${fault} />`}<//>`;
 
 export const FaultCard = ({ fault, onDone }) => html`<section class=${fault.lifted ? 'safety-fault safety-fault--lifted' : 'safety-fault card'} aria-label=${say(fault.label)}>
   <h2>${say(fault.label)}</h2>

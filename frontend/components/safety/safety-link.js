@@ -1,6 +1,7 @@
 // The way to the safety faults: a line, and a framed one while any stands.
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
+import { may } from '../../state/session.js';
 import { useReading } from '../../state/reading.js';
 import { Link } from '../link/link.js';
 
@@ -11,4 +12,10 @@ export const SafetyLink = () => {
   if (!faults) return html`<p><${Link} to="/safety">${t('safety.link')}<//></p>`;
   const count = faults.filter((one) => !one.lifted).length;
   return html`<p><${Link} to="/safety" class=${count ? 'safety-stands' : ''}>${textOf(count)}<//></p>`;
+};
+
+/** Nothing while none stands: for pages whose matter is another. */
+export const SafetyStands = () => {
+  const count = (useReading(may('see-safety') && '/api/safety-faults').body.value?.faults ?? []).filter((one) => !one.lifted).length;
+  return count > 0 && html`<p><${Link} to="/safety" class="safety-stands">${textOf(count)}<//></p>`;
 };

@@ -1,0 +1,25 @@
+"""A safety fault of the demo's: it stopped what it might be in over one night, and was lifted."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from app.domain.safety import AtFault, Subject
+from app.services import safety
+from app.store.db import Store
+from demo.people import PEOPLE
+
+PIERS = next(person for person, _ in PEOPLE if person.name == "piers")
+
+WHY = {
+    "en": "One batch of anchorage plates may be too soft: the harness could pull out.",
+    "de": "Eine Lieferung Verankerungsplatten kann zu weich sein: Der Gurt könnte ausreißen.",
+}
+LIFTED = "Every plate of the batch was tested for hardness: all are as they should be."
+
+
+def find_fault(store: Store, now: datetime) -> None:
+    """Between one evening and the next morning nobody signed anything."""
+    at_fault = AtFault(Subject.ZONE, "z-belts-three-point", (now - timedelta(days=25)).date())
+    said = safety.say_fault(store, PIERS, at_fault, WHY, now - timedelta(days=17, hours=16))
+    safety.lift(store, PIERS, said, LIFTED, now - timedelta(days=17, hours=2))
