@@ -11,13 +11,14 @@ const Shell = ({ one }) => html`<li class="follows__shell"><b>${one.serial ?? t(
 
 const FEW = 5;
 
-const Group = ({ sort, shells }) =>
+const Group = ({ sort, shells, lifted }) =>
   shells.length > 0 &&
-  html`<details class="folded follows__group" open=${shells.length <= FEW}><summary><span class="follows__head">${t(`safety.shells.${sort}`)} <small>${shells.length}</small></span></summary>
+  html`<details class="folded follows__group" open=${shells.length <= FEW}><summary><span class="follows__head">${t(`${lifted ? 'safety.shells-lifted' : 'safety.shells'}.${sort}`)} <small>${shells.length}</small></span></summary>
     <ul>${shells.map((one) => html`<${Shell} key=${one.id} one=${one} />`)}</ul></details>`;
 
-export const SafetyShells = ({ shells, without = [] }) => {
+/** `lifted`: nothing stops any more. */
+export const SafetyShells = ({ shells, without = [], lifted = false }) => {
   const shown = GROUPS.filter((sort) => !without.includes(sort));
   const none = shown.every((sort) => !shells[sort].length);
-  return none ? html`<p>${t('safety.no-shell')}</p>` : shown.map((sort) => html`<${Group} key=${sort} sort=${sort} shells=${shells[sort]} />`);
+  return none ? html`<p>${t('safety.no-shell')}</p>` : shown.map((sort) => html`<${Group} key=${sort} sort=${sort} shells=${shells[sort]} lifted=${lifted} />`);
 };
