@@ -66,9 +66,24 @@ def part_of(amount: int, rows: Sequence[TaxedSum]) -> tuple[TaxedSum, ...]:
         return tuple(rows)
     shares = [Fraction(amount * (row.taxable + row.tax), whole) for row in rows]
     taxes = [share * _tax_share(row.percent) for share, row in zip(shares, rows, strict=True)]
-    sizes, contained = _shared(shares, amount), _shared(taxes, half_up_exactly(sum(taxes, start=Fraction())))
+    sizes, contained = shared(shares, amount), shared(taxes, half_up_exactly(sum(taxes, start=Fraction())))
     parts = zip(rows, sizes, contained, strict=True)
     return tuple(replace(row, taxable=size - tax, tax=tax) for row, size, tax in parts)
+
+
+def shared(shares: Sequence[Fraction], whole: int) -> list[int]:
+    """Whole units that add up to `whole`, as `shares` do: the largest remainders take what rounding down leaves."""
+    sizes = [floor(share) for share in shares]
+    order = sorted(range(len(shares)), key=lambda at: sizes[at] - shares[at])
+    for at in order[: whole - sum(sizes)]:
+        sizes[at] += 1
+    return sizes
+
+
+def shared_by(weights: Sequence[Fraction], whole: int) -> list[int]:
+    """Whole units that add up to `whole`, in proportion to the weights; nothing where they weigh nothing."""
+    together = sum(weights, start=Fraction())
+    return shared([whole * weight / together for weight in weights], whole) if together else [0] * len(weights)
 
 
 def at_rate(rows: Sequence[TaxedSum], percent: Decimal) -> tuple[TaxedSum, ...]:
@@ -135,12 +150,3 @@ def _as_taxed(row: TaxedSum, prepaid: Sequence[TaxedSum], today: set[tuple[str, 
 def _tax_share(percent: Decimal) -> Fraction:
     """The part of a taxed amount that is its tax: 20 % of 100 is 20 of 120."""
     return Fraction(percent) / (100 + Fraction(percent))
-
-
-def _shared(shares: Sequence[Fraction], whole: int) -> list[int]:
-    """Whole units that add up to `whole`: the largest remainders take what rounding down leaves."""
-    sizes = [floor(share) for share in shares]
-    order = sorted(range(len(shares)), key=lambda at: sizes[at] - shares[at])
-    for at in order[: whole - sum(sizes)]:
-        sizes[at] += 1
-    return sizes

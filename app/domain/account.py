@@ -16,8 +16,9 @@ from rules.totals import CaseTotal
 class Account:
     """Whole minor units of `currency`, with tax. None where nobody has decided yet which tax case holds.
 
-    `payable`: the whole price, or what the balance document says, less what was credited on it. `received`: what came
-    and counts, less what was paid back. `short`: of the deposit. `over`: what was received beyond what is payable.
+    `payable`: the whole price, or what the balance documents say of what they bill, less what was credited on them.
+    `received`: what came and counts, less what was paid back. `short`: of the deposit. `over`: what was received beyond
+    what is payable.
     `unagreed`: payments in another currency of which nothing is agreed.
     """
 
@@ -41,11 +42,15 @@ def account_of(
     *,
     tolerance: int = 0,
     billed: int | None = None,
+    stands_for: int | None = None,
     credited: int = 0,
 ) -> Account:
-    """`billed`: with tax, by the balance document, where there is one; `credited`: on it."""
+    """`billed`: with tax, by the balance documents, where there are any; `credited`: on them.
+
+    `stands_for`: the part of the price with tax that they bill; None for the whole.
+    """
     received = sum(_signed(payment, currency) for payment in payments)
-    payable = _payable(case, billed, credited)
+    payable = _payable(case, billed, stands_for, credited)
     short = None if case is None else max(0, case.deposit - received)
     return Account(
         currency=currency,
@@ -62,9 +67,12 @@ def account_of(
     )
 
 
-def _payable(case: CaseTotal | None, billed: int | None, credited: int) -> int | None:
-    whole = billed if billed is not None else None if case is None else case.sum.payable
-    return None if whole is None else whole - credited
+def _payable(case: CaseTotal | None, billed: int | None, stands_for: int | None, credited: int) -> int | None:
+    """What is billed, and of what is not the price that was agreed."""
+    if billed is None:
+        return None if case is None else case.sum.payable
+    rest = 0 if case is None or stands_for is None else case.sum.payable - stands_for
+    return billed + rest - credited
 
 
 def _signed(payment: Payment, currency: str) -> int:

@@ -2,26 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
 
+from app.domain.concession import Concession, ConcessionStanding
 from app.domain.errors import Fault, Sum
 from app.domain.invoice import Document, Kind, SetOff
-from rules.settlement import gross, less, part_of
+from rules.settlement import gross, less, part_of, shared_by
 from rules.totals import TaxedSum
 
 LONGEST_WHY = 2_000
 
+#: What can be wrong with the concession that a credit is for.
+NOT_GRANTED, ELSEWHERE = "concession-not-granted", "concession-elsewhere"
+
 
 @dataclass(frozen=True, slots=True)
 class Credit:
-    """A credit as it is asked for: `line` of the document counts from 1, `net` before tax."""
+    """A credit as it is asked for: `line` of the document counts from 1, `net` before tax.
+
+    `concession`: what was granted, as somebody wrote it; `granted`: the key of the very concession.
+    """
 
     document: str
     line: int
     net: int
     why: str
     concession: str = ""
+    granted: int | None = None
 
 
 def credit_faults(credit: Credit, document: Document | None, documents: Sequence[Document]) -> Iterator[Fault]:
@@ -34,6 +43,20 @@ def credit_faults(credit: Credit, document: Document | None, documents: Sequence
         yield Fault("line", "no-such-line", {"most": len(document.content.lines)})
     elif credit.net > (left := left_of_line(document, credit.line, documents)):
         yield Fault("net", "more-than-left", {"left": Sum(left, document.content.currency)})
+
+
+def concession_faults(granted: Concession | None, document: Document, place: int | None) -> Iterator[Fault]:
+    """A credit for a concession goes with one that holds, on a shell that the document bills. `place`: its own."""
+    if granted is None or granted.standing is not ConcessionStanding.GRANTED:
+        yield Fault("granted", NOT_GRANTED)
+    elif place is None or not bills(document, place):
+        yield Fault("granted", ELSEWHERE, {"document": document.number})
+
+
+def concession_said(granted: Concession) -> str:
+    """As a credit note prints it: its number, what it is about, and the day on which it was granted."""
+    day = "" if granted.answer is None else f", {granted.answer.day.isoformat()}"
+    return f"{granted.id}: {granted.subject}{day}"
 
 
 def left_of_line(document: Document, line: int, documents: Sequence[Document]) -> int:
@@ -52,21 +75,56 @@ def credited_rows(document: Document, documents: Sequence[Document]) -> tuple[Ta
 
 def in_advance(documents: Sequence[Document]) -> tuple[SetOff, ...]:
     """What was billed in advance and not credited since, document by document."""
-    bills = [one for one in documents if one.kind is Kind.DEPOSIT]
-    left = [(one, less(one.rows, credited_rows(one, documents))) for one in bills]
+    written = [one for one in documents if one.kind is Kind.DEPOSIT]
+    left = [(one, less(one.rows, credited_rows(one, documents))) for one in written]
     return tuple(SetOff(one.number, one.content.dated, rows) for one, rows in left if rows)
 
 
 def standing_bill(documents: Sequence[Document]) -> str | None:
     """The number of a document that bills and was not credited in full; None where none does."""
-    bills = [one for one in documents if one.kind in (Kind.DEPOSIT, Kind.BALANCE)]
-    return next((one.number for one in bills if less(one.rows, credited_rows(one, documents))), None)
+    written = [one for one in documents if one.kind in (Kind.DEPOSIT, Kind.BALANCE)]
+    return next((one.number for one in written if less(one.rows, credited_rows(one, documents))), None)
 
 
-def balance_in(documents: Sequence[Document]) -> Document | None:
-    """The balance document that stands: one that was credited in full stands no longer."""
-    bills = [one for one in documents if one.kind is Kind.BALANCE]
-    return next((one for one in bills if less(one.rows, credited_rows(one, documents))), None)
+def balances_in(documents: Sequence[Document]) -> tuple[Document, ...]:
+    """The balance documents that stand: one that was credited in full stands no longer."""
+    written = (one for one in documents if one.kind is Kind.BALANCE)
+    return tuple(one for one in written if less(one.rows, credited_rows(one, documents)))
+
+
+def balance_of_place(place: int, documents: Sequence[Document]) -> Document | None:
+    """The balance document that bills this place of the order and stands; None where none does."""
+    return next((one for one in balances_in(documents) if bills(one, place)), None)
+
+
+def bills(document: Document, place: int) -> bool:
+    """Whether a balance document bills this place; one that names none bills the whole order."""
+    billed = document.content.billed
+    return not billed or any(one.place == place for one in billed)
+
+
+def left_in_advance(documents: Sequence[Document]) -> tuple[SetOff, ...]:
+    """Of what was billed in advance and not credited since, what no balance document has set off yet."""
+    gone = [one for document in balances_in(documents) for one in document.content.set_off]
+    left = [
+        replace(one, rows=less(one.rows, [row for off in gone if off.number == one.number for row in off.rows]))
+        for one in in_advance(documents)
+    ]
+    return tuple(one for one in left if one.rows)
+
+
+def share_in_advance(
+    document: Document, wanted: Collection[int], shares: Mapping[int, int], documents: Sequence[Document]
+) -> int:
+    """What of a document in advance falls to the places `wanted`, with tax: never more than was billed by it.
+
+    `shares`: of every place of the order, its part of the price with tax. A payment in advance is for whatever was
+    not billed when it was billed itself, each place by its share; what is set off for one does not move another's.
+    """
+    before = [one for one in documents if one.id < document.id]
+    open_then = [place for place in shares if balance_of_place(place, before) is None]
+    parts = shared_by([Fraction(shares[place]) for place in open_then], document.content.sum.with_tax)
+    return sum(part for place, part in zip(open_then, parts, strict=True) if place in wanted)
 
 
 def refunds_by_document(amount: int, advance: Sequence[SetOff]) -> Iterator[tuple[SetOff, tuple[TaxedSum, ...]]]:

@@ -74,6 +74,8 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── DraftClosed                 the book's draft was published or thrown away; facts: number, why, by
     │   ├── NotRehearsed                this very text was not rehearsed as things stand; facts: number
     │   ├── RehearsalFailed             a fault was found that has to be mended; facts: number, why (unsound, known)
+    │   ├── NotPacked                   nobody has written down how the shell is packed; facts: serial
+    │   ├── CannotDespatch              something keeps it in the house; a Fault for each; facts: serial
     │   ├── BeingWorkedOut              it takes a while and has begun: ask again; facts: seconds
     │   └── Underway                    the first request with this key has not ended yet; facts: key
     ├── ChangedByAnother                edited since it was opened; facts: what, name, expected, actual
@@ -450,6 +452,14 @@ class NotRehearsed(Conflict):
 
 class RehearsalFailed(Conflict):
     slug = "rehearsal-failed"
+
+
+class NotPacked(Conflict):
+    slug = "not-packed"
+
+
+class CannotDespatch(Conflict):
+    slug = "cannot-despatch"
 
 
 class BeingWorkedOut(Conflict):

@@ -54,11 +54,28 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class SetOff:
-    """A document for a payment in advance that is set off here, less what was credited on it."""
+    """What is set off here of a document for a payment in advance. `stated`: the rows as that document stated them."""
 
     number: str
     dated: date
     rows: tuple[TaxedSum, ...]
+    stated: tuple[TaxedSum, ...] = ()
+
+
+#: The place of what an order has beside its shells, where shells are numbered from 1.
+BESIDE_THE_SHELLS = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Billed:
+    """A shell that a balance document bills, by its `place` in the order, or what the order has beside its shells.
+
+    `share`: of the order's price with tax, what it stands for; the shares of all places are that price.
+    """
+
+    place: int
+    share: int
+    serial: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +151,8 @@ class Content:
 
     `reasons`, `cautions`: ids of the tax sentences. `credits`, `credited_line`: of a credit note; `why`, `concession`
     as somebody wrote them. `language`, `size`, `locale`: the customer's own. `stated`: what is
-    taxed in the tax office's currency, where the document is in another one.
+    taxed in the tax office's currency, where the document is in another one. `billed`: what a balance document bills
+    of its order; one of before shells were billed one by one has none and bills the whole.
     """
 
     kind: Kind
@@ -165,6 +183,7 @@ class Content:
     concession: str = ""
     worksheet: Worksheet | None = None
     stated: Stated | None = None
+    billed: tuple[Billed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

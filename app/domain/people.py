@@ -35,6 +35,7 @@ class Action(Enum):
     HOLD = "hold"
     REJECT = "reject"
     CANCEL = "cancel"
+    DESPATCH = "despatch"
 
 
 class Sort(Enum):
@@ -64,6 +65,9 @@ class Sort(Enum):
     CHANGE_NOTE = "change-note"
     PART = "part"
     KIT = "kit"
+    DESPATCH = "despatch"
+    DEALER_CREDIT = "dealer-credit"
+    EXPORT_TERMS = "export-terms"
     PERSONAL_CODE = "personal-code"
     PAYMENT = "payment"
     DOCUMENT = "document"
@@ -123,6 +127,7 @@ _WORKSHOP: Mapping[Role, Reach] = dict.fromkeys((Role.LEAD, Role.INSPECTOR, Role
 _OFFICE_AND_WORKSHOP: Mapping[Role, Reach] = {**_OFFICE, **_WORKSHOP}
 _MANAGER: Mapping[Role, Reach] = {Role.MANAGER: Reach.EVERY}
 _LEADING: Mapping[Role, Reach] = {**_MANAGER, Role.LEAD: Reach.EVERY}
+_OFFICE_AND_LEAD: Mapping[Role, Reach] = {**_OFFICE, Role.LEAD: Reach.EVERY}
 _OWN_DEALER: Mapping[Role, Reach] = {Role.DEALER: Reach.OWN}
 _OFFICE_AND_OWN_DEALER: Mapping[Role, Reach] = {**_OFFICE, **_OWN_DEALER}
 _MANAGER_AND_OWN_DEALER: Mapping[Role, Reach] = {**_MANAGER, **_OWN_DEALER}
@@ -189,6 +194,13 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.CHANGE, Sort.CHANGE_NOTE): _OFFICE,
     (Action.ACCEPT, Sort.CHANGE_NOTE): _OFFICE,
     (Action.ANSWER, Sort.CHANGE_NOTE): _MANAGER,
+    (Action.DESPATCH, Sort.SHELL): _OFFICE_AND_LEAD,
+    (Action.READ, Sort.DESPATCH): {**_OFFICE_AND_WORKSHOP, **_OWN_DEALER},
+    (Action.CREATE, Sort.DESPATCH): _OFFICE_AND_LEAD,
+    (Action.READ, Sort.DEALER_CREDIT): _OFFICE,
+    (Action.CREATE, Sort.DEALER_CREDIT): _MANAGER,
+    (Action.READ, Sort.EXPORT_TERMS): _OFFICE,
+    (Action.CHANGE, Sort.EXPORT_TERMS): _MANAGER,
     (Action.CHANGE, Sort.PERSONAL_CODE): _MANAGER,
     (Action.READ, Sort.KIT): _OFFICE_AND_WORKSHOP,
     (Action.CHANGE, Sort.KIT): _LEADING,

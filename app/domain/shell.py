@@ -42,6 +42,7 @@ class Deed(Enum):
     WENT_ON = "went-on"
     REJECTED = "rejected"
     CANCELLED = "cancelled"
+    DESPATCHED = "despatched"
     SENT_BACK = "sent-back"
     MENDED = "mended"
     WITHDRAWN = "withdrawn"
@@ -93,11 +94,17 @@ class Barred(Enum):
     NOT_COME = "not-come"
     MENDED = "mended"
     READY = "ready"
+    NOT_READY = "not-ready"
+    DESPATCHED = "despatched"
     OVER = "over"
 
 
 #: Deeds that end a shell's way.
-_ENDS = {Deed.REJECTED: ShellState.REJECTED, Deed.CANCELLED: ShellState.CANCELLED}
+_ENDS = {
+    Deed.REJECTED: ShellState.REJECTED,
+    Deed.CANCELLED: ShellState.CANCELLED,
+    Deed.DESPATCHED: ShellState.DESPATCHED,
+}
 
 
 def progress(deeds: Sequence[Done], route: Sequence[Stop]) -> Progress:
@@ -177,6 +184,8 @@ def barred(deed: Deed, stage: str | None, deeds: Sequence[Done], route: Sequence
     stands = progress(deeds, route)
     if stands.state in (ShellState.REJECTED, ShellState.CANCELLED):
         return Barred.OVER
+    if stands.state is ShellState.DESPATCHED:
+        return Barred.DESPATCHED
     if deed is Deed.CANCELLED:
         return None
     if deed is Deed.RELEASED:
@@ -187,6 +196,8 @@ def barred(deed: Deed, stage: str | None, deeds: Sequence[Done], route: Sequence
         return _holding(deed, held=stands.state is ShellState.ON_HOLD)
     if deed in (Deed.SENT_BACK, Deed.MENDED, Deed.WITHDRAWN):
         return _rework_barred(deed, stage, stands, deeds, route)
+    if deed is Deed.DESPATCHED:
+        return None if stands.state is ShellState.READY else Barred.NOT_READY
     return None if deed is Deed.REJECTED else _stage_barred(deed, stage, stands, deeds, route)
 
 
@@ -197,6 +208,7 @@ def idle(deeds: Sequence[Done], route: Sequence[Stop]) -> Barred | None:
         ShellState.ON_HOLD: Barred.ON_HOLD,
         ShellState.REJECTED: Barred.OVER,
         ShellState.CANCELLED: Barred.OVER,
+        ShellState.DESPATCHED: Barred.DESPATCHED,
     }
     return idle_as.get(progress(deeds, route).state)
 

@@ -10,7 +10,7 @@ from sqlite_utils import Database
 
 from app.domain.account import Account, account_of
 from app.domain.actor import Actor
-from app.domain.crediting import balance_in, credits_of
+from app.domain.crediting import balances_in, credits_of
 from app.domain.invoice import Document, Kind
 from app.domain.order import Deal, Order, OrderRow, deal_of
 from app.domain.payment import Payment
@@ -63,14 +63,16 @@ def account(db: Database, order: Order, paid: Sequence[Payment], written: Sequen
 
 
 def _account(db: Database, deal: Deal, paid: Sequence[Payment], written: Sequence[Document]) -> Account:
-    balance = balance_in(written)
+    balances = balances_in(written)
+    parts = [None if not one.content.billed else sum(part.share for part in one.content.billed) for one in balances]
     return account_of(
         deal.currency,
         deal.case,
         paid,
         tolerance=payments.tolerance(db, deal.currency),
-        billed=None if balance is None else balance.content.sum.with_tax,
-        credited=0 if balance is None else sum(one.content.sum.with_tax for one in credits_of(balance, written)),
+        billed=sum(one.content.sum.with_tax for one in balances) if balances else None,
+        stands_for=None if None in parts else sum(part for part in parts if part is not None),
+        credited=sum(credited.content.sum.with_tax for one in balances for credited in credits_of(one, written)),
     )
 
 

@@ -42,7 +42,7 @@ from app.services.once import Once, perform
 from app.services.ordering import note, own_order
 from app.services.pricing import day_of
 from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
-from app.services.signing import Signature, signed_by
+from app.services.signing import Signature, release_to_paint, signed_by
 from app.store import concessions, orders, rework, sheet_revisions, slots, welds
 from app.store import shells as kept
 from app.store.db import Store
@@ -165,6 +165,8 @@ def sign_stage(
     if work is At.INSPECTION:
         raise SignedWithVerdict(serial=found_before.shell.serial or "")
     signer = signed_by(store, signature, work, now)
+    if deed is Deed.BEGUN:
+        release_to_paint(signer)
 
     def write(db: Database) -> int:
         found = found_shell(store, db, actor, key, now)
@@ -276,6 +278,11 @@ def work(found: FoundShell) -> Work:
 def zones_of(db: Database, found: FoundShell) -> tuple[WeldZone, ...]:
     """Its weld zones with whoever signed for them."""
     return weld_zones(work(found), welds.of_shell(db, found.shell.id))
+
+
+def stopped(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> tuple[Fault, ...]:
+    """What stops the shell where it is, be it ready; for use inside a transaction. Raises NotFound."""
+    return tuple(_fault(one) for one in _stops(found_shell(store, db, actor, key, now)))
 
 
 def _by_slot(one: OnFloor) -> tuple[bool, date, str, int]:

@@ -12,7 +12,7 @@ from datetime import datetime
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.crediting import balance_in, in_advance
+from app.domain.crediting import left_in_advance
 from app.domain.invoice import CancelledShell
 from app.domain.shell import Deed
 from app.services import building, refunding
@@ -77,9 +77,9 @@ def _told(at: FoundShell) -> CancelledShell:
 
 
 def _received(found: Opened) -> int:
-    advance = in_advance(found.documents)
+    advance = left_in_advance(found.documents)
     return gross(less([row for one in advance for row in one.rows], ()))
 
 
 def _refundable(found: Opened) -> bool:
-    return _received(found) > 0 and balance_in(found.documents) is None
+    return _received(found) > 0

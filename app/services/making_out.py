@@ -77,8 +77,8 @@ def content_of(
         dated=desk.today,
         tax_point=tax_point,
         currency=frozen.currency,
-        seller=_seller(desk),
-        buyer=_buyer(order),
+        seller=seller_of(desk.db, desk.book),
+        buyer=buyer_of(order),
         sum=whole,
         author=desk.actor.display_name,
         language=language,
@@ -90,18 +90,18 @@ def content_of(
     )
 
 
-def _seller(desk: Desk) -> Party:
+def seller_of(db: Database, book: Book) -> Party:
     """Raises FirmUntold: without a name and a tax number nobody may bill tax."""
-    told: dict[str, Any] = dealers.firm(desk.db)
+    told: dict[str, Any] = dealers.firm(db)
     missing = [name for name in ("name", "tax_number") if not told.get(name)]
     if missing:
         raise FirmUntold(missing=tuple(missing))
     texts = {name: str(told.get(name, "")) for name in ("name", "tax_number", "telephone", "email", "registration")}
-    account = bank.account(desk.db, None)
-    return Party(address=tuple(told.get("address", ())), country=desk.book.tax.home, account=account, **texts)
+    account = bank.account(db, None)
+    return Party(address=tuple(told.get("address", ())), country=book.tax.home, account=account, **texts)
 
 
-def _buyer(order: Order) -> Party:
+def buyer_of(order: Order) -> Party:
     customer = order.frozen.customer
     address = tuple(line.strip() for line in customer.address.splitlines() if line.strip())
     return Party(customer.name, address, customer.country, customer.tax_number)

@@ -15,8 +15,7 @@ from app.domain.actor import Actor
 from app.domain.bank import Account
 from app.domain.crediting import (
     LONGEST_WHY,
-    balance_in,
-    in_advance,
+    left_in_advance,
     refunds_by_document,
 )
 from app.domain.errors import (
@@ -109,9 +108,9 @@ def _pay_to(db: Database, found: Opened) -> Account | None:
 
 
 def _worksheet(found: Opened, decided: Decided) -> Worksheet:
-    advance = in_advance(found.documents)
+    advance = left_in_advance(found.documents)
     received = less([row for one in advance for row in one.rows], ())
-    if not received or balance_in(found.documents) is not None:
+    if not received:
         raise NothingToBill(number=found.order.number)
     if not 0 <= decided.kept <= gross(received):
         most = Sum(gross(received), found.order.frozen.currency)
@@ -125,7 +124,7 @@ def _credit_sheet(desk: Desk, found: Opened, sheet: Document) -> str:
     worksheet, last = sheet.content.worksheet, ""
     amount = 0 if worksheet is None else gross(worksheet.refunded)
     by_number = {one.number: one for one in found.documents}
-    for one, rows in refunds_by_document(amount, in_advance(found.documents)):
+    for one, rows in refunds_by_document(amount, left_in_advance(found.documents)):
         document = by_number[one.number]
         lines = tuple(
             Line(

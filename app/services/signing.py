@@ -52,6 +52,12 @@ def signed_by(store: Store, signature: Signature, work: Work | None, now: dateti
     return person
 
 
+def release_to_paint(signer: Person) -> None:
+    """Paint can't be taken back: the lead or an inspector lets a shell go into it. Raises MayNotSign."""
+    if signer.role not in (Role.LEAD, Role.INSPECTOR):
+        raise MayNotSign(name=signer.display_name, why="paint")
+
+
 def set_code(store: Store, hasher: PasswordHasher, actor: Actor, name: str, code: str, now: datetime) -> None:
     """Raises NotFound for a person who signs nothing, BadInput for a code that is no few digits."""
     with store.reading() as db:

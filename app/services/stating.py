@@ -12,12 +12,12 @@ from fractions import Fraction
 
 from babel.numbers import get_currency_precision, get_territory_currencies
 
-from app.domain.crediting import credited_rows, credits_of, in_advance
+from app.domain.crediting import balances_in, credited_rows, credits_of
 from app.domain.errors import Fault
-from app.domain.invoice import Document, Exchange, Kind, Stated
+from app.domain.invoice import Document, Exchange, SetOff, Stated
 from app.services.checking import blank_faults, long_faults, rate_faults, refuse
 from rules.model import Book
-from rules.settlement import less, tax_of
+from rules.settlement import tax_of
 from rules.stated import stated, stated_share
 from rules.totals import TaxedSum
 
@@ -39,18 +39,30 @@ def state(
     rows: Sequence[TaxedSum],
     exchange: Exchange | None,
     today: date,
-    documents: Sequence[Document] = (),
+    set_off: Sequence[SetOff] = (),
 ) -> Stated | None:
-    """`documents`: of the order; those set off keep what they stated. Raises BadInput."""
+    """`set_off`: parts of documents in advance, which keep what they stated. Raises BadInput."""
     home = wanted(book, currency, rows)
     refuse(_exchange_faults(home, currency, exchange, today))
     if home is None or exchange is None:
         return None
-    told = [one for one in _set_off(documents) if one.content.stated]
-    before = [row for one in told for row in less(one.rows, credited_rows(one, documents))]
-    stated_before = [row for one in told for row in less(_stated_rows(one), _stated_credits(one, documents))]
+    told = [one for one in set_off if one.stated]
+    before = [row for one in told for row in one.rows]
+    stated_before = [row for one in told for row in one.stated]
     made = stated(rows, _each(exchange.rate, currency, home), before, stated_before)
     return Stated(home, made, exchange, tuple(one.number for one in told))
+
+
+def set_off_of(document: Document, rows: tuple[TaxedSum, ...], documents: Sequence[Document]) -> SetOff:
+    """These rows of a document in advance, as they are set off: with their share of what it stated."""
+    had, content = document.content.stated, document.content
+    if had is None:
+        return SetOff(content.number, content.dated, rows)
+    gone = [one for bill in balances_in(documents) for one in bill.content.set_off if one.number == content.number]
+    taken = [*credited_rows(document, documents), *(row for one in gone for row in one.rows)]
+    stated_taken = [*_stated_credits(document, documents), *(row for one in gone for row in one.stated)]
+    shares = (stated_share(row, *_both(document, row), taken, stated_taken) for row in rows)
+    return SetOff(content.number, content.dated, rows, tuple(shares))
 
 
 def state_credit(document: Document, rows: Sequence[TaxedSum], documents: Sequence[Document]) -> Stated | None:
@@ -61,11 +73,6 @@ def state_credit(document: Document, rows: Sequence[TaxedSum], documents: Sequen
     taken, stated_taken = credited_rows(document, documents), _stated_credits(document, documents)
     shares = [stated_share(row, *_both(document, row), taken, stated_taken) for row in rows]
     return Stated(had.currency, tuple(shares), had.exchange)
-
-
-def _set_off(documents: Sequence[Document]) -> Iterator[Document]:
-    numbers = {one.number for one in in_advance(documents)}
-    return (one for one in documents if one.kind is Kind.DEPOSIT and one.number in numbers)
 
 
 def _stated_rows(document: Document) -> tuple[TaxedSum, ...]:

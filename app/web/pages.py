@@ -37,6 +37,7 @@ KINDS = {
 MODULES = ("preact", "htm", "@preact/signals", "@preact/signals-core", "@expo-google-fonts", "@fontsource")
 
 #: Addresses that belong to the page itself: it draws what they name.
+#: /r/CODE shows anybody the as-built record behind a paper's code.
 #: /s/CODE tells anybody whether a build sheet still holds.
 #: /q/CODE is where a paper's QR code leads: the same page for everybody, so that it tells a stranger nothing.
 PAGE_ADDRESSES = (
@@ -47,6 +48,7 @@ PAGE_ADDRESSES = (
     "/shells",
     "/calendar",
     "/floor",
+    "/leaving",
     "/approvals",
     "/customers",
     "/retention",
@@ -63,6 +65,7 @@ PAGE_ADDRESSES = (
     "/book",
     "/book-drafts",
     "/q",
+    "/r",
     "/s",
 )
 

@@ -39,6 +39,8 @@ import { Chasing } from './chasing.js';
 import { CustomerPage } from './customer.js';
 import { Retention } from './retention.js';
 import { Bank } from './bank.js';
+import { AsBuilt } from './record.js';
+import { Leaving } from './leaving.js';
 import { House } from './house.js';
 import { OwnPassword } from './own-password.js';
 import { People } from './people.js';
@@ -70,6 +72,7 @@ const PAGES = {
   desk: Work,
   house: House,
   job: Job,
+  leaving: Leaving,
   'not-found': NotFound,
   order: Order,
   orders: Orders,
@@ -112,6 +115,7 @@ const useStart = () => {
 export const Desk = () => {
   useStart();
   if (place.value.page === 'sheet-code') return html`<${SheetCode} code=${place.value.code} />`;
+  if (place.value.page === 'record') return html`<${AsBuilt} code=${place.value.code} />`;
   if (standing.value === 'unknown') return html`<${Banner} /><p class="quiet waiting">${t('waiting')}</p>`;
   if (standing.value === 'out') return html`<${SignIn} />`;
   if (firstPassword.value) return html`<${Masthead} /><${Banner} /><main id="content" tabindex="-1"><${OwnPassword} /></main>`;

@@ -1,6 +1,7 @@
 // One order: what it follows, its shells, its money and its documents. Here it is confirmed and looked after.
 import { html } from '../html.js';
 import { t } from '../state/language.js';
+import { may } from '../state/session.js';
 import { useReading } from '../state/reading.js';
 import { country, day, money } from '../format.js';
 import { Link } from '../components/link/link.js';
@@ -12,6 +13,7 @@ import { OrderParts } from '../components/order-parts/order-parts.js';
 import { OrderPayments } from '../components/order-payments/order-payments.js';
 import { OrderRefund } from '../components/order-refund/order-refund.js';
 import { BuildSheets } from '../components/build-sheets/build-sheets.js';
+import { OrderLeaving } from '../components/order-leaving/order-leaving.js';
 import { OrderShells } from '../components/order-shells/order-shells.js';
 import { OrderTax } from '../components/order-tax/order-tax.js';
 import { Fact } from '../components/fact/fact.js';
@@ -42,13 +44,13 @@ const Money = ({ order, onOrder }) =>
     : html`<section class="card"><p class="quiet">${t('order.money-hidden')}</p></section>`;
 
 export const Order = ({ number }) => {
-  const { body, problem } = useReading(`/api/orders/${number}`);
+  const { body, problem, again } = useReading(`/api/orders/${number}`);
   const order = body.value;
   if (problem.value || !order) return html`<${Missing} problem=${problem.value} />`;
   const take = (after) => (body.value = after);
   return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
     ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
-    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${(history) => take({ ...body.value, history })} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} /><${OrderParts} number=${number} /><${BuildSheets} quotation=${order.quotation} />
+    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${(history) => take({ ...body.value, history })} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} />${may('see-leaving') && html`<${OrderLeaving} order=${order} onOrder=${take} onChange=${again} />`}<${OrderParts} number=${number} /><${BuildSheets} quotation=${order.quotation} />
         ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
       <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div>`;
 };

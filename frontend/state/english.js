@@ -7,6 +7,7 @@ export { feedsEn } from '../words/feeds.en.js';
 export { floorEn } from '../words/floor.en.js';
 export { kitEn } from '../words/kit.en.js';
 export { partsEn } from '../words/parts.en.js';
+export { leavingEn } from '../words/leaving.en.js';
 export { peopleEn } from '../words/people.en.js';
 export { recordEn } from '../words/record.en.js';
 export { sheetsEn } from '../words/sheets.en.js';

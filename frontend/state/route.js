@@ -39,6 +39,8 @@ const PAGES = [
   ['kit', /^\/floor\/(?<shell>\d+)\/kit$/],
   ['parts', /^\/parts$/],
   ['part', /^\/parts\/(?<quotation>[\w.-]+)\/(?<shell>\d+\.\d+)\/(?<rule>[\w-]+)$/],
+  ['leaving', /^\/leaving$/],
+  ['record', /^\/r\/(?<code>[\w.-]+)$/],
   ['tools', /^\/tools$/],
   ['safety', /^\/safety$/],
   ['sheet-code', /^\/s\/(?<code>[\w.-]+)$/],

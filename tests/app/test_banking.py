@@ -10,7 +10,7 @@ import pytest
 from app.domain.bank import Account, Answer, Confirmation, How, in_force, waiting
 from app.domain.errors import BadInput, NotFound, ProposalAnswered, ProposalStands, SecondPersonNeeded
 from app.domain.people import Person, Role
-from app.services import accounts, banking, billing, erasing, refunding
+from app.services import accounts, balancing, banking, erasing, refunding
 from app.store import bank, held
 from tests.app.desk import CLERK, MANAGER, NOW, Desk
 from tests.app.test_billing import deposited, document, ordered, paper, xml
@@ -93,11 +93,11 @@ def test_an_invoice_prints_the_account_that_held_when_it_was_written(desk: Desk)
     broken_rules = rules_of_en_16931()
     order = ordered(desk)
     deposited(desk, order)
-    before = billing.bill_balance(desk.store, CLERK, order, NOW)
+    before = balancing.bill_balance(desk.store, CLERK, order, NOW)
     assert "Moorland Bank" not in whole(paper(desk, before))
     agreed(desk, None, OURS)
     kept = (paper(desk, before), xml(desk, before))
-    after = billing.bill_balance(desk.store, CLERK, ordered(desk), NOW)
+    after = balancing.bill_balance(desk.store, CLERK, ordered(desk), NOW)
     printed, written = whole(paper(desk, after)), xml(desk, after)
     assert f"To Ravensmoor Body Company, {GB} · Moorland Bank, quoting {after}." in printed
     assert b"GB82WEST12345698765432" in written

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import sqlite3
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from decimal import Decimal
@@ -15,8 +16,19 @@ from app.domain.errors import BadInput, DocumentStands, FirmUntold, NotAgreed, N
 from app.domain.invoice import Document, Exchange, Kind, Stated
 from app.domain.payment import Direction, Entry, Means
 from app.domain.people import Person
-from app.domain.quotation import DeliveryPlace, Reply
-from app.services import accounts, billing, bookkeeping, ordering, printing, publishing, receiving, refunding, settling
+from app.domain.quotation import DeliveryPlace, ExtraSold, Reply
+from app.services import (
+    accounts,
+    balancing,
+    billing,
+    bookkeeping,
+    ordering,
+    printing,
+    publishing,
+    receiving,
+    refunding,
+    settling,
+)
 from app.services.receiving import Agreed
 from app.store import dealers, invoices
 from demo.loading import BOOK
@@ -35,13 +47,21 @@ def broken_rules() -> Check:
 
 
 def ordered(
-    desk: Desk, *, quantity: int = 1, who: Person = CLERK, country: str = "GB", currency: str = "GBP", **chosen: str
+    desk: Desk,
+    *,
+    quantity: int = 1,
+    who: Person = CLERK,
+    country: str = "GB",
+    currency: str = "GBP",
+    extras: Mapping[str, int] | None = None,
+    **chosen: str,
 ) -> str:
     """The number of an order of case 12's roadster, or as said."""
     wish = desk.wish(country=country)
     lines = ({**S3_ROADSTER, **({"delivery": "van"} | chosen)}, quantity)
     place = DeliveryPlace(country)
-    number = desk.drafted(lines, who=who, wish=wish, place=place, price_list=currency)
+    sold = tuple(ExtraSold(extra, many) for extra, many in (extras or {}).items())
+    number = desk.drafted(lines, who=who, wish=wish, place=place, price_list=currency, extras=sold)
     desk.issue(number, who=who)
     settling.accept(desk.store, who, number, "A", Reply(NOW, "Agnes Thornbury"), NOW, expected=3)
     return ordering.order_of(desk.store, CLERK, number)
@@ -100,7 +120,7 @@ def test_three_documents_and_two_series_leave_no_gap(desk: Desk) -> None:
         billing.credit(desk.store, CLERK, order, Credit(first.number, 1, 999_999, "too much"), NOW)
     second = deposited(desk, order, 2_712_50)
     noted = billing.credit(desk.store, CLERK, order, Credit(second.number, 1, 10_00, "goodwill"), NOW)
-    balance = billing.bill_balance(desk.store, CLERK, order, NOW)
+    balance = balancing.bill_balance(desk.store, CLERK, order, NOW)
     assert [first.number, second.number, noted, balance] == [
         "I-2026-00001",
         "I-2026-00002",
@@ -112,7 +132,7 @@ def test_three_documents_and_two_series_leave_no_gap(desk: Desk) -> None:
 def test_the_balance_sets_off_what_was_billed_in_advance(desk: Desk, broken_rules: Check) -> None:
     order = ordered(desk)
     advance = deposited(desk, order)
-    number = billing.bill_balance(desk.store, CLERK, order, NOW)
+    number = balancing.bill_balance(desk.store, CLERK, order, NOW)
     made = document(desk, number)
     assert [one.number for one in made.content.set_off] == [advance.number]
     assert (made.content.sum.with_tax, made.content.sum.prepaid, made.content.sum.payable) == (
@@ -122,7 +142,7 @@ def test_the_balance_sets_off_what_was_billed_in_advance(desk: Desk, broken_rule
     )
     assert (broken_rules(xml(desk, number).decode()), schema_faults(xml(desk, number))) == ([], [])
     with pytest.raises(DocumentStands):
-        billing.bill_balance(desk.store, CLERK, order, NOW)
+        balancing.bill_balance(desk.store, CLERK, order, NOW)
 
 
 def test_case_24_a_rate_that_moves_before_the_balance_makes_two_categories(desk: Desk, broken_rules: Check) -> None:
@@ -134,7 +154,7 @@ def test_case_24_a_rate_that_moves_before_the_balance_makes_two_categories(desk:
     moved = text.replace(row, row + "  | 2026-12-01 | 22 %    |\n")
     publishing.publish_book(desk.store, MANAGER, moved, NOW)
     later = NOW + timedelta(days=40)
-    made = document(desk, billing.bill_balance(desk.store, CLERK, order, later))
+    made = document(desk, balancing.bill_balance(desk.store, CLERK, order, later))
     assert made.rows == (TaxedSum("S", Decimal(22), 9_281_25, 2_041_88), *advance.rows)
     assert made.content.sum.payable == 11_323_13
     assert (broken_rules(xml(desk, made.number).decode()), schema_faults(xml(desk, made.number))) == ([], [])
@@ -144,7 +164,7 @@ def test_case_24_a_rate_that_moves_before_the_balance_makes_two_categories(desk:
 def test_case_23_a_credit_note_names_document_line_concession_and_reason(desk: Desk, broken_rules: Check) -> None:
     order = ordered(desk)
     deposited(desk, order)
-    invoice = billing.bill_balance(desk.store, CLERK, order, NOW)
+    invoice = balancing.bill_balance(desk.store, CLERK, order, NOW)
     before = (document(desk, invoice), xml(desk, invoice), paper(desk, invoice))
     wanted = Credit(invoice, 1, 150_00, "Goodwill: bonnet gap passed by concession.", "CN-2026-004")
     number = billing.credit(desk.store, CLERK, order, wanted, NOW)
@@ -247,7 +267,7 @@ def test_the_balance_takes_over_the_sterling_of_the_deposit_and_credits_go_at_th
     payment = receive(desk, order, 4_347_00, "EUR")
     advance = document(desk, billing.bill_deposit(desk.store, CLERK, order, payment, NOW, exchange=NOVEMBER))
     december = replace(NOVEMBER, rate="1.20")
-    balance = document(desk, billing.bill_balance(desk.store, CLERK, order, NOW, exchange=december))
+    balance = document(desk, balancing.bill_balance(desk.store, CLERK, order, NOW, exchange=december))
     (row,) = balance.content.stated.rows if balance.content.stated else ()
     assert row.tax == 624_57 + 1_811_25
     assert row.taxable == 3_122_84 + 9_056_25
@@ -264,14 +284,14 @@ def test_a_rate_is_whole_or_nothing_and_only_where_it_is_needed(desk: Desk) -> N
     order, home = taxed_in_euro(desk), ordered(desk)
     wrong = Exchange("1,16", TODAY + timedelta(days=1), " ")
     with pytest.raises(BadInput) as refused:
-        billing.bill_balance(desk.store, CLERK, order, NOW, exchange=wrong)
+        balancing.bill_balance(desk.store, CLERK, order, NOW, exchange=wrong)
     assert {(one.path, one.code) for one in refused.value.faults} == {
         ("exchange.rate", "not-a-rate"),
         ("exchange.day", "in-the-future"),
         ("exchange.source", "required"),
     }
     with pytest.raises(BadInput) as needless:
-        billing.bill_balance(desk.store, CLERK, home, NOW, exchange=NOVEMBER)
+        balancing.bill_balance(desk.store, CLERK, home, NOW, exchange=NOVEMBER)
     assert [one.code for one in needless.value.faults] == ["no-exchange-needed"]
 
 
@@ -316,12 +336,12 @@ def test_case_19_tax_held_as_security_goes_back_on_evidence(desk: Desk) -> None:
     order = ordered(desk, country="NL", delivery="collected")
     billing.decide_tax(desk.store, CLERK, order, "standard", "Held as security until the evidence is here.", NOW)
     receive(desk, order, 14_508_00)
-    bill = billing.bill_balance(desk.store, CLERK, order, NOW)
+    bill = balancing.bill_balance(desk.store, CLERK, order, NOW)
     with pytest.raises(DocumentStands):
         billing.decide_tax(desk.store, CLERK, order, "export", "The evidence is here.", NOW)
     billing.credit(desk.store, CLERK, order, Credit(bill, 1, 12_090_00, "The evidence of export is here."), NOW)
     billing.decide_tax(desk.store, CLERK, order, "export", "The evidence is here.", NOW)
-    again = document(desk, billing.bill_balance(desk.store, CLERK, order, NOW))
+    again = document(desk, balancing.bill_balance(desk.store, CLERK, order, NOW))
     assert (again.content.sum.with_tax, again.content.sum.tax) == (12_090_00, 0)
     account = accounts.open_order(desk.store, CLERK, order, NOW).account
     assert (account.received, account.over, account.due) == (14_508_00, 2_418_00, 0)
@@ -332,7 +352,7 @@ def test_a_firm_without_a_tax_number_bills_nothing(desk: Desk) -> None:
     with desk.store.writing() as db:
         dealers.put_firm(db, {"name": "Ravensmoor Body Company"})
     with pytest.raises(FirmUntold) as refused:
-        billing.bill_balance(desk.store, CLERK, order, NOW)
+        balancing.bill_balance(desk.store, CLERK, order, NOW)
     assert refused.value.facts == {"missing": ("tax_number",)}
 
 
@@ -369,7 +389,7 @@ def test_every_paper_prints_in_every_language_on_every_size(desk: Desk, language
     order = ordered(desk)
     made = deposited(desk, order)
     refunding.write_worksheet(desk.store, MANAGER, order, refunding.Decided(0, "Cancelled."), NOW)
-    billing.bill_balance(desk.store, CLERK, order, NOW)
+    balancing.bill_balance(desk.store, CLERK, order, NOW)
     billing.credit(desk.store, CLERK, order, Credit(made.number, 1, 1, "a penny"), NOW)
     for one in accounts.open_order(desk.store, CLERK, order, NOW).documents:
         again = printing.pdf(one.content, language, size)

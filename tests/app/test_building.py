@@ -38,6 +38,8 @@ def deeds(*said: tuple[Deed, str | None] | Deed) -> tuple[Done, ...]:
 BUILT = (R, (D, "jig"), (D, "skins"))
 LOOKED = (*BUILT, (D, "look"))
 SPRAYED = (*LOOKED, (B, "spray"), (D, "spray"))
+PACKED = (*SPRAYED, (D, "pack"))
+L = Deed.DESPATCHED
 
 
 @pytest.mark.parametrize(
@@ -52,7 +54,8 @@ SPRAYED = (*LOOKED, (B, "spray"), (D, "spray"))
         ((*LOOKED, (B, "spray")), ShellState.IN_PAINT, "spray"),
         (SPRAYED, ShellState.IN_PAINT, "pack"),
         # days on which nobody works are waited for by nobody
-        ((*SPRAYED, (D, "pack")), ShellState.READY, None),
+        (PACKED, ShellState.READY, None),
+        ((*PACKED, L), ShellState.DESPATCHED, None),
         ((R, H), ShellState.ON_HOLD, "jig"),
         ((R, H, G), ShellState.RELEASED, "jig"),
         ((R, H, G, H), ShellState.ON_HOLD, "jig"),
@@ -86,6 +89,14 @@ def test_how_a_shell_stands_is_read_off_what_was_done(said: tuple, state: ShellS
         (H, None, (R, H), Barred.ON_HOLD),
         (G, None, (R,), Barred.NOT_HELD),
         (X, None, (R, H), None),
+        # it leaves once all is done, and nothing is done to it after that
+        (L, None, (), Barred.PLANNED),
+        (L, None, (R, H), Barred.NOT_READY),
+        (L, None, SPRAYED, Barred.NOT_READY),
+        (L, None, PACKED, None),
+        (L, None, (*PACKED, L), Barred.DESPATCHED),
+        (C, None, (*PACKED, L), Barred.DESPATCHED),
+        (H, None, (*PACKED, L), Barred.DESPATCHED),
         (C, None, (), None),
         (C, None, (R, X), Barred.OVER),
         (R, None, (C,), Barred.OVER),
@@ -253,5 +264,24 @@ def test_a_painted_shell_goes_into_paint_by_somebody_s_word(workshop: Desk) -> N
     sign(workshop, shell, "inspection", "oona")
     with pytest.raises(ShellStands):
         sign(workshop, shell, "paint")
-    sign(workshop, shell, "paint", deed=B)
+    with pytest.raises(MayNotSign) as refused:
+        sign(workshop, shell, "paint", "idris", deed=B)
+    assert refused.value.facts["why"] == "paint"
+    sign(workshop, shell, "paint", "tomasz", deed=B)
+    assert building.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.IN_PAINT
+
+
+def test_case_29_a_shell_in_the_customer_s_colour_goes_into_paint_once_its_sample_is_signed(workshop: Desk) -> None:
+    painted = {"finish": "painted", "scope": "outside", "colour": "reference", "primer": "epoxy-and-filler"}
+    order = confirmed_order(workshop, {**S3_ROADSTER, **painted})
+    (shell,) = shells(workshop, order)
+    building.release(workshop.store, LEAD, shell, LATER)
+    for stage in ("sub-assembly", "framing", "rollover", "skinning", "fit-and-gap"):
+        sign(workshop, shell, stage)
+    sign(workshop, shell, "inspection", "oona")
+    with pytest.raises(ShellStopped) as refused:
+        sign(workshop, shell, "paint", "tomasz", deed=B)
+    assert [(fault.path, fault.code) for fault in refused.value.faults] == [("samples.A6", "stopped-samples")]
+    promising.say_gate(workshop.store, CLERK, order, 1, ("samples", "A6"), LATER.date(), calendar.around, LATER)
+    sign(workshop, shell, "paint", "tomasz", deed=B)
     assert building.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.IN_PAINT

@@ -60,7 +60,7 @@ def built_to(desk: Desk, stage: str, chosen: dict[str, str], count: int = 1) -> 
         if one == stage:
             break
         if one == "paint":
-            sign(desk, shell, one, deed=Deed.BEGUN)
+            sign(desk, shell, one, "tomasz", deed=Deed.BEGUN)
         sign(desk, shell, one, "oona" if one == "inspection" else "idris")
     return shell
 
@@ -192,7 +192,7 @@ def test_case_28f_painted_to_primed_is_priced_at_inspected_and_refused_after_pai
     inspected = built_to(workshop, "paint", {**S3_ROADSTER, **PAINTED})
     found = weigh(workshop, inspected, back)
     assert (found.taken, sums(found)) == (Allowed.PRICED, [("standard", -3_950_00, -790_00, -4_740_00)])
-    sign(workshop, inspected, "paint", deed=Deed.BEGUN)
+    sign(workshop, inspected, "paint", "tomasz", deed=Deed.BEGUN)
     sign(workshop, inspected, "paint")
     assert weigh(workshop, inspected, back).taken is Allowed.NO
     with pytest.raises(ChangeBarred):

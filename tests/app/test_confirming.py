@@ -11,6 +11,7 @@ from app import calendar
 from app.domain.enquiry import DonorCar, Picture, Source
 from app.domain.errors import CannotConfirm, ConfirmedAlready, DonorOrdered, ShellsReleased
 from app.domain.payment import Direction, Entry, Means
+from app.domain.people import Person
 from app.domain.quotation import Reply
 from app.services import (
     accounts,
@@ -33,12 +34,18 @@ LATER = NOW + timedelta(days=1)
 T3 = DonorCar("T3-30110", "s3", 30110, True, "manual", built=Picture(said_by=Source.PLATE))
 
 
-def accepted(desk: Desk, chosen: dict[str, str] | None = None, count: int = 1, donor: DonorCar | None = None) -> str:
+def accepted(
+    desk: Desk,
+    chosen: dict[str, str] | None = None,
+    count: int = 1,
+    donor: DonorCar | None = None,
+    who: Person = CLERK,
+) -> str:
     """The number of the order."""
     wish = desk.wish(donor=donor)
-    number = desk.drafted((chosen or S3_ROADSTER, count), wish=wish)
-    desk.issue(number)
-    settling.accept(desk.store, CLERK, number, "A", Reply(NOW, "Agnes"), NOW, expected=desk.revision(number).version)
+    number = desk.drafted((chosen or S3_ROADSTER, count), wish=wish, who=who)
+    desk.issue(number, who=who)
+    settling.accept(desk.store, who, number, "A", Reply(NOW, "Agnes"), NOW, expected=desk.revision(number).version)
     return ordering.order_of(desk.store, CLERK, number)
 
 
@@ -58,9 +65,9 @@ def confirm(desk: Desk, order: str, who: object = CLERK, **more: object) -> None
     confirming.confirm(desk.store, who, order, calendar.around, LATER, **more)  # type: ignore[arg-type]
 
 
-def confirmed_order(desk: Desk, chosen: dict[str, str] | None = None, count: int = 1) -> str:
+def confirmed_order(desk: Desk, chosen: dict[str, str] | None = None, count: int = 1, who: Person = CLERK) -> str:
     """Ready to be released: its kits are complete."""
-    order = accepted(desk, chosen, count)
+    order = accepted(desk, chosen, count, who=who)
     pay(desk, order)
     through(desk, order)
     confirm(desk, order)

@@ -144,6 +144,32 @@ class Tries:
             ("POST", f"{one}/owners/<int(max=999999999):shell>/written"): (f"{path}/owners/1/written", None, keyed),
         }
 
+    def _leaving(self, keyed: dict[str, str]) -> dict[tuple[str, str], Any]:
+        """What is asked of shells on their way out: this one is planned."""
+        at, shell = "/api/shells/<int(max=999999999):shell>", f"/api/shells/{self.work.shell}"
+        box = {"kind": "Dolly", "length": 4000, "width": 1650, "height": 1280, "mass": 352}
+        credit = {"limit": 0, "currency": "EUR", "day": "2026-11-24", "why": "None any longer."}
+        terms = {"hs_code": "8707.10", "origin": "GB", "damage_days": 5}
+        dealer = "/api/dealers/<string(maxlength=40):dealer>/credit"
+        return {
+            ("GET", "/api/leaving"): ("/api/leaving", None, {}),
+            ("GET", "/api/orders/NUMBER/leaving"): (f"/api/orders/{self.work.order}/leaving", None, {}),
+            ("GET", f"{at}/leaving"): (f"{shell}/leaving", None, {}),
+            ("POST", f"{at}/packing"): (f"{shell}/packing", {"packages": [box], "net_mass": 296}, keyed),
+            ("POST", f"{at}/despatch"): (f"{shell}/despatch", {"by": "idris", "code": "2468"}, keyed),
+            ("GET", f"{at}/leaving-papers/<string(maxlength=40):paper>"): (
+                f"{shell}/leaving-papers/packing-list",
+                None,
+                {},
+            ),
+            ("GET", "/api/as-built/<string(maxlength=80):code>"): ("/api/as-built/none-of-ours", None, {}),
+            ("GET", "/api/as-built/<string(maxlength=80):code>/text"): ("/api/as-built/none-of-ours/text", None, {}),
+            ("GET", dealer): ("/api/dealers/lindenhof/credit", None, {}),
+            ("POST", dealer): ("/api/dealers/lindenhof/credit", credit, keyed),
+            ("GET", "/api/export-terms"): ("/api/export-terms", None, {}),
+            ("PUT", "/api/export-terms"): ("/api/export-terms", terms, {}),
+        }
+
     def _customer(self, name: str) -> int:
         made = self.owner.send("POST", "/api/enquiries", {"customer": {"name": name}}, **fresh_key()).get_json()
         return int(made["customer"]["id"])
@@ -211,6 +237,7 @@ class Tries:
             **self._feeds(reader, rule, keyed),
             **self._stock(keyed),
             **self._safety(keyed),
+            **self._leaving(keyed),
             **self._book_drafts(keyed),
             **self._customers(),
             **self._photographs(keyed),
@@ -684,6 +711,7 @@ def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, 
         Sort.PHOTOGRAPH,
         Sort.ORDER,
         Sort.DOCUMENT,
+        Sort.DESPATCH,
         Sort.RETAIL,
         Sort.REQUEST,
         Sort.API_TOKEN,

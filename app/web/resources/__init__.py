@@ -15,6 +15,7 @@ from app.web.resources import (
     chasing,
     countries,
     customers,
+    despatch,
     documents,
     donor_parts,
     drawing,
@@ -92,4 +93,5 @@ RESOURCES = (
     feeds.blp,
     outlook.blp,
     documents.blp,
+    despatch.blp,
 )

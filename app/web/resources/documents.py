@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.crediting import Credit
 from app.domain.people import Action, Sort
-from app.services import billing, bookkeeping, handing_documents, refunding
+from app.services import balancing, billing, bookkeeping, handing_documents, refunding
 from app.services.refunding import Decided
 from app.web import here
 from app.web.blueprint import resource
@@ -50,8 +50,9 @@ def bill_deposit(body: dict[str, Any], number: str) -> Any:
 @blp.arguments(BalanceIn)
 @blp.response(201, OrderOut)
 def bill_balance(body: dict[str, Any], number: str) -> Any:
-    """Write the invoice of the whole price, with what was billed in advance set off."""
-    billing.bill_balance(here.store(), here.me(), number, here.now(), exchange=body["exchange"], once=once())
+    """Write the invoice of one shell, or of all that is not billed yet, with what was billed in advance set off."""
+    told = {"shell": body["shell"], "exchange": body["exchange"], "once": once()}
+    balancing.bill_balance(here.store(), here.me(), number, here.now(), **told)
     return shown(number)
 
 

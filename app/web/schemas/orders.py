@@ -12,7 +12,7 @@ from app.domain.payment import Direction, Entry, Means
 from app.services.checking import LONGEST_TEXT
 from app.services.receiving import Agreed
 from app.services.refunding import Decided
-from app.web.fields import Amount, Base, Day, Of, OneOf, Priced, Text, Whole, Words
+from app.web.fields import LARGEST_KEY, Amount, Base, Day, Of, OneOf, Priced, Text, Whole, Words
 from app.web.schemas.floor import ConfirmationOut, LackOut
 from app.web.schemas.paging import PagedOut
 from app.web.schemas.quotations import HappeningOut, PaperOut
@@ -80,26 +80,36 @@ class ExchangeIn(Base):
         return Exchange(**data)
 
 
-class BalanceIn(Base):
+class BillIn(Base):
     """`exchange`: where the tax has to be stated in the tax office's currency besides, and only there."""
 
     exchange = Of(ExchangeIn, load_default=None, allow_none=True)
 
 
-class DepositIn(BalanceIn):
+class BalanceIn(BillIn):
+    """`shell`: the key of the one that is billed; null for all that is not billed yet."""
+
+    shell = Whole(load_default=None, allow_none=True, least=1, most=LARGEST_KEY)
+
+
+class DepositIn(BillIn):
     """`payment`: what was received."""
 
     payment = Whole(required=True, least=1, most=10**9)
 
 
 class CreditIn(Base):
-    """`line` of the document counts from 1; `net` before tax; `concession`: what was granted, where it was one."""
+    """`line` of the document counts from 1; `net` before tax; `concession`: what was granted, in words.
+
+    `granted`: the key of the concession that it is for, which has to be of a shell that the document bills.
+    """
 
     document = Text(required=True, most=40)
     line = Whole(required=True, least=1, most=10_000)
     net = Whole(required=True, least=1, most=MOST_MONEY)
     why = Text(required=True, least=1, most=LONGEST_WHY)
     concession = Text(load_default="")
+    granted = Whole(load_default=None, allow_none=True, least=1, most=LARGEST_KEY)
 
     @post_load
     def make(self, data: dict[str, Any], **_: Any) -> Credit:

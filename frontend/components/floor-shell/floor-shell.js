@@ -125,4 +125,5 @@ export const FloorShell = ({ shell, names, signers, onShell }) => html`<li class
   <${Reworks} shell=${shell} signers=${signers} onShell=${onShell} open=${true} />
   <${Acts} shell=${shell} names=${names} signers=${signers} onShell=${onShell} />
   <${Concessions} shell=${shell} onShell=${onShell} />
+  ${shell.state === 'ready' && may('see-leaving') && html`<p class="leaving-link"><${Link} to="/leaving">${t('leaving.title')}<//></p>`}
   <details class="floor-shell__more"><summary>${t('floor.more')}</summary><${FreezeLine} shell=${shell} /><${WeldZones} shell=${shell} /><${Reworks} shell=${shell} signers=${signers} onShell=${onShell} open=${false} /><${Deeds} shell=${shell} /></details></li>`;

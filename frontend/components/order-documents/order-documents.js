@@ -5,6 +5,7 @@ import { t, say } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { day, exact, money, percent } from '../../format.js';
 import { readAmount } from '../../state/amounts.js';
+import { useReading } from '../../state/reading.js';
 import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
 import { SelectField, TextArea, TextField } from '../field/field.js';
@@ -48,15 +49,23 @@ const Sheet = ({ order, document, onOrder }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
 };
 
+/** Of what was granted on the order's shells one is picked; where nothing was, it is told in words. */
+const Concession = ({ order, concession, granted }) => {
+  const { body } = useReading(may('see-leaving') ? `/api/orders/${order.number}/leaving` : null);
+  const had = (body.value?.shells ?? []).flatMap(({ serial, conceded }) => conceded.map((one) => [String(one.id), `${serial}: ${one.says} (${day(one.day)})`]));
+  return html`${had.length > 0 && html`<${SelectField} class="field--wide" label=${t('credit.granted')} options=${[['', t('credit.granted-none')], ...had]} ...${typed(granted)} />`}
+    ${!granted.value && html`<${TextField} label=${t('credit.concession')} hint=${t('credit.concession-hint')} autocomplete="off" ...${typed(concession)} />`}`;
+};
+
 const Credit = ({ order, document, onOrder, onDone }) => {
   const lines = document.lines.filter(({ left }) => left > 0);
-  const [line, net, why, concession] = [useSignal(String(lines[0].line)), useSignal(''), useSignal(''), useSignal('')];
+  const [line, net, why, concession, granted] = [useSignal(String(lines[0].line)), useSignal(''), useSignal(''), useSignal(''), useSignal('')];
   const { send, problem, busy } = useSending();
   const press = async (event) => {
     event.preventDefault();
     const minor = readAmount(net.value, document.currency);
     if (minor === null) return (problem.value = { title: t('amount.not-read') });
-    const body = { document: document.number, line: Number(line.value), net: minor, why: why.value, concession: concession.value };
+    const body = { document: document.number, line: Number(line.value), net: minor, why: why.value, concession: granted.value ? '' : concession.value, granted: granted.value ? Number(granted.value) : null };
     const after = await send(`/api/orders/${order.number}/credit-notes`, body);
     if (!after) return;
     onDone();
@@ -65,7 +74,7 @@ const Credit = ({ order, document, onOrder, onDone }) => {
   return html`<form class="money-form" onSubmit=${press}>
     <${SelectField} class="field--wide" label=${t('credit.line')} options=${lines.map((one) => [String(one.line), `${one.line}. ${say(one.name)} (${t('credit.left', { left: money(one.left, document.currency) })})`])} ...${typed(line)} />
     <${AmountField} label=${t('credit.net', { currency: document.currency })} currency=${document.currency} required ...${typed(net)} />
-    <${TextField} label=${t('credit.concession')} hint=${t('credit.concession-hint')} autocomplete="off" ...${typed(concession)} />
+    <${Concession} order=${order} concession=${concession} granted=${granted} />
     <${TextArea} class="field--wide" label=${t('credit.why')} required rows="2" ...${typed(why)} />
     <button class="button button--heavy" disabled=${busy.value}>${t('credit.write')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;

@@ -7,6 +7,7 @@ import { percent } from '../../format.js';
 import { errorOf, problemOf } from '../../state/sending.js';
 import { useReading } from '../../state/reading.js';
 import { decimal } from '../../state/amounts.js';
+import { DealerCredit } from '../dealer-credit/dealer-credit.js';
 import { Folded } from '../folded/folded.js';
 import { SelectField, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
@@ -38,6 +39,7 @@ const History = ({ history }) => html`<details class="more"><summary>${t('terms.
 const Dealer = ({ one, read, onDone }) => html`<li class="terms"><h3>${one.name}</h3>
   <p>${t('terms.quoted', { list: one.price_list })} · ${read.categories.map(({ id, label }) => `${id} ${say(label)} ${percent(one.discounts[id] ?? '0')}`).join(' · ')}</p>
   <${Folded} label=${t('terms.change')}>${(shut) => html`<${Change} key=${one.version} one=${one} lists=${read.lists} categories=${read.categories} onDone=${() => (shut(), onDone())} />`}<//>
+  <${DealerCredit} dealer=${one.dealer} currency=${one.price_list} />
   ${one.history.length > 0 && html`<${History} history=${one.history} />`}</li>`;
 
 export const TradeTerms = () => {

@@ -1,0 +1,80 @@
+"""A shell on its way out, as plain data. Shaping only; what it costs passes the schema's own gate."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from app.domain.concession import Concession
+from app.domain.consignment import Paper
+from app.domain.despatch import Despatched, Keeps, Packing, Term
+from app.domain.errors import Fault
+from app.domain.quotation import PaperKept
+from app.services.leaving import Leaving
+from app.services.papering import kind_for
+from app.web import here
+from app.web.ordered import shell_name
+from app.web.problems import sentence_of
+from app.web.subjects import told_subject
+from app.web.views import papers_view, slots
+
+
+def leaving_view(one: Leaving) -> dict[str, Any]:
+    """All that is shown of it on its way out."""
+    placed, stands, gone = one.placed, one.standing, one.despatched
+    return {
+        **slots(stands, "currency", "invoice", "open", "cleared", "on_credit", "abroad", "untaxed", "overcoat_by"),
+        "id": placed.shell.id,
+        "order": one.order.number,
+        "customer": one.order.frozen.customer.name,
+        "place": placed.place,
+        "of": len(one.order.shells),
+        "name": shell_name(one.book, placed.frozen.settled),
+        "serial": placed.shell.serial,
+        "state": stands.state.value,
+        "due": one.due,
+        "keeps": [
+            {"what": fault.path, "says": sentence_of(_worded(fault, one), here.language())} for fault in one.keeps
+        ],
+        "conceded": [_conceded(said, one) for said in one.conceded],
+        "packing": None if stands.packing is None else packing_view(stands.packing),
+        "despatched": None if gone is None else _despatched(gone),
+        "papers": [_paper(one, paper, stored) for paper, stored in one.papers.items()],
+        "record": one.record,
+    }
+
+
+def _worded(fault: Fault, one: Leaving) -> Fault:
+    """What a concession or rework is about, in the reader's words."""
+    if fault.path not in (Keeps.CONCESSION.value, Keeps.REWORK.value):
+        return fault
+    about = "; ".join(told_subject(one.book, text) for text in fault.facts["of"].split(", "))
+    return replace(fault, facts={"of": about})
+
+
+def _conceded(said: Concession, one: Leaving) -> dict[str, Any]:
+    day = None if said.answer is None else said.answer.day
+    return {"id": said.id, "says": told_subject(one.book, str(said.subject)), "day": day}
+
+
+def _paper(one: Leaving, paper: Paper, stored: tuple[PaperKept, ...]) -> dict[str, Any]:
+    place, customer = one.order.place, one.order.frozen.customer
+    at = f"/api/shells/{one.placed.shell.id}/leaving-papers/{paper.value}"
+    had = {(kept.language, kept.size) for kept in stored}
+    return {"paper": paper.value, "papers": papers_view(one.book, at, had, kind_for(one.book, customer, place.country))}
+
+
+def packing_view(packing: Packing) -> dict[str, Any]:
+    plain = ("net_mass", "gross_mass", "loose", "returned", "carrier", "consignee", "timber_mark", "evidence")
+    packages = [slots(package) for package in packing.packages]
+    told = {"packages": packages, "term": _term(packing.term)}
+    return {**slots(packing, *plain), **told}
+
+
+def _despatched(gone: Despatched) -> dict[str, Any]:
+    names = {"by_name": here.called(gone.by), "signed_name": here.called(gone.signed)}
+    return {"number": gone.number, "at": gone.at, **names}
+
+
+def _term(term: Term) -> dict[str, str]:
+    return {"rule": term.rule, "place": term.place}

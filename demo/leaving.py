@@ -1,0 +1,106 @@
+"""The demo's way out: one shell that has left, paid and packed, and one that is ready with its balance open."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from app.domain.despatch import Package, Packing, Standing, Term
+from app.domain.inspection import Decided, Verdict
+from app.domain.payment import Direction, Entry, Means
+from app.domain.people import Person
+from app.domain.shell import Deed, Done, ShellState
+from app.services import balancing, building, dealer_credit, despatching, inspecting, leaving, receiving
+from app.services.building import OnFloor
+from app.services.leaving import Leaving
+from app.store import inspections, shells
+from app.store.db import Store
+from demo.people import PEOPLE
+from rules.inspection.subject import Phase
+from rules.model import Work
+
+_PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
+IMOGEN, PIERS, TOMASZ, OONA, IDRIS = (_PERSON[name] for name in ("imogen", "piers", "tomasz", "oona", "idris"))
+
+#: What the demo's workshop measured and weighed, by how the shell is packed; and the shell alone.
+_PACKAGES = {
+    "dolly": Package("Dolly", 4000, 1650, 1280, 352),
+    "wrapped": Package("Wrapped in film", 3980, 1640, 1210, 301),
+    "frame": Package("Open frame, timber", 4100, 1750, 1400, 428, timber=True),
+    "crate": Package("Closed crate, timber", 4150, 1800, 1450, 512, timber=True),
+}
+_NET = 296
+
+
+def finish(store: Store, now: datetime) -> None:
+    """The two that are farthest on are finished early."""
+    far = sorted(filter(_in_build, building.floor(store, now)), key=lambda one: -len(one.shell.deeds))
+    for at, one in enumerate(far[:2]):
+        _finish(store, one, now - timedelta(days=3 - at))
+
+
+def send_off(store: Store, now: datetime) -> None:
+    """Of those that are ready two are billed and packed; the first of them is paid and leaves."""
+    ready = [one for one in building.floor(store, now) if one.shell.state is ShellState.READY][:2]
+    for one in ready:
+        _bill(store, one, now - timedelta(minutes=100))
+        _looked_at(store, one, now - timedelta(minutes=95))
+    for one in ready[:1]:
+        _leave(store, one, now - timedelta(minutes=30))
+    why = "Ten years of paying within the month."
+    dealer_credit.give(store, PIERS, "hollin-lane", 5_000_00, "GBP", (now - timedelta(days=60)).date(), why, now)
+
+
+def _in_build(one: OnFloor) -> bool:
+    return one.shell.serial is not None and not one.stops and all(d.deed is not Deed.HELD for d in one.shell.deeds)
+
+
+def _finish(store: Store, one: OnFloor, at: datetime) -> None:
+    """Nobody can sign yet: the people are added last, and their codes with them."""
+    through = one.shell.progress.through
+    left = [stop for stop in one.shell.route if stop.work is not Work.NONE and stop.stage not in through]
+    with store.writing() as db:
+        for minutes, stop in enumerate(left):
+            signer = OONA if stop.work is Work.INSPECTION else TOMASZ
+            when = at + timedelta(minutes=minutes)
+            for deed in (Deed.BEGUN, Deed.DONE) if stop.work is Work.PAINT else (Deed.DONE,):
+                shells.add(db, one.shell.id, Done(deed, when, TOMASZ.name, stop.stage, signed=signer.name))
+
+
+def _looked_at(store: Store, one: OnFloor, at: datetime) -> None:
+    """In its coat, where that was not written down yet."""
+    if inspecting.inspection(store, OONA, one.shell.id, at).passed(Phase.COATED) is None:
+        with store.writing() as db:
+            inspections.add_verdict(
+                db, one.shell.id, Decided(Phase.COATED, Verdict.PASS, "", at, TOMASZ.name, OONA.name)
+            )
+
+
+def _bill(store: Store, one: OnFloor, at: datetime) -> None:
+    balancing.bill_balance(store, IMOGEN, one.order.number, at, shell=one.shell.id)
+    found = leaving.of_shell(store, IMOGEN, one.shell.id, at)
+    despatching.pack(store, TOMASZ, one.shell.id, _packing(found), at)
+
+
+def _packing(found: Leaving) -> Packing:
+    customer = found.order.frozen.customer
+    consignee = (customer.name, *(line for line in customer.address.splitlines() if line.strip()))
+    package = _PACKAGES[found.placed.frozen.settled["packing"]]
+    plain = Packing((package,), _NET, ("Bonnet hinge bolts, one bag", "Touch-up primer, 250 ml"), consignee=consignee)
+    return plain if not found.standing.abroad else _abroad(plain, found.standing)
+
+
+def _abroad(plain: Packing, stands: Standing) -> Packing:
+    told = "Goods departed message of the customs entry, and the carrier’s certificate of shipment."
+    return Packing(
+        plain.packages, plain.net_mass, plain.loose, carrier="Fellside Freight", consignee=plain.consignee,
+        term=Term("FCA", "Ravensmoor"), timber_mark="GB-FC 0000 HT", evidence=told if stands.untaxed else "",
+    )  # fmt: skip
+
+
+def _leave(store: Store, one: OnFloor, at: datetime) -> None:
+    """What is still open comes by bank transfer, and the lead sees it go."""
+    open_ = leaving.of_shell(store, IMOGEN, one.shell.id, at).standing.open
+    if open_:
+        entry = Entry(Direction.RECEIVED, open_, one.order.frozen.currency, at.date(), Means.BANK_TRANSFER)
+        receiving.record(store, IMOGEN, one.order.number, entry, at)
+    despatching.sign_out(store, IMOGEN, one.shell.id, TOMASZ, at)
