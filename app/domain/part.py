@@ -16,6 +16,9 @@ from app.domain.gates import Key, Said
 from rules.lengths import lengths_of
 from rules.model import Bound, Remarked
 
+#: Places beyond this are no shell's: what came for a shell that the order has no longer.
+NO_SHELL = 1_000_000
+
 #: The gate that customers' parts open.
 GATE = "parts"
 
@@ -154,6 +157,7 @@ class PartBarred(Enum):
     NOT_FAILED = "not-failed"
     RETURNED = "returned"
     NO_PHOTOGRAPH = "no-photograph"
+    NOT_NEEDED = "not-needed"
 
 
 def stands(arrivals: Sequence[Arrival]) -> PartStands:
@@ -184,13 +188,13 @@ def choice_barred(arrivals: Sequence[Arrival]) -> PartBarred | None:
     return None if stands(arrivals) is PartStands.FAILED else PartBarred.NOT_FAILED
 
 
-def act_barred(arrival: Arrival | None) -> PartBarred | None:
-    """What passed is built in; what went back is gone."""
+def act_barred(arrival: Arrival | None, *, needed: bool) -> PartBarred | None:
+    """What passed is built in, while it is needed; what went back is gone."""
     if arrival is None:
         return PartBarred.NOT_HERE
     if arrival.gone:
         return PartBarred.RETURNED
-    return PartBarred.PASSED if arrival.stands is PartStands.PASSED else None
+    return PartBarred.PASSED if needed and arrival.stands is PartStands.PASSED else None
 
 
 def finding_of(limit: Remarked, met: bool | None, measured: Decimal | None) -> Finding:

@@ -17,7 +17,7 @@ from app.domain.errors import BadInput, Fault
 from app.domain.errors import PartBarred as Barred
 from app.domain.gates import Key, gates_of
 from app.domain.order import case_of
-from app.domain.part import GATE, Choice, Chosen, choice_barred
+from app.domain.part import GATE, Choice, Chosen, PartBarred, choice_barred
 from app.domain.quotation import Draft
 from app.domain.slots import Kept
 from app.services import quoting
@@ -154,7 +154,7 @@ def _drafted(store: Store, actor: Actor, ahead: _Ahead, wish: Wish, now: datetim
 
 
 def _refuse_barred(found: OrderedPart) -> None:
-    why = choice_barred(found.arrivals)
+    why = choice_barred(found.arrivals) if found.needed else PartBarred.NOT_NEEDED
     if why is not None:
         raise Barred(number=found.tag.number, why=why.value)
 
@@ -193,7 +193,7 @@ class _Ahead:
 
     def _answers(self, ordered: Specification) -> Mapping[str, Taken]:
         """As it is built: signed change notes have the last word."""
-        if self.found.shell.changed is None:
+        if self.found.shell is None or self.found.shell.changed is None:
             return ordered.answers
         return {option: Taken(choice) for option, choice in self.gated.frozen.settled.items()}
 

@@ -41,7 +41,7 @@ def _drawn(
     content = PartReceipt(
         quotation=paper,
         order=order.number,
-        shell=part.shell.serial or str(part.seat.place),
+        shell="–" if part.shell is None else part.shell.serial or str(part.seat.place),
         tag=part.tag.number,
         rule=part.tag.rule,
         turn=which[0],

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from decimal import Decimal
+from itertools import pairwise
 
 from sqlite_utils import Database
 
@@ -21,7 +22,8 @@ from app.domain.errors import PartBarred as Barred
 from app.domain.order import Order, Shell
 from app.domain.part import ActDone, Arrival, Finding, PartAct, PartBarred, PartPhotograph, PartStands, Verdict
 from app.domain.people import Role
-from app.domain.slots import Seat
+from app.domain.quotation import FrozenLine, Revision
+from app.domain.slots import Seat, places_kept
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT, long_faults, refuse
 from app.services.dating import Working
 from app.services.following import OVER
@@ -54,14 +56,14 @@ class OrderedPart:
 
     `arrivals`: everything that came under this tag, the last one counts. `needed`: the shell still depends on it; after
     a later yes it may not. `book`: by which the order was quoted. `doubt`: places of other shells whose tags bore this
-    number in an earlier revision.
+    number in an earlier revision. `shell` None: it came for one that the order has no longer.
     """
 
     order: Order
     book: Book
     tag: Tag
     seat: Seat
-    shell: Shell
+    shell: Shell | None
     needed: bool
     arrivals: tuple[Arrival, ...] = ()
     due: date | None = None
@@ -87,6 +89,12 @@ def part(store: Store, actor: Actor, tag: Tag, now: datetime) -> OrderedPart:
         return own_part(store, db, actor, tag, now)
 
 
+def dated_part(store: Store, actor: Actor, tag: Tag, working: Working, now: datetime) -> OrderedPart:
+    """With the last day on which it may pass, where its shell has a slot. Raises NotFound."""
+    with store.reading() as db:
+        return _dated(store, actor, (own_part(store, db, actor, tag, now),), working, now)[0]
+
+
 def parts_of(store: Store, actor: Actor, number: str, working: Working, now: datetime) -> tuple[OrderedPart, ...]:
     """Every part of the order's shells, with the last day on which each may pass where its shell has a slot.
 
@@ -99,9 +107,13 @@ def parts_of(store: Store, actor: Actor, number: str, working: Working, now: dat
 
 
 def awaited(store: Store, actor: Actor, working: Working, now: datetime) -> tuple[OrderedPart, ...]:
-    """Of every confirmed order, what has not passed: what is needed first comes first."""
+    """What has not passed, of confirmed orders that still have to be built, and all that lies here and is not built in.
+
+    What is needed first comes first.
+    """
     with store.reading() as db:
-        found = [one for number in shells.of_confirmed(db) for one in parts_of(store, actor, number, working, now)]
+        numbers = dict.fromkeys((*shells.of_confirmed(db, unbuilt=True), *kept.lying_here(db)))
+        found = [one for number in numbers for one in parts_of(store, actor, number, working, now)]
     return tuple(sorted(filter(_open, found), key=lambda one: (one.due is None, one.due or date.max, one.tag.number)))
 
 
@@ -119,6 +131,7 @@ def arrive(
     def write(db: Database) -> int:
         found = own_part(store, db, actor, tag, now)
         refuse(_day_faults(found, day, now))
+        _refuse_barred(tag, None if found.needed else PartBarred.NOT_NEEDED)
         _refuse_barred(tag, rules_of_parts.arrival_barred(found.arrivals))
         made = kept.arrive(db, found.order.id, found.seat.place, tag.rule, day, note, actor.name, now)
         tell(db, found, "part-arrived", actor, now, day=day.isoformat())
@@ -217,7 +230,7 @@ def act(
         found = own_part(store, db, actor, tag, now)
         refuse(_day_faults(found, day, now))
         about = not_built_in(found.arrivals)
-        _refuse_barred(tag, rules_of_parts.act_barred(about))
+        _refuse_barred(tag, rules_of_parts.act_barred(about, needed=found.needed))
         assert about is not None
         kept.act(db, about.id, ActDone(what, day, note, now, actor.name))
         tell(db, found, f"part-{what.value}", actor, now, day=day.isoformat())
@@ -244,7 +257,8 @@ def own_part(store: Store, db: Database, actor: Actor, tag: Tag, now: datetime) 
     parts = {
         (one.seat.place, one.tag.rule.casefold()): one for one in _each(whole, book_of(store, whole.revision.book or 0))
     }
-    named = (parts.get((place, tag.rule.casefold())) for place in _places(db, whole, tag, now))
+    places = [*_places(db, whole, tag, now), *([rules_of_parts.NO_SHELL + tag.piece] if tag.line == 0 else [])]
+    named = [parts.get((place, tag.rule.casefold())) for place in places]
     found = [one for one in named if one is not None]
     if not found:
         raise NotFound(what="part", name=tag.number)
@@ -258,13 +272,29 @@ def tell(db: Database, found: OrderedPart, what: str, actor: Actor, now: datetim
 
 
 def _places(db: Database, order: Order, tag: Tag, now: datetime) -> Iterator[int]:
-    """Of the shell that line and piece name in what the order follows, then in what it followed before."""
+    """Now, of the shell that line and piece name in what the order follows, then in what it followed before."""
     quotation = quotations.get(db, order.quotation, None, now)
-    revisions = [] if quotation is None else [quotation.revision(basis.letter) for basis in reversed(order.bases)]
-    for revision in revisions:
-        counts = [] if revision is None else [line.quantity for line in revision.lines]
-        if 0 < tag.line <= len(counts) and 0 < tag.piece <= counts[tag.line - 1]:
-            yield sum(counts[: tag.line - 1]) + tag.piece
+    found = () if quotation is None else (quotation.revision(basis.letter) for basis in order.bases)
+    followed = [revision for revision in found if revision is not None]
+    built = [[line.frozen for line in one.lines for _ in range(line.quantity)] for one in followed]
+    for at in range(len(followed) - 1, -1, -1):
+        place = _place(followed[at], tag)
+        for before, after in pairwise(built[at:]):
+            place = {was: now_ for now_, was in places_kept(_told(before), _told(after)).items()}.get(place or 0)
+        if place is not None:
+            yield place
+
+
+def _place(revision: Revision, tag: Tag) -> int | None:
+    counts = [line.quantity for line in revision.lines]
+    if not (0 < tag.line <= len(counts) and 0 < tag.piece <= counts[tag.line - 1]):
+        return None
+    return sum(counts[: tag.line - 1]) + tag.piece
+
+
+def _told(built: Sequence[FrozenLine | None]) -> list[object]:
+    """What each shell is built as, as it is compared where an order follows another yes."""
+    return [None if one is None else dict(one.settled) for one in built]
 
 
 def _each(order: Order, book: Book) -> Iterator[OrderedPart]:
@@ -279,13 +309,25 @@ def _each(order: Order, book: Book) -> Iterator[OrderedPart]:
                 tag, seat = Tag(order.quotation, number, shell.place, rule), Seat(order.id, order.number, place)
                 own = tuple(one for one in came if one.rule == rule)
                 yield OrderedPart(order, book, tag, seat, shell, rule in needed, own)
+    yield from _left_over(order, book)
+
+
+def _left_over(order: Order, book: Book) -> Iterator[OrderedPart]:
+    """What came for shells that a later yes dropped: it lies here, and is nobody's but the customer's."""
+    known = {rule.id for rule in book.rules}
+    came = [one for one in order.parts if one.place > rules_of_parts.NO_SHELL and one.rule in known]
+    for place, rule in dict.fromkeys((one.place, one.rule) for one in came):
+        tag = Tag(order.quotation, 0, place - rules_of_parts.NO_SHELL, rule)
+        own = tuple(one for one in came if (one.place, one.rule) == (place, rule))
+        yield OrderedPart(order, book, tag, Seat(order.id, order.number, place), None, needed=False, arrivals=own)
 
 
 def _open(one: OrderedPart) -> bool:
     """It is waited for, or it lies here and is not built in."""
     lies_here = one.last is not None and not one.last.gone and not (one.needed and one.stands is PartStands.PASSED)
-    waited_for = one.needed and one.stands is PartStands.EXPECTED and one.shell.state not in OVER
-    return waited_for or lies_here or (one.stands is PartStands.FAILED and one.shell.state not in OVER)
+    if one.shell is None or one.shell.state in OVER:
+        return lies_here
+    return lies_here or one.stands is PartStands.FAILED or (one.needed and one.stands is PartStands.EXPECTED)
 
 
 def _dated(

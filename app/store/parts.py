@@ -10,11 +10,19 @@ from typing import TypeVar
 
 from sqlite_utils import Database
 
-from app.domain.part import ActDone, Arrival, Choice, Chosen, Finding, PartAct, PartPhotograph, Verdict
+from app.domain.part import NO_SHELL, ActDone, Arrival, Choice, Chosen, Finding, PartAct, PartPhotograph, Verdict
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 
 T = TypeVar("T")
+
+_LYING = """
+SELECT DISTINCT orders.number FROM part_arrivals JOIN orders ON orders.id = order_id
+WHERE NOT EXISTS (SELECT 1 FROM part_acts WHERE arrival = part_arrivals.id AND act = 'returned')
+AND (coalesce((SELECT passed FROM part_verdicts WHERE arrival = part_arrivals.id ORDER BY id DESC LIMIT 1), 0) = 0
+ OR seat > ?)
+ORDER BY orders.id
+"""
 
 #: Which of the two sizes.
 WHOLE, SMALL = "jpeg", "small"
@@ -81,13 +89,19 @@ def of_order(db: Database, order: int) -> tuple[Arrival, ...]:
     return tuple(_arrival(db, row) for row in rows)
 
 
+def lying_here(db: Database) -> tuple[str, ...]:
+    """Numbers of the orders for which something came that is built into nothing and did not go back."""
+    return tuple(row["number"] for row in db.execute(_LYING, [NO_SHELL]).fetchall())
+
+
 def move(db: Database, order: int, keeps: Mapping[int, int]) -> None:
-    """Place after → place before: what came for a shell goes with it. What belongs to no shell any more stays."""
+    """Place after → place before: what came for a shell goes with it, and for one that is gone, to no shell's place."""
     to = {was: place for place, was in keeps.items()}
-    rows = db.execute("SELECT id, seat FROM part_arrivals WHERE order_id = ?", [order]).fetchall()
-    for row in rows:
-        if to.get(row["seat"], row["seat"]) != row["seat"]:
-            db.execute("UPDATE part_arrivals SET seat = ? WHERE id = ?", [to[row["seat"]], row["id"]])
+    rows = db.execute("SELECT id, seat FROM part_arrivals WHERE order_id = ? ORDER BY id", [order]).fetchall()
+    for row in (one for one in rows if one["seat"] < NO_SHELL):
+        place = to.setdefault(row["seat"], NO_SHELL + row["id"])
+        if place != row["seat"]:
+            db.execute("UPDATE part_arrivals SET seat = ? WHERE id = ?", [place, row["id"]])
 
 
 def _arrival(db: Database, row: Row) -> Arrival:

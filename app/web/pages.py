@@ -49,6 +49,7 @@ PAGE_ADDRESSES = (
     "/calendar",
     "/floor",
     "/leaving",
+    "/parts",
     "/approvals",
     "/customers",
     "/retention",

@@ -22,12 +22,13 @@ from rules.model import Remarked
 def part_view(one: OrderedPart) -> dict[str, Any]:
     """All that is told of it from its arrival to its return."""
     book, rule = one.book, one.book.rule(one.tag.rule)
-    settled = one.order.lines[one.tag.line - 1].frozen_of(one.shell).settled
+    shell = one.shell
+    settled = {} if shell is None else one.order.lines[one.tag.line - 1].frozen_of(shell).settled
     return {
         "tag": one.tag.number,
         "order": one.order.number,
-        "shell": one.seat.place,
-        "serial": one.shell.serial,
+        "shell": 0 if shell is None else one.seat.place,
+        "serial": shell and shell.serial,
         "name": shell_name(book, settled),
         "rule": one.tag.rule,
         "part": rule.part or rule.title,

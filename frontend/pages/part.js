@@ -18,7 +18,7 @@ const neededBy = (part) => (part.due ? t('receipt.due', { day: day(part.due), st
 
 const Head = ({ part }) => html`<dl class="cells cells--issued receipt__head">
   <${Fact} label=${t('receipt.tag')} large=${true}>${part.tag}<//><${Fact} label=${t('receipt.part')}><b>${part.rule}</b> ${say(part.part)}<//>
-  <${Fact} label=${t('receipt.shell')}>${t('receipt.shell-of', { shell: part.shell })} ${part.serial ?? t('order.no-serial')}<br /><span class="quiet">${say(part.name)}</span><//>
+  <${Fact} label=${t('receipt.shell')}>${part.shell ? html`${t('receipt.shell-of', { shell: part.shell })} ${part.serial ?? t('order.no-serial')}<br /><span class="quiet">${say(part.name)}</span>` : t('receipt.no-shell')}<//>
   <${Fact} label=${t('receipt.order')}>${may('read-orders') ? html`<${Link} to=${`/orders/${part.order}`}>${part.order}<//>` : part.order}<//>
   <${Fact} label=${t('cell.state')}><${PartStanding} part=${part} /><//><${Fact} label=${t('receipt.needed')}>${neededBy(part)}<//></dl>`;
 
@@ -37,13 +37,14 @@ export const PartPage = ({ quotation, shell, rule }) => {
   const { body, problem } = useReading(`/api/parts/${quotation}/${shell}/${rule}`);
   const part = body.value;
   if (problem.value || !part) return html`<${Missing} problem=${problem.value} />`;
-  const take = (after) => (body.value = { ...after, due: after.due ?? part.due });
+  const take = (after) => (body.value = after);
   const last = part.arrivals.at(-1);
   const failed = part.stands === 'failed';
+  const his = part.arrivals.some((one) => (one.stands === 'failed' || !part.needed) && !one.acts.some(({ act }) => act === 'returned'));
   return html`<div class="work floor receipt"><h1 class="unseen">${t('receipt.heading', { tag: part.tag })}</h1><${Head} part=${part} /><${Doubt} part=${part} />
     ${last ? html`<${Here} part=${part} last=${last} onPart=${take} />` : html`<${Limits} part=${part} />`}
     ${failed && may('settle-parts') && part.needed && html`<${WaysOn} part=${part} onPart=${take} />`}
-    ${part.arrivals.some((one) => one.stands === 'failed' && !one.acts.some(({ act }) => act === 'returned')) && may('keep-parts') && html`<${StaysHis} part=${part} onPart=${take} />`}
+    ${his && may('keep-parts') && html`<${StaysHis} part=${part} onPart=${take} />`}
     ${(!last || failed) && part.needed && may('take-in-parts') && html`<section class="card" aria-labelledby="take-in-title"><h2 id="take-in-title">${t(last ? 'receipt.second-came' : 'receipt.arrives')}</h2><${TakeIn} key=${part.arrivals.length} part=${part} onPart=${take} /></section>`}
     ${part.arrivals.length > 1 && html`<section class="card" aria-labelledby="earlier-title"><h2 id="earlier-title">${t('receipt.earlier')}</h2>${part.arrivals.slice(0, -1).map((one, at) => html`<${Arrival} key=${at} arrival=${one} limits=${part.limits} turn=${at + 1} />`)}</section>`}
     <p><${Link} to="/parts">${t('receipt.all')}<//></p></div>`;

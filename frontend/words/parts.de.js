@@ -56,6 +56,7 @@ export const partsDe = {
   'receipt.missed': 'nicht erfüllt',
   'receipt.needed': 'Gebraucht',
   'receipt.no': 'Nein',
+  'receipt.no-shell': 'Keine mehr: Der Auftrag wurde geändert.',
   'receipt.no-tag': 'Das ist keine Nummer eines Anhängers: Sie hat vier Stücke, etwa Q-2026-00012/1.1/P1.',
   'receipt.none': 'Nichts wird erwartet, und nichts liegt hier ungenutzt.',
   'receipt.not-needed': 'nicht mehr gebraucht',

@@ -56,6 +56,7 @@ export const partsEn = {
   'receipt.missed': 'not met',
   'receipt.needed': 'Needed',
   'receipt.no': 'No',
+  'receipt.no-shell': 'None any longer: the order was changed.',
   'receipt.no-tag': 'That is no number of a tag: it has four pieces, like Q-2026-00012/1.1/P1.',
   'receipt.none': 'Nothing is awaited, and nothing lies here unused.',
   'receipt.not-needed': 'not needed any longer',

@@ -4,26 +4,30 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing
-from datetime import date, timedelta
+from dataclasses import replace
+from datetime import date, datetime, timedelta
 from decimal import Decimal
-from pathlib import Path
+from importlib import import_module
 
 import pytest
+from sqlite_utils import Database
 
 from app import calendar
 from app.domain.errors import BadInput, CodeRefused, MayNotSign, NotFound, PartBarred
 from app.domain.part import Finding, PartAct, PartStands, finding_of, verdict_faults
-from app.services import promising, taking_in
+from app.domain.quotation import Reply
+from app.domain.shell import Deed, Done, Stop
+from app.domain.stopping import stopped_by
+from app.services import ordering, promising, quoting, settling, taking_in
 from app.services.signing import Signature
 from app.services.tagging import Tag
 from app.store import parts
-from app.store.db import Store
 from app.store.migrations import modules
 from rules.model import Bound, Remark, Remarked
-from tests.app.desk import CLERK, HOLLIN, Desk
+from tests.app.desk import CLERK, HOLLIN, NOW, S3_ROADSTER, Desk
 from tests.app.test_building import CHEAP, CODES, LEAD, workshop  # noqa: F401 - a fixture
-from tests.app.test_case_25 import CAME, PERFORATED, SOUND, came, judge, ordered
-from tests.app.test_upgrade import of_release
+from tests.app.test_case_25 import CAME, PERFORATED, S1_OWN_TUNNEL, SOUND, came, judge, ordered
+from tests.app.test_confirming import confirm
 
 FLAT = Remarked(Remark.LIMIT, {"en": "Flat within {2 mm}."}, Bound.MOST)
 CLEAR = Remarked(Remark.LIMIT, {"en": "Clear by {150 mm}."}, Bound.LEAST)
@@ -131,25 +135,98 @@ def test_another_house_s_part_is_not_there(workshop: Desk) -> None:  # noqa: F81
             taking_in.part(workshop.store, who, asked, CAME)
 
 
-def test_a_gate_that_was_written_open_by_hand_is_taken_over_as_a_part_that_passed(tmp_path: Path) -> None:
-    file = of_release(tmp_path / "desk.sqlite3", modules().index("m0028_parts"))
-    with closing(sqlite3.connect(file)) as db, db:
-        row = "INSERT INTO orders (id, number, quotation, made_at, made_by) VALUES (1, 'O-2026-00001', 1, '', '')"
-        db.execute(row)
-        said = [
-            ("P1", "2026-11-20"),  # opened, as of that day
-            ("P4", "2027-01-20"),  # expected
-        ]
-        for of, day in said:
-            at = "2026-11-25T10:00:00+00:00"
+def test_a_gate_that_was_written_open_by_hand_is_taken_over_as_a_part_that_passed() -> None:
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as connection:
+        connection.row_factory = sqlite3.Row
+        db = Database(connection, execute_plugins=False)
+        up = {name: import_module(f"app.store.migrations.{name}").up for name in modules()}
+        for name in modules()[: modules().index("m0028_parts")]:
+            up[name](db)
+        db.execute("INSERT INTO orders (id, number, quotation, made_at, made_by) VALUES (1, 'O-2026-00001', 1, '', '')")
+        # said on 25 November: the one opened on the 20th, the other is expected in January
+        for of, day in (("P1", "2026-11-20"), ("P4", "2027-01-20")):
             db.execute(
                 "INSERT INTO gate_days (order_id, seat, gate, of, day, at, by) VALUES (1, 1, 'parts', ?, ?, ?, ?)",
-                [of, day, at, "imogen"],
+                [of, day, "2026-11-25T10:00:00+00:00", "imogen"],
             )
-    store = Store(file)
-    with store.reading() as db_:
-        (one,) = parts.of_order(db_, 1)
-    store.close()
+        up["m0028_parts"](db)
+        (one,) = parts.of_order(db, 1)
     assert (one.rule, one.stands, one.by_hand, one.day) == ("P1", PartStands.PASSED, True, date(2026, 11, 20))
     assert one.verdict is not None
     assert (one.verdict.signed, one.verdict.findings) == ("imogen", ())
+
+
+def test_a_failed_part_holds_what_waits_for_release_and_stops_what_is_built_before_the_stage_that_needs_it() -> None:
+    doors, route = [("parts", "P2a", "fit-and-gap")], (Stop("sub-assembly"), Stop("framing"), Stop("fit-and-gap"))
+    released = Done(Deed.RELEASED, CAME, "tomasz")
+    through = [Done(Deed.DONE, CAME, "tomasz", stage) for stage in ("sub-assembly", "framing")]
+
+    def stops(*deeds: Done, failed: tuple[str, ...] = ("P2a",)) -> list[str]:
+        return [one.what for one in stopped_by(deeds, route, (), doors, failed=failed)]
+
+    assert stops() == ["part-failed"]
+    assert stops(failed=()) == []  # nobody knows of a door yet, and it may come later
+    assert stops(released) == []
+    assert stops(released, *through) == ["part-failed"]
+    assert stops(released, *through, failed=()) == ["parts"]
+
+
+def test_what_lies_here_and_is_not_built_in_is_listed_until_it_went_back(workshop: Desk) -> None:  # noqa: F811
+    order, tag = ordered(workshop)  # and not confirmed
+    came(workshop, tag)
+    judge(workshop, tag, *PERFORATED, passed=False)
+
+    def listed() -> list[str]:
+        return [one.tag.number for one in taking_in.awaited(workshop.store, LEAD, calendar.around, CAME)]
+
+    assert listed() == [tag.number]
+    taking_in.act(workshop.store, LEAD, tag, PartAct.RETURNED, CAME.date(), "With the carrier.", CAME)
+    assert listed() == []
+    with pytest.raises(PartBarred):
+        taking_in.act(workshop.store, LEAD, tag, PartAct.KEPT, CAME.date(), "", CAME)
+    confirm(workshop, order)
+    assert listed() == [tag.number]  # its shell waits for his choice
+
+
+def test_what_came_goes_with_its_shell_where_a_later_yes_drops_the_one_before_it(workshop: Desk) -> None:  # noqa: F811
+    desk = workshop
+    number = desk.drafted((S3_ROADSTER, 1), (S1_OWN_TUNNEL, 1))
+    desk.issue(number)
+    accept(desk, number, "A")
+    came(desk, Tag(number, 2, 1, "P1"))
+    drop_the_first(desk, number)
+    for printed in ((1, 1), (2, 1)):  # B's tag, and A's, which is tied to the part
+        part = taking_in.part(desk.store, CLERK, Tag(number, *printed, "P1"), CAME)
+        assert (part.seat.place, part.stands, len(part.arrivals)) == (1, PartStands.ARRIVED, 1)
+
+
+def test_what_came_for_a_shell_that_was_dropped_is_no_other_shell_s(workshop: Desk) -> None:  # noqa: F811
+    """The second tunnel shell moves up; what passed for the first opens nothing of hers and waits to be sent back."""
+    desk = workshop
+    number = desk.drafted((S1_OWN_TUNNEL, 1), ({**S1_OWN_TUNNEL, "holes": "open"}, 1))
+    desk.issue(number)
+    accept(desk, number, "A")
+    came(desk, Tag(number, 1, 1, "P1"))
+    judge(desk, Tag(number, 1, 1, "P1"), *SOUND, passed=True)
+    drop_the_first(desk, number)
+    order = ordering.order_of(desk.store, CLERK, number)
+    told = {one.seat.place: one for one in taking_in.parts_of(desk.store, CLERK, order, calendar.around, CAME)}
+    assert (told[1].needed, told[1].stands) == (True, PartStands.EXPECTED)
+    (left,) = [one for one in told.values() if one.shell is None]
+    assert (left.needed, left.stands, left.tag.line) == (False, PartStands.PASSED, 0)
+    taking_in.act(desk.store, LEAD, left.tag, PartAct.RETURNED, CAME.date(), "", CAME)
+
+
+def drop_the_first(desk: Desk, number: str) -> None:
+    """A later yes, to all lines but the first."""
+    revision = quoting.next_revision(desk.store, CLERK, number, CAME)
+    draft = replace(revision.draft(), lines=revision.draft().lines[1:])
+    quoting.save_draft(desk.store, CLERK, number, "B", draft, CAME, expected=revision.version)
+    version = desk.revision(number, "B", at=CAME).version
+    quoting.issue(desk.store, CLERK, number, "B", CAME, expected=version, replaces_yes=True)
+    accept(desk, number, "B", at=CAME)
+
+
+def accept(desk: Desk, number: str, letter: str, at: datetime = NOW) -> None:
+    version = desk.revision(number, letter, at=at).version
+    settling.accept(desk.store, CLERK, number, letter, Reply(at, "Agnes"), at, expected=version)

@@ -59,7 +59,11 @@ def _shown(shell: int) -> Any:
         "lines": [_line(found, line) for line in found.lines],
         "parts": list(map(_part, found.parts)),
         "open": found.open,
-        "approvers": [{"name": one.name, "display_name": one.display_name} for one in found.approvers],
+        "approvers": [
+            {"name": one.name, "display_name": one.display_name}
+            for one in found.approvers
+            if one.name != here.me().name
+        ],
         "shell": shell_view(building.shell(here.store(), here.me(), shell, here.now())),
     }
 

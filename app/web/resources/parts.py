@@ -164,4 +164,4 @@ def receipt_record(query: dict[str, str], **tag: Any) -> Any:
 
 
 def _shown(tag: Tag) -> Any:
-    return part_view(taking_in.part(here.store(), here.me(), tag, here.now()))
+    return part_view(taking_in.dated_part(here.store(), here.me(), tag, calendar.around, here.now()))

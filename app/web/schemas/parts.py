@@ -141,7 +141,8 @@ class PartArrivalOut(Base):
 class CustomersPartOut(Base):
     """`due`: the last day on which it may pass, null while its shell has no slot. `needed`: the shell still needs it.
 
-    `doubt`: other shells whose tags had this number in an earlier revision.
+    `shell` 0: it came for one that the order has no longer. `doubt`: other shells whose tags had this number in an
+    earlier revision.
     """
 
     tag = fields.String()

@@ -19,10 +19,13 @@ const Dates = ({ dates }) =>
     ? html`<p>${t('receipt.earliest', { day: day(dates.earliest) })} ${t(dates.keeps ? 'receipt.keeps' : 'receipt.free-slot', { day: day(dates.slot) })} <b>${rangeOf(dates)}</b></p>`
     : html`<p class="quiet">${t('receipt.undated')}</p>`;
 
+/** Its sign never stands alone at the end of a line. */
+const whole = (sum, currency) => difference(sum, currency).replace('−', '−\u2060');
+
 const Sums = ({ one }) =>
   one.payable === null
     ? html`<p><b>${t('receipt.unpriced')}</b></p>`
-    : html`<p><b>${t('receipt.with-tax', { sum: difference(one.payable, one.currency) })}</b> <span class="quiet">${t('receipt.sums', { net: difference(one.net, one.currency), tax: difference(one.tax, one.currency) })}</span>${one.payable < 0 && html` <small>${t('receipt.back', { sum: money(-one.payable, one.currency) })}</small>`}</p>`;
+    : html`<p><b>${t('receipt.with-tax', { sum: difference(one.payable, one.currency) })}</b> <span class="quiet">${t('receipt.sums', { net: whole(one.net, one.currency), tax: whole(one.tax, one.currency) })}</span>${one.payable < 0 && html` <small>${t('receipt.back', { sum: money(-one.payable, one.currency) })}</small>`}</p>`;
 
 const Way = ({ title, children }) => html`<li class="receipt__way"><h3>${title}</h3>${children}</li>`;
 
