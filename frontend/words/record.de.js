@@ -50,5 +50,5 @@ export const recordDe = {
   'zones.title': 'Schweißungen',
   'zones.waiting': 'Schweißungen ohne Unterschrift',
   'zones.welds': '{count} Schweißpunkte',
-  'zones.which': 'Von einer Person geschweißt, zusammen unterschrieben',
+  'zones.which': 'Von einer Person geschweißt',
 };

@@ -50,5 +50,5 @@ export const recordEn = {
   'zones.title': 'Welds',
   'zones.waiting': 'Welds to be signed',
   'zones.welds': '{count} welds',
-  'zones.which': 'Welded by one person, signed together',
+  'zones.which': 'Welded by one person',
 };

@@ -71,7 +71,7 @@ def test_what_was_entered_without_a_signal_is_kept_and_laid_beside_what_was_said
     said = {"answer": "granted", "reason": "The customer has seen it."}
     manager.create(f"/api/shells/{shell['id']}/concessions/{asked['id']}/answer", said)
     page.context.set_offline(False)
-    both = unsent.locator(".unsent__both")
+    both = unsent.locator(".unsent-bar__both")
     expect(both).to_contain_text("measured 5.4 mm")
     expect(both).to_contain_text("concession granted by Piers Adeyemi. The customer has seen it.")
     assert faults(page) == "[]"

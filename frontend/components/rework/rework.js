@@ -64,8 +64,7 @@ const Acts = ({ shell, one, signers, onShell }) => {
     ${may('withdraw-rework') && html`<button class="button" onClick=${() => (open.value = 'withdraw')}>${t('rework.withdraw')}</button>`}</div>`;
 };
 
-const One = ({ shell, one, signers, onShell }) => html`<li class="recorded__one"><b>${one.says}</b> <q>${one.what}</q>
-  <span class="quiet">${t('rework.found', { by: one.found_by_name, at: dayAndTime(one.found_at), stage: stageOf(shell, one.stage) })}</span> <${Ended} one=${one} />
+const One = ({ shell, one, signers, onShell }) => html`<li class="recorded__one"><b>${one.says}</b> <q>${one.what}</q> <span class="quiet">${t('rework.found', { by: one.found_by_name, at: dayAndTime(one.found_at), stage: stageOf(shell, one.stage) })}</span> <${Ended} one=${one} />
   <${Acts} shell=${shell} one=${one} signers=${signers} onShell=${onShell} /></li>`;
 
 /** `open`: what is still to be mended, or (false) what was. */

@@ -9,7 +9,7 @@ import { TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 import { Sure } from '../sure/sure.js';
 
-const Both = ({ entry }) => html`<table class="ruled unsent__both"><thead><tr><th scope="col">${t('unsent.here')}</th><th scope="col">${t('unsent.there')}</th></tr></thead>
+const Both = ({ entry }) => html`<table class="ruled unsent-bar__both"><thead><tr><th scope="col">${t('unsent.here')}</th><th scope="col">${t('unsent.there')}</th></tr></thead>
   <tbody><tr><td>${entry.says}<br /><small>${dayAndTime(entry.at)}</small></td><td><ul>${entry.moved.map((text) => html`<li key=${text}>${text}</li>`)}</ul></td></tr></tbody></table>
   <p>${t('unsent.choose')}</p>`;
 
@@ -29,17 +29,17 @@ const Acts = ({ entry }) => html`<div class="floor-acts">
   ${entry.signer ? html`<${Sign} entry=${entry} />` : (entry.moved?.length || entry.problem) && html`<button class="button button--heavy" onClick=${() => sendNow(entry)}>${t(entry.problem ? 'away.again' : 'unsent.send-mine')}</button>`}
   ${(entry.moved?.length || entry.problem || entry.signer) && html`<${Sure} label=${t('unsent.leave-out')} says=${t('unsent.leave-out-says')} onPress=${() => drop(entry.id)} />`}</div>`;
 
-const One = ({ entry }) => html`<li class="unsent__one"><span class="unsent__mark">${t('unsent.mark')}</span> <b>${entry.serial}</b> ${entry.says} <small class="quiet">${dayAndTime(entry.at)}</small>
+const One = ({ entry }) => html`<li class="unsent-bar__one"><span class="unsent-bar__mark">${t('unsent.mark')}</span> <b>${entry.serial}</b> ${entry.says} <small class="quiet">${dayAndTime(entry.at)}</small>
   ${entry.moved?.length > 0 && html`<${Both} entry=${entry} />`}
   ${entry.problem && html`<${Notice} problem=${entry.problem} />`}
   ${!away.value && html`<${Acts} entry=${entry} />`}</li>`;
 
 const Others = () => {
   const names = othersUnsent();
-  return names.length > 0 && html`<p class="unsent unsent--others">${t('unsent.others', { names: names.join(', ') })}</p>`;
+  return names.length > 0 && html`<p class="unsent-bar unsent-bar--others">${t('unsent.others', { names: names.join(', ') })}</p>`;
 };
 
-export const Unsent = () => html`${unsent.value.length > 0 && html`<section class="unsent" id="unsent" aria-label=${t('unsent.title')} role="status">
+export const Unsent = () => html`${unsent.value.length > 0 && html`<section class="unsent-bar" id="unsent" aria-label=${t('unsent.title')} role="status">
     <h2>${t('unsent.count', { count: unsent.value.length })}</h2><p>${t(away.value ? 'unsent.away' : 'unsent.back')}</p>
     <ul>${unsent.value.map((entry) => html`<${One} key=${entry.id} entry=${entry} />`)}</ul></section>`}
   <${Others} />`;
@@ -47,6 +47,6 @@ export const Unsent = () => html`${unsent.value.length > 0 && html`<section clas
 /** What is unsent of one shell, beside the shell itself. */
 export const UnsentOf = ({ shell }) => {
   const own = unsent.value.filter((entry) => entry.shell === shell);
-  return own.length > 0 && html`<ul class="unsent-of">${own.map((entry) => html`<li key=${entry.id}><span class="unsent__mark">${t('unsent.mark')}</span> ${entry.says}</li>`)}
+  return own.length > 0 && html`<ul class="unsent-of">${own.map((entry) => html`<li key=${entry.id}><span class="unsent-bar__mark">${t('unsent.mark')}</span> ${entry.says}</li>`)}
     ${!away.value && html`<li><button class="button" onClick=${() => document.getElementById('unsent')?.scrollIntoView({ block: 'start' })}>${t('unsent.look')}</button></li>`}</ul>`;
 };
