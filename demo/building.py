@@ -109,7 +109,8 @@ def _record(store: Store, now: datetime) -> None:
 
 def _sent_back(store: Store, one: OnFloor, at: datetime) -> None:
     what = "A sharp bead behind the left wing flange: dress it, and look at the flange again."
-    reworking.send_back(store, OONA, one.shell.id, "surface", what, points(one.shell.deeds, one.shell.route)[0][-2:][0], at)
+    come, _ = points(one.shell.deeds, one.shell.route)
+    reworking.send_back(store, OONA, one.shell.id, "surface", what, come[-2:][0], at)
 
 
 def _conceded(store: Store, one: OnFloor, at: datetime) -> None:
