@@ -100,11 +100,16 @@ def _done(store: Store, one: OnFloor, now: datetime) -> None:
 
 
 def _record(store: Store, now: datetime) -> None:
-    """Of the shells in the shop one is sent back, one has a concession granted, another is waiting for its answer."""
-    held = (ShellState.PLANNED, ShellState.ON_HOLD, ShellState.READY)
-    shop = [one for one in building.floor(store, now) if one.shell.state not in held]
-    for say, one in zip((_sent_back, _conceded, _asked), shop, strict=False):
+    """Of the shells furthest on a concession waits for its answer, another is granted, and one is sent back."""
+    shop = [one for one in building.floor(store, now) if one.shell.state is ShellState.IN_BUILD and not _looked_at(one)]
+    for say, one in zip((_asked, _conceded, _sent_back), shop, strict=False):
         say(store, one, now - timedelta(hours=2))
+
+
+def _looked_at(one: OnFloor) -> bool:
+    """Whether it is at its inspection, which is told of elsewhere."""
+    at = one.shell.progress.stage
+    return any(stop.work is Work.INSPECTION and stop.stage == at for stop in one.shell.route)
 
 
 def _sent_back(store: Store, one: OnFloor, at: datetime) -> None:
@@ -120,7 +125,7 @@ def _conceded(store: Store, one: OnFloor, at: datetime) -> None:
 
 
 def _asked(store: Store, one: OnFloor, at: datetime) -> None:
-    point = next(about for about in one.subjects if about.about is About.GAP)
+    point = [about for about in one.subjects if about.about is About.GAP][-1]
     why = "The wing would have to come off again; the customer fits his own trim there."
     conceding.ask(store, OONA, one.shell.id, Asked(str(point), why, "5.6 mm", "4.5 ± 1.0 mm"), at)
 
