@@ -89,6 +89,7 @@ def confirmed(clerk: Desk, manager: Desk) -> Ordered:
 def released(order: Ordered, lead: Desk) -> list[int]:
     shells = [shell["id"] for line in order.read()["lines"] for shell in line["shells"]]
     for shell in shells:
+        lead.create(f"/api/shells/{shell}/kit/rest", None)
         lead.create(f"/api/shells/{shell}/release", None)
     return shells
 
