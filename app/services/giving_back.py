@@ -77,9 +77,11 @@ def give_back(db: Database, actor: Actor, had: Kept, now: datetime) -> None:
 
 
 def _unreleased(order: Order) -> Order:
-    """What the workshop builds no longer follows another yes."""
+    """What the workshop builds, or a change note says, no longer follows another yes: neither may be lost by it."""
     if any(shell.deeds or shell.replaced for shell in order.shells):
         raise ShellsReleased(number=order.number)
+    if any(shell.changed for shell in order.shells):
+        raise ShellsReleased(number=order.number, why="changed")
     return order
 
 

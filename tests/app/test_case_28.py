@@ -11,7 +11,7 @@ import pytest
 
 from app import calendar
 from app.domain.change_note import Said, Standing, Wish
-from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, NoteMoved, PlanMoved
+from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, NoteMoved, PlanMoved, ShellsReleased
 from app.domain.quotation import DeliveryPlace
 from app.domain.shell import Deed, ShellState
 from app.services import (
@@ -32,7 +32,7 @@ from app.store import sheet_codes
 from rules.model import Allowed
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_building import CHEAP, CODES, INSPECTOR, LEAD, WELDER, shells, sign
-from tests.app.test_confirming import LATER, confirmed_order
+from tests.app.test_confirming import LATER, confirmed_order, follow
 from tests.documents.reading import faults, whole
 
 S3_COUPE = {"body": "coupe", "market": "home", "series": "s3"}
@@ -297,3 +297,17 @@ def test_what_is_charged_for_the_work_beside_the_list_is_taxed_and_stays_with_th
     assert one.frozen.price.each == one.net == 12_375_00 + 160_00
     again = weigh(workshop, shell, {"holes": "open"})
     assert sums(again) == [("standard", -60_00, -12_00, -72_00)]
+
+
+def test_a_planned_shell_changes_freely_and_no_later_yes_loses_what_was_signed(workshop: Desk) -> None:
+    number = confirmed_order(workshop)
+    (shell,) = shells(workshop, number)
+    found = weigh(workshop, shell, {"steering": "left", "market": "europe"})
+    assert found.taken is Allowed.FREE
+    signed(workshop, draw(workshop, shell, {"bonnet": "aluminium"}), "")
+    with pytest.raises(ShellsReleased):
+        follow(workshop, number, "blanked")
+    building.release(workshop.store, LEAD, shell, LATER)
+    (built,) = ordering.order(workshop.store, CLERK, number, LATER).shells
+    assert built.changed is not None
+    assert (built.changed.settled["bonnet"], [one.revision for one in built.sheets]) == ("aluminium", [1])
