@@ -11,7 +11,7 @@ import pytest
 
 from app import calendar
 from app.domain.change_note import Said, Standing, Wish
-from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, NoteMoved, PlanMoved, ShellsReleased
+from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, NoteMoved, PlanMoved, ShellsReleased, ShellStopped
 from app.domain.quotation import DeliveryPlace
 from app.domain.shell import Deed, ShellState
 from app.services import (
@@ -20,6 +20,7 @@ from app.services import (
     change_notes,
     changing,
     handing_change_notes,
+    kitting,
     ordering,
     promising,
     sheeting,
@@ -299,7 +300,7 @@ def test_what_is_charged_for_the_work_beside_the_list_is_taxed_and_stays_with_th
     assert sums(again) == [("standard", -60_00, -12_00, -72_00)]
 
 
-def test_a_planned_shell_changes_freely_and_no_later_yes_loses_what_was_signed(workshop: Desk) -> None:
+def test_a_planned_shell_changes_freely_its_kit_is_checked_anew_and_no_later_yes_loses_it(workshop: Desk) -> None:
     number = confirmed_order(workshop)
     (shell,) = shells(workshop, number)
     found = weigh(workshop, shell, {"steering": "left", "market": "europe"})
@@ -307,6 +308,10 @@ def test_a_planned_shell_changes_freely_and_no_later_yes_loses_what_was_signed(w
     signed(workshop, draw(workshop, shell, {"bonnet": "aluminium"}), "")
     with pytest.raises(ShellsReleased):
         follow(workshop, number, "blanked")
+    with pytest.raises(ShellStopped) as stopped:
+        building.release(workshop.store, LEAD, shell, LATER)
+    assert [fault.path for fault in stopped.value.faults] == ["kit-unchecked.1"]
+    kitting.all_present(workshop.store, LEAD, shell, LATER)
     building.release(workshop.store, LEAD, shell, LATER)
     (built,) = ordering.order(workshop.store, CLERK, number, LATER).shells
     assert built.changed is not None
