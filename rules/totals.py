@@ -7,7 +7,7 @@ order of the sum are those of EN 16931 (BR-CO-10 … BR-CO-17), so any invoice r
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -56,7 +56,7 @@ class InvoiceSum:
 class Wanted:
     """A line of a quotation: this specification, for this donor, `number` times; `cases`: its tax cases.
 
-    `charge`: what is taken for all of them together beside the price of the list, before tax.
+    `charge`: what is taken for each beside the price of the list, before tax.
     """
 
     made: Mapping[str, str]
@@ -68,16 +68,14 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True)
 class ShellsPrice:
-    """`shell` is the price of each of `number`; `net` of them all, with what is charged besides; None: not priced."""
+    """`shell` is the price of each of `number`; `net` of them all, None where not priced.
+
+    What is charged for a shell beside its lines is in the `net` of both.
+    """
 
     shell: ShellPrice
     number: int
     net: int | None
-
-    @property
-    def each(self) -> int | None:
-        """Of one shell, with what is charged for it besides: only a shell by itself is charged anything."""
-        return self.net if self.number == 1 else self.shell.net
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,7 +233,9 @@ def _shells_price(shell: ShellPrice, number: int, charge: int) -> ShellsPrice:
     """A dropped line (number 0) costs nothing, priced or not."""
     if number == 0:
         return ShellsPrice(shell, 0, 0)
-    return ShellsPrice(shell, number, None if shell.net is None else shell.net * number + charge)
+    if charge and shell.net is not None:
+        shell = replace(shell, net=shell.net + charge)
+    return ShellsPrice(shell, number, None if shell.net is None else shell.net * number)
 
 
 def _unpriced(extras: Iterable[ExtraNet]) -> tuple[str, ...]:

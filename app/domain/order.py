@@ -103,7 +103,7 @@ class Alike:
 
     @property
     def net(self) -> int | None:
-        each = self.frozen.price.each
+        each = self.frozen.price.shell.net
         return None if each is None else each * self.quantity
 
 

@@ -351,8 +351,8 @@ def come_into(at: FoundShell) -> tuple[str, ...]:
 
 def charged(frozen: FrozenLine) -> int:
     """What is taken for changes of a shell beside the price of the list, before tax."""
-    shell, net = frozen.price.shell.net, frozen.price.net
-    return 0 if shell is None or net is None else net - shell * frozen.price.number
+    shell = frozen.price.shell
+    return 0 if shell.net is None else shell.net - sum(line.net for line in shell.lines)
 
 
 def _stood_in(tool: Tool) -> bool:

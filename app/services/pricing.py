@@ -64,7 +64,7 @@ def sum_of(
 ) -> Sum:
     """`lines`: settled choices and how many shells; `extras`: id → quantity, all known to the book.
 
-    `charges`: what is taken beside the list for each line, before tax; empty: nothing.
+    `charges`: what is taken beside the list for each shell of each line, before tax; empty: nothing.
     """
     told = [cases_of(deal, settled) for settled, _ in lines]
     wanted = tuple(

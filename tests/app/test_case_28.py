@@ -295,7 +295,7 @@ def test_what_is_charged_for_the_work_beside_the_list_is_taxed_and_stays_with_th
     number = change_notes.draw(workshop.store, CLERK, shell, wish, "He rang.", calendar.around, LATER)
     signed(workshop, number)
     (one,) = ordering.order(workshop.store, CLERK, "O-2026-00001", LATER).alike
-    assert one.frozen.price.each == one.net == 12_375_00 + 160_00
+    assert one.frozen.price.shell.net == one.net == 12_375_00 + 160_00
     again = weigh(workshop, shell, {"holes": "open"})
     assert sums(again) == [("standard", -60_00, -12_00, -72_00)]
 
