@@ -77,34 +77,14 @@ class OrderLine:
         return self.line.frozen
 
     @property
-    def alike(self) -> tuple[Alike, ...]:
-        """What it is sold as: those built as they were ordered together, then each that a change note changed."""
-        changed = [shell.changed for shell in self.shells if shell.changed is not None]
-        same = len(self.shells) - len(changed)
-        return (*([Alike(self.frozen, same)] if same else []), *(Alike(one, 1) for one in changed))
-
-    @property
     def net(self) -> int | None:
         """Before tax, of all its shells as they are by now; None: not priced."""
-        nets = [one.net for one in self.alike]
+        nets = [self.frozen_of(shell).price.shell.net for shell in self.shells]
         return None if None in nets else sum(net or 0 for net in nets)
 
     def frozen_of(self, shell: Shell) -> FrozenLine:
         """What that shell is built as."""
         return shell.changed or self.frozen
-
-
-@dataclass(frozen=True, slots=True)
-class Alike:
-    """`quantity` shells of one line that are built alike; `net` of them all, whole minor units, None: not priced."""
-
-    frozen: FrozenLine
-    quantity: int
-
-    @property
-    def net(self) -> int | None:
-        each = self.frozen.price.shell.net
-        return None if each is None else each * self.quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,11 +150,6 @@ class Order:
     @property
     def shells(self) -> tuple[Shell, ...]:
         return tuple(shell for line in self.lines for shell in line.shells)
-
-    @property
-    def alike(self) -> tuple[Alike, ...]:
-        """What it is sold as, line by line."""
-        return tuple(one for line in self.lines for one in line.alike)
 
     @property
     def state(self) -> ShellState:

@@ -16,6 +16,7 @@ from app.domain.quotation import DeliveryPlace
 from app.domain.shell import Deed, ShellState
 from app.services import (
     accounts,
+    balancing,
     building,
     change_notes,
     changing,
@@ -262,7 +263,8 @@ def test_one_shell_of_three_changes_alone_and_the_order_comes_to_what_they_are_t
     signed(workshop, draw(workshop, first, {"bonnet": "aluminium"}), found.move.token if found.move else "")
     order = ordering.order(workshop.store, CLERK, "O-2026-00001", LATER)
     # 11 850 less 3 % is 11 494.50, with dolly and van 12 019.50; by the case book three on an order are 3 % off each.
-    assert [(one.quantity, one.net) for one in order.alike] == [(2, 24_039_00), (1, 12_429_50)]
+    nets = [order.lines[0].frozen_of(shell).price.shell.net for shell in order.shells]
+    assert nets == [12_429_50, 12_019_50, 12_019_50]
     assert order.lines[0].net == order.totals.lines_net == 36_468_50
     account = accounts.open_order(workshop.store, CLERK, order.number, LATER).account
     assert account.payable == 43_762_20
@@ -294,8 +296,7 @@ def test_what_is_charged_for_the_work_beside_the_list_is_taxed_and_stays_with_th
     assert sums(found) == [("standard", 160_00, 32_00, 192_00)]
     number = change_notes.draw(workshop.store, CLERK, shell, wish, "He rang.", calendar.around, LATER)
     signed(workshop, number)
-    (one,) = ordering.order(workshop.store, CLERK, "O-2026-00001", LATER).alike
-    assert one.frozen.price.shell.net == one.net == 12_375_00 + 160_00
+    assert ordering.order(workshop.store, CLERK, "O-2026-00001", LATER).lines[0].net == 12_375_00 + 160_00
     again = weigh(workshop, shell, {"holes": "open"})
     assert sums(again) == [("standard", -60_00, -12_00, -72_00)]
 
@@ -316,3 +317,16 @@ def test_a_planned_shell_changes_freely_its_kit_is_checked_anew_and_no_later_yes
     (built,) = ordering.order(workshop.store, CLERK, number, LATER).shells
     assert built.changed is not None
     assert (built.changed.settled["bonnet"], [one.revision for one in built.sheets]) == ("aluminium", [1])
+
+
+def test_the_bill_has_a_changed_shell_apart_with_what_was_charged_for_the_work(workshop: Desk) -> None:
+    first = built_to(workshop, "framing", S3_ROADSTER, 3)
+    wish = Wish({"bonnet": "aluminium"}, None, 100_00)
+    found = changing.weigh(workshop.store, CLERK, first, wish, "He rang.", calendar.around, LATER)
+    number = change_notes.draw(workshop.store, CLERK, first, wish, "He rang.", calendar.around, LATER)
+    signed(workshop, number, found.move.token if found.move else "")
+    balancing.bill_balance(workshop.store, CLERK, "O-2026-00001", LATER)
+    opened = accounts.open_order(workshop.store, CLERK, "O-2026-00001", LATER)
+    bill = opened.documents[-1].content
+    assert [(line.quantity, line.net) for line in bill.lines] == [(2, 24_039_00), (1, 12_529_50)]
+    assert bill.sum.with_tax == opened.account.payable
