@@ -190,7 +190,11 @@ def cautions(told: Consignment, paper: Paper, speech: Speech, width: float) -> l
     return [heading(speech.say("close.cautions")), box]
 
 
-def to_fill(names: Sequence[str], speech: Speech, width: float, height: float = 11 * mm) -> Flowable:
-    """Empty boxes with what is to be written into each."""
-    cells: list[list[Cell]] = [[caption(speech.say(f"leaving.{name}"))] for name in names]
-    return ruled(cells, [width], boxed(HEAVY), between(), ("BOTTOMPADDING", (0, 0), (-1, -1), height))
+def to_fill(names: Sequence[str], speech: Speech, width: float, height: float = 12 * mm) -> Flowable:
+    """Empty boxes with what is to be written into each; up to three of them beside each other."""
+    cells: list[Cell] = [caption(speech.say(f"leaving.{name}")) for name in names]
+    across = min(len(cells), 3)
+    cells += [Spacer(0, 0)] * (-len(cells) % across)
+    rows = [cells[at : at + across] for at in range(0, len(cells), across)]
+    room = ("BOTTOMPADDING", (0, 0), (-1, -1), height)
+    return ruled(rows, shares(width, *[1] * across), boxed(HEAVY), between(), upright(), room)

@@ -20,7 +20,7 @@ export const leavingDe = {
   'export-terms.title': 'Was Ausfuhrpapiere sagen',
   'floor.deed.despatched': 'Versandt',
   'leaving.bill': 'Rechnung dieser Karosserie schreiben',
-  'leaving.bill-says': 'Die Rechnung dieser einen Karosserie, ihr Anteil an der Anzahlung ist abgesetzt. Sie gilt endgültig: Was falsch darin ist, wird durch eine Gutschrift berichtigt.',
+  'leaving.bill-says': 'Die Rechnung dieser einen Karosserie, ihr Anteil an der Anzahlung ist abgesetzt. Sie gilt endgültig: Was falsch darin ist, wird durch eine Rechnungskorrektur berichtigt.',
   'leaving.cleared': 'Rechnung {invoice}: beglichen.',
   'leaving.despatch': 'Versenden',
   'leaving.despatch-lead': 'Wer sie gehen sieht, unterschreibt mit dem persönlichen Code. Das lässt sich nicht zurücknehmen.',
