@@ -163,6 +163,11 @@ def mass(kg: int, told: Consignment, speech: Speech) -> str:
     return speech.say("leaving.mass-both" if told.imperial else "leaving.mass-metric", kg=metric, pounds=pounds)
 
 
+def side_by_side(one: list[Flowable], other: list[Flowable], width: float) -> Flowable:
+    """Two short parts of a paper beside each other."""
+    return ruled([[tuple(one), tuple(other)]], shares(width, 50, 50), *bare())
+
+
 def listing(name: str, lines: Sequence[str], speech: Speech) -> list[Flowable]:
     """A heading and one line each; that there is none is said, too."""
     told = [text(f"– {line}", CELL) for line in lines] or [text(speech.say("leaving.none"), CELL)]

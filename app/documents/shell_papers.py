@@ -24,6 +24,7 @@ from app.documents.consignment import (
     packages,
     parties,
     seller_lines,
+    side_by_side,
     speech_of,
     to_fill,
 )
@@ -65,8 +66,9 @@ def _despatch_advice(told: Consignment, speech: Speech, width: float) -> list[Fl
         facts(_carriage(told, speech), width),
         *_finish(told, speech, width),
         *packages(told, speech, width),
-        *listing("loose", told.packing.loose, speech),
-        *listing("returned", told.packing.returned, speech),
+        side_by_side(
+            listing("loose", told.packing.loose, speech), listing("returned", told.packing.returned, speech), width
+        ),
         *cautions(told, Paper.DESPATCH_ADVICE, speech, width),
         KeepTogether([heading(speech.say("leaving.received")), text(damage, STRONG), Spacer(0, 1.5 * mm), boxes]),
     ]
