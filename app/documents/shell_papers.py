@@ -66,6 +66,7 @@ def _despatch_advice(told: Consignment, speech: Speech, width: float) -> list[Fl
         facts(_carriage(told, speech), width),
         *_finish(told, speech, width),
         *packages(told, speech, width),
+        Spacer(0, 3 * mm),
         side_by_side(
             listing("loose", told.packing.loose, speech), listing("returned", told.packing.returned, speech), width
         ),
