@@ -18,6 +18,7 @@ from app.services.conceding import Asked
 from app.store import kits, shells, slots, welds
 from app.store.db import Store
 from demo.people import PEOPLE
+from demo.stock import make_stock, step_back
 from rules.model import Work
 
 _PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
@@ -38,6 +39,7 @@ BEFORE = 30
 
 def build(store: Store, now: datetime) -> None:
     """Stages whose planned days have passed are through; one shell is on hold."""
+    make_stock(store, now)
     for number in dict.fromkeys(_numbers(store, now.date())):
         confirm(store, number, now - timedelta(days=SINCE + BEFORE))
     released = [one for one in building.floor(store, now) if _comes(one) <= now.date() and not one.stops]
@@ -52,6 +54,7 @@ def build(store: Store, now: datetime) -> None:
         why = "The left sill pressing is short: two come on Monday."
         building.say(store, TOMASZ, released[-1].shell.id, Deed.HELD, why, now - timedelta(minutes=40))
     _record(store, now)
+    step_back(store, now)
 
 
 def _check_next(store: Store, now: datetime) -> None:

@@ -20,7 +20,8 @@ TO_APPROVE = ({"belts": "front"}, Allowed.APPROVAL, "Wants the front anchorages 
 
 def change(store: Store, now: datetime) -> None:
     """Each on the first shell in the workshop on which it can still be noted so."""
-    shells = [one.shell.id for one in building.floor(store, now) if one.shell.serial is not None]
+    ordered = (one for one in building.floor(store, now) if one.order.quotation)
+    shells = [one.shell.id for one in ordered if one.shell.serial is not None]
     drawn = [_draw(store, shells, wanted, now - timedelta(days=1)) for wanted in (SIGNED, TO_SIGN, TO_APPROVE)]
     if drawn[0] is not None:
         number, agreed = drawn[0]

@@ -33,14 +33,16 @@ _NET = 296
 
 def finish(store: Store, now: datetime) -> None:
     """The two that are farthest on are finished early."""
-    far = sorted(filter(_in_build, building.floor(store, now)), key=lambda one: -len(one.shell.deeds))
+    ordered = (one for one in building.floor(store, now) if one.order.quotation)
+    far = sorted(filter(_in_build, ordered), key=lambda one: -len(one.shell.deeds))
     for at, one in enumerate(far[:2]):
         _finish(store, one, now - timedelta(days=3 - at))
 
 
 def send_off(store: Store, now: datetime) -> None:
     """Of those that are ready two are billed and packed; the first of them is paid and leaves."""
-    ready = [one for one in building.floor(store, now) if one.shell.state is ShellState.READY][:2]
+    left = (one for one in building.floor(store, now) if one.order.quotation)
+    ready = [one for one in left if one.shell.state is ShellState.READY][:2]
     for one in ready:
         _bill(store, one, now - timedelta(minutes=100))
         _looked_at(store, one, now - timedelta(minutes=95))

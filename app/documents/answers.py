@@ -89,6 +89,8 @@ def _rows(shell: ShellLine) -> int:
 
 
 def _days(shell: ShellLine, voice: Voice) -> str:
+    if shell.stock is not None:
+        return voice.say("stock.short", name=shell.stock.name)
     days = shell.days
     return voice.say("date.short", earliest=days.earliest, latest=days.latest) if days else ""
 

@@ -16,7 +16,7 @@ from enum import Enum
 from app.domain.bank import Account
 from app.domain.changes import Changes
 from app.domain.enquiry import Intent
-from app.domain.quotation import Approved, Foreseen
+from app.domain.quotation import Approved, Foreseen, FromStock
 from rules.answer import Depends, State, Verdict
 from rules.keep import Kept
 from rules.model import Book, Words
@@ -140,6 +140,7 @@ class ShellLine:
     `donor_had`: option → what the donor car, or without one the original of the ordered series, had; as far as known.
     `approved`: of the approvals it depends on, those that had been given. `foreseen`: when it would be ready, with the
     slots of the day of issue; None where no calendar was at hand or no day can be named. `kept`: of the donor car.
+    `stock`: the shell of the firm's stock that it is; None: it is made for the customer.
     """
 
     quantity: int
@@ -158,6 +159,7 @@ class ShellLine:
     donor_had: Mapping[str, str] = field(default_factory=dict)
     approved: tuple[Approved, ...] = ()
     foreseen: Foreseen | None = None
+    stock: FromStock | None = None
     kept: Kept = field(default_factory=Kept)
 
 

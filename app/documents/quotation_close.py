@@ -12,12 +12,13 @@ from app.documents.accounts import account_words
 from app.documents.contents import Measures, QuotationPaper, Units
 from app.documents.fonts import printable
 from app.documents.lettering import HEAVY, SMALL, STRONG, caption, heading, opening, text
+from app.documents.quotation_stock import stock_terms
 from app.documents.ruled import Cell, between, boxed, dense, ruled, shares, upright
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
 from rules.model import Goes, Words
 
-_TERMS = ("included", "excluded", "delivery", "measures", "payment", "changes", "warranty")
+_TERMS = ("included", "excluded", "delivery", "measures", "payment", "changes", "stock", "warranty")
 
 
 def closing(paper: QuotationPaper, voice: Voice, warned: list[Flowable]) -> list[Flowable]:
@@ -36,9 +37,11 @@ def terms(paper: QuotationPaper, voice: Voice, which: tuple[str, ...] = _TERMS) 
         "measures": [_measure(measures, paper.units, voice) for measures in paper.measures],
         "payment": _payment(paper, voice),
         "changes": [_own(paper.firm.changes, "close.changes-default", voice)],
+        "stock": stock_terms(paper, voice),
         "warranty": [_own(paper.firm.warranty, "close.warranty-default", voice)],
     }
-    rows = [_row(voice.say(f"close.{key}"), sentences[key]) for key in which if sentences[key]]
+    heads = {"stock": "stock.heading"}
+    rows = [_row(voice.say(heads.get(key, f"close.{key}")), sentences[key]) for key in which if sentences[key]]
     table = ruled(rows, shares(width, 31, 139), boxed(), between(), upright(), *dense())
     return [CondPageBreak(45 * mm), opening(voice.say("close.terms")), table]
 

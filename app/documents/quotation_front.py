@@ -112,7 +112,15 @@ def _answers(paper: QuotationPaper, groups: list[Places], voice: Voice, width: f
 
 def _answered(voice: Voice, shell: ShellLine) -> Hashable:
     """All that is said of a line's answer."""
-    said = (shell.verdicts, shell.depends, shell.causes, shell.differences, shell.days, shell.open_questions)
+    said = (
+        shell.verdicts,
+        shell.depends,
+        shell.causes,
+        shell.differences,
+        shell.days,
+        shell.open_questions,
+        shell.stock,
+    )
     return voice.shell(shell), shell.quantity, said
 
 

@@ -11,6 +11,7 @@ from app.documents.answers import part_title
 from app.documents.contents import Gate, QuotationPaper, ShellLine
 from app.documents.lettering import BODY, CELL, SMALL, STRONG, THIN, caption, heading, safe, strong, text
 from app.documents.marks import TickBox
+from app.documents.quotation_stock import from_stock
 from app.documents.ruled import Cell, between, headed, ruled, shares, under
 from app.documents.voice import Voice
 from app.domain.quotation import Foreseen
@@ -25,10 +26,14 @@ def dates(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:
         return [KeepTogether([head, text(voice.say("date.open"), BODY)])]
     gates = _gate_boxes(_gates(paper, voice), width)
     foreseen = _foreseen(paper)
+    stock = [text(one, BODY) for one in from_stock(paper, voice)]
+    if stock and not any(shell.stock is None for shell in paper.shells):
+        return [KeepTogether([head, *stock, gates])]
     if not foreseen:
-        return [KeepTogether([head, *_ranges(paper, voice), gates, text(voice.say("date.basis"), SMALL)])]
+        return [KeepTogether([head, *stock, *_ranges(paper, voice), gates, text(voice.say("date.basis"), SMALL)])]
     basis = voice.say("date.slots", day=voice.figures.day(foreseen[0].on))
-    return [KeepTogether([head, *_days(paper, foreseen, voice), *_ranges(paper, voice), gates, text(basis, SMALL)])]
+    days = _days(paper, foreseen, voice)
+    return [KeepTogether([head, *stock, *days, *_ranges(paper, voice), gates, text(basis, SMALL)])]
 
 
 def _foreseen(paper: QuotationPaper) -> list[Foreseen]:
@@ -40,12 +45,13 @@ def _foreseen(paper: QuotationPaper) -> list[Foreseen]:
 def _days(paper: QuotationPaper, foreseen: list[Foreseen], voice: Voice) -> list[Flowable]:
     """The range and what binds; where the lines differ, each with its own."""
     said = DatesSaid(paper.book, voice.language, paper.locale, foreseen[0].on)
+    made = [(place, one) for place, one in enumerate(foreseen) if paper.shells[place].stock is None]
     if len(set(foreseen)) == 1:
         range_ = voice.say("date.foreseen", **_range(foreseen[0], voice))
         return [text(range_, STRONG), text(_why(foreseen[0], said), BODY)]
     lines = [
         voice.say("date.foreseen-shell", shells=numbers([place]), why=_why(one, said), **_range(one, voice))
-        for place, one in enumerate(foreseen)
+        for place, one in made
     ]
     return [text(line, BODY) for line in lines]
 
@@ -82,10 +88,11 @@ _TIGHT = (("TOPPADDING", (0, 0), (-1, -1), 0.2 * mm), ("BOTTOMPADDING", (0, 0), 
 
 
 def _ranges(paper: QuotationPaper, voice: Voice) -> list[Flowable]:
-    days = [shell.days for shell in paper.shells if shell.days]
+    shells = [shell for shell in paper.shells if shell.stock is None]
+    days = [shell.days for shell in shells if shell.days]
     first = voice.say("date.range", earliest=days[0].earliest, latest=days[0].latest)
     line = first if len(set(days)) == 1 else voice.say("date.ranges")
-    additions = dict.fromkeys(name for shell in paper.shells for name in _additions(shell, voice))
+    additions = dict.fromkeys(name for shell in shells for name in _additions(shell, voice))
     story: list[Flowable] = [text(line, STRONG)]
     return [*story, text(voice.say("date.includes", additions="; ".join(additions)), SMALL)] if additions else story
 

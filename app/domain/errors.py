@@ -35,6 +35,9 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── StockFull                   as many are built for stock as there may be; facts: count, most
     │   ├── StockBegun                  its slot has come: it is in the workshop; facts: number
     │   ├── StockUnfit                  it can't be built for stock; facts: why (stock-cant, -open, -waits, -too-far)
+    │   ├── StockTaken                  somebody was faster, or has it; facts: number, at, clock, day, nearest
+    │   ├── StockMisfit                 it can't become what is wanted any more; facts: number, options, why
+    │   ├── StockUnready                not as it stands; facts: number, why (see app.domain.stock.Unready)
     │   ├── NothingToBill               nothing is left to bill, credit or pay back; facts: number
     │   ├── FirmUntold                  a document needs the firm's own particulars; facts: missing
     │   ├── CannotConfirm               the order lacks something yet; a Fault for each; facts: number
@@ -279,6 +282,22 @@ class StockUnfit(Conflict):
     """`why` is a problem of its own."""
 
     slug = "stock-unfit"
+
+
+class StockTaken(Conflict):
+    slug = "stock-taken"
+
+
+class StockMisfit(Conflict):
+    """`why` is a problem of its own."""
+
+    slug = "stock-misfit"
+
+
+class StockUnready(Conflict):
+    """`why` is a problem of its own."""
+
+    slug = "stock-unready"
 
 
 class NothingToBill(Conflict):

@@ -30,6 +30,7 @@ class Shell:
     its specification; None where it is as its line was ordered.
     `failed`: the rules of its customer's parts that came and failed, for which nothing else has passed. `kit`: what was
     said of its kit, until it is released.
+    `stock`: its number in the firm's stock, from which it came into this place.
     """
 
     id: int
@@ -48,6 +49,8 @@ class Shell:
     def sheet(self) -> SheetRevision | None:
         """The revision that is built by; None while it is planned."""
         return self.sheets[-1] if self.sheets else None
+
+    stock: str = ""
 
     @property
     def progress(self) -> Progress:

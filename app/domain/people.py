@@ -83,6 +83,10 @@ class Sort(Enum):
     CALENDAR_FEED = "calendar-feed"
     STOCK = "stock"
     STOCK_CAP = "stock-cap"
+    STOCK_OFFER = "stock-offer"
+    RESERVATION = "reservation"
+    ALLOCATION = "allocation"
+    SECOND = "second"
     OUTLOOK = "outlook"
     SAFETY_FAULT = "safety-fault"
     SAFETY_LETTER = "safety-letter"
@@ -158,6 +162,13 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.CREATE, Sort.STOCK): _OFFICE,
     (Action.CHANGE, Sort.STOCK): _OFFICE,
     (Action.CHANGE, Sort.STOCK_CAP): _MANAGER,
+    (Action.ASK, Sort.STOCK_OFFER): _OFFICE_AND_OWN_DEALER,
+    (Action.READ, Sort.RESERVATION): _OFFICE_AND_OWN_DEALER,
+    (Action.CREATE, Sort.RESERVATION): _OFFICE_AND_OWN_DEALER,
+    (Action.CHANGE, Sort.RESERVATION): _OFFICE_AND_OWN_DEALER,
+    (Action.CREATE, Sort.ALLOCATION): _OFFICE,
+    (Action.CHANGE, Sort.ALLOCATION): _OFFICE,
+    (Action.CREATE, Sort.SECOND): _MANAGER,
     (Action.READ, Sort.OUTLOOK): _MANAGER,
     (Action.CREATE, Sort.OUTLOOK): _MANAGER,
     (Action.READ, Sort.SAFETY_FAULT): _OFFICE_AND_WORKSHOP,

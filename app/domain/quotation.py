@@ -127,11 +127,29 @@ class Foreseen:
 
 
 @dataclass(frozen=True, slots=True)
+class FromStock:
+    """The line is one very shell of the firm's stock, kept for this quotation until a moment.
+
+    `shell`: its key in stock; `name`: its serial or number there; `changed`: options that are still changed on it;
+    `second`: it is sold as a second, because of `why`.
+    """
+
+    shell: int
+    name: str
+    until: datetime
+    finished: bool
+    changed: tuple[str, ...] = ()
+    second: bool = False
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class FrozenLine:
     """What issuing fixed of a line: how each option stood, what it depends on, and the price of each shell.
 
     `settled`: option → choice, every option of the book; `standing`: option → usual, chosen or forced. `approved`: of
-    the approvals it depends on, those that had been given. `foreseen`: None where no day could be named.
+    the approvals it depends on, those that had been given. `foreseen`: None where no day could be named. `stock`: None
+    where it is built for the customer.
     """
 
     settled: Mapping[str, str]
@@ -141,6 +159,7 @@ class FrozenLine:
     price: ShellsPrice
     approved: tuple[Approved, ...] = ()
     foreseen: Foreseen | None = None
+    stock: FromStock | None = None
 
 
 @dataclass(frozen=True, slots=True)

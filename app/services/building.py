@@ -33,6 +33,7 @@ from app.domain.slots import Seat
 from app.domain.stopping import Stopped, past, stopped_by
 from app.domain.subject import Subject, subjects
 from app.domain.welding import WeldZone, unsigned, weld_zones
+from app.services import stock_floor
 from app.services.accounts import deposit_met
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.confirming import confirmed
@@ -127,7 +128,8 @@ def release(store: Store, actor: Actor, key: int, now: datetime, *, once: Once |
 
     def write(db: Database) -> int:
         found = found_shell(store, db, actor, key, now)
-        _refuse_unconfirmed(db, found.whole.order)
+        if found.whole.stock is None:
+            _refuse_unconfirmed(db, found.whole.order)
         refuse_barred(found, Deed.RELEASED, None)
         open_lines = len(unchecked(found))
         stops = (*_stops(found), *([Stopped("kit-unchecked", str(open_lines))] if open_lines else []))
@@ -193,6 +195,7 @@ def say(store: Store, actor: Actor, key: int, deed: Deed, why: str, now: datetim
         refuse_barred(found, deed, None)
         kept.add(db, key, Done(deed, now, actor.name, why=why))
         note_shell(db, found, f"shell-{deed.value}", actor, now, why=why)
+        stock_floor.let_go(db, actor, found.whole, found.gated.seat, found.shell, deed, why, now)
         had = slots.promised(db, found.gated.seat) if deed is Deed.CANCELLED else None
         if had is not None:
             give_back(db, actor, had, now)
@@ -211,7 +214,7 @@ def replace(store: Store, actor: Actor, key: int, now: datetime, *, once: Once |
         found = found_shell(store, db, actor, key, now)
         if all(done.deed is not Deed.REJECTED for done in found.shell.deeds):
             raise ShellStands(serial=found.shell.serial or "", why="not-rejected")
-        new = kept.replace(db, key)
+        new = stock_floor.planned_again(db, key, now) or kept.replace(db, key)
         note_shell(db, found, "shell-replaced", actor, now)
         return new
 
@@ -228,6 +231,9 @@ class FoundShell:
 
 def found_shell(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> FoundShell:
     """One that was replaced, or whose line the order no longer follows, is not found."""
+    in_stock = stock_floor.holding(store, db, key, now)
+    if in_stock is not None:
+        return next(_each(in_stock))
     number = kept.order_of(db, key)
     if number is not None:
         whole = whole_order(store, db, own_order(db, actor, number, now), now)
@@ -261,7 +267,7 @@ def _on_floor(db: Database, found: FoundShell) -> OnFloor:
         shell=found.shell,
         stops=_stops(found),
         unchecked=len(unchecked(found)),
-        days={step.stage: (step.start, step.end) for step in steps},
+        days={step.stage: (step.start, step.end) for step in stock_floor.steps(db, found.whole) or steps},
         route=_route(found),
         zones=zones_of(db, found),
         concessions=concessions.of_shell(db, found.shell.id),
@@ -366,6 +372,7 @@ def _confirmed(store: Store, db: Database, now: datetime, *, unbuilt: bool = Fal
         order = orders.get(db, number, None, now)
         if order is not None:
             yield whole_order(store, db, order, now)
+    yield from stock_floor.works_orders(store, db, now)
 
 
 def _out(tool: Tool, conditions: Mapping[str, ToolCondition]) -> bool:

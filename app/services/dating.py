@@ -67,8 +67,13 @@ class Dated:
     can: bool = True
 
 
-def date_specification(store: Store, actor: Actor, asked: Asked, working: Working, now: datetime) -> Dated:
-    """As if every gate that nobody dated opened today. Raises as `specifying.answer` does."""
+def date_specification(
+    store: Store, actor: Actor, asked: Asked, working: Working, now: datetime, *, sooner: bool = True
+) -> Dated:
+    """As if every gate that nobody dated opened today. Raises as `specifying.answer` does.
+
+    `sooner` False: what would bring it forward is not looked for.
+    """
     deal, tools = deal_of(store, actor, asked, now)
     prepared, said = said_of(store, deal, tools, asked.specification)
     today = day_of(deal.book, now)
@@ -80,9 +85,11 @@ def date_specification(store: Store, actor: Actor, asked: Asked, working: Workin
     gates, made = at.promise(said.settled, said.depends)
     if made is None:
         return Dated(deal.book, today, said.settled, said.complete, None, undated=gates.undated)
-    around = None if isinstance(prepared, WithoutDiagram) else Surroundings(prepared, tools.conditions(), deal.donor)
-    sooner = () if around is None else tuple(_best(_sooner(at, around, asked.specification, said, made)))
-    return Dated(deal.book, today, said.settled, said.complete, made, due_of(gates, made, full.working), sooner=sooner)
+    around = None
+    if sooner and not isinstance(prepared, WithoutDiagram):
+        around = Surroundings(prepared, tools.conditions(), deal.donor)
+    found = () if around is None else tuple(_best(_sooner(at, around, asked.specification, said, made)))
+    return Dated(deal.book, today, said.settled, said.complete, made, due_of(gates, made, full.working), sooner=found)
 
 
 def shop_of(

@@ -17,6 +17,7 @@ from app.domain.enquiry import Enquiry
 from app.domain.errors import DataErased, NotFound
 from app.domain.quotation import Imprint, Quotation, Revision
 from app.services import checking, papering
+from app.services.claiming import with_stock
 from app.services.comparing import changes_of
 from app.services.dating import Working
 from app.services.enquiring import own_enquiry
@@ -98,7 +99,8 @@ def _handed_out(
         raise refusal
     sheetful = _sheetful(store, actor, quotation, enquiry, revision, kind, now)
     if not revision.issued:
-        sheetful = replace(sheetful, worked=foreseen(store, sheetful.worked, working, now))
+        dated = foreseen(store, sheetful.worked, working, now)
+        sheetful = replace(sheetful, worked=with_stock(store, dated, of[0], working, now))
     pdf = _drawer(which)(sheetful, *kind)
     return _kept(store, revision, kind, which, pdf) if revision.issued else pdf
 

@@ -203,11 +203,12 @@ def paper_of(sheetful: Sheetful, language: str, size: str) -> contents.Quotation
 
 def _shells(worked: WorkedOut) -> Iterator[contents.ShellLine]:
     prices = (None,) * len(worked.answers) if worked.sum is None else worked.sum.price.lines
-    ranges = worked.foreseen or (None,) * len(worked.answers)
-    lines = zip(worked.draft.lines, worked.answers, prices, worked.approved, ranges, strict=True)
-    for line, one, price, given, range_ in lines:
+    none = (None,) * len(worked.answers)
+    ranges, stock = worked.foreseen or none, worked.stock or none
+    lines = zip(worked.draft.lines, worked.answers, prices, worked.approved, ranges, stock, strict=True)
+    for line, one, price, given, range_, from_stock in lines:
         if one is not None:
-            yield replace(_shell(worked.deal, line, one, price), approved=given, foreseen=range_)
+            yield replace(_shell(worked.deal, line, one, price), approved=given, foreseen=range_, stock=from_stock)
 
 
 def _shell(deal: Deal, line: DraftLine, one: Answered, price: ShellsPrice | None) -> contents.ShellLine:

@@ -21,6 +21,7 @@ from app.domain.slots import Act, Barred, Due, Kept, Move, Proposal, Seat
 from app.domain.stock import StockMove
 from app.services.accounts import deposit_met
 from app.services.checking import refuse
+from app.services.claiming import allocate_promised
 from app.services.dating import Working, due_of, promised, shop_of, wanted_of
 from app.services.making_room import make_room, what_makes_room
 from app.services.once import Once, perform
@@ -107,7 +108,7 @@ def say_gate(
             raise DepositShort(number=number)
         kept.say_gate(db, order.id, place, key, day, actor.name, now)
         note(db, number, f"gate-{key[0]}", actor, now, of=key[1], day=day.isoformat(), shell=str(place))
-        _take(db, actor, whole_order(store, db, order, now), working, now)
+        take_slots(store, db, actor, number, working, now)
         make_room(store, db, actor, working, now, number)
         return place
 
@@ -278,9 +279,17 @@ def _live(whole: WholeOrder, wanted: Wanted, full: Shop, had: Kept | None, gates
     return None if gates.undated else promised(whole.book, wanted, full, whole.today)
 
 
-def _take(db: Database, actor: Actor, whole: WholeOrder, working: Working, now: datetime) -> None:
-    """A slot for every shell that has none, once the deposit is through; each is planned behind the one before it."""
-    for place in whole.wanting if whole.deposit_through else ():
+def take_slots(store: Store, db: Database, actor: Actor, number: str, working: Working, now: datetime) -> None:
+    """Once the deposit is through: what was taken from stock, and a slot for every other shell that has none.
+
+    Each is planned behind the one before it. Inside a transaction.
+    """
+    whole = whole_order(store, db, own_order(db, actor, number, now), now)
+    if not whole.deposit_through:
+        return
+    allocate_promised(store, db, actor, whole, working, now)
+    whole = whole_order(store, db, own_order(db, actor, number, now), now)
+    for place in whole.wanting:
         shell = _shown(db, whole, place, working)
         if shell.kept is None and shell.now is not None:
             keep(db, actor, shell.seat, shell.wanted, Act.TAKEN, shell.now, now)

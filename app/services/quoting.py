@@ -31,6 +31,7 @@ from app.domain.quotation import (
 )
 from app.services import checking, papering
 from app.services.approving import at_issue
+from app.services.claiming import with_stock
 from app.services.comparing import changes_of
 from app.services.dating import Working
 from app.services.enquiring import own_enquiry, running_name, words_of
@@ -257,6 +258,7 @@ def _make_ready(store: Store, act: _Issue) -> _Ready:
         raise refusal
     _refuse_beside_a_yes(quotation, act, worked)
     worked = foreseen(store, worked, act.working, act.now)
+    worked = with_stock(store, worked, act.number, act.working, act.now)
     return _Ready(quotation, enquiry, revision, worked, _issuing(worked, imprint, code, act.now))
 
 

@@ -16,6 +16,7 @@ from app.domain.quotation import FrozenLine
 from app.domain.safety import SafetyFault
 from app.domain.shell import ShellState
 from app.domain.slots import Seat
+from app.domain.stock import StockShell
 from app.domain.tool_state import ToolStates
 from app.services.accounts import deposit_met
 from app.services.dating import back_of
@@ -39,6 +40,7 @@ class WholeOrder:
     """What all shells of an order share. `shells`: line (from 1) and specification, in order of their places.
 
     `deposit_met` by the money that stands; `faults`: all safety faults that stand, whether in these shells or not.
+    `stock`: it is no order, but a shell of stock as the floor reads it.
     """
 
     order: Order
@@ -49,6 +51,7 @@ class WholeOrder:
     shells: tuple[tuple[int, FrozenLine], ...]
     deposit_met: bool = False
     faults: tuple[SafetyFault, ...] = ()
+    stock: StockShell | None = None
 
     @property
     def places(self) -> range:

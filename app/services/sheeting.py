@@ -24,15 +24,19 @@ from app.domain.sheets import SheetRevision, changed_since
 from app.domain.shell import Barred
 from app.services import checking, handing_out, ordering, papering, publishing
 from app.services.once import Once, perform
-from app.services.pricing import day_of
+from app.services.pricing import Deal, day_of
 from app.services.quoting import CODE_BYTES
 from app.services.standard_lists import firm_of
+from app.services.stock_floor import works_order, works_order_of
 from app.services.tagging import tag_number
-from app.store import orders, sheet_codes, sheet_revisions, shells
+from app.services.tools import tool_states
+from app.store import orders, sheet_codes, sheet_revisions, shells, stock
 from app.store.db import Store
 from app.wording import LANGUAGES
 from rules.keep import kept_of
 from rules.model import Book
+from rules.price import Tariff
+from rules.specification import Donor
 from rules.work import work_of
 
 #: On which of the firm's papers a standing caution of the book is printed.
@@ -80,16 +84,17 @@ def build_sheet(
 
     Raises NotFound, BadInput for a language or size that there is none in, DataErased.
     """
-    order = ordering.order(store, actor, number, now)
+    with store.reading() as db:
+        order = works_order_of(store, db, number, now) or ordering.own_order(db, actor, number, now)
     row = next((one for one in _rows(order) if (one.line, one.piece) == at), None)
     if row is None:
         raise NotFound(what="shell", name=f"{number}/{at[0]}.{at[1]}")
-    sheetful = _sheetful(store, actor, order, now)
-    languages = _languages(sheetful.worked.deal.book)
+    made_by = _made_by(store, actor, order, now)
+    languages = _languages(made_by[0].book)
     language, size = how[0] or languages[0], how[1]
     checking.refuse([*checking.one_of("language", language, languages), *checking.one_of("size", size, tuple(SIZES))])
     address = _address(store, row.shell, url, now) if url else ""
-    sheet = _sheet(store, sheetful, order, row, (language, size), now, address)
+    sheet = _sheet(store, made_by, order, row, (language, size), now, address)
     with papering.PRESS:
         return build_sheet_pdf(sheet)
 
@@ -124,7 +129,7 @@ def scanned(store: Store, actor: Actor, code: str, now: datetime) -> Scanned:
     """What a sheet's code says to whom build sheets are shown. Raises NotFound."""
     with store.reading() as db:
         key, says = _behind(db, code)
-        order = ordering.own_order(db, actor, shells.order_of(db, key) or "", now)
+        order = _order_of(store, db, actor, key, now)
         current = sheet_codes.says_now(db, key) == says
     row = next((one for one in _rows(order) if one.shell.id == key), None)
     revision, book = sheet_codes.revision_in(says), publishing.book(store, order.revision.book or 0)
@@ -143,7 +148,7 @@ def draw_again(store: Store, actor: Actor, key: int, why: str, now: datetime, *,
     checking.refuse((*checking.blank_faults("why", why), *checking.long_faults("why", why, checking.LONGEST_TEXT)))
 
     def write(db: Database) -> int:
-        order = ordering.own_order(db, actor, shells.order_of(db, key) or "", now)
+        order = _order_of(store, db, actor, key, now)
         shell = next((one for one in order.shells if one.id == key), None)
         if shell is None:
             raise NotFound(what="shell", name=str(key))
@@ -156,6 +161,24 @@ def draw_again(store: Store, actor: Actor, key: int, why: str, now: datetime, *,
         return key
 
     perform(store, once, now, write)
+
+
+def _order_of(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> Order:
+    """What the shell is built for: an order, or the firm's stock. Raises NotFound."""
+    entry = stock.holding(db, key)
+    if entry is not None:
+        return works_order(store, db, entry, now).order
+    return ordering.own_order(db, actor, shells.order_of(db, key) or "", now)
+
+
+def _made_by(store: Store, actor: Actor, order: Order, now: datetime) -> tuple[Deal, int]:
+    """The book that the shell is made by, on nobody's terms for stock; and how often a tool had changed by then."""
+    if order.quotation:
+        worked = _sheetful(store, actor, order, now).worked
+        return worked.deal, worked.tools.number
+    book = publishing.book(store, order.revision.book or 0)
+    deal = Deal(book, Donor(), Tariff("", {}), order.revision.delivery_place, "", day_of(book, now))
+    return deal, tool_states(store).number
 
 
 def _behind(db: Database, code: str) -> tuple[int, str]:
@@ -190,10 +213,10 @@ def _sheetful(store: Store, actor: Actor, order: Order, now: datetime) -> paperi
 
 
 def _sheet(
-    store: Store, sheetful: papering.Sheetful, order: Order, row: SheetRow, how: tuple[str, str], now: datetime,
+    store: Store, made_by: tuple[Deal, int], order: Order, row: SheetRow, how: tuple[str, str], now: datetime,
     address: str,
 ) -> BuildSheet:  # fmt: skip
-    deal, frozen, sheet = sheetful.worked.deal, row.frozen, row.shell.sheet
+    (deal, tool_state), frozen, sheet = made_by, row.frozen, row.shell.sheet
     kept = kept_of(deal.book, deal.donor, frozen.settled, frozen.depends, frozen.verdicts)
     parts = (SheetPart(one.rule, tag_number(order.quotation, row.line, row.piece, one.rule)) for one in kept.sent)
     return BuildSheet(
@@ -203,7 +226,7 @@ def _sheet(
         line=row.line,
         piece=row.piece,
         revision=str(sheet.revision) if sheet else order.revision.letter,
-        tool_state=sheetful.worked.tools.number,
+        tool_state=tool_state,
         settled=frozen.settled,
         work=work_of(deal.book, deal.donor, frozen.settled),
         printed=day_of(deal.book, now),

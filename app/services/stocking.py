@@ -10,7 +10,9 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import NotFound, StockBegun, StockFull, StockUnfit
-from app.domain.stock import StockAct, StockShell
+from app.domain.shell import ShellState
+from app.domain.stock import InStock, StockAct, StockShell
+from app.services import matching
 from app.services.dating import Working, promised, shop_of
 from app.services.making_room import wanted
 from app.services.once import Once, perform
@@ -19,29 +21,68 @@ from app.services.pricing import day_of
 from app.services.publishing import book as book_of
 from app.services.publishing import current_book
 from app.services.specifying import Asked, deal_of, said_of
+from app.services.stock_floor import leave
+from app.store import shells, stock_claims
 from app.store import stock as kept
 from app.store.db import Store
 from rules.answer import Answer, Verdict
 from rules.model import Book
+from rules.price import Tariff, price_shell
 from rules.promise import visits_of
+from rules.specification import Donor
 
 #: Nobody has room for more.
 MOST = 100
+#: A fortnight: whoever needs longer pays a deposit.
+MOST_HOURS = 336
 
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """`shells` by their slots, each with the book that it is built by; `cap`: how many there may be."""
+    """`shells` by their slots, each with the book that it is built by; `cap`: how many there may be.
+
+    `hours`: how long one is held for a quotation.
+    """
 
     cap: int
-    shells: tuple[tuple[StockShell, Book], ...]
+    hours: int
+    shells: tuple[tuple[InStock, Book], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Aged:
+    """A shell that nobody has, with the calendar `days` and the money that is tied in it.
+
+    `tied`: its price before tax by the book's first price list, whole minor units; None: not priced there.
+    """
+
+    shell: InStock
+    book: Book
+    days: int
+    tied: int | None
+    currency: str
 
 
 def stock(store: Store) -> Stock:
-    """All that is planned or in the workshop for stock."""
+    """All that is planned, in the workshop or finished for stock, and what orders have of it; despatched is gone."""
     with store.reading() as db:
-        shells = kept.every(db)
-        return Stock(kept.cap(db), tuple((one, book_of(store, one.book)) for one in shells))
+        shells = tuple(one for one in matching.every(db) if one.shell.state is not ShellState.DESPATCHED)
+        found = tuple((one, book_of(store, one.stock.book)) for one in shells)
+        return Stock(kept.cap(db), stock_claims.hours(db), found)
+
+
+def stock_by_age(store: Store, now: datetime) -> tuple[Aged, ...]:
+    """What is begun and no order has, the oldest first."""
+    with store.reading() as db:
+        free = [one for one in matching.every(db) if one.shell.deeds and one.allocated is None]
+    aged = (_aged(one, book_of(store, one.stock.book), now) for one in free)
+    return tuple(sorted(aged, key=lambda one: (-one.days, one.shell.stock.id)))
+
+
+def _aged(one: InStock, book: Book, now: datetime) -> Aged:
+    first = book.lists[0]
+    tied = price_shell(book, one.stock.settled, Donor(), Tariff(first.id, {})).net
+    return Aged(one, book, one.age(day_of(book, now)), tied, first.currency)
 
 
 def make(
@@ -73,7 +114,7 @@ def make(
         plan = promised(book, wants, full, today)
         if plan is None:
             raise StockUnfit(why="stock-too-far")
-        shell = kept.add(db, book.number, said.settled, actor.name, now)
+        shell = kept.add(db, book.number, said.settled, actor.name, now, shell=shells.begin_for_stock(db))
         kept.place(db, shell, visits_of(plan, wants.kinds), plan.slot)
         kept.act(db, shell, StockAct.TAKEN, plan, "", actor.name, now)
         return shell
@@ -88,10 +129,15 @@ def withdraw(store: Store, actor: Actor, shell: int, now: datetime) -> None:
         found = kept.get(db, shell)
         if found is None or found.act is StockAct.WITHDRAWN:
             raise NotFound(what="stock", name=str(shell))
-        if found.begun(today):
+        if found.begun(today) or shells.in_stock(db, found.shell, found.last_deed).deeds:
             raise StockBegun(number=found.number)
-        kept.give_up(db, shell)
-        kept.act(db, shell, StockAct.WITHDRAWN, found.plan, "", actor.name, now)
+        leave(db, actor, found, now)
+
+
+def set_hours(store: Store, actor: Actor, hours: int, now: datetime) -> None:
+    """From now on a shell is held so long; what is held already stays as it was said."""
+    with store.writing() as db:
+        stock_claims.set_hours(db, hours, actor.name, now)
 
 
 def set_cap(store: Store, actor: Actor, cap: int, now: datetime) -> None:

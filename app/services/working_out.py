@@ -23,7 +23,7 @@ from app.domain.errors import (
     Refusal,
     UnknownNames,
 )
-from app.domain.quotation import Approved, Draft, Foreseen, Frozen, FrozenLine, Imprint, Revision
+from app.domain.quotation import Approved, Draft, Foreseen, FromStock, Frozen, FrozenLine, Imprint, Revision
 from app.domain.tool_state import ToolStates
 from app.services import checking
 from app.services.approved import approved
@@ -47,7 +47,7 @@ class WorkedOut:
 
     `faults`: names in the draft that the book in force hasn't (any longer). `approved`: line by line, what has been
     given of the approvals it depends on; of an issued revision, what had been when it was issued. `foreseen`: line by
-    line when it would be ready; empty where nobody looked.
+    line when it would be ready; empty where nobody looked. `stock`: line by line the shell of stock that it is.
     """
 
     deal: Deal
@@ -62,6 +62,7 @@ class WorkedOut:
     sum: Sum | None
     approved: tuple[tuple[Approved, ...], ...] = ()
     foreseen: tuple[Foreseen | None, ...] = ()
+    stock: tuple[FromStock | None, ...] = ()
 
     @property
     def totals(self) -> Totals | None:
@@ -136,11 +137,12 @@ def frozen_of(worked: WorkedOut, imprint: Imprint) -> Frozen:
 def frozen_lines(worked: WorkedOut) -> tuple[FrozenLine, ...]:
     """What issuing keeps of each line. Only of a revision that can be issued."""
     prices = () if worked.sum is None else worked.sum.price.lines
-    ranges = worked.foreseen or (None,) * len(worked.answers)
-    lines = zip(worked.draft.lines, worked.answers, prices, worked.approved, ranges, strict=True)
+    none = (None,) * len(worked.answers)
+    ranges, stock = worked.foreseen or none, worked.stock or none
+    lines = zip(worked.draft.lines, worked.answers, prices, worked.approved, ranges, stock, strict=True)
     return tuple(
-        replace(_frozen_line(line.specification, one.answer, price, given), foreseen=range_)
-        for line, one, price, given, range_ in lines
+        replace(_frozen_line(line.specification, one.answer, price, given), foreseen=range_, stock=from_stock)
+        for line, one, price, given, range_, from_stock in lines
         if one is not None
     )
 
@@ -167,6 +169,7 @@ def _again(store: Store, revision: Revision, frozen: Frozen, number: int, issued
         worked,
         approved=tuple(line.approved for line in frozen_lines),
         foreseen=tuple(line.foreseen for line in frozen_lines),
+        stock=tuple(line.stock for line in frozen_lines),
     )
 
 

@@ -21,7 +21,8 @@ from rules.totals import Totals
 _OF_SHELL = """
 SELECT json_extract(change_note_acts.content, '$.frozen') AS frozen,
   json_extract(change_note_acts.content, '$.route') AS route
-FROM change_notes JOIN change_note_acts ON note = change_notes.id AND act = 'signed' WHERE shell = ?
+FROM change_notes JOIN change_note_acts ON note = change_notes.id AND act = 'signed'
+WHERE shell = ? AND change_notes.at > ?
 ORDER BY change_note_acts.id DESC LIMIT 1
 """
 
@@ -79,9 +80,9 @@ def waiting(db: Database) -> tuple[ChangeNote, ...]:
     return tuple(_note(db, row) for row in db.execute(_WAITING).fetchall())
 
 
-def changed(db: Database, shell: int) -> Changed | None:
-    """None where nothing was signed."""
-    row = db.execute(_OF_SHELL, [shell]).fetchone()
+def changed(db: Database, shell: int, since: datetime | None = None) -> Changed | None:
+    """None where nothing was signed; `since`: of what was drawn up after that moment."""
+    row = db.execute(_OF_SHELL, [shell, "" if since is None else moment_text(since)]).fetchone()
     return None if row is None else Changed(thawed(FrozenLine, row["frozen"]), thawed(tuple[Stop, ...], row["route"]))
 
 

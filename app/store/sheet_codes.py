@@ -6,15 +6,19 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
+from app.store import shells, stock
 from app.store.texts import moment_text
 
-_STANDS = """
-SELECT revisions.letter, shells.serial,
-  (SELECT max(revision) FROM sheet_revisions WHERE sheet_revisions.shell = shells.id) AS sheet,
+_SHELL = """
+SELECT serial, (SELECT max(revision) FROM sheet_revisions WHERE sheet_revisions.shell = shells.id) AS sheet
+FROM shells WHERE id = ?
+"""
+
+_ORDERED = """
+SELECT revisions.letter,
   order_bases.id = (SELECT max(id) FROM order_bases AS every WHERE every.order_id = order_bases.order_id) AS last
-FROM shells JOIN order_lines ON order_lines.id = shells.order_line
-JOIN order_bases ON order_bases.id = order_lines.basis
-JOIN revisions ON revisions.id = order_bases.revision WHERE shells.id = ?
+FROM order_lines JOIN order_bases ON order_bases.id = order_lines.basis
+JOIN revisions ON revisions.id = order_bases.revision WHERE order_lines.id = ?
 """
 
 
@@ -30,11 +34,18 @@ def code_of(db: Database, shell: int, fresh: str, now: datetime) -> str:
 def says_now(db: Database, shell: int) -> str | None:
     """What was ordered, serial and revision of the sheet; None where the order follows another yes by now.
 
-    Such an order has other shells.
+    Such an order has other shells. A shell of stock says its number there in the place of what was ordered.
     """
-    row = db.execute(_STANDS, [shell]).fetchone()
-    said = (row["letter"], row["serial"], row["sheet"])
-    return " ".join(str(one) for one in said if one) if row["last"] else None
+    row, of = db.execute(_SHELL, [shell]).fetchone(), _built_as(db, shell)
+    return None if of is None else " ".join(str(one) for one in (of, row["serial"], row["sheet"]) if one)
+
+
+def _built_as(db: Database, shell: int) -> str | None:
+    entry = stock.holding(db, shell)
+    if entry is not None:
+        return entry.number
+    row = db.execute(_ORDERED, [shells.line_of(db, shell)]).fetchone()
+    return row["letter"] if row is not None and row["last"] else None
 
 
 def revision_in(says: str) -> int | None:

@@ -10,7 +10,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.stock import StockAct, StockShell
+from app.domain.stock import Source, StockAct, StockShell
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import json_text, moment, moment_text
 from app.store.visits import visit_of, visit_rows
@@ -22,10 +22,26 @@ SELECT stock_shells.*, act, plan, because, stock_acts.at AS acted_at FROM stock_
 JOIN stock_acts ON stock_acts.id = (SELECT max(id) FROM stock_acts WHERE shell = stock_shells.id)
 """
 
+_UNALLOCATED = "NOT EXISTS (SELECT 1 FROM stock_allocations WHERE stock = stock_shells.id AND ended_at IS NULL)"
 
-def add(db: Database, book: int, settled: Mapping[str, str], by: str, now: datetime) -> int:
-    row = {"book": book, "settled": json_text(dict(settled)), "at": moment_text(now), "by": by}
-    made: Any = db.table("stock_shells").insert(row).last_pk
+
+def add(
+    db: Database,
+    book: int,
+    settled: Mapping[str, str],
+    by: str,
+    now: datetime,
+    *,
+    shell: int,
+    source: Source = Source.BUILT,
+    came_from: str = "",
+    why: str = "",
+) -> int:
+    """`shell`: its key on the floor."""
+    row = {"book": book, "settled": json_text(dict(settled)), "at": moment_text(now), "by": by, "shell": shell}
+    (last,) = db.execute("SELECT coalesce(max(id), 0) FROM shell_deeds WHERE shell = ?", [shell]).fetchone()
+    came = {"source": source.value, "came_from": came_from, "why": why, "last_deed": last}
+    made: Any = db.table("stock_shells").insert({**row, **came}).last_pk
     return int(made)
 
 
@@ -47,8 +63,23 @@ def place(db: Database, shell: int, visits: Iterable[Visit], slot: date) -> None
 
 
 def every(db: Database) -> tuple[StockShell, ...]:
-    """All but what was withdrawn, by their slots."""
-    rows = db.execute(f"{_SHELLS} WHERE act <> 'withdrawn' ORDER BY stock_shells.id").fetchall()
+    """All that nobody's order has, but what was withdrawn, by their slots."""
+    return _by_slot(db.execute(f"{_SHELLS} WHERE act <> 'withdrawn' AND {_UNALLOCATED}").fetchall())
+
+
+def had(db: Database) -> tuple[StockShell, ...]:
+    """Those that orders have, too."""
+    return _by_slot(db.execute(f"{_SHELLS} WHERE act <> 'withdrawn'").fetchall())
+
+
+def holding(db: Database, shell: int) -> StockShell | None:
+    """As what the shell of the floor is in stock, if it is and no order has it."""
+    sql = f"{_SHELLS} WHERE act <> 'withdrawn' AND {_UNALLOCATED} AND stock_shells.shell = ?"
+    row = db.execute(f"{sql} ORDER BY stock_shells.id DESC LIMIT 1", [shell]).fetchone()
+    return None if row is None else _shell(row)
+
+
+def _by_slot(rows: Iterable[Row]) -> tuple[StockShell, ...]:
     return tuple(sorted(map(_shell, rows), key=lambda one: (one.plan.slot, one.id)))
 
 
@@ -100,4 +131,9 @@ def _shell(row: Row) -> StockShell:
         act=StockAct(row["act"]),
         at=moment(row["acted_at"]),
         because=row["because"],
+        shell=row["shell"],
+        source=Source(row["source"]),
+        came_from=row["came_from"],
+        why=row["why"],
+        last_deed=row["last_deed"],
     )

@@ -104,6 +104,7 @@ def _may(one: OnFloor, stands: Progress) -> Iterator[str]:
             yield deed.value
     if stands.state is ShellState.REJECTED:
         yield "replaced"
+        yield "second"
     if shell.sheet is not None and stands.state not in (ShellState.REJECTED, ShellState.CANCELLED):
         yield "sheet-again"
 

@@ -15,6 +15,7 @@ def named(facts: Mapping[str, Any], book: Book | None, word: Word) -> dict[str, 
     if book is None:
         return dict(facts)
     renames: dict[str, Callable[[Any], Any]] = {
+        "options": lambda ids: [_option(book, one, word) for one in ids],
         "open_questions": lambda ids: [_option(book, one, word) for one in ids],
         "unpriced": lambda ids: [_priced(book, one, word) for one in ids],
         "fitting": lambda ids: [_delivery(book, one, word) for one in ids],

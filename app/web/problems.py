@@ -76,7 +76,7 @@ _OF_RFC_6750: Mapping[type[Refusal], str] = {
 }
 
 #: Refusals whose sentences name options, lines and rules in the book's own words.
-_NAMING = (CannotIssue, StructureOpen)
+_NAMING = (CannotIssue, StructureOpen, errors.StockMisfit)
 
 
 class Unreadable(Exception):

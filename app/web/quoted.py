@@ -147,7 +147,12 @@ def _currency(book: Book, revision: Revision) -> str:
 def _line(line: QuotationLine, summary: dict[str, Any] | None) -> dict[str, Any]:
     answers = line.specification.answers
     specification = {option: {"choice": t.choice, "origin": t.origin.value} for option, t in answers.items()}
-    return {"id": line.id, "quantity": line.quantity, "specification": specification, "answer": summary}
+    told = {"id": line.id, "quantity": line.quantity, "specification": specification, "answer": summary}
+    stock = None if line.frozen is None else line.frozen.stock
+    return {
+        **told,
+        "stock": None if stock is None else slots(stock, "shell", "name", "until", "finished", "second", "why"),
+    }
 
 
 def _answered_summary(line: QuotationLine, answered: Answered | None) -> dict[str, Any] | None:

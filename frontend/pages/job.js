@@ -15,6 +15,7 @@ import { Changes } from '../components/changes/changes.js';
 import { FirstAnswers } from '../components/first-answers/first-answers.js';
 import { Particulars } from '../components/particulars/particulars.js';
 import { Lines } from '../components/lines/lines.js';
+import { FromStock } from '../components/from-stock/from-stock.js';
 import { Extras } from '../components/extras/extras.js';
 import { Specification } from '../components/specification/specification.js';
 import { JobDonorParts } from '../components/donor-parts/donor-parts.js';
@@ -34,6 +35,7 @@ import { Papers } from '../components/papers/papers.js';
 import { Live } from '../components/live/live.js';
 import { Missing } from './not-found.js';
 import { donorKnown, isUntouched } from '../state/shown.js';
+import { useMatches } from '../state/stock.js';
 import { verdictSentence } from '../components/stamp/sentence.js';
 
 const isTyping = (target) => target.matches('input:not([type=checkbox]), textarea, select');
@@ -80,6 +82,8 @@ const Head = ({ job }) => html`<div class="job__head"><div><h1>${headingOf(job)}
 
 const Form = ({ job, onIssued }) => {
   useHistoryKeys(job);
+  const taken = useSignal(0);
+  const matches = useMatches(job, taken.value);
   return html`<${ConflictBar} job=${job} /><div class="job">
     <div class="job__sheet">
       <${Head} job=${job} />
@@ -91,6 +95,7 @@ const Form = ({ job, onIssued }) => {
       <${Particulars} job=${job} />
       <${Lines} job=${job} />
       <${Specification} job=${job} />
+      <${FromStock} job=${job} matches=${matches} onTaken=${() => (taken.value += 1)} />
       <${Extras} job=${job} />
       <${PriceLines} job=${job} />
       <${JobDonorParts} job=${job} />
@@ -101,7 +106,7 @@ const Form = ({ job, onIssued }) => {
       ${may('issue') && html`<${Issue} job=${job} onIssued=${onIssued} />`}
       <${MarginNote} job=${job} />
     </div>
-    <${TitleBlock} job=${job} />
+    <${TitleBlock} job=${job} matches=${matches} />
     <${Spoken} job=${job} />
   </div>`;
 };

@@ -12,6 +12,7 @@ export { peopleEn } from '../words/people.en.js';
 export { recordEn } from '../words/record.en.js';
 export { sheetsEn } from '../words/sheets.en.js';
 export { safetyEn } from '../words/safety.en.js';
+export { fromStockEn } from '../words/from-stock.en.js';
 export { stockEn } from '../words/stock.en.js';
 export { unsentEn } from '../words/unsent.en.js';
 export { watchingEn } from '../words/watching.en.js';

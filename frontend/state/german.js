@@ -12,6 +12,7 @@ export { peopleDe } from '../words/people.de.js';
 export { recordDe } from '../words/record.de.js';
 export { sheetsDe } from '../words/sheets.de.js';
 export { safetyDe } from '../words/safety.de.js';
+export { fromStockDe } from '../words/from-stock.de.js';
 export { stockDe } from '../words/stock.de.js';
 export { unsentDe } from '../words/unsent.de.js';
 export { watchingDe } from '../words/watching.de.js';

@@ -29,7 +29,7 @@ def for_stock(desk: Desk, chosen: dict[str, str] = S3_ROADSTER, cap: int | None 
 
 
 def now_of(desk: Desk, shell: StockShell) -> StockShell:
-    return next(one for one, _ in stocking.stock(desk.store).shells if one.id == shell.id)
+    return next(one.stock for one, _ in stocking.stock(desk.store).shells if one.stock.id == shell.id)
 
 
 def test_it_takes_the_first_slot_that_is_free_beside_the_customers(desk: Desk) -> None:

@@ -50,6 +50,7 @@ BANK = {
 
 #: Of no shell that the tests make.
 AT_FAULT = {"subject": "zone", "of": "z-window-small", "why": {"en": "The ring may come loose."}}
+SHELL = "<int(max=999999999):shell>"
 
 APPROVAL = "<int(max=999999999):approval>"
 
@@ -92,6 +93,7 @@ class Tries:
         shown = lead.post(f"{photograph}?subject=surface", PICTURE, **fresh_key()).get_json()
         self.of_surface = f"{photograph}/{shown['photographs'][-1]['id']}"
         self.concession = told["concessions"][-1]["id"]
+        self.stock, self.kept = (self._built_for_stock(desk.signed_in("piers")) for _ in range(2))
         self.erasure = {"why": "Asked for.", "seen": outlook.get_json()["seen"]}
         self.safety = self._at_fault(desk.signed_in("piers"))
 
@@ -118,11 +120,26 @@ class Tries:
     def _stock(self, keyed: dict[str, str]) -> dict[tuple[str, str], Any]:
         """What is asked of the stock: one is made, another withdrawn."""
         at, line = "/api/stock-shells", self._line()
+        one = f"{at}/{SHELL}"
         return {
             ("GET", at): (at, None, {}),
             ("POST", at): (at, line, keyed),
-            ("DELETE", f"{at}/<int(max=999999999):shell>"): (f"{at}/{self.stock}", None, {}),
+            ("DELETE", one): (f"{at}/{self.stock}", None, {}),
             ("PUT", "/api/stock-cap"): ("/api/stock-cap", {"cap": 3}, {}),
+            ("PUT", "/api/stock-hours"): ("/api/stock-hours", {"hours": 24}, {}),
+            ("POST", "/api/stock-matches"): ("/api/stock-matches", {"specification": {}}, {}),
+            ("GET", "/api/quotations/NUMBER/stock"): (f"/api/quotations/{self.issued}/stock", None, {}),
+            ("POST", "/api/quotations/NUMBER/revisions/LETTER/stock"): (
+                f"{self.asked_of}/revisions/A/stock",
+                {"shell": self.kept},
+                {"If-Match": _of(f"{self.asked_of}/revisions/A"), **keyed},
+            ),
+            **{
+                (method, f"{one}/{of}"): (f"{at}/{self.kept}/{of}", body, key)
+                for of, body in (("reservation", None), ("allocation", {"order": self.work.order, "shell": 1}))
+                for method, key in (("POST", keyed), ("DELETE", {}))
+            },
+            ("POST", f"/api/shells/{SHELL}/second"): (f"/api/shells/{self.work.shell}/second", {"why": "So."}, keyed),
         }
 
     def _at_fault(self, manager: Reader) -> int:
@@ -720,6 +737,8 @@ def expected_of(name: str, action: Action, sort: Sort, rule: str) -> tuple[int, 
     if far is Far.OWN and sort is Sort.CODE and name != OWNER:
         return (404,)
     if far is Far.OWN and names_one and name != OWNER:
+        return (404,)
+    if far is Far.OWN and sort is Sort.RESERVATION and "number>" in rule and name != OWNER:
         return (404,)
     return LET_THROUGH
 

@@ -1,32 +1,46 @@
-"""Building for stock: shells that nobody ordered fill free slots and give way to whoever is promised a day."""
+"""Stock: built within a cap and giving way, offered where it fits, held for a quotation, given to an order."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from app import calendar
-from app.domain.people import Action, Sort
-from app.domain.stock import StockShell
-from app.services import stocking
-from app.services.pricing import day_of
-from app.services.shop_calendar import told
+from app.domain.people import Action, Role, Sort
+from app.services import allocating, building, claiming, matching, quoting, seconds, stocking
 from app.web import here
 from app.web.blueprint import KEY, resource
-from app.web.conditions import creates, once
-from app.web.dated import promise_view
+from app.web.conditions import creates, edits, expected, once, tag
+from app.web.floored import shell_view
 from app.web.guard import does
-from app.web.schemas.stock import StockCapIn, StockIn, StockOut
-from app.web.views import slots
-from rules.model import Book
+from app.web.quoted import revision_view
+from app.web.resources.asking import asked_of
+from app.web.schemas.asking import AnswersIn
+from app.web.schemas.floor import FloorShellOut
+from app.web.schemas.quotations import RevisionOut
+from app.web.schemas.stock import (
+    AllocationIn,
+    HeldForOut,
+    MatchesOut,
+    SecondIn,
+    StockCapIn,
+    StockHoursIn,
+    StockIn,
+    StockOut,
+    TakenFromStockIn,
+)
+from app.web.stock_shown import held_view, matches_view, stock_view
 
-blp = resource("stock", "What is built for stock: within a cap, and giving way to whoever is promised a day.")
+QUOTATION = "/quotations/<string(maxlength=40):number>"
+ONE = f"/stock-shells/<{KEY}:shell>"
+
+blp = resource("stock", "Stock: what is built and whose it is; what of it could be what a customer wants.")
 
 
 @blp.route("/stock-shells", methods=["GET"])
 @does(Action.READ, Sort.STOCK)
 @blp.response(200, StockOut)
 def the_stock() -> Any:
-    """All that is planned or in the workshop for stock, by slot, and how many there may be."""
+    """All that is planned, in the workshop or finished for stock, by slot, whose it is, and how many there may be."""
     return _stock()
 
 
@@ -42,7 +56,7 @@ def build_for_stock(body: dict[str, Any]) -> Any:
     return _stock()
 
 
-@blp.route(f"/stock-shells/<{KEY}:shell>", methods=["DELETE"])
+@blp.route(ONE, methods=["DELETE"])
 @does(Action.CHANGE, Sort.STOCK)
 @blp.response(200, StockOut)
 def withdraw(shell: int) -> Any:
@@ -61,16 +75,103 @@ def cap(body: dict[str, int]) -> Any:
     return _stock()
 
 
+@blp.route("/stock-hours", methods=["PUT"])
+@does(Action.CHANGE, Sort.STOCK_CAP)
+@blp.arguments(StockHoursIn)
+@blp.response(200, StockOut)
+def hours(body: dict[str, int]) -> Any:
+    """For so long a shell is held for a quotation from now on."""
+    stocking.set_hours(here.store(), here.me(), body["hours"], here.now())
+    return _stock()
+
+
+@blp.route("/stock-matches", methods=["POST"])
+@does(Action.ASK, Sort.STOCK_OFFER)
+@blp.arguments(AnswersIn)
+@blp.response(200, MatchesOut)
+def what_of_it_fits(body: dict[str, Any]) -> Any:
+    """Shells of stock that could be what is specified: what differs, what is changed, the days that it saves."""
+    return matches_view(matching.matches(here.store(), here.me(), asked_of(body), calendar.around, here.now()))
+
+
+@blp.route(f"{QUOTATION}/stock", methods=["GET"])
+@does(Action.READ, Sort.RESERVATION)
+@blp.response(200, HeldForOut)
+def held_for_a_quotation(number: str) -> Any:
+    """The shells of stock that are held for it, and until when."""
+    return held_view(claiming.held_for(here.store(), here.me(), number, here.now()))
+
+
+@blp.route(f"{QUOTATION}/revisions/<string(maxlength=4):letter>/stock", methods=["POST"])
+@does(Action.CREATE, Sort.RESERVATION)
+@creates
+@edits
+@blp.arguments(TakenFromStockIn)
+@blp.response(201, RevisionOut)
+def take_from_stock(body: dict[str, int], number: str, letter: str) -> Any:
+    """A line of the draft becomes that shell, which is held for the quotation for a while."""
+    wanted = (number, letter, body["line"], body["shell"], calendar.around, here.now())
+    may = here.me().role is Role.MANAGER
+    claiming.take(here.store(), here.me(), *wanted, may_approve=may, expected=expected(), once=once())
+    quotation = quoting.quotation(here.store(), here.me(), number, here.now())
+    revision = quotation.revision(letter)
+    assert revision is not None
+    return revision_view(quotation, revision), tag(revision.version)
+
+
+@blp.route(f"{ONE}/reservation", methods=["POST"])
+@does(Action.CHANGE, Sort.RESERVATION)
+@creates
+@blp.response(201, HeldForOut)
+def hold_longer(shell: int) -> Any:
+    """Held as long again from now; once."""
+    return _held(claiming.extend(here.store(), here.me(), shell, here.now(), once=once()))
+
+
+@blp.route(f"{ONE}/reservation", methods=["DELETE"])
+@does(Action.CHANGE, Sort.RESERVATION)
+@blp.response(200, HeldForOut)
+def let_go(shell: int) -> Any:
+    """Held no longer: it is free."""
+    return _held(claiming.let_go(here.store(), here.me(), shell, here.now()))
+
+
+@blp.route(f"{ONE}/allocation", methods=["POST"])
+@does(Action.CREATE, Sort.ALLOCATION)
+@creates
+@blp.arguments(AllocationIn)
+@blp.response(201, StockOut)
+def allocate(body: dict[str, Any], shell: int) -> Any:
+    """An order's planned shell is this one of stock; a slot that the order had for it is free."""
+    wanted = (body["order"], body["shell"], shell, calendar.around, here.now())
+    may = here.me().role is Role.MANAGER
+    allocating.allocate(here.store(), here.me(), *wanted, may_approve=may, once=once())
+    return _stock()
+
+
+@blp.route(f"{ONE}/allocation", methods=["DELETE"])
+@does(Action.CHANGE, Sort.ALLOCATION)
+@blp.response(200, StockOut)
+def give_up(shell: int) -> Any:
+    """The order has it no more: it is free, and the order's own shell takes a slot."""
+    allocating.give_up(here.store(), here.me(), shell, calendar.around, here.now())
+    return _stock()
+
+
+@blp.route(f"/shells/<{KEY}:shell>/second", methods=["POST"])
+@does(Action.CREATE, Sort.SECOND)
+@creates
+@blp.arguments(SecondIn)
+@blp.response(201, FloorShellOut)
+def take_as_second(body: dict[str, str], shell: int) -> Any:
+    """A rejected shell comes into stock as it is, to be sold as a second, with the concession that lets it."""
+    seconds.take_in(here.store(), here.me(), shell, body["why"], here.now(), once=once())
+    return shell_view(building.shell(here.store(), here.me(), shell, here.now()))
+
+
+def _held(number: str) -> dict[str, Any]:
+    return held_view(claiming.held_for(here.store(), here.me(), number, here.now()))
+
+
 def _stock() -> dict[str, Any]:
-    found = stocking.stock(here.store())
-    return {"cap": found.cap, "shells": [_view(*pair) for pair in found.shells]}
-
-
-def _view(shell: StockShell, book: Book) -> dict[str, Any]:
-    return {
-        **slots(shell, "id", "number", "at", "because"),
-        "what": [book.option(of).choice(had).label for of, had in told(book, shell.settled).items()],
-        "plan": promise_view(book, shell.plan),
-        "begun": shell.begun(day_of(book, here.now())),
-        "act": shell.act.value,
-    }
+    return stock_view(stocking.stock(here.store()))

@@ -118,13 +118,25 @@ class SummaryOut(Base):
     net = Amount()
 
 
+class FromStockOut(Base):
+    """The shell of stock that the line was when it was issued: `shell` its id there, held `until` then."""
+
+    shell = fields.Integer()
+    name = fields.String()
+    until = fields.DateTime()
+    finished = fields.Boolean()
+    second = fields.Boolean()
+    why = fields.String()
+
+
 class LineOut(Base):
-    """`answer` null where the line names what the book hasn't."""
+    """`answer` null where the line names what the book hasn't; `stock` null where it is made for the customer."""
 
     id = fields.Integer()
     quantity = fields.Integer()
     specification = fields.Dict(keys=fields.String(), values=Of(TakenOut))
     answer = Of(SummaryOut, allow_none=True)
+    stock = Of(FromStockOut, allow_none=True)
 
 
 class ExtraSoldOut(Base):

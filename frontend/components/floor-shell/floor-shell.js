@@ -12,7 +12,7 @@ import { FreezeLine } from '../freeze-line/freeze-line.js';
 import { Link } from '../link/link.js';
 import { Notice } from '../notice/notice.js';
 import { Reworks, SendBack } from '../rework/rework.js';
-import { placeId, stopsOf } from '../floor-today/floor-today.js';
+import { forWhom, placeId, stopsOf } from '../floor-today/floor-today.js';
 import { Signature } from '../signature/signature.js';
 import { UnsentOf } from '../unsent/unsent.js';
 import { SignZones, WeldZones, zonesToSign } from '../weld-zones/weld-zones.js';
@@ -117,7 +117,7 @@ const Acts = ({ shell, names, signers, onShell }) => {
 
 export const FloorShell = ({ shell, names, signers, onShell }) => html`<li class=${`floor-shell floor-shell--${shell.state}`} id=${placeId(shell)} tabindex="-1">
   <div class="floor-shell__head"><h3>${shell.serial ?? t('order.no-serial')}</h3><span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span></div>
-  <p><b>${say(shell.name)}</b><br /><span class="quiet">${t('floor.which', { order: shell.order, shell: shell.shell, of: shell.of })}${shell.replaced.length ? ` · ${t('floor.replaces', { serials: shell.replaced.join(', ') })}` : ''}</span></p>
+  <p><b>${say(shell.name)}</b><br /><span class="quiet">${forWhom(shell)}${shell.replaced.length ? ` · ${t('floor.replaces', { serials: shell.replaced.join(', ') })}` : ''}</span></p>
   ${shell.sheet && html`<p><a class="floor-sheet" target="_blank" rel="noopener" href=${shell.sheet.path}>${t('sheets.revision', { revision: shell.sheet.revision, day: day(shell.sheet.day) })}</a></p>`}
   ${planned(shell) && html`<p class="quiet">${planned(shell)}</p>`}
   ${stopsOf(shell).length > 0 && html`<div class="floor-stop"><b>${t('floor.stopped')}</b><ul>${stopsOf(shell).map((says) => html`<li key=${says}>${says}</li>`)}</ul></div>`}

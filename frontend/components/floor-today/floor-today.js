@@ -22,7 +22,10 @@ const lead = (id) => {
 
 const Line = ({ to, children }) => html`<li><button class="floor-today__line" onClick=${() => lead(to)}>${children}</button></li>`;
 
-const nameOf = (shell) => shell.serial ?? t('floor.which', { order: shell.order, shell: shell.shell, of: shell.of });
+/** For whom: an order and which of its shells, or the firm's stock. */
+export const forWhom = ({ order, shell, of, letter }) => (letter ? t('floor.which', { order, shell, of }) : t('stock.on-floor', { order }));
+
+const nameOf = (shell) => shell.serial ?? forWhom(shell);
 
 const Stopped = ({ shells }) => shells.length > 0 && html`<h2>${t('floor.stopped')} <small>${t('floor.count', { count: shells.length })}</small></h2>
   <ul>${shells.map((shell) => html`<${Line} key=${shell.id} to=${placeId(shell)}><b>${nameOf(shell)}</b> <span>${say(shell.name)}</span> <span class="floor-today__why">${stopsOf(shell).join(' ')}</span><//>`)}</ul>`;

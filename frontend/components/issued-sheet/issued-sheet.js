@@ -6,7 +6,7 @@ import { t } from '../../state/language.js';
 import { book, optionLabel, choiceLabel } from '../../state/book.js';
 import { may } from '../../state/session.js';
 import { post, freshKey, Refusal } from '../../api.js';
-import { day, lastDay } from '../../format.js';
+import { day, dayAndTime, lastDay } from '../../format.js';
 import { countryName } from '../../state/countries.js';
 import { dealerName } from '../../state/dealers.js';
 import { wasJustIssued, forgetIssued } from '../../state/issued.js';
@@ -65,7 +65,7 @@ const Line = ({ line, at, question, known, units }) => {
   return html`<section class="card issued-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
     <h3>${t('issued.line', { line: at + 1, count: line.quantity })}</h3>
     <div class="issued-line__answer"><${Stamp} verdict=${said?.verdict} gates=${gatesOf(said)} known=${known} />
-      <div>${said?.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${said} shells=${line.quantity} /></div>`}
+      <div>${line.stock && html`<p><b>${t(line.stock.finished ? 'from-stock.is-finished' : 'from-stock.is', { shell: line.stock.name })}</b> ${t('from-stock.until', { until: dayAndTime(line.stock.until) })}</p>`}${!line.stock && said?.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${said} shells=${line.quantity} /></div>`}
         ${anyDepends(said?.depends) && html`<${Depends} depends=${said.depends} />`}</div></div>
     <${ShellDrawing} question=${question} name=${`drawing-${at + 1}`} />
     <${DonorParts} question=${question} units=${units} name=${`parts-${at + 1}`} />

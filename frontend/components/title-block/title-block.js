@@ -102,7 +102,8 @@ const LineTotals = ({ job }) => {
     <${Totals} totals=${totals} answer=${job.answer.value} /></section>`;
 };
 
-export const TitleBlock = ({ job }) => {
+/** `matches`: what of the firm's stock could be what is written. */
+export const TitleBlock = ({ job, matches }) => {
   const opened = useSignal(false);
   const answer = job.answer.value;
   const untouched = isUntouched(job.line.value);
@@ -127,7 +128,7 @@ export const TitleBlock = ({ job }) => {
       </section>
       <${LineTotals} job=${job} />
       <section class="block block--ready" aria-label=${t('ready.title')}><h3>${t('ready.title')}</h3><${Ready} answer=${untouched ? null : answer} shells=${job.line.value.quantity} />
-        ${dated?.promise && html`<${Promised} dated=${dated} /><${PromiseMore} dated=${dated} />`}</section>
+        ${dated?.promise && html`<${Promised} dated=${dated} /><${PromiseMore} dated=${dated} stock=${matches?.found.find(({ fits, held, days }) => fits && !held && days > 0)} />`}</section>
       <section class="block block--depends"><div class="block__head"><h3 id="depends-title">${dependsTitle(answer)}</h3>
         <${Instead} job=${job} verdict=${answer?.verdict} onAsk=${() => (opened.value = false)} /></div>
         ${answer?.verdict === 'cant' ? html`<${Refused} job=${job} answer=${answer} />` : html`<${Gates} answer=${answer} />`}</section>

@@ -1,0 +1,111 @@
+"""Stock as plain data: what there is, whose it is, and what is offered of it. Shaping only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+from typing import Any
+
+from app.domain.stock import InStock, Source
+from app.services.matching import Match, Matches
+from app.services.pricing import day_of
+from app.services.shop_calendar import told
+from app.services.stocking import Stock
+from app.web import here
+from app.web.dated import promise_view
+from app.web.views import slots
+from rules.conversion import Difference
+from rules.days import route_days
+from rules.making import Operation
+from rules.model import Book, Words, Work
+from rules.specification import Donor
+
+
+def stock_view(stock: Stock) -> dict[str, Any]:
+    """All that is in stock."""
+    now = here.now()
+    return {**slots(stock, "cap", "hours"), "shells": [_shell(*pair, now) for pair in stock.shells]}
+
+
+def matches_view(matches: Matches) -> dict[str, Any]:
+    """What of it could be what is wanted."""
+    dated, now = matches.dated, here.now()
+    ready = None if dated is None or dated.promise is None else dated.promise.ready
+    return {"ready": ready, "found": [_match(one, now) for one in matches.found]}
+
+
+def held_view(held: Iterable[tuple[InStock, int | None]]) -> dict[str, Any]:
+    """What is held for one quotation."""
+    return {"held": [{"id": one.stock.id, "name": one.name, **_hold(one), "line": line} for one, line in held]}
+
+
+def _shell(one: InStock, book: Book, now: datetime) -> dict[str, Any]:
+    entry, had, held = one.stock, one.allocated, one.holder(now)
+    return {
+        **slots(entry, "id", "number", "at", "because", "settled", "came_from", "why"),
+        "serial": one.shell.serial,
+        "floor": entry.shell,
+        "what": [book.option(of).choice(choice).label for of, choice in told(book, entry.settled).items()],
+        "plan": promise_view(book, entry.plan),
+        "begun": entry.begun(day_of(book, now)) or bool(one.shell.deeds),
+        "act": entry.act.value,
+        "state": one.state(now).value,
+        "source": entry.source.value,
+        "stands": one.shell.state.value,
+        "stage": _stage(book, one),
+        "painted": _painted(book, one),
+        "days": one.age(day_of(book, now)) if one.shell.deeds else None,
+        "reserved": None if held is None or had is not None else {"quotation": held.quotation, **_hold(one)},
+        "allocated": None if had is None else {"order": had.order, "shell": had.seat, "at": had.at},
+    }
+
+
+def _hold(one: InStock) -> dict[str, Any]:
+    held = one.reserved
+    assert held is not None
+    return {**slots(held, "until", "extended"), "by_name": here.called(held.by)}
+
+
+def _match(match: Match, now: datetime) -> dict[str, Any]:
+    one, made = match.shell, match.conversion
+    held, second = one.holder(now), one.stock.source is Source.SECOND
+    return {
+        "id": one.stock.id,
+        "name": one.name,
+        "second": second,
+        "why": one.stock.why if second else "",
+        "finished": one.finished,
+        "stage": _stage(match.book, one),
+        "fits": match.fits,
+        "differences": [
+            {**slots(each, "option", "has", "wanted"), "taken": each.taken.value} for each in made.differences
+        ],
+        "work": [_work(match.book, each) for each in made.work],
+        "undone": [_work(match.book, each) for each in made.undone],
+        "work_days": made.days,
+        **slots(match, "ready", "ready_by", "days", "price", "currency"),
+        "held": None if held is None else held.until,
+    }
+
+
+def _difference(one: Difference) -> dict[str, Any]:
+    return {**slots(one, "option", "has", "wanted"), "taken": one.taken.value}
+
+
+def _work(book: Book, operation: Operation) -> dict[str, Any]:
+    return {"stage": _label(book, operation.stage), "text": operation.text}
+
+
+def _stage(book: Book, one: InStock) -> Words | None:
+    at = one.shell.progress.stage
+    return None if at is None else _label(book, at)
+
+
+def _label(book: Book, stage: str) -> Words:
+    return next((known.label for known in book.stages if known.id == stage), {})
+
+
+def _painted(book: Book, one: InStock) -> bool:
+    """Whether days are spent on its paint."""
+    booths = {stage.id for stage in book.stages if stage.work is Work.PAINT}
+    return any(stage.days for stage in route_days(book, one.stock.settled, Donor()).stages if stage.stage in booths)
