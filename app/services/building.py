@@ -47,6 +47,7 @@ from app.services.signing import Signature, release_to_paint, signed_by
 from app.store import concessions, orders, rework, sheet_revisions, slots, welds
 from app.store import shells as kept
 from app.store.db import Store
+from app.store.shells import Left
 from rules.capacity import slot_stage_of
 from rules.condition import holds
 from rules.kit import kit_of
@@ -90,9 +91,9 @@ def shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor:
 
 
 def floor(store: Store, now: datetime) -> tuple[OnFloor, ...]:
-    """Every shell of every confirmed order, those whose slot comes first first; those without one at the end."""
+    """Every shell of confirmed orders that have not all left, by their slots; those without one at the end."""
     with store.reading() as db:
-        found = [_on_floor(db, one) for whole in _confirmed(store, db, now) for one in _each(whole)]
+        found = [_on_floor(db, one) for one in every_found(store, db, now)]
     return tuple(sorted(found, key=_by_slot))
 
 
@@ -102,7 +103,7 @@ def made_with(store: Store, tool: str, now: datetime) -> tuple[tuple[OnFloor, ..
     Whether it is down is not asked here; a shell that is ready, rejected or cancelled is in neither.
     """
     with store.reading() as db:
-        confirmed = _confirmed(store, db, now, unbuilt=True)
+        confirmed = _confirmed(store, db, now, Left.TO_BUILD)
         found = [one for whole in confirmed for one in _each(whole) if _in_build(one)]
         used = [(stage, one) for one in found for used, stage in _tools(one) if used == tool]
         told = [(past(stage, one.shell.deeds, one.shell.route), _on_floor(db, one)) for stage, one in used]
@@ -244,8 +245,8 @@ def found_shell(store: Store, db: Database, actor: Actor, key: int, now: datetim
 
 
 def every_found(store: Store, db: Database, now: datetime) -> Iterator[FoundShell]:
-    """Every shell of every confirmed order, inside a transaction."""
-    for whole in _confirmed(store, db, now):
+    """Every shell of confirmed orders of which one is still here, inside a transaction."""
+    for whole in _confirmed(store, db, now, Left.UNDER_WAY):
         yield from _each(whole)
 
 
@@ -366,9 +367,9 @@ def _in_build(found: FoundShell) -> bool:
     return found.shell.progress.state not in over
 
 
-def _confirmed(store: Store, db: Database, now: datetime, *, unbuilt: bool = False) -> Iterator[WholeOrder]:
+def _confirmed(store: Store, db: Database, now: datetime, left: Left = Left.EVERY) -> Iterator[WholeOrder]:
     """Everybody's."""
-    for number in kept.of_confirmed(db, unbuilt=unbuilt):
+    for number in kept.of_confirmed(db, left):
         order = orders.get(db, number, None, now)
         if order is not None:
             yield whole_order(store, db, order, now)

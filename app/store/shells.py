@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Sequence
 from datetime import datetime
+from enum import Enum
 from sqlite3 import Row
 
 from sqlite_utils import Database
@@ -19,12 +20,12 @@ from app.store.texts import moment, moment_text
 _ON_THE_FLOOR = """
 SELECT orders.number FROM confirmations
 JOIN order_bases ON order_bases.id = confirmations.basis JOIN orders ON orders.id = order_bases.order_id
-WHERE order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id){} ORDER BY orders.id
+WHERE order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id) AND {} ORDER BY orders.id
 """
 
-_UNBUILT = """
- AND order_bases.id IN (SELECT basis FROM shells_under_way CROSS JOIN shells ON shells.id = shell
-  CROSS JOIN order_lines ON order_lines.id = shells.order_line WHERE built = 0)
+_LEFT = """
+order_bases.id IN (SELECT basis FROM shells_under_way CROSS JOIN shells ON shells.id = shell
+  CROSS JOIN order_lines ON order_lines.id = shells.order_line WHERE {})
 """
 
 _WITH_SERIAL = """
@@ -32,6 +33,15 @@ SELECT DISTINCT orders.number FROM shells JOIN order_lines ON order_lines.id = s
 JOIN order_bases ON order_bases.id = order_lines.basis JOIN orders ON orders.id = order_bases.order_id
 WHERE serial IS NOT NULL ORDER BY orders.id
 """
+
+
+class Left(Enum):
+    """Which orders, by what is left to do: EVERY; UNDER_WAY: a shell has not left; TO_BUILD: one is not all built."""
+
+    EVERY = "true"
+    UNDER_WAY = _LEFT.format("true")
+    TO_BUILD = _LEFT.format("built = 0")
+
 
 _OF = """
 SELECT orders.number FROM order_lines
@@ -110,10 +120,9 @@ def orders_released(db: Database) -> tuple[str, ...]:
     return tuple(row["number"] for row in db.execute(_WITH_SERIAL).fetchall())
 
 
-def of_confirmed(db: Database, *, unbuilt: bool = False) -> tuple[str, ...]:
-    """Numbers of the orders that are confirmed as they stand; `unbuilt`: of which a shell still has to be built."""
-    sql = _ON_THE_FLOOR.format(_UNBUILT if unbuilt else "")
-    return tuple(row["number"] for row in db.execute(sql).fetchall())
+def of_confirmed(db: Database, left: Left = Left.EVERY) -> tuple[str, ...]:
+    """Numbers of the orders that are confirmed as they stand."""
+    return tuple(row["number"] for row in db.execute(_ON_THE_FLOOR.format(left.value)).fetchall())
 
 
 def release(db: Database, shell: int, serial: str, route: Sequence[Stop], done: Done) -> None:

@@ -62,6 +62,14 @@ def test_a_shell_is_under_way_until_it_is_cancelled_or_another_takes_its_place(w
     assert kept(workshop) == [(done, 1), (planned, 0), (new, 0)]
 
 
+def test_an_order_of_which_nothing_is_to_come_is_on_the_floor_no_more(workshop: Desk) -> None:
+    first, second = shells(workshop, confirmed_order(workshop, count=2))
+    building.say(workshop.store, MANAGER, first, C, "One fewer is wanted.", LATER)
+    assert [one.shell.id for one in building.floor(workshop.store, LATER)] == [second, first]
+    building.say(workshop.store, MANAGER, second, C, "None is wanted.", LATER)
+    assert building.floor(workshop.store, LATER) == ()
+
+
 def test_what_is_under_way_is_as_if_it_were_written_anew(workshop: Desk) -> None:
     order = confirmed_order(workshop, count=4)
     done, torn, dropped, begun = shells(workshop, order)

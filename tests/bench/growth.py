@@ -94,6 +94,12 @@ QUESTIONS = (
     Question("session", "/api/session", "piers"),
     Question("retention", "/api/retention", "piers"),
     Question("bookkeeping_month", "/api/bookkeeping.csv?since=2026-11-01&until=2026-11-30", "piers"),
+    Question("floor", "/api/floor", "tomasz"),
+    Question("calendar", "/api/calendar", "tomasz"),
+    Question("open_orders", "/api/open-orders", "greta"),
+    Question("requests", "/api/requests"),
+    Question("stock_shells", "/api/stock-shells"),
+    Question("watching", "/api/watching?since=2026-11-01&until=2026-11-30", "piers"),
     Question("tool_consequences", "/api/tools/roadster-deck/consequences?state=down", "piers"),
 )
 
