@@ -194,6 +194,22 @@ def test_case_23_money_goodwill_is_a_credit_note_with_its_reason(clerk: Desk) ->
     assert "12225" in too_much["errors"]["net"][0].replace(",", "").replace(".", "")
 
 
+def test_case_19_tax_held_as_security_goes_back_on_evidence(clerk: Desk) -> None:
+    order = ordered(quote(clerk, private("NL")), (shell(clerk, market="europe"), 1))
+    order.post("/tax-case", {"case": "standard", "why": "Held as security until the evidence is here."})
+    order.pay(14_508_00, "GBP")
+    bill = order.invoice()
+    assert sums(bill) == (12_090_00, 2_418_00, 14_508_00)
+    on_evidence = {"case": "export", "why": "The evidence is here."}
+    assert order.post("/tax-case", on_evidence, expect=409)["type"] == "/problems/document-stands"
+    credit = {"document": bill["number"], "line": 1, "net": 12_090_00, "why": "The evidence of export is here."}
+    order.post("/credit-notes", credit)
+    order.post("/tax-case", on_evidence)
+    assert sums(order.invoice()) == (12_090_00, 0, 12_090_00)
+    account = order.read()["account"]
+    assert (account["received"], account["over"], account["due"]) == (14_508_00, 2_418_00, 0)
+
+
 def test_what_was_pressed_twice_is_paid_and_written_once(clerk: Desk) -> None:
     order = case_12(clerk)
     key = {"Idempotency-Key": "pressed-twice-" + order.number}

@@ -1,4 +1,4 @@
-"""Cases 18 and 21 from the first click to the last, over HTTP, with a clock that is told the days of the cases."""
+"""Cases 5, 18 and 21 from the first click to the last, over HTTP, with a clock that is told the days of the cases."""
 
 from __future__ import annotations
 
@@ -24,6 +24,29 @@ def created(reader: Reader, path: str, body: Any) -> Any:
     answer = reader.post(path, body, **fresh_key())
     assert answer.status_code == 201, answer.text
     return answer.get_json()
+
+
+def test_case_5_a_second_confirmed_order_for_one_car_is_the_manager_s_with_his_reason(desk: Desk) -> None:
+    clerk, manager = desk.signed_in("imogen"), desk.signed_in("piers", prices=True)
+    orders = []
+    for number in (clerk.quotation(), clerk.quotation()):
+        assert clerk.issue(number).status_code == 200
+        assert accept(clerk, number).status_code == 200
+        order = f"/api/orders/{clerk.get(f'/api/quotations/{number}/order').get_json()['number']}"
+        paid = {"amount": 3_712_50, "currency": "GBP", "day": "2026-11-25", "means": "bank-transfer"}
+        created(clerk, f"{order}/payments", paid)
+        for gate in ("specification", "deposit"):
+            created(clerk, f"{order}/gates", {"gate": gate, "day": "2026-11-25"})
+        orders.append(order)
+    first, second = orders
+    created(clerk, f"{first}/confirmation", {})
+    refused = clerk.post(f"{second}/confirmation", {}, **fresh_key())
+    assert (refused.status_code, refused.get_json()["type"]) == (409, "/problems/donor-ordered")
+    assert first.rsplit("/")[-1] in refused.get_json()["detail"]
+    unsaid = manager.post(f"{second}/confirmation", {}, **fresh_key())
+    assert (unsaid.status_code, [*unsaid.get_json()["errors"]]) == (422, ["why"])
+    confirmed = created(manager, f"{second}/confirmation", {"why": "Two brothers, one car: both know."})
+    assert confirmed["confirmed"] is True
 
 
 @pytest.mark.parametrize(
