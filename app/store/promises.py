@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import datetime
 from sqlite3 import Row
 
 from sqlite_utils import Database
@@ -16,7 +16,7 @@ from sqlite_utils import Database
 from app.domain.enquiry import DonorCar
 from app.domain.quotation import Standing
 from app.store.specifications import specification
-from app.store.texts import maybe_moment, moment_text
+from app.store.texts import maybe_moment, moment_text, place
 from rules.specification import Donor
 
 _PROMISES = """
@@ -54,9 +54,6 @@ JOIN customers ON customers.id = enquiries.customer
 JOIN donors ON donors.id = enquiries.donor
 WHERE revisions.issued_at IS NULL AND quotations.turn >= ? ORDER BY quotations.turn DESC, revisions.id DESC
 """
-
-#: From where the places of quotations in their list are counted, a thousand in each microsecond.
-_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 _DRAFT_LINES = "SELECT quantity, specification FROM revision_lines WHERE revision = ? ORDER BY position"
 
@@ -119,7 +116,7 @@ def lapsing(db: Database, now: datetime, end: datetime) -> tuple[Promise, ...]:
 
 def drafts(db: Database, since: datetime | None = None) -> tuple[Promise, ...]:
     """Every draft, or those of quotations that somebody changed since: the last changed first."""
-    first = 0 if since is None else (since - _EPOCH) // timedelta(microseconds=1) * 1000
+    first = 0 if since is None else place(since)
     return tuple(_draft(db, row) for row in db.execute(_DRAFTS, [first]).fetchall())
 
 

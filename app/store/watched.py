@@ -10,7 +10,7 @@ from sqlite_utils import Database
 from app.domain.quotation import Reason
 from app.domain.subject import subject
 from app.domain.watched import Amends, Amiss, Declined, Discounted
-from app.store.texts import moment, moment_text
+from app.store.texts import moment, moment_text, place
 
 _DECLINED = """
 SELECT quotations.number, revisions.letter, revision_acts.reason, revision_acts.why, revision_acts.at,
@@ -27,20 +27,19 @@ SELECT quotations.number, revisions.letter, quotations.dealer, revisions.issued_
   json_extract(revisions.frozen, '$.currency') AS currency,
   sum(json_extract(price.value, '$.adjusted') * lines.quantity) AS listed,
   sum((json_extract(price.value, '$.discount') + json_extract(price.value, '$.several')) * lines.quantity) AS off
-FROM revisions JOIN quotations ON quotations.id = revisions.quotation
-JOIN last_out ON last_out.quotation = quotations.id AND last_out.revision = revisions.id
-JOIN revision_lines AS lines ON lines.revision = revisions.id
-JOIN json_each(lines.frozen, '$.price.shell.lines') AS price
-WHERE revisions.issued_at >= ? AND revisions.issued_at < ?
+FROM last_out CROSS JOIN revisions ON revisions.id = last_out.revision
+CROSS JOIN quotations ON quotations.id = revisions.quotation
+CROSS JOIN revision_lines AS lines ON lines.revision = revisions.id
+CROSS JOIN json_each(lines.frozen, '$.price.shell.lines') AS price
+WHERE last_out.turn >= ? AND last_out.turn < ?
 GROUP BY revisions.id HAVING off <> 0 ORDER BY revisions.issued_at DESC, revisions.id DESC
 """
 
 _PARTS = """
 SELECT part.value AS rule, sum(lines.quantity) AS shells
-FROM revisions JOIN last_out ON last_out.quotation = revisions.quotation AND last_out.revision = revisions.id
-JOIN revision_lines AS lines ON lines.revision = revisions.id
-JOIN json_each(lines.frozen, '$.depends.parts') AS part
-WHERE revisions.issued_at >= ? AND revisions.issued_at < ?
+FROM last_out CROSS JOIN revision_lines AS lines ON lines.revision = last_out.revision
+CROSS JOIN json_each(lines.frozen, '$.depends.parts') AS part
+WHERE last_out.turn >= ? AND last_out.turn < ?
 GROUP BY part.value
 """
 
@@ -76,12 +75,12 @@ def declined(db: Database, first: datetime, end: datetime) -> tuple[Declined, ..
 
 def discounted(db: Database, first: datetime, end: datetime) -> tuple[Discounted, ...]:
     """What was issued with something taken off, of each quotation its last revision that left the house."""
-    return tuple(map(_discounted, db.execute(_DISCOUNTS, _span(first, end)).fetchall()))
+    return tuple(map(_discounted, db.execute(_DISCOUNTS, [place(first), place(end)]).fetchall()))
 
 
 def waiting_for_parts(db: Database, first: datetime, end: datetime) -> dict[str, int]:
     """Part rule → shells issued that wait for it."""
-    return {row["rule"]: row["shells"] for row in db.execute(_PARTS, _span(first, end)).fetchall()}
+    return {row["rule"]: row["shells"] for row in db.execute(_PARTS, [place(first), place(end)]).fetchall()}
 
 
 def _span(first: datetime, end: datetime) -> list[str]:

@@ -319,7 +319,8 @@ def _copy(filling: _Filling, work: Work, age: int, days: int) -> None:
             for column, of in columns.items():
                 new[column] = keys[of, new[column]] if new[column] is not None else None
             _own(table, new, age, car, number, name, first)
-            filling.waiting[table].append(new)
+            if table != "visits" or days < BEGINS or new["end_day"] <= NOW.date().isoformat():
+                filling.waiting[table].append(new)
     if days >= BEGINS:
         _built(filling, work, year)
     _found_by(filling, work, name)
