@@ -20,7 +20,7 @@ CREATE TABLE shells_under_way (
   built INTEGER NOT NULL DEFAULT 0 CHECK (built IN (0, 1))
 ) STRICT;
 CREATE INDEX shells_to_build ON shells_under_way (shell) WHERE built = 0;
-CREATE INDEX revision_acts_by_moment ON revision_acts (act, at);
+CREATE INDEX declined_by_moment ON revision_acts (at) WHERE act = 'declined';
 """
 
 #: Of `{of}`: whether it will never come back to the floor, and whether no stage at which anything is done is left.
