@@ -112,7 +112,7 @@ def awaited(store: Store, actor: Actor, working: Working, now: datetime) -> tupl
     What is needed first comes first.
     """
     with store.reading() as db:
-        numbers = dict.fromkeys((*shells.of_confirmed(db, unbuilt=True), *kept.lying_here(db)))
+        numbers = dict.fromkeys((*shells.of_confirmed(db, shells.Left.TO_BUILD), *kept.lying_here(db)))
         found = [one for number in numbers for one in parts_of(store, actor, number, working, now)]
     return tuple(sorted(filter(_open, found), key=lambda one: (one.due is None, one.due or date.max, one.tag.number)))
 
