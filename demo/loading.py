@@ -17,6 +17,7 @@ from demo.changing import change
 from demo.dealing import deal
 from demo.doing import do
 from demo.firm import DEALERS, FIRM, LOST, RETAIL
+from demo.inspecting import inspect
 from demo.leaving import finish, send_off
 from demo.parts import SENT, receive
 from demo.people import PEOPLE
@@ -51,6 +52,7 @@ def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765", *, job
             change(store, now)
             find_fault(store, now)
             finish(store, now)
+            inspect(store, now)
             send_off(store, now)
 
 

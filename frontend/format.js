@@ -26,6 +26,8 @@ const figure = (minor, currency, signDisplay) => {
 export const money = (minor, currency) => figure(minor, currency, 'auto');
 export const difference = (minor, currency) => figure(minor, currency, 'exceptZero');
 export const wholeNumber = (digits) => kept(Intl.NumberFormat, {}).format(BigInt(digits));
+/** What stands between whole and part in the reader's country. */
+export const decimalKey = () => kept(Intl.NumberFormat, {}).formatToParts(1.5).find(({ type }) => type === 'decimal').value;
 /** A decimal in text, none of it rounded. */
 export const exact = (text) => kept(Intl.NumberFormat, { maximumFractionDigits: 20 }).format(text);
 export const percent = (value) => `${kept(Intl.NumberFormat, { maximumFractionDigits: 2 }).format(Number(value))} %`;

@@ -133,7 +133,7 @@ def _void(one: Reading, kind: Kind | None, mended: datetime | None, again: datet
     if mended is not None and one.at <= mended:
         return Void.MENDED
     painted = kind in (Kind.PAINTED, Kind.FLUSH_PAINTED)
-    return Void.FILM if painted and again is not None and one.at <= again else None
+    return Void.FILM if painted and again is not None and one.at < again else None
 
 
 def _film_put_right(readings: Iterable[Reading], wrong: frozenset[int]) -> datetime | None:

@@ -98,8 +98,18 @@ class Inspection:
         return self.stage is not None and self.found.shell.progress.stage == self.stage
 
     def passed(self, phase: Phase) -> Decided | None:
-        """The verdict by which that phase lets the shell go on."""
+        """The verdict by which that phase lets the shell go on.
+
+        What was mended undoes that of the coat; whether it undoes the one in metal is seen by the shell's own stages.
+        """
+        if phase is Phase.METAL:
+            return looking.passed(self.decided, phase) if self.is_through else None
         return looking.passed(self.decided, phase, self.mended)
+
+    @property
+    def is_through(self) -> bool:
+        """Whether its stage of inspection is signed."""
+        return self.stage in self.found.shell.progress.through
 
     @property
     def mended(self) -> datetime | None:
@@ -136,6 +146,17 @@ def waiting(store: Store, now: datetime) -> tuple[Inspection, ...]:
     return tuple(sorted(told, key=lambda one: one.serial))
 
 
+def before(store: Store, db: Database, now: datetime) -> tuple[FoundShell, ...]:
+    """Those whose next stage is their inspection, inside a transaction."""
+    return tuple(one for one in building.every_found(store, db, now) if _comes_next(one))
+
+
+def _comes_next(found: FoundShell) -> bool:
+    route, at = [stop.stage for stop in found.shell.route], found.shell.progress.stage
+    stage = inspection_stage(found)
+    return stage is not None and at in route and route.index(stage) == route.index(at) + 1
+
+
 def _is_due(found: FoundShell) -> bool:
     over = (ShellState.PLANNED, ShellState.REJECTED, ShellState.CANCELLED, ShellState.DESPATCHED)
     stage, stands = inspection_stage(found), found.shell.progress
@@ -155,10 +176,12 @@ def inspection_of(store: Store, db: Database, found: FoundShell, now: datetime) 
     readings, reworks = inspections.readings(db, key), rework.of_shell(db, key)
     standing = looking.standing(readings, subjects, _mended(subjects, work, reworks), _wrong_films(readings, subjects))
     values = looking.values_of(standing.counts, subjects)
-    foretold = predicted(work.gaps, values, film_of(values, limits))
+    painted = is_painted(book, work)
+    # What was measured on a primed shell is its primer: whoever paints it puts on what is expected.
+    foretold = predicted(work.gaps, values, film_of(values, limits) if painted else limits.film)
     welders, primed = welds.welders(db, key), inspections.priming(db, key)
     overcoat = _overcoat(db, work, primed)
-    asked = _Asked(work, subjects, standing.counts, values, foretold if is_painted(book, work) else ())
+    asked = _Asked(work, subjects, standing.counts, values, foretold if painted else ())
     asked_for = concessions.of_shell(db, key)
     granted = _granted(asked_for)
     looked = {phase: asked.looked(phase, granted, welders, undated=_undated(work, primed)) for phase in PHASES}

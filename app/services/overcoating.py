@@ -7,12 +7,12 @@ from datetime import date, datetime
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.errors import Fault, OvercoatPassed, ShellStands
+from app.domain.errors import Fault, ShellStands
 from app.domain.inspection import Priming
 from app.domain.shell import Barred
-from app.services.building import FoundShell, note_shell
+from app.services.building import note_shell
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
-from app.services.inspecting import Inspection, inspected, inspection_of
+from app.services.inspecting import Inspection, inspected
 from app.services.once import Once, perform
 from app.store import inspections
 from app.store.db import Store
@@ -66,10 +66,3 @@ def acknowledge(
         return one.found.shell.id
 
     perform(store, once, now, write)
-
-
-def refuse_overcoat_passed(store: Store, db: Database, found: FoundShell, now: datetime) -> None:
-    """For whoever sends a shell out. Raises OvercoatPassed."""
-    one = inspection_of(store, db, found, now)
-    if one.overcoat is not None and one.overcoat.stops(one.today):
-        raise OvercoatPassed(serial=one.serial, day=one.overcoat.by)

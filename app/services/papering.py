@@ -32,6 +32,7 @@ from rules.identity import write_number
 from rules.keep import kept_of
 from rules.model import Book, Role
 from rules.resolve import domains_of, resolve
+from rules.specification import Donor
 from rules.totals import ShellsPrice
 from rules.usual import key_options, usual_specification
 
@@ -267,11 +268,16 @@ def _usual_of_donor(deal: Deal, settled: Mapping[str, str]) -> dict[str, str]:
 
 def standing_cautions(deal: Deal, settled: Mapping[str, str], paper: str = PAPER) -> tuple[str, ...]:
     """Ids of those that hold of one shell on that paper of the firm."""
-    domains = domains_of(deal.book)
+    return cautions_of(deal.book, deal.donor, settled, paper)
+
+
+def cautions_of(book: Book, donor: Donor, settled: Mapping[str, str], paper: str) -> tuple[str, ...]:
+    """The same where no deal is at hand."""
+    domains = domains_of(book)
     return tuple(
         caution.id
-        for caution in deal.book.cautions
-        if paper in caution.papers and holds(resolve(caution.when, deal.book, deal.donor), settled, domains)
+        for caution in book.cautions
+        if paper in caution.papers and holds(resolve(caution.when, book, donor), settled, domains)
     )
 
 

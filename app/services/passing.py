@@ -15,6 +15,7 @@ from app.domain.actor import Actor
 from app.domain.errors import Fault, InspectionLacks, MayNotSign, NotYetInspected, SecondNeeded, ShellStands
 from app.domain.inspection import Decided, Lack, Verdict, about, lacking, own_zones
 from app.domain.people import Person, Role
+from app.domain.rework import open_rework
 from app.domain.shell import Barred, Deed, Done
 from app.domain.subject import subject
 from app.services.building import note_shell, refuse_barred, refuse_stopped
@@ -84,8 +85,10 @@ def _refuse_lacking(one: Inspection, said: Said) -> None:
     lacks = lacking(said.verdict, one.looked[said.phase])
     if lacks:
         raise InspectionLacks([_fault(*lack) for lack in lacks], serial=one.serial)
-    if said.phase is Phase.COATED and one.stage not in one.found.shell.progress.through:
+    if said.phase is Phase.COATED and not one.is_through:
         raise NotYetInspected(serial=one.serial)
+    if said.verdict.passes and open_rework(one.reworks):
+        raise ShellStands(serial=one.serial, why=Barred.IN_REWORK.value)
 
 
 def _fault(lack: Lack, names: tuple[str, ...]) -> Fault:
@@ -121,10 +124,12 @@ def _sign_stage(db: Database, one: Inspection, decided: Decided) -> None:
 
 
 def _send_back(db: Database, one: Inspection, said: Said, decided: Decided) -> None:
-    """Each thing that failed once, however many of its readings did."""
+    """Each thing that failed once, however many of its readings did, and what was sent back before not again."""
     refuse_barred(one.found, Deed.SENT_BACK, said.stage)
     looked = one.looked[said.phase]
+    under_way = {str(each.subject) for each in open_rework(one.reworks)}
     for name in dict.fromkeys(about(failed, looked.gaps) for failed in looked.failed):
         failed = subject(name)
         assert failed is not None
-        rework.add(db, one.found.shell.id, failed, said.why, said.stage, decided.by, decided.at)
+        if name not in under_way:
+            rework.add(db, one.found.shell.id, failed, said.why, said.stage, decided.by, decided.at)

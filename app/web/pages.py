@@ -50,6 +50,7 @@ PAGE_ADDRESSES = (
     "/floor",
     "/leaving",
     "/parts",
+    "/inspections",
     "/approvals",
     "/customers",
     "/retention",

@@ -33,6 +33,8 @@ import { Safety } from './safety.js';
 import { KitPage } from './kit.js';
 import { PartPage } from './part.js';
 import { PartsPage } from './parts.js';
+import { InspectionPage } from './inspection.js';
+import { Inspections } from './inspections.js';
 import { Tools } from './tools.js';
 import { ApprovalsPage } from './approvals.js';
 import { Chasing } from './chasing.js';
@@ -71,6 +73,8 @@ const PAGES = {
   customer: CustomerPage,
   desk: Work,
   house: House,
+  inspection: InspectionPage,
+  inspections: Inspections,
   job: Job,
   leaving: Leaving,
   'not-found': NotFound,

@@ -8,6 +8,7 @@ export { floorEn } from '../words/floor.en.js';
 export { kitEn } from '../words/kit.en.js';
 export { partsEn } from '../words/parts.en.js';
 export { leavingEn } from '../words/leaving.en.js';
+export { inspectionEn } from '../words/inspection.en.js';
 export { peopleEn } from '../words/people.en.js';
 export { recordEn } from '../words/record.en.js';
 export { sheetsEn } from '../words/sheets.en.js';

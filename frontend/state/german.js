@@ -8,6 +8,7 @@ export { floorDe } from '../words/floor.de.js';
 export { kitDe } from '../words/kit.de.js';
 export { partsDe } from '../words/parts.de.js';
 export { leavingDe } from '../words/leaving.de.js';
+export { inspectionDe } from '../words/inspection.de.js';
 export { peopleDe } from '../words/people.de.js';
 export { recordDe } from '../words/record.de.js';
 export { sheetsDe } from '../words/sheets.de.js';

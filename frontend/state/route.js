@@ -41,6 +41,8 @@ const PAGES = [
   ['part', /^\/parts\/(?<quotation>[\w.-]+)\/(?<shell>\d+\.\d+)\/(?<rule>[\w-]+)$/],
   ['leaving', /^\/leaving$/],
   ['record', /^\/r\/(?<code>[\w.-]+)$/],
+  ['inspections', /^\/inspections$/],
+  ['inspection', /^\/inspections\/(?<serial>[\w.-]+)$/],
   ['tools', /^\/tools$/],
   ['safety', /^\/safety$/],
   ['sheet-code', /^\/s\/(?<code>[\w.-]+)$/],

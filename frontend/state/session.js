@@ -14,6 +14,12 @@ export const pricesShown = computed(() => session.value?.prices_shown !== false)
 /** The server's day, as it was told at sign-in: what a form of today's begins with. */
 export const today = () => (session.value?.now ?? new Date().toISOString()).slice(0, 10);
 
+/** How far the desk's clock is ahead of this computer's, in ms: a tablet's own may be anything. */
+let ahead = 0;
+
+/** This moment by the desk's clock, also where the desk can't be reached. */
+export const deskTime = () => new Date(Date.now() + ahead).toISOString();
+
 /** Came in with a first password: nothing else opens before he has chosen his own. */
 export const firstPassword = computed(() => session.value?.first_password === true);
 
@@ -26,6 +32,7 @@ let picked = null;
 const begin = (body) => {
   keepForgeryToken(body.forgery_token);
   session.value = body;
+  ahead = Date.parse(body.now) - Date.now();
   standing.value = 'in';
   if (!picked) speak(body.person.language);
 };
@@ -102,6 +109,10 @@ const DEEDS = {
   'own-feeds': ['create', 'calendar-feed'],
   confirm: ['confirm', 'order'],
   'see-floor': ['read', 'shell'],
+  'see-inspections': ['read', 'inspection'],
+  'take-readings': ['change', 'inspection'],
+  'sign-verdicts': ['sign', 'inspection'],
+  'keep-gauges': ['change', 'gauge'],
   'release-shells': ['release', 'shell'],
   'sign-stages': ['sign', 'shell'],
   'hold-shells': ['hold', 'shell'],

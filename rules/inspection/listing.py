@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP, ROUND_UP, Decimal
 
 from rules.inspection.subject import Found, Kind, Limit, Phase, Subject
 from rules.making import Fixture, Limits, Target, Zone
@@ -69,7 +69,8 @@ def _spots(zone: Zone, limits: Limits) -> Iterator[Subject]:
     row = next((spot for spot in limits.spots if spot.sheet >= thinner), None)
     if row is not None:
         more = 1 + limits.three_sheets / 100 if len(zone.sheets) > 2 else Decimal(1)
-        yield Subject(Kind.SPACING, Phase.METAL, zone.id, Limit(least=row.spacing * more))
+        spacing = (row.spacing * more).quantize(row.spacing, ROUND_UP)
+        yield Subject(Kind.SPACING, Phase.METAL, zone.id, Limit(least=spacing))
         yield Subject(Kind.OVERLAP, Phase.METAL, zone.id, Limit(least=row.overlap))
 
 

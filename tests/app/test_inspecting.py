@@ -15,7 +15,6 @@ from app.domain.errors import (
     MayNotSign,
     NotFound,
     NotYetInspected,
-    OvercoatPassed,
     SecondNeeded,
     ShellStands,
     SignedWithVerdict,
@@ -23,7 +22,17 @@ from app.domain.errors import (
 )
 from app.domain.inspection import GaugeSort, Verdict, Void
 from app.domain.shell import Deed, ShellState
-from app.services import building, conceding, inspecting, measuring, overcoating, passing, reworking, welding
+from app.services import (
+    building,
+    conceding,
+    inspecting,
+    measuring,
+    overcoating,
+    passing,
+    photographing_subjects,
+    reworking,
+    welding,
+)
 from app.services.conceding import Asked
 from app.services.inspecting import Inspection
 from app.services.passing import Said
@@ -37,6 +46,7 @@ from tests.app.desk import MANAGER, S3_ROADSTER, Desk
 from tests.app.test_building import CHEAP, CODES, INSPECTOR, LEAD, serial_of, shells, sign
 from tests.app.test_building import workshop as workshop
 from tests.app.test_confirming import LATER, confirmed_order
+from tests.documents.test_photograph import file
 
 PAINTED = {"finish": "painted", "scope": "outside", "colour": "chalk", "primer": "epoxy-and-filler"}
 BEFORE = ("sub-assembly", "framing", "rollover", "skinning", "fit-and-gap")
@@ -271,6 +281,30 @@ def test_a_painted_shell_is_looked_at_again_in_its_paint_and_a_film_of_320_is_co
     assert opened(workshop, shell, SOON).passed(COATED) is not None
 
 
+def test_rework_of_the_paint_undoes_the_verdict_on_the_coat_and_not_the_one_in_metal(workshop: Desk) -> None:
+    shell = at_inspection(workshop, PAINTED)
+    inspected.passed(workshop.store, shell, signature(), LATER)
+    sign(workshop, shell, "paint", "tomasz", deed=Deed.BEGUN)
+    inspected.read_all(workshop.store, shell, LATER, COATED, but={"film:bonnet": "320"})
+    decide(workshop, shell, Verdict.REWORK, COATED, now=LATER, why="Sand it back.", stage="paint")
+    (rework,) = opened(workshop, shell).reworks
+    # sent back once more it is the same rework, and nothing passes over it
+    decide(workshop, shell, Verdict.REWORK, COATED, now=LATER, why="Still.", stage="paint")
+    assert opened(workshop, shell).reworks == (rework,)
+    concede(workshop, shell, "film:bonnet")
+    inspected.read_all(workshop.store, shell, LATER, COATED)
+    with pytest.raises(ShellStands):
+        decide(workshop, shell, Verdict.CONCESSION, COATED, now=LATER, why="Enough.")
+    mended = LATER + timedelta(minutes=10)
+    reworking.mend(workshop.store, LEAD, shell, rework.id, Mended(), signature("idris"), mended)
+    # the film first, and then every gap that was read before it was right
+    for _ in range(2):
+        inspected.read_all(workshop.store, shell, SOON, COATED)
+    assert [opened(workshop, shell, SOON).passed(phase) is not None for phase in (METAL, COATED)] == [True, False]
+    decide(workshop, shell, Verdict.PASS, COATED)
+    assert opened(workshop, shell, SOON).passed(COATED) is not None
+
+
 def test_a_metal_gap_that_paint_would_close_fails_before_it_is_painted(workshop: Desk) -> None:
     shell = at_inspection(workshop, PAINTED)
     # metal 5.0 ± 1.0 paints to 5.0 ± 1.0: 4.1 is within in metal, and 3.70 to 3.86 in paint
@@ -286,29 +320,22 @@ def test_case_29_primer_past_its_day_leaves_neither_as_it_is_nor_without_words(w
     assert lacks(workshop, shell, phase=COATED) == {"undated": 0}
     overcoating.primed(workshop.store, INSPECTOR, shell, LATER.date(), LATER)
     decide(workshop, shell, Verdict.PASS, COATED)
-    one = opened(workshop, shell)
-    assert one.overcoat is not None
     # dip primer: sixty days by the demo's book
-    assert (one.overcoat.by - LATER.date()).days == 60
     last, past = LATER + timedelta(days=60), LATER + timedelta(days=61)
-    refuse_passed(workshop, shell, last)
-    with pytest.raises(OvercoatPassed):
-        refuse_passed(workshop, shell, past)
+    assert [stops(workshop, shell, at) for at in (last, past)] == [False, True]
     with pytest.raises(ShellStands):
         overcoating.acknowledge(workshop.store, INSPECTOR, shell, "Agnes", "I know.", last)
     overcoating.acknowledge(workshop.store, INSPECTOR, shell, "Agnes", "I prepare it myself.", past)
-    refuse_passed(workshop, shell, past)
+    assert not stops(workshop, shell, past)
     # prepared anew it has a day of its own again
     overcoating.primed(workshop.store, INSPECTOR, shell, past.date(), past)
-    refuse_passed(workshop, shell, past + timedelta(days=60))
-    with pytest.raises(OvercoatPassed):
-        refuse_passed(workshop, shell, past + timedelta(days=61))
+    assert [stops(workshop, shell, past + timedelta(days=days)) for days in (60, 61)] == [False, True]
 
 
-def refuse_passed(desk: Desk, shell: int, now) -> None:  # type: ignore[no-untyped-def]
-    with desk.store.reading() as db:
-        found = inspecting.inspected(desk.store, db, INSPECTOR, shell, now).found
-        overcoating.refuse_overcoat_passed(desk.store, db, found, now)
+def stops(desk: Desk, shell: int, now) -> bool:  # type: ignore[no-untyped-def]
+    overcoat = opened(desk, shell, now).overcoat
+    assert overcoat is not None
+    return overcoat.stops(now.date())
 
 
 def test_those_that_wait_are_at_their_inspection_or_past_it_and_in_the_house(workshop: Desk, shell: int) -> None:
@@ -319,3 +346,17 @@ def test_those_that_wait_are_at_their_inspection_or_past_it_and_in_the_house(wor
     assert [one.found.shell.id for one in inspecting.waiting(workshop.store, LATER)] == [shell]
     decide(workshop, shell, Verdict.REJECT, COATED, why="Dropped.")
     assert inspecting.waiting(workshop.store, LATER) == ()
+
+
+def test_a_photograph_hangs_on_its_point_and_on_no_other(workshop: Desk, shell: int) -> None:
+    taken = file("PNG", (40, 30))
+    made = photographing_subjects.add(workshop.store, INSPECTOR, shell, "surface", "", taken, LATER)
+    assert [(one.id, one.subject, one.by) for one in opened(workshop, shell).photographs] == [(made, "surface", "oona")]
+    jpeg = photographing_subjects.content(workshop.store, INSPECTOR, shell, made, LATER, small=True)
+    assert jpeg.startswith(b"\xff\xd8")
+    with pytest.raises(UnknownNames):
+        photographing_subjects.add(workshop.store, INSPECTOR, shell, "gap:nowhere", "", taken, LATER)
+    with pytest.raises(BadInput):
+        photographing_subjects.add(workshop.store, INSPECTOR, shell, "surface", "", b"%PDF-1.7", LATER)
+    with pytest.raises(NotFound):
+        photographing_subjects.content(workshop.store, INSPECTOR, shell, made + 1, LATER, small=True)

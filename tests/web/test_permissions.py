@@ -674,6 +674,7 @@ class Tries:
         return {
             ("GET", "/api/inspections"): ("/api/inspections", None, {}),
             ("GET", at): (path, None, {}),
+            ("GET", f"{at}/record"): (f"{path}/record", None, {}),
             ("POST", f"{at}/readings"): (f"{path}/readings", {"readings": [reading]}, keyed),
             ("POST", f"{at}/verdicts"): (f"{path}/verdicts", verdict, keyed),
             ("POST", f"{at}/primings"): (f"{path}/primings", {"day": "2026-11-24"}, keyed),

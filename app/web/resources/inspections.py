@@ -9,13 +9,14 @@ from flask import Response, request
 
 from app.domain.inspection import GaugeSort, Verdict
 from app.domain.people import Action, Sort
-from app.services import inspecting, measuring, overcoating, passing, photographing_subjects
+from app.services import inspecting, measuring, overcoating, passing, photographing_subjects, recording
 from app.services.passing import Said
 from app.services.signing import Signature
 from app.store.inspections import Taken
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
+from app.web.files import PDF, pdf
 from app.web.gate import takes_file
 from app.web.guard import does
 from app.web.inspected import gauge_view, inspection_view, row_view
@@ -30,6 +31,7 @@ from app.web.schemas.inspections import (
     InspectionsOut,
     PrimingIn,
     ReadingsIn,
+    RecordIn,
     SubjectPhotographIn,
     VerdictIn,
 )
@@ -59,6 +61,16 @@ def inspections(query: dict[str, str]) -> Any:
 def inspection(shell: int) -> Any:
     """Everything that is looked at on the shell, with its limits, what was read, and what that says."""
     return _shown(shell)
+
+
+@blp.route(f"{OF}/record", methods=["GET"])
+@does(Action.READ, Sort.INSPECTION)
+@blp.arguments(RecordIn, location="query")
+@blp.response(200, **PDF)
+def inspection_record(query: dict[str, str], shell: int) -> Any:
+    """The inspection record as PDF; until the metal has passed it says across every sheet that it has not."""
+    how = (query["language"], query["size"])
+    return pdf(recording.record(here.store(), here.me(), shell, how, here.now()), "inspection-record", str(shell))
 
 
 @blp.route(f"{OF}/readings", methods=["POST"])

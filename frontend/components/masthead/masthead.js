@@ -19,6 +19,7 @@ const New = () => may('enquire') && html`<button class="button button--heavy" on
 const Others = () => html`
   ${may('read-orders') && html`<${Page} to="/orders" page="orders">${t('nav.orders')}<//>`}
   ${may('sign-stages') && html`<${Page} to="/floor" page="floor">${t('nav.floor')}<//>`}
+  ${may('sign-stages') && html`<${Page} to="/inspections" page="inspections">${t('nav.inspections')}<//>`}
   ${may('see-calendar') && html`<${Page} to="/calendar" page="calendar">${t('nav.calendar')}<//>`}
   ${may('see-work-to-come') && html`<${Page} to=${may('read-quotations') ? '/work-to-come' : '/'} page=${may('read-quotations') ? 'coming' : 'desk'}>${t('nav.work-to-come')}<//>`}
   ${may('see-approvals') && html`<${Page} to="/approvals" page="approvals">${t('nav.approvals')}<//>`}

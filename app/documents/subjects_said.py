@@ -1,0 +1,107 @@
+"""What is looked at on a shell, said in one language: its name, its limit, what was measured; on tablet and paper."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+
+from app.documents.gap_map import numbers_of
+from app.documents.voice import Voice
+from rules.inspection.judging import Compared, Judged, Predicted
+from rules.inspection.subject import Kind, Limit, Subject, Told
+from rules.work import Work
+
+OF_ZONES = (Kind.WELD, Kind.SEAM, Kind.NUGGET, Kind.SPACING, Kind.OVERLAP)
+OF_POINTS = (Kind.GAP, Kind.FLUSH, Kind.PAINTED, Kind.FLUSH_PAINTED)
+
+HUNDREDTH = Decimal("0.01")
+
+
+class SubjectsSaid:
+    """Of one shell. `settled`: option → choice."""
+
+    def __init__(self, work: Work, settled: Mapping[str, str], voice: Voice) -> None:
+        self.voice, self.settled, self.work = voice, settled, work
+        self.numbers = numbers_of(work.gaps)
+        self.zones = {zone.id: zone.label for task in work.tasks for zone in task.zones}
+        self.points = {point.id: (one.gap, point) for one in work.gaps for point in one.points}
+        self.places = {place.hole.id: place for place in work.places}
+        self.named = {
+            **{each.id: each.label for each in work.datums},
+            **{each.id: each.label for each in work.threads},
+            **{each.id: each.label for each in work.panels},
+        }
+
+    def kind(self, subject: Subject) -> str:
+        """What is asked of it, as in *Nugget of a spot*."""
+        return self.voice.say(f"looked.{subject.kind.value}")
+
+    def label(self, subject: Subject) -> str:
+        """Which one it is; empty where there is only one."""
+        kind, of = subject.kind, subject.of
+        if kind is Kind.FEATURE:
+            return self.voice.say("looked.feature-of", option=self.voice.option(of),
+                                  choice=self.voice.choice(of, self.settled[of]))  # fmt: skip
+        if kind in OF_ZONES:
+            return self.zone(of)
+        if kind in OF_POINTS:
+            return self.point(of)
+        if kind is Kind.HOLE:
+            place = self.places[of]
+            return f"{place.letter} {self.voice.words(place.hole.label)}"
+        return self.voice.words(self.named[of]) if of in self.named else ""
+
+    def zone(self, zone: str) -> str:
+        return self.voice.words(self.zones[zone]) if zone in self.zones else zone
+
+    def point(self, point: str) -> str:
+        gap, at = self.points[point]
+        return f"{self.voice.words(gap.label)}, {self.voice.words(at.label)}"
+
+    def limit(self, subject: Subject) -> str:
+        """What it has to be."""
+        limit = subject.limit
+        figures = {name: self.figure(getattr(limit, name)) for name in ("least", "aim", "most")}
+        return self.voice.say(f"limit.{_form(subject, limit)}", unit=subject.unit, **figures)
+
+    def figure(self, value: Decimal | None) -> str:
+        return "" if value is None else self.voice.figures.measure(value).replace("-", "\N{MINUS SIGN}")
+
+    def measured(self, judged: Judged) -> str:
+        """As it stands beside its limit; empty where nothing was read."""
+        subject, value = judged.subject, judged.value
+        if value is None:
+            return ""
+        if subject.kind is Kind.COLOUR and judged.measured is not None:
+            return f"ΔE00 {self.figure(judged.measured)}"
+        if isinstance(value, Decimal):
+            return " ".join(filter(None, (self.figure(value), subject.unit)))
+        if isinstance(value, str):
+            return self.voice.say(f"value.{value}")
+        parts = (self.figure(Decimal(str(part))) for part in (value.lightness, value.a, value.b))
+        return " / ".join(parts) if subject.told is Told.COLOUR else ""
+
+    def compared(self, one: Compared) -> str:
+        gap = self.points[one.points[0]][0]
+        first, last = (self.numbers[point] for point in one.points)
+        return self.voice.say(f"compared.{one.kind.value}", gap=self.voice.words(gap.label), first=first, last=last,
+                              by=self.figure(one.by), most=self.figure(one.most))  # fmt: skip
+
+    def predicted(self, one: Predicted) -> str:
+        low, high = (self.figure(each.quantize(HUNDREDTH)) for each in (one.least, one.most))
+        return self.voice.say("compared.predicted", number=self.numbers[one.point], point=self.point(one.point),
+                              low=low, high=high, least=self.figure(one.limit.least),
+                              most=self.figure(one.limit.most))  # fmt: skip
+
+
+def _form(subject: Subject, limit: Limit) -> str:
+    """Which sentence says it."""
+    if limit.expected:
+        return f"is-{limit.expected}"
+    if subject.told is Told.COUNT:
+        return "count"
+    if subject.told is Told.CLASS:
+        return "class"
+    if subject.told is Told.COLOUR:
+        return "sample" if limit.most is None else "colour"
+    return "-".join(name for name in ("least", "aim", "most") if getattr(limit, name) is not None)
