@@ -14,13 +14,15 @@ from app.documents.safety_csv import owners_csv
 from app.domain.errors import BadInput, FaultLifted, NotFound, ShellStands, ShellStopped
 from app.domain.safety import AtFault, Built, Owner, Reached, Subject, concerns, reached
 from app.domain.shell import ShellState
-from app.services import building, publishing, safety, signing, signing_in
+from app.services import balancing, building, despatching, leaving, publishing, safety, signing, signing_in
 from app.store.db import Store
 from rules.model import Book
 from rules.specification import Donor
-from tests.app.desk import MANAGER, S3_ROADSTER, Desk
+from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
+from tests.app.test_billing import receive
 from tests.app.test_building import CHEAP, LEAD, WELDER, shells, sign
 from tests.app.test_confirming import LATER, confirmed_order
+from tests.app.test_despatching import PACKED, leave, make_ready
 
 DECK = AtFault(Subject.TOOL, "roadster-deck")
 WHY = {"en": "The deck’s flange may tear.", "de": "Der Flansch des Decks kann reißen."}
@@ -207,6 +209,27 @@ def test_the_letter_says_in_the_owner_s_language_which_shell_it_is_and_what_is_w
 def test_a_letter_waits_for_no_translation_and_says_that_one_is_missing(workshop: Desk) -> None:
     letter = owner(workshop, {"en": WHY["en"]}, "de")
     assert (WHY["en"] in letter.text, letter.untold) == (True, True)
+
+
+def test_who_has_what_left_is_written_to_once_and_the_rest_stops(workshop: Desk) -> None:
+    order = confirmed_order(workshop, count=2)
+    gone, here = shells(workshop, order)
+    make_ready(workshop, gone)
+    balancing.bill_balance(workshop.store, CLERK, order, LATER, shell=gone)
+    despatching.pack(workshop.store, LEAD, gone, PACKED, LATER)
+    owed = leaving.of_shell(workshop.store, CLERK, gone, LATER).standing.open
+    receive(workshop, order, owed, day=LATER.date(), at=LATER)
+    leave(workshop, gone)
+    building.release(workshop.store, LEAD, here, LATER)
+    fault = safety.say_fault(workshop.store, MANAGER, DECK, WHY, LATER)
+    assert stops(workshop) == {gone: [], here: ["safety"]}
+    (one,) = safety.owners(workshop.store, CLERK, fault, LATER)
+    assert (one.id, one.serial, one.despatched, one.written) == (gone, "S-2026-00001", LATER.date(), None)
+    for _ in range(2):
+        safety.record_written(workshop.store, CLERK, fault, gone, LATER)
+    (one,) = safety.owners(workshop.store, CLERK, fault, LATER)
+    assert one.written is not None
+    assert one.written.by == "imogen"
 
 
 def test_nobody_is_written_to_about_a_shell_that_is_in_the_house(workshop: Desk) -> None:
