@@ -34,7 +34,7 @@ const Concerned = ({ fault }) => {
   if (!body.value) return null;
   const { shells } = body.value;
   const letters = may('see-safety-letters') && shells.despatched.length > 0;
-  return html`<${SafetyShells} shells=${shells} lifted=${Boolean(fault.lifted)} without=${letters ? ['despatched'] : []} />${letters && html`<${Owners} fault=${fault} />`}`;
+  return html`${letters && html`<${Owners} fault=${fault} />`}<${SafetyShells} shells=${shells} lifted=${Boolean(fault.lifted)} without=${letters ? ['despatched'] : []} />`;
 };
 
 const Stands = ({ fault, onDone }) => html`<${Concerned} fault=${fault} />

@@ -19,6 +19,6 @@ const Group = ({ sort, shells, lifted }) =>
 /** `lifted`: nothing stops any more. */
 export const SafetyShells = ({ shells, without = [], lifted = false }) => {
   const shown = GROUPS.filter((sort) => !without.includes(sort));
-  const none = shown.every((sort) => !shells[sort].length);
+  const none = GROUPS.every((sort) => !shells[sort].length);
   return none ? html`<p>${t('safety.no-shell')}</p>` : shown.map((sort) => html`<${Group} key=${sort} sort=${sort} shells=${shells[sort]} lifted=${lifted} />`);
 };
