@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from app.domain.safety import SafetyFault
 from rules.model import Book, ToolCondition
 
 
@@ -24,10 +25,14 @@ class ToolState:
 
 @dataclass(frozen=True, slots=True)
 class ToolStates:
-    """All tools said anything about, at `number`, which is the version for an edit; a tool that is missing is ok."""
+    """All tools said anything about, at `number`, which is the version for an edit; a tool that is missing is ok.
+
+    `faults`: safety faults that stand now, whatever the number: whoever reads the tools of a shell has them, too.
+    """
 
     number: int
     states: Mapping[str, ToolState]
+    faults: tuple[SafetyFault, ...] = ()
 
     def conditions(self) -> dict[str, ToolCondition]:
         """tool → its condition, as the engine is handed it."""

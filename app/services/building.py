@@ -345,7 +345,7 @@ def _faults(found: FoundShell) -> list[tuple[int, Mapping[str, str]]]:
     if reached(found.shell.state) in (None, Reached.DESPATCHED):
         return []
     built = _built(found)
-    return [(fault.id, fault.why) for fault in found.whole.faults if concerns(fault.at_fault, built)]
+    return [(fault.id, fault.why) for fault in found.whole.tools.faults if concerns(fault.at_fault, built)]
 
 
 def _built(found: FoundShell) -> Built:

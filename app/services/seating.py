@@ -24,7 +24,6 @@ from app.services.ordering import own_order
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
 from app.services.tools import tool_states
-from app.store import safety
 from app.store import slots as kept
 from app.store.db import Store
 from rules.days import Route, route_days
@@ -102,7 +101,7 @@ def whole_order(store: Store, db: Database, order: Order, now: datetime) -> Whol
     book = book_of(store, order.revision.book or 0)
     today, met = day_of(book, now), deposit_met(db, order)
     said, tools, shells = _said(db, order, today, met), tool_states(store), tuple(_shells(order))
-    return WholeOrder(order, book, today, said, tools, shells, met, safety.standing(db))
+    return WholeOrder(order, book, today, said, tools, shells, met)
 
 
 def _said(db: Database, order: Order, today: date, met: bool) -> Mapping[tuple[int, Key], Said]:

@@ -8,6 +8,7 @@ from sqlite3 import Row
 from sqlite_utils import Database
 
 from app.domain.tool_state import ToolState, ToolStates
+from app.store import safety
 from app.store.texts import maybe_day, moment, moment_text
 from rules.model import ToolCondition
 
@@ -24,9 +25,9 @@ def last_number(db: Database) -> int:
 
 
 def at(db: Database, number: int) -> ToolStates:
-    """The last said of each tool when the log had `number` entries."""
+    """The last said of each tool when the log had `number` entries, with the safety faults that stand."""
     states = (_state(row) for row in db.execute(_LAST_OF_EACH, [number]))
-    return ToolStates(number, {state.tool: state for state in states})
+    return ToolStates(number, {state.tool: state for state in states}, safety.standing(db))
 
 
 def add(db: Database, tool: str, state: ToolCondition, until: date | None, note: str, by: str, now: datetime) -> int:
