@@ -13,7 +13,6 @@ from app.domain.gates import OF_THE_ORDER, Gates, Key, Said, gates_of
 from app.domain.order import Order
 from app.domain.part import gates_by_parts
 from app.domain.quotation import FrozenLine
-from app.domain.safety import SafetyFault
 from app.domain.shell import ShellState
 from app.domain.slots import Seat
 from app.domain.stock import StockShell
@@ -38,8 +37,7 @@ SPECIFICATION: Key = ("specification", "")
 class WholeOrder:
     """What all shells of an order share. `shells`: line (from 1) and specification, in order of their places.
 
-    `deposit_met` by the money that stands; `faults`: all safety faults that stand, whether in these shells or not.
-    `stock`: it is no order, but a shell of stock as the floor reads it.
+    `deposit_met` by the money that stands; `stock`: it is no order, but a shell of stock as the floor reads it.
     """
 
     order: Order
@@ -49,7 +47,6 @@ class WholeOrder:
     tools: ToolStates
     shells: tuple[tuple[int, FrozenLine], ...]
     deposit_met: bool = False
-    faults: tuple[SafetyFault, ...] = ()
     stock: StockShell | None = None
 
     @property

@@ -23,6 +23,7 @@ from tests.app.test_billing import receive
 from tests.app.test_building import CHEAP, LEAD, WELDER, shells, sign
 from tests.app.test_confirming import LATER, confirmed_order
 from tests.app.test_despatching import PACKED, leave, make_ready
+from tests.app.test_stock_shells import released as released_for_stock
 
 DECK = AtFault(Subject.TOOL, "roadster-deck")
 WHY = {"en": "The deck’s flange may tear.", "de": "Der Flansch des Decks kann reißen."}
@@ -230,6 +231,14 @@ def test_who_has_what_left_is_written_to_once_and_the_rest_stops(workshop: Desk)
     (one,) = safety.owners(workshop.store, CLERK, fault, LATER)
     assert one.written is not None
     assert one.written.by == "imogen"
+
+
+def test_what_is_built_for_stock_stops_like_any_other(workshop: Desk) -> None:
+    made = released_for_stock(workshop)
+    safety.say_fault(workshop.store, MANAGER, DECK, WHY, LATER)
+    assert stops(workshop) == {made.shell: ["safety"]}
+    with pytest.raises(ShellStopped):
+        sign(workshop, made.shell, "sub-assembly")
 
 
 def test_nobody_is_written_to_about_a_shell_that_is_in_the_house(workshop: Desk) -> None:
