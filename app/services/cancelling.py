@@ -13,8 +13,9 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.crediting import left_in_advance
+from app.domain.errors import ShellStands
 from app.domain.invoice import CancelledShell
-from app.domain.shell import Deed
+from app.domain.shell import Barred, Deed
 from app.services import building, refunding
 from app.services.accounts import Opened, opened
 from app.services.building import FoundShell
@@ -51,12 +52,16 @@ def cancel(
 ) -> int:
     """The shell is cancelled for that reason; `decided`: what is kept of what was billed in advance, as a worksheet.
 
+    One that is in stock by now is no order's: it leaves the stock, and nothing is refunded with it.
+
     Raises NotFound, BadInput, ShellStands, NothingToBill, FirmUntold, KeyReused, Underway.
     """
 
     def write(db: Database) -> int:
         at = shell_at(store, actor, key, now)
         told = _told(at)
+        if decided is not None and at.whole.stock is not None:
+            raise ShellStands(serial=at.shell.serial or "", why=Barred.OVER.value)
         building.say(store, actor, key, Deed.CANCELLED, why, now)
         if decided is not None:
             sheet = replace(decided, why=why, of=told)
@@ -73,6 +78,7 @@ def _told(at: FoundShell) -> CancelledShell:
         place=at.gated.seat.place,
         serial=at.shell.serial or "",
         stage={} if last is None else labels.get(last, {}),
+        from_stock=bool(at.shell.stock),
     )
 
 

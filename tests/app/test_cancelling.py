@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from app.domain.errors import ShellStands
 from app.domain.shell import ShellState
+from app.domain.stock import Source
 from app.services import accounts, billing, building, cancelling, ordering, printing
 from app.services.refunding import Decided
+from app.store import stock
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_case_28 import built_to, workshop  # noqa: F401 - the people of the workshop
 from tests.app.test_confirming import LATER
@@ -47,8 +51,18 @@ def test_case_22_cancelled_in_rollover_weld_keeps_what_the_manager_says_and_prop
     assert "Shell 1, serial S-2026-00001: Rollover weld" in text
     assert "made to the customer’s specification" in text
     assert "ask a lawyer" in text
+    assert sheet.of is not None
+    from_stock = replace(document.content, worksheet=replace(sheet, of=replace(sheet.of, from_stock=True)))
+    assert "finished from stock and not made to the customer’s specification" in whole(
+        printing.pdf(from_stock, "en", "a4")
+    )
+    with workshop.store.reading() as db:
+        entry = stock.holding(db, shell)
+    # Stock in build, of no donor car: it knows the order that it came from, and nobody.
+    assert entry is not None
+    assert (entry.source, entry.came_from) == (Source.CANCELLED, ORDER)
     with pytest.raises(ShellStands):
-        cancelling.cancel(workshop.store, MANAGER, shell, None, "Twice.", LATER)
+        cancelling.cancel(workshop.store, MANAGER, shell, decided, "Twice.", LATER)
 
 
 def test_a_shell_of_which_nothing_was_billed_is_cancelled_without_a_worksheet(workshop: Desk) -> None:  # noqa: F811
