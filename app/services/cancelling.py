@@ -42,6 +42,8 @@ class Cancelling:
 def look(store: Store, actor: Actor, key: int, now: datetime) -> Cancelling:
     """Raises NotFound."""
     at = shell_at(store, actor, key, now)
+    if at.whole.stock is not None:
+        return Cancelling(at, _told(at), 0, refundable=False)
     with store.reading() as db:
         found = opened(db, actor, at.whole.order.number, now)
     return Cancelling(at, _told(at), _received(found), _refundable(found))

@@ -61,6 +61,7 @@ def test_case_22_cancelled_in_rollover_weld_keeps_what_the_manager_says_and_prop
     # Stock in build, of no donor car: it knows the order that it came from, and nobody.
     assert entry is not None
     assert (entry.source, entry.came_from) == (Source.CANCELLED, ORDER)
+    assert not cancelling.look(workshop.store, MANAGER, shell, LATER).refundable
     with pytest.raises(ShellStands):
         cancelling.cancel(workshop.store, MANAGER, shell, decided, "Twice.", LATER)
 
