@@ -24,6 +24,7 @@ from app.services import sheeting
 from app.services.ordering import own_order
 from app.services.publishing import book as book_of
 from app.services.publishing import current_book
+from app.services.stock_floor import works_orders
 from app.store import sheet_folder, shells
 from app.store.db import Store
 from rules.model import Book
@@ -34,7 +35,7 @@ _LAYING = Lock()
 #: What every printer takes; A3 for the wall is had from the desk.
 SIZE = "a4"
 
-_OVER = (ShellState.REJECTED, ShellState.DESPATCHED)
+_OVER = (ShellState.REJECTED, ShellState.CANCELLED, ShellState.DESPATCHED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,9 +73,10 @@ def lay_out(
 
 
 def _current(store: Store, actor: Actor, now: datetime) -> Iterator[_Current]:
-    """By their serials: all but those that are rejected or despatched."""
+    """By their serials: all but those that are rejected or despatched; a cancelled one goes on as stock."""
     with store.reading() as db:
         orders = [own_order(db, actor, number, now) for number in shells.orders_released(db)]
+        orders += [whole.order for whole in works_orders(store, db, now)]
     placed = ((order, line, shell) for order in orders for line in order.lines for shell in line.shells)
     found = (
         _Current(order, book_of(store, order.revision.book or 0), line, shell, shell.sheet)

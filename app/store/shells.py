@@ -29,9 +29,10 @@ order_bases.id IN (SELECT basis FROM shells_under_way CROSS JOIN shells ON shell
 """
 
 _WITH_SERIAL = """
-SELECT DISTINCT orders.number FROM shells JOIN order_lines ON order_lines.id = shells.order_line
-JOIN order_bases ON order_bases.id = order_lines.basis JOIN orders ON orders.id = order_bases.order_id
-WHERE serial IS NOT NULL ORDER BY orders.id
+SELECT number FROM orders WHERE id IN (
+  SELECT order_id FROM shells JOIN order_lines ON order_lines.id = shells.order_line
+  JOIN order_bases ON order_bases.id = order_lines.basis WHERE serial IS NOT NULL
+  UNION SELECT order_id FROM stock_allocations WHERE ended_at IS NULL) ORDER BY id
 """
 
 

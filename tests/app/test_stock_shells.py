@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
+from pathlib import Path
 from threading import Barrier, Thread
 
 import pytest
@@ -20,6 +21,7 @@ from app.services import (
     consequences,
     handing_out,
     kitting,
+    laying_out,
     matching,
     ordering,
     promising,
@@ -220,6 +222,20 @@ def test_the_paper_says_which_shell_it_is_until_when_it_is_held_and_how_cancelli
         pdf = handing_out.paper(workshop.store, CLERK, number, "A", language, "a4", LATER)
         text = " ".join(whole(pdf).split())
         assert [one for one in said if one not in text] == []
+
+
+def test_the_folder_of_sheets_has_each_shell_once_by_whom_it_is_built_for_now(workshop: Desk, tmp_path: Path) -> None:
+    order = confirmed_order(workshop, count=2)
+    first, _ = shells(workshop, order)
+    kitting.all_present(workshop.store, LEAD, first, LATER)
+    building.release(workshop.store, LEAD, first, LATER)
+    building.say(workshop.store, MANAGER, first, C, "One is enough.", LATER)
+    made = released(workshop)
+    number = workshop.drafted((S3_ROADSTER, 1))
+    take(workshop, number, made.id)
+    through(workshop, ordered(workshop, number))
+    laid = laying_out.lay_out(workshop.store, LEAD, tmp_path, "", LATER)
+    assert sorted(name[:12] for name in laid) == ["S-2026-00001", "S-2026-00002"]
 
 
 def test_a_half_built_one_goes_on_under_the_order_that_it_went_to(workshop: Desk) -> None:
