@@ -5,7 +5,7 @@ import { effect, signal, untracked, useSignal } from '@preact/signals';
 import { away, freshKey, get, post, Refusal, returned } from '../api.js';
 import { keep, keptOf, recall } from './kept.js';
 import { t } from './language.js';
-import { person, standing } from './session.js';
+import { deskTime, person, standing } from './session.js';
 import { recordStands, readingStands } from './stands.js';
 
 const NAME = 'unsent';
@@ -79,7 +79,7 @@ const arrived = (entry, before, body) => {
  * that the page showed. Gives {body} of the answer, {problem} where it was refused, or {kept: true} where it waits here.
  */
 export const enter = async (what, seen, code) => {
-  const entry = { ...what, id: freshKey(), at: new Date().toISOString(), by_name: person.value.display_name };
+  const entry = { ...what, id: freshKey(), at: deskTime(), by_name: person.value.display_name };
   entry.seen = keysOf(entry, seen);
   const kept = put(entry);
   try {
