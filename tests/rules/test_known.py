@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
+from rules.condition import DonorNumber
 from rules.known import Held, hold_known
 from rules.model import Book, Known, ToolCondition
 from rules.prepare import prepare
@@ -58,6 +60,21 @@ def test_a_rule_taken_out_of_the_book_is_noticed() -> None:
 
 def test_known_specifications_are_written_as_they_are_read() -> None:
     assert read_book(write_book(DEMO), "again").known == DEMO.known
+
+
+def test_a_known_specification_of_a_car_with_its_gearbox_is_written_as_it_is_read() -> None:
+    (known,) = changed(series="s2", number=4_417, gearbox="automatic", price=None, usual=True).known
+    assert read_book(write_book(replace(DEMO, known=(known,))), "again").known == (known,)
+
+
+def test_a_price_that_hangs_on_the_donor_car_is_held_for_the_donor_car() -> None:
+    """Bodies are dearer for cars numbered from 4000."""
+    late = DonorNumber("s1", 4_000, None)
+    dearer = replace(
+        DEMO.adjustments[0], id="late", when=late, lines=("body.roadster",), factor=Decimal(2), waives=False
+    )
+    book = replace(changed(series="s1", number=4_000, price=("GBP", 1_279_000 + 1_185_000)), adjustments=(dearer,))
+    assert [one.wrong for one in held(book).values()] == [()]
 
 
 WRONG = """

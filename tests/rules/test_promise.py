@@ -112,6 +112,7 @@ def test_without_what_binds_it_a_promise_is_earlier_and_nothing_else_is_named(
     made = promise(BOOK, asked(choices), shop(BOOK, ENGLAND, BUSY), day)
     assert made is not None
     assert all(one.days > 0 for one in made.bindings)
+    assert {one.of for one in made.bindings if one.kind is Binds.CAPACITY} <= {""}
     assert [one.days for one in made.bindings] == sorted((one.days for one in made.bindings), reverse=True)
     if not made.bindings:
         assert made.ready == dated(BOOK, asked(choices), shop(BOOK, replace(ENGLAND, closures=())), day).ready

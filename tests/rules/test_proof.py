@@ -12,8 +12,8 @@ from random import Random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rules.condition import All, Condition
-from rules.model import Addition, Book, Caution, Kind, Option, PriceList, Role, ToolCondition
+from rules.condition import All, Condition, DonorNumber, DonorSeries, Not
+from rules.model import Addition, Book, Caution, Kind, Option, PriceList, Role, Rule, ToolCondition
 from rules.price import Tariff, price_shell
 from rules.proof import Proof, Silent, Unpriced, prove
 from rules.proof.cars import cars
@@ -286,3 +286,21 @@ def _usual(plain: Plain) -> set[tuple[object, object]]:
                 usual = usual_specification(plain.book, row, car)
                 found.add((tuple(row.items()), tuple(usual.items())))
     return found
+
+
+def test_without_a_series_option_the_cars_are_of_the_series_that_conditions_name() -> None:
+    book = _book_where(All((DonorNumber("s2", 10, 20), Not(DonorSeries(frozenset({"s4", "s1"}))))))
+    assert [(car.series, car.number) for car in cars(book)] == [
+        (None, None), ("s1", None), ("s2", None), ("s2", 9), ("s2", 10), ("s2", 20), ("s2", 21), ("s4", None),
+    ]  # fmt: skip
+
+
+def test_an_open_end_of_the_numbers_is_one_edge_and_no_end_is_any_number() -> None:
+    def numbers(low: int | None, high: int | None) -> list[int | None]:
+        return [car.number for car in cars(_book_where(DonorNumber("s2", low, high))) if car.number is not None]
+
+    assert (numbers(0, None), numbers(None, 5), numbers(None, None)) == ([0], [5, 6], [0])
+
+
+def _book_where(when: Condition) -> Book:
+    return Book("b", {}, ("en",), (), rules=(Rule("R", frozenset({Kind.CAUTION}), when, None, {}),))

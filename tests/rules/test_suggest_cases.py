@@ -10,6 +10,8 @@ from functools import cache
 import pytest
 
 from rules.answer import Verdict
+from rules.model import ToolCondition
+from rules.prepare import prepare
 from rules.specification import Donor, Origin, Specification, Taken, UnknownNames
 from rules.suggest import Beside, Suggestion, Suggestions, Surroundings, suggest
 from rules.usual import usual_specification
@@ -220,3 +222,15 @@ def test_no_more_are_given_than_asked_for() -> None:
 def test_a_wish_that_the_book_has_not_is_an_error() -> None:
     with pytest.raises(UnknownNames):
         offered(HOME_S3, wish=("bumpers", "rubber"))
+
+
+def test_what_waits_for_a_tool_that_is_down_says_so_and_what_does_not_sheds_it() -> None:
+    """The press of the large window is down: the small one waits for a part instead, and the other way about."""
+    states = {**STATES, **dict.fromkeys(("large-window-press", "four-link-tool"), ToolCondition.DOWN)}
+    down = Surroundings(prepare(whole(), states, NO_DONOR), states, NO_DONOR)
+    (large,) = suggest(down, specify(HOME_COUPE | {"rear-window": "small"}), PRIVATE).nearest
+    assert (large.gains.tools, large.sheds.parts, large.sheds.tools) == (("large-window-press",), ("P4",), ())
+    chrome = HOME_S4 | {"bumpers": "chrome", "rail-ends": "plain", "bonnet": "raised", "suspension": "four-link"}
+    found = suggest(down, specify(chrome), PRIVATE, None, 12).nearest
+    leaf = next(each for each in found if ("suspension", "four-link", "leaf") in changed(each))
+    assert (leaf.gains.tools, leaf.sheds.tools) == ((), ("four-link-tool",))
