@@ -60,3 +60,9 @@ def test_every_choice_of_the_demo_has_its_phrases_and_every_refusing_rule_its_cl
     choices = [(o.id, c.id) for o in DEMO.options for c in o.choices if not (c.clause and c.shell)]
     assert choices == []
     assert [rule.id for rule in DEMO.rules if rule.id[0] in "ND" and not rule.clause] == []
+
+
+def test_phrases_without_a_table_or_with_another_heading_say_which_columns_to_write() -> None:
+    (mistake,) = said("phrases body")
+    assert mistake.what == "phrases body has no table"
+    assert "| choice | clause en | clause de | shell en | shell de |" in mistake.instead
