@@ -14,9 +14,10 @@ from tests.support.product import Product
 
 
 def in_build(office: Desk) -> Any:
-    """The last shell in the workshop whose holes may still be closed and of which no change note waits."""
+    """The last shell of an order whose holes may still be closed and of which no change note waits; none of stock."""
+    orders = {row["number"] for row in office.get("/api/orders")["orders"]}
     for shell in reversed(office.get("/api/floor")["shells"]):
-        if shell["sheet"] is None or shell["state"] not in ("released", "in-build"):
+        if shell["order"] not in orders or shell["sheet"] is None or shell["state"] not in ("released", "in-build"):
             continue
         found = office.get(f"/api/shells/{shell['id']}/change-notes")
         holes = next(one for one in found["shell"]["options"] if one["option"] == "holes")
