@@ -101,10 +101,14 @@ def _named(told: Consignment, speech: Speech) -> list[Flowable]:
 
 def seller_lines(seller: Party, speech: Speech) -> list[str]:
     numbers = [
-        speech.say("head.tax-number", number=seller.tax_number) if seller.tax_number else "",
-        speech.say("head.registration", number=seller.registration) if seller.registration else "",
+        speech.say("head.tax-number", number=_unbroken(seller.tax_number)) if seller.tax_number else "",
+        speech.say("head.registration", number=_unbroken(seller.registration)) if seller.registration else "",
     ]
     return [line for line in (*seller.address, seller.telephone, seller.email, *numbers) if line]
+
+
+def _unbroken(number: str) -> str:
+    return number.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def parties(told: Consignment, speech: Speech, width: float) -> Flowable:
@@ -195,11 +199,11 @@ def cautions(told: Consignment, paper: Paper, speech: Speech, width: float) -> l
     return [heading(speech.say("close.cautions")), box]
 
 
-def to_fill(names: Sequence[str], speech: Speech, width: float, height: float = 12 * mm) -> Flowable:
-    """Empty boxes with what is to be written into each; up to three of them beside each other."""
+def to_fill(rows: Sequence[Sequence[str]], speech: Speech, width: float, room: float) -> Flowable:
+    """Empty boxes with what is to be written into each, and so much room under that; each row fills the width."""
+    return ruled([[_boxes(row, speech, width, room)] for row in rows], [width], *bare(), boxed(HEAVY), between())
+
+
+def _boxes(names: Sequence[str], speech: Speech, width: float, room: float) -> Flowable:
     cells: list[Cell] = [caption(speech.say(f"leaving.{name}")) for name in names]
-    across = min(len(cells), 3)
-    cells += [Spacer(0, 0)] * (-len(cells) % across)
-    rows = [cells[at : at + across] for at in range(0, len(cells), across)]
-    room = ("BOTTOMPADDING", (0, 0), (-1, -1), height)
-    return ruled(rows, shares(width, *[1] * across), boxed(HEAVY), between(), upright(), room)
+    return ruled([cells], shares(width, *[1] * len(cells)), upright(), ("BOTTOMPADDING", (0, 0), (-1, -1), room))

@@ -7,10 +7,11 @@ information, and who signs for the issuer where and when. It is of a component: 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, KeepTogether, Spacer
+from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 
 from app.documents import fonts
 from app.documents.consignment import (
@@ -31,10 +32,21 @@ from app.documents.consignment import (
 from app.documents.contents import Sheet
 from app.documents.lettering import CELL, SMALL, STRONG, heading, text
 from app.documents.speech import Speech
-from app.documents.stationery import inner_width, print_sheets
+from app.documents.stationery import inner_width, print_best
 from app.domain.consignment import Consignment, Paper
 
-Story = Callable[[Consignment, Speech, float], list[Flowable]]
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """`box`: room to write in, in points. `parted`: the part that is signed begins a sheet, with what it is signed for."""
+
+    box: float = 12 * mm
+    parted: bool = False
+
+
+#: Tried in this order until no sheet holds a few lines alone, least of all those to be signed.
+_LAYOUTS = (Layout(), Layout(box=6 * mm), Layout(parted=True))
+
+Story = Callable[[Consignment, Speech, float, Layout], list[Flowable]]
 
 
 def shell_paper_pdf(
@@ -43,28 +55,38 @@ def shell_paper_pdf(
     """The paper as PDF bytes, the same for the same input. `address`: where its code leads; empty for none."""
     fonts.register(font_folder)
     speech, width = speech_of(told, language), inner_width(sheet)
-    story = [*head(told, paper, speech, width, address), *_STORIES[paper](told, speech, width)]
-    return print_sheets(look_of(told, paper, speech, sheet), story)
+    top = head(told, paper, speech, width, address)
+    stories = ([*top, *_STORIES[paper](told, speech, width, layout)] for layout in _LAYOUTS)
+    return print_best(look_of(told, paper, speech, sheet), stories)
 
 
-def _packing_list(told: Consignment, speech: Speech, width: float) -> list[Flowable]:
+def _packing_list(told: Consignment, speech: Speech, width: float, layout: Layout) -> list[Flowable]:
     return [
         parties(told, speech, width),
         *packages(told, speech, width),
         *listing("loose", told.packing.loose, speech),
         *listing("returned", told.packing.returned, speech),
-        KeepTogether([heading(speech.say("leaving.packed-by")), to_fill(("packed-name", "packed-day"), speech, width)]),
+        KeepTogether([heading(speech.say("leaving.packed-by")), _packed(speech, width, layout)]),
     ]
 
 
-def _despatch_advice(told: Consignment, speech: Speech, width: float) -> list[Flowable]:
+def _parting(layout: Layout) -> list[Flowable]:
+    return [PageBreak()] if layout.parted else []
+
+
+def _packed(speech: Speech, width: float, layout: Layout) -> Flowable:
+    return to_fill((("packed-name", "packed-day"),), speech, width, layout.box)
+
+
+def _despatch_advice(told: Consignment, speech: Speech, width: float, layout: Layout) -> list[Flowable]:
     damage = speech.say("leaving.damage", days=speech.figures.number(told.trade.damage_days))
-    boxes = to_fill(("packages-seen", "damage-seen", "received-name", "received-day", "signature"), speech, width)
+    boxes = to_fill(_RECEIVED, speech, width, layout.box)
     return [
         parties(told, speech, width),
         Spacer(0, 2 * mm),
         facts(_carriage(told, speech), width),
         *_finish(told, speech, width),
+        *_parting(layout),
         *packages(told, speech, width),
         Spacer(0, 3 * mm),
         side_by_side(
@@ -73,6 +95,9 @@ def _despatch_advice(told: Consignment, speech: Speech, width: float) -> list[Fl
         *cautions(told, Paper.DESPATCH_ADVICE, speech, width),
         KeepTogether([heading(speech.say("leaving.received")), text(damage, STRONG), Spacer(0, 1.5 * mm), boxes]),
     ]
+
+
+_RECEIVED = (("packages-seen", "damage-seen"), ("received-name", "received-day", "signature"))
 
 
 def _carriage(told: Consignment, speech: Speech) -> list[tuple[str, str]]:
@@ -92,7 +117,7 @@ def _finish(told: Consignment, speech: Speech, width: float) -> list[Flowable]:
     return [heading(speech.say("leaving.finish")), chosen(told.finish, speech, width)] if told.finish else []
 
 
-def _export_data(told: Consignment, speech: Speech, width: float) -> list[Flowable]:
+def _export_data(told: Consignment, speech: Speech, width: float, _: Layout) -> list[Flowable]:
     return [
         parties(told, speech, width),
         heading(speech.say("leaving.declared")),
@@ -125,7 +150,7 @@ def _declared(told: Consignment, speech: Speech) -> list[tuple[str, str]]:
     ]  # fmt: skip
 
 
-def _evidence_letter(told: Consignment, speech: Speech, width: float) -> list[Flowable]:
+def _evidence_letter(told: Consignment, speech: Speech, width: float, layout: Layout) -> list[Flowable]:
     say = speech.say
     old = [text(f"– {speech.words(part)}", STRONG) for part in told.old_parts]
     new = say("leaving.all-new-but" if old else "leaving.all-new")
@@ -141,18 +166,26 @@ def _evidence_letter(told: Consignment, speech: Speech, width: float) -> list[Fl
         text(donor),
         text(say("leaving.no-identity"), CELL),
         text(say("leaving.authority-decides"), STRONG),
+        *_parting(layout),
         heading(say("leaving.specification")),
         chosen(told.specification, speech, width),
         *_record(told, speech),
         *cautions(told, Paper.EVIDENCE_LETTER, speech, width),
-        KeepTogether([heading(say("leaving.signed-for", firm=told.seller.name)), to_fill(_SIGNED, speech, width)]),
+        KeepTogether(_to_sign(told, _SIGNED, speech, width, layout)),
     ]
 
 
 _SIGNED = ("signed-place", "signed-name", "signature")
 
 
-def _declaration(told: Consignment, speech: Speech, width: float) -> list[Flowable]:
+def _to_sign(
+    told: Consignment, names: tuple[str, ...], speech: Speech, width: float, layout: Layout
+) -> list[Flowable]:
+    boxes = to_fill((names,), speech, width, layout.box)
+    return [heading(speech.say("leaving.signed-for", firm=told.seller.name)), boxes]
+
+
+def _declaration(told: Consignment, speech: Speech, width: float, layout: Layout) -> list[Flowable]:
     say = speech.say
     issuer = ", ".join((told.seller.name, *seller_lines(told.seller, speech)))
     goods = say("leaving.goods-of", shell=speech.words(told.name), serial=told.serial)
@@ -172,11 +205,11 @@ def _declaration(told: Consignment, speech: Speech, width: float) -> list[Flowab
         heading(say("leaving.further")),
         text(say("leaving.component"), STRONG),
         text(say("leaving.no-approval"), CELL),
+        *_parting(layout),
         heading(say("leaving.specification")),
         chosen(told.specification, speech, width),
         *cautions(told, Paper.DECLARATION, speech, width),
-        KeepTogether([heading(say("leaving.signed-for", firm=told.seller.name)), to_fill(_DECLARED, speech, width)]),
-        text(say("leaving.standard"), SMALL),
+        KeepTogether([*_to_sign(told, _DECLARED, speech, width, layout), text(say("leaving.standard"), SMALL)]),
     ]
 
 
