@@ -35,9 +35,10 @@ from app.documents.speech import Speech
 from app.documents.stationery import inner_width, print_best
 from app.domain.consignment import Consignment, Paper
 
+
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """`box`: room to write in, in points. `parted`: the part that is signed begins a sheet, with what it is signed for."""
+    """`box`: room to write in, in points. `parted`: what is signed begins a sheet, with what it is signed for."""
 
     box: float = 12 * mm
     parted: bool = False
@@ -178,9 +179,7 @@ def _evidence_letter(told: Consignment, speech: Speech, width: float, layout: La
 _SIGNED = ("signed-place", "signed-name", "signature")
 
 
-def _to_sign(
-    told: Consignment, names: tuple[str, ...], speech: Speech, width: float, layout: Layout
-) -> list[Flowable]:
+def _to_sign(told: Consignment, names: tuple[str, ...], speech: Speech, width: float, layout: Layout) -> list[Flowable]:
     boxes = to_fill((names,), speech, width, layout.box)
     return [heading(speech.say("leaving.signed-for", firm=told.seller.name)), boxes]
 
@@ -218,7 +217,9 @@ _DECLARED = ("signed-place", "signed-function", "signature")
 
 def _conceded(told: Consignment, speech: Speech) -> list[Flowable]:
     """What was passed though it is not as it should be: a declaration without it would not be true."""
-    return listing("conceded", told.concessions, speech)
+    day, words = speech.figures.day, speech.words
+    said = (speech.say("leaving.conceded-on", subject=words(one.subject), day=day(one.day)) for one in told.conceded)
+    return listing("conceded", (*said, *told.concessions), speech)
 
 
 def _record(told: Consignment, speech: Speech) -> list[Flowable]:

@@ -36,12 +36,21 @@ class Chosen:
 
 
 @dataclass(frozen=True, slots=True)
+class Conceded:
+    """What was passed though it is not as it should be, in the book's words, and the day on which that was granted."""
+
+    subject: Words
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
 class Consignment:
     """`number`: of the despatch, empty before it; `dated`: the day on which it left, or on which the paper was made.
 
     `specification`: all options, `finish` those of how it is painted; `old_parts`: parts from a donor car that are
     built in; `donor`: the car's number as it was stated. `value`: of the shell before tax, whole minor units.
-    `cautions`: paper of the book → its standing cautions. `concessions`: what was passed, each in one line.
+    `cautions`: paper of the book → its standing cautions. `conceded`: what was passed; `concessions`: the same in ids,
+    of what left while papers told it so.
     `acknowledged`: who takes it after `overcoat_by` all the same.
     `record`, `record_hash`: code and SHA-256 of the as-built record; empty before it is kept.
     """
@@ -75,6 +84,7 @@ class Consignment:
     old_parts: tuple[Words, ...] = ()
     cautions: Mapping[str, tuple[Words, ...]] = field(default_factory=dict)
     concessions: tuple[str, ...] = ()
+    conceded: tuple[Conceded, ...] = ()
     overcoat_by: date | None = None
     acknowledged: str = ""
     record: str = ""

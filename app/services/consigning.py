@@ -10,7 +10,7 @@ from sqlite_utils import Database
 from app.documents import contents
 from app.documents.shell_papers import shell_paper_pdf
 from app.domain.actor import Actor
-from app.domain.consignment import Chosen, Consignment, Paper
+from app.domain.consignment import Chosen, Conceded, Consignment, Paper
 from app.domain.errors import NotFound, NotPacked
 from app.domain.order import Order
 from app.domain.quotation import FrozenLine
@@ -18,6 +18,7 @@ from app.services import checking
 from app.services.balancing import Placed, deal_of, shell_name
 from app.services.leaving import Leaving, leaving
 from app.services.making_out import buyer_of, seller_of
+from app.services.naming_subjects import said_of
 from app.services.papering import PRESS, SIZES, kind_for, kinds, standing_cautions
 from app.services.pricing import day_of
 from app.store import concessions, despatches
@@ -47,7 +48,7 @@ def consignment(store: Store, db: Database, actor: Actor, found: Leaving, now: d
         dated=day_of(book, now),
         serial=one.shell.serial or "",
         seller=seller_of(db, book),
-        buyer=buyer_of(order),
+        buyer=buyer_of(db, order),
         name=shell_name(book, frozen),
         specification=chosen,
         finish=tuple(row for row, option in zip(chosen, book.options, strict=True) if _dressing(book, option.id)),
@@ -68,7 +69,7 @@ def consignment(store: Store, db: Database, actor: Actor, found: Leaving, now: d
         donor=order.frozen.donor.number_text,
         old_parts=tuple(book.rule(rule).part for rule in old_parts(book, frozen)),
         cautions={paper: _standing(book, order, frozen, paper) for paper in _CAUTIONED},
-        concessions=tuple(_conceded(db, one)),
+        conceded=tuple(_conceded(db, book, one)),
         overcoat_by=found.standing.overcoat_by,
         acknowledged=found.standing.acknowledged,
     )
@@ -151,7 +152,8 @@ def _standing(book: Book, order: Order, frozen: FrozenLine, paper: str) -> tuple
     return tuple(caution.text for caution in book.cautions if caution.id in ids)
 
 
-def _conceded(db: Database, one: Placed) -> Iterator[str]:
+def _conceded(db: Database, book: Book, one: Placed) -> Iterator[Conceded]:
     for asked in concessions.of_shell(db, one.shell.id):
         if asked.answer is not None and asked.answer.granted:
-            yield f"{asked.subject}, {asked.answer.day.isoformat()}"
+            words = {language: said_of(book, asked.subject, language) for language, _ in kinds(book)}
+            yield Conceded(words, asked.answer.day)

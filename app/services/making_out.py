@@ -31,7 +31,7 @@ from app.services.papering import kind_for
 from app.services.pricing import day_of
 from app.services.publishing import current_book
 from app.services.stating import state_credit
-from app.store import bank, dealers, invoices
+from app.store import bank, dealers, invoices, retail
 from app.store.db import Store
 from rules.model import Book
 from rules.settlement import net_of, tax_of
@@ -78,7 +78,7 @@ def content_of(
         tax_point=tax_point,
         currency=frozen.currency,
         seller=seller_of(desk.db, desk.book),
-        buyer=buyer_of(order),
+        buyer=buyer_of(desk.db, order),
         sum=whole,
         author=desk.actor.display_name,
         language=language,
@@ -101,10 +101,18 @@ def seller_of(db: Database, book: Book) -> Party:
     return Party(address=tuple(told.get("address", ())), country=book.tax.home, account=account, **texts)
 
 
-def buyer_of(order: Order) -> Party:
+def buyer_of(db: Database, order: Order) -> Party:
+    """Who owes it: the dealer where he orders for a customer of his, who is not to see what the dealer pays."""
     customer = order.frozen.customer
-    address = tuple(line.strip() for line in customer.address.splitlines() if line.strip())
-    return Party(customer.name, address, customer.country, customer.tax_number)
+    dealer = None if order.dealer is None or customer.trade else dealers.get(db, order.dealer)
+    if dealer is None:
+        return Party(customer.name, _lines(customer.address), customer.country, customer.tax_number)
+    own = retail.get(db, dealer.id)
+    return Party(dealer.name, () if own is None else _lines(own.terms.address), dealer.country)
+
+
+def _lines(address: str) -> tuple[str, ...]:
+    return tuple(line.strip() for line in address.splitlines() if line.strip())
 
 
 def credit_content(

@@ -21,10 +21,10 @@ from app.domain.rework import Rework
 from app.domain.subject import Subject
 from app.services import checking, inspecting, introducing, papering
 from app.services.inspecting import PHASES, Inspection
+from app.services.naming_subjects import said_of
 from app.services.pricing import day_of
 from app.services.standard_lists import firm_of
 from app.store.db import Store
-from rules.model import Words
 
 #: On which of the firm's papers a standing caution of the book is printed.
 PAPER = "inspection-record"
@@ -93,7 +93,7 @@ class _Telling:
 
     def __init__(self, one: Inspection, names: Mapping[str, str], language: str) -> None:
         self.one, self.names, self.language = one, names, language
-        self.say, self.labels = sentences(language), dict(_labels(one))
+        self.say = sentences(language)
         self.figures = Figures(locale_for(language), "")
 
     def name(self, person: str) -> str:
@@ -120,20 +120,4 @@ class _Telling:
         return Excepted(self.about(one.subject), self.say[f"record.{key}"].format_map(facts).strip())
 
     def about(self, subject: Subject) -> str:
-        label = self.labels.get(subject.of, {}).get(self.language, "")
-        kind = self.say.get(f"looked.{subject.about.value}", subject.about.value)
-        return f"{kind}: {label}" if label else kind
-
-
-def _labels(one: Inspection) -> Iterator[tuple[str, Words]]:
-    made = one.book.making
-    yield from ((zone.id, zone.label) for zone in made.zones)
-    yield from ((datum.id, datum.label) for datum in made.datums)
-    yield from ((hole.id, hole.label) for hole in made.holes)
-    yield from ((gap.id, gap.label) for gap in made.gaps)
-    yield from ((thread.id, thread.label) for thread in made.threads)
-    yield from ((panel.id, panel.label) for panel in made.panels)
-    yield from ((option.id, option.label) for option in one.book.options)
-    for gap in made.gaps:
-        for point in gap.points:
-            yield point.id, {code: f"{gap.label[code]}, {point.label[code]}" for code in point.label}
+        return said_of(self.one.book, subject, self.language)

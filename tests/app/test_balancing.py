@@ -53,6 +53,7 @@ def test_case_13_shell_by_shell_each_bill_sets_off_its_own_share_of_the_deposit(
     order = three(desk)
     deposited(desk, order, 9_009_29)
     first, second, third = (bill(desk, order, shell) for shell in shells(desk, order))
+    assert first.content.buyer.name == "Hollin Lane Classics"  # his terms are not for his customer's eyes
     assert sums(first) == (10_010_32, 2_002_06, 3_003_10, 9_009_28)
     assert sums(second) == (10_010_32, 2_002_06, 3_003_10, 9_009_28)
     assert sums(third) == (10_010_32, 2_002_06, 3_003_09, 9_009_29)

@@ -5,24 +5,28 @@ from __future__ import annotations
 import subprocess
 from dataclasses import replace
 from datetime import date
+from itertools import product
 from pathlib import Path
 
 import pytest
 
+from app.documents.contents import Sheet
+from app.documents.shell_papers import shell_paper_pdf
 from app.domain.as_built import AsBuilt, Conceded, as_built_text
-from app.domain.consignment import Paper
+from app.domain.consignment import Consignment, Paper
 from app.domain.despatch import Packing, Term, Trade
 from app.domain.errors import NotFound, NotPacked
-from app.services import balancing, consigning, despatching, leaving, recording_as_built
+from app.services import balancing, conceding, consigning, despatching, leaving, recording_as_built
+from app.services.conceding import Asked
 from app.services.consigning import old_parts
 from app.store import despatches
 from rules.model import Book
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_billing import receive
-from tests.app.test_building import LEAD, workshop  # noqa: F401 - a fixture
+from tests.app.test_building import INSPECTOR, LEAD, workshop  # noqa: F401 - a fixture
 from tests.app.test_confirming import LATER, confirmed_order
 from tests.app.test_despatching import CRATE, PACKED, leave, make_ready, shells
-from tests.documents.reading import codes, faults, fonts, whole
+from tests.documents.reading import codes, faults, fonts, pages, whole
 
 URL = "http://127.0.0.1:8765"
 LOOSE = replace(PACKED, loose=("Bonnet bolts",), returned=("Old tunnel, tagged",), carrier="Fellside Freight")
@@ -88,26 +92,60 @@ def test_nothing_but_the_export_data_names_a_sum(workshop: Desk) -> None:  # noq
         assert "12,090" not in said
 
 
-def abroad(desk: Desk) -> bytes:
-    shell = packed(desk, ABROAD)
+def _consignment(desk: Desk, shell: int) -> Consignment:
     with desk.store.reading() as db:
         found = leaving.leaving(desk.store, db, CLERK, shell, LATER)
-        told = consigning.consignment(desk.store, db, CLERK, found, LATER)
-    told = replace(told, number="D-2026-00001", abroad=True, untaxed=True, goes_to="US", imperial=True, locale="US")
-    from app.documents.contents import Sheet
-    from app.documents.shell_papers import shell_paper_pdf
+        return consigning.consignment(desk.store, db, CLERK, found, LATER)
 
+
+def abroad(desk: Desk) -> bytes:
+    shell = packed(desk, ABROAD)
+    told = replace(
+        _consignment(desk, shell),
+        number="D-2026-00001",
+        abroad=True,
+        untaxed=True,
+        goes_to="US",
+        imperial=True,
+        locale="US",
+    )
     return shell_paper_pdf(told, Paper.EXPORT_DATA, "en", Sheet.LETTER)
 
 
 def test_export_data_have_code_term_timber_value_and_both_units(workshop: Desk) -> None:  # noqa: F811
     said = whole(abroad(workshop))
     for words in (
-        *("8707.10", "FCA Ravensmoor, Incoterms 2020", "GB-FC 0000 HT", "£12,090.00 GBP", "United Kingdom"),
+        *(
+            "8707.10",
+            "FCA Ravensmoor, Incoterms 2020",
+            "GB-FC 0000 HT",
+            "£12,090.00 before tax, in GBP",
+            "United Kingdom",
+        ),
         *("United States", "4100 × 1750 × 1400 mm (161.4 × 68.9 × 55.1 in)", "480 kg (1,058 lb)", "Customs entry."),
         "the importer’s responsibility: confirm with an accountant",
     ):
         assert words in said, words
+
+
+def test_what_was_passed_by_concession_is_declared_in_the_reader_s_words(workshop: Desk) -> None:  # noqa: F811
+    shell = packed(workshop)
+    asked = conceding.ask(workshop.store, INSPECTOR, shell, Asked("surface", "A scratch that paint covers."), LATER)
+    conceding.answer(workshop.store, MANAGER, shell, asked, True, "It does.", LATER)
+    assert "Surface sound, fit for paint (granted on 3 November 2026)" in whole(
+        drawn(workshop, shell, Paper.DECLARATION)
+    )
+    assert "Oberfläche in Ordnung, lackierfähig (erteilt am 3. November 2026)" in whole(
+        drawn(workshop, shell, Paper.DECLARATION, "de")
+    )
+
+
+def test_the_boxes_to_be_signed_never_stand_alone_on_a_sheet(workshop: Desk) -> None:  # noqa: F811
+    plain = _consignment(workshop, packed(workshop))
+    for bags, language, sheet in product((0, 4, 8, 12), ("en", "de"), Sheet):
+        told = replace(plain, packing=replace(plain.packing, loose=tuple(map("Bag {}".format, range(bags)))))
+        *_, last = pages(shell_paper_pdf(told, Paper.DESPATCH_ADVICE, language, sheet))
+        assert ("Cautions" if language == "en" else "Zur Vorsicht") in last
 
 
 @pytest.mark.parametrize("language", ["en", "de"])
@@ -132,14 +170,9 @@ def test_a_shell_that_nobody_packed_has_no_papers(workshop: Desk) -> None:  # no
 def test_the_evidence_letter_s_title_says_when_an_old_part_is_built_in(workshop: Desk) -> None:  # noqa: F811
     own = packed(workshop)
     assert "Evidence letter: a new body shell" in whole(drawn(workshop, own, Paper.EVIDENCE_LETTER))
-    with workshop.store.reading() as db:
-        told = consigning.consignment(
-            workshop.store, db, CLERK, leaving.leaving(workshop.store, db, CLERK, own, LATER), LATER
-        )
-    from app.documents.contents import Sheet
-    from app.documents.shell_papers import shell_paper_pdf
-
-    told = replace(told, old_parts=({"en": "original narrow tunnel", "de": "originaler Tunnel"},))
+    told = replace(
+        _consignment(workshop, own), old_parts=({"en": "original narrow tunnel", "de": "originaler Tunnel"},)
+    )
     said = whole(shell_paper_pdf(told, Paper.EVIDENCE_LETTER, "en", Sheet.A4))
     assert "Evidence letter: an old part from a donor car is built in" in said
     assert "original narrow tunnel" in said
