@@ -23,9 +23,10 @@ from app.documents.drawing import Arrangement, Standing, shell_drawing
 from app.documents.drawing_flowable import DrawnShell
 from app.documents.figures import Figures
 from app.documents.hole_map import HoleMap, Sign
-from app.documents.lettering import CELL, HEAVY, SMALL, STAMP, STRONG, opening, style, text
+from app.documents.lettering import CELL, HEAVY, SMALL, STAMP, STRONG, opening, style, text, whole_words
 from app.documents.marks import Code, TickBox
 from app.documents.ruled import (
+    CELL_SIDES,
     Cell,
     Command,
     bare,
@@ -194,7 +195,7 @@ class _Writer:
                               choice=self.voice.choice(one.option, one.choice))  # fmt: skip
             usual = self.say("sheet.usual", usual=self.voice.choice(one.option, one.usual))
             rows.append([text(chosen, _RED_LINE), text(usual, _BIG)])
-        table = ruled(rows, shares(self.width - 5 * mm, 60, 40), ("BOX", (0, 0), (-1, -1), 2.4, STAMP),
+        table = ruled(rows, shares(self.width - 2.8 * mm, 60, 40), ("BOX", (0, 0), (-1, -1), 2.4, STAMP),
                       ("SPAN", (0, 0), (-1, 0)))  # fmt: skip
         return ruled([[table]], [self.width], ("BOX", (0, 0), (-1, -1), 1.2, STAMP), *padded(1.4 * mm))
 
@@ -210,14 +211,21 @@ class _Writer:
         told = [option for option in self.book.options if option.id not in silent]
         half = (len(told) + 1) // 2
         columns = [[self._feature(option.id) for option in part] for part in (told[:half], told[half:])]
-        widths = shares(self.width / 2 - 2 * mm, 40, 60)
-        tables = [ruled(rows, widths, boxed(), between(), upright(), *dense()) for rows in columns if rows]
-        yield ruled([tables], [self.width / 2] * len(tables), *bare())
+        tables = [
+            ruled(rows, self._feature_widths(), boxed(), between(), upright(), *dense()) for rows in columns if rows
+        ]
+        apart = [self.width / 2 + 1 * mm, self.width / 2 - 1 * mm]
+        yield ruled([tables], apart[: len(tables)], *bare())
+
+    def _feature_widths(self) -> list[float]:
+        return shares(self.width / 2 - 1 * mm, 40, 60)
 
     def _feature(self, option: str) -> list[Cell]:
         differs = any(one.option == option for one in self.work.departures)
         choice = self.voice.choice(option, self.sheet.settled[option])
-        return [text(self.voice.option(option), CELL), text(f"▲ {choice}" if differs else choice, _BIG_STRONG)]
+        name, chosen = (width - CELL_SIDES for width in self._feature_widths())
+        said = f"▲ {choice}" if differs else choice
+        return [whole_words(self.voice.option(option), CELL, name), whole_words(said, _BIG_STRONG, chosen)]
 
     def _parts(self) -> Iterator[Flowable]:
         rows = [self._part(part) for part in self.sheet.parts]
@@ -308,7 +316,7 @@ class _Writer:
     def _places_here(self, places: tuple[Place, ...]) -> Iterator[Flowable]:
         said = (f"{one.letter}\N{NO-BREAK SPACE}{self._do(one)}" for one in sorted(places, key=_by_letter))
         if places:
-            yield KeepTogether([opening(self.say("sheet.places")), text("   ".join(said), _BIG)])
+            yield KeepTogether([opening(self.say("sheet.places")), text(" · ".join(said), _BIG)])
 
     def _do(self, place: Place) -> str:
         fitted = place.do is Do.DRILL and place.hole.fixture is Fixture.BRACKET
@@ -324,6 +332,7 @@ class _Writer:
             heads: list[list[Cell]] = [
                 ["", "", text(self.say("sheet.should-be"), SMALL), text(self.say("sheet.measured"), SMALL)]
             ]
+            yield CondPageBreak(45 * mm)
             yield opening(self.say("sheet.datums"))
             yield self._lined([*heads, *rows], 48, 14, 20, 18)
 
@@ -366,21 +375,21 @@ class _Writer:
             return
         steering = self.book.roles.get(Role.STEERING, "")
         hand = self.voice.choice(steering, self.sheet.settled[steering]) if steering else ""
-        yield PageBreak()
+        yield CondPageBreak(170 * mm)
         yield ruled([[text(self.say("sheet.map"), _STAGE)]], [self.width], under(0, HEAVY))
         yield text(self.say("sheet.map-as", steering=hand), _WELD)
         yield HoleMap(self.book, self.sheet.settled, places, self.width)
         heads: list[Cell] = ["", text(self.say("sheet.letter"), SMALL), "", text(self.say("sheet.what"), SMALL), "",
                              text(self.say("sheet.where"), SMALL)]  # fmt: skip
         rows = [heads, *map(self._place_row, places)]
-        yield self._lined(rows, 6, 8, 21, 37, 9, 22)
+        yield self._lined(rows, 6, 7, 24, 39, 9, 21)
 
     def _place_row(self, place: Place) -> list[Cell]:
         size = self.say("sheet.across-mm", size=self._length(place.hole.size)) if place.hole.size else ""
         side = Side.MIDDLE if place.y == 0 else Side.RIGHT if place.y > 0 else Side.LEFT
         beside = self.say(f"sheet.{side.value}", y=abs(place.y))
         sign = [Sign(place.do), text(self._do(place), _BIG_STRONG)]
-        done = ruled([sign], [6.5 * mm, self.width * 0.2 - 6.5 * mm], *bare())
+        done = ruled([sign], [6.5 * mm, self.width * 0.21 - 6.5 * mm], *bare())
         label = text(self.voice.words(place.hole.label), _BIG)
         return [TickBox(5.5 * mm), text(place.letter, _BIG_STRONG), done, label,
                 text(size, _WELD), text(f"{place.x} · {beside}", _WELD)]  # fmt: skip

@@ -157,6 +157,17 @@ def text(words: str, look: ParagraphStyle = CELL) -> Flowable:
     return Lettered(words, look)
 
 
+def whole_words(words: str, look: ParagraphStyle, width: float) -> Flowable:
+    """The same, lettered smaller where its longest word would be broken in a column of that width (points)."""
+    widest = max((stringWidth(word, look.fontName, look.fontSize) for word in printable(words).split()), default=0)
+    return text(words, look if widest <= width else _smaller(look, width / widest))
+
+
+@cache
+def _smaller(look: ParagraphStyle, share: float) -> ParagraphStyle:
+    return ParagraphStyle(f"{look.name}-smaller", look, fontSize=look.fontSize * share)
+
+
 class Headed(Lettered):
     """A heading that a reader also finds in the document's outline; its canvas is one of `stationery`."""
 

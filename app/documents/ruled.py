@@ -14,12 +14,15 @@ from app.documents.lettering import HAIR, HEAVY, RULE, THIN
 Cell = Flowable | Sequence[Flowable] | str
 Command = tuple[Any, ...]
 
+#: What a cell's two sides take of its width, in points.
+CELL_SIDES = 2.4 * mm
+
 #: Tight cells; the paper's face for empty cells too, or an unembedded one slips in, and no height of their own.
 _BASE: tuple[Command, ...] = (
     ("FONT", (0, 0), (-1, -1), TEXT, 4, 5),
     ("VALIGN", (0, 0), (-1, -1), "TOP"),
-    ("LEFTPADDING", (0, 0), (-1, -1), 1.2 * mm),
-    ("RIGHTPADDING", (0, 0), (-1, -1), 1.2 * mm),
+    ("LEFTPADDING", (0, 0), (-1, -1), CELL_SIDES / 2),
+    ("RIGHTPADDING", (0, 0), (-1, -1), CELL_SIDES / 2),
     ("TOPPADDING", (0, 0), (-1, -1), 0.55 * mm),
     ("BOTTOMPADDING", (0, 0), (-1, -1), 0.75 * mm),
 )
