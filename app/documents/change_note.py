@@ -161,7 +161,8 @@ class _Writer:
     def _ready(self, was: Range, now: Range) -> list[str]:
         if was == now:
             return [self.say("note.no-day", **self._days(was))]
-        later = [self.say("note.later", days=self.content.days)] if self.content.days else []
+        days = self.content.days
+        later = [self.say("note.later-one" if days == 1 else "note.later", days=days)] if days else []
         return [self.say("note.was", **self._days(was)), self.say("note.now", **self._days(now)), *later]
 
     def _days(self, one: Range) -> dict[str, str]:

@@ -11,6 +11,7 @@ from datetime import date
 from itertools import chain
 from pathlib import Path
 
+from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak, Spacer
 
@@ -18,18 +19,31 @@ from app.documents import fonts
 from app.documents.answers import part_name
 from app.documents.contents import QuotationPaper
 from app.documents.letterhead import letterhead, look_of
-from app.documents.lettering import CELL, SMALL, STRONG, THIN, caption, heading, text
+from app.documents.lettering import CELL, ROW, ROW_STRONG, SMALL, STRONG, THIN, caption, heading, text
 from app.documents.quotation_changes import change_rows, changes_table
 from app.documents.quotation_close import cautions
 from app.documents.quotation_keep import keeping
 from app.documents.quotation_prices import prices
 from app.documents.quotation_specification import specifications
 from app.documents.ruled import Cell, between, dense, headed, ruled, shares, under
-from app.documents.stationery import Field, Stationery, inner_width, print_sheets
+from app.documents.stationery import Field, Stationery, arranged, best, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
 from app.domain.confirming import Fixed, PartDue, ShellFixed
 from rules.late import taken_at
 from rules.model import DESPATCHED, ORDERED, Allowed, LateChange
+
+
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """How what may still change is set: in which letters, and whether it begins a sheet."""
+
+    plain: ParagraphStyle = CELL
+    strong: ParagraphStyle = STRONG
+    parted: bool = False
+
+
+#: Tried in this order until the front does not end on a sheet with a few lines.
+_SETTINGS = (_Setting(), _Setting(ROW, ROW_STRONG), _Setting(parted=True))
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +69,9 @@ def order_confirmation_pdf(paper: OrderConfirmation, font_folder: Path = fonts.F
     """As PDF bytes, the same for the same input; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
     voice = voice_of(paper.quotation)
-    return print_sheets(_look(paper, voice), [*_front(paper, voice), *_rest(paper, voice)])
+    look = _look(paper, voice)
+    front = best(arranged(look, _front(paper, voice, setting)) for setting in _SETTINGS)
+    return print_sheets(look, [*front.story, *_rest(paper, voice)])
 
 
 def _look(paper: OrderConfirmation, voice: Voice) -> Stationery:
@@ -72,7 +88,7 @@ def _look(paper: OrderConfirmation, voice: Voice) -> Stationery:
     )
 
 
-def _front(paper: OrderConfirmation, voice: Voice) -> list[Flowable]:
+def _front(paper: OrderConfirmation, voice: Voice, setting: _Setting) -> list[Flowable]:
     quotation, width = paper.quotation, inner_width(paper.quotation.sheet)
     day = voice.figures.day(paper.fixed.dated)
     standing = [
@@ -85,7 +101,8 @@ def _front(paper: OrderConfirmation, voice: Voice) -> list[Flowable]:
         *_changed(paper, voice, width),
         *_dates(paper, voice, width),
         *_deposit(paper, voice),
-        *chain.from_iterable(_policy(paper, policy, voice, width) for policy in paper.policies),
+        *([PageBreak()] if setting.parted and paper.policies else []),
+        *chain.from_iterable(_policy(paper, policy, setting, voice) for policy in paper.policies),
     ]
 
 
@@ -157,18 +174,26 @@ def _deposit(paper: OrderConfirmation, voice: Voice) -> list[Flowable]:
     return [Spacer(0, 1.5 * mm), text(told, STRONG)]
 
 
-def _policy(paper: OrderConfirmation, policy: LinePolicy, voice: Voice, width: float) -> list[Flowable]:
+def _policy(paper: OrderConfirmation, policy: LinePolicy, setting: _Setting, voice: Voice) -> list[Flowable]:
     """Until when what may change; with days, where all shells of the line come to each stage on the same ones."""
     if not policy.changes:
         return []
     shells = [shell for shell in paper.fixed.shells if shell.line == policy.line]
-    keys = ("change", "freely", "then")
+    keys, plain = ("change", "freely", "then"), setting.plain
     rows: list[list[Cell]] = [[caption(voice.say(f"confirmation.{key}")) for key in keys]]
     for change in policy.changes:
         first, *later = _spans(change, policy.points)
-        rows.append([text(voice.words(change.label), CELL), text(_span(first, shells, voice), STRONG),
-                     text("; ".join(_span(span, shells, voice) for span in later), CELL)])  # fmt: skip
-    table = ruled(rows, shares(width, 52, 56, 68), *headed(), *dense(), between(1), under(-1, THIN), heads=1)
+        rows.append([text(voice.words(change.label), plain), text(_span(first, shells, voice), setting.strong),
+                     text("; ".join(_span(span, shells, voice) for span in later), plain)])  # fmt: skip
+    table = ruled(
+        rows,
+        shares(inner_width(paper.quotation.sheet), 52, 56, 68),
+        *headed(),
+        *dense(),
+        between(1),
+        under(-1, THIN),
+        heads=1,
+    )
     return [
         CondPageBreak(40 * mm),
         heading(_policy_heading(paper, policy, voice)),

@@ -86,7 +86,7 @@ export const inspectionDe = {
   'inspect.second': '{by} hat an dieser Karosserie geschweißt: {zones}. Eine zweite Person unterschreibt mit.',
   'inspect.second-signs': 'Zweite Unterschrift',
   'inspect.serial': 'Nummer einer Karosserie',
-  'inspect.sheet': 'Baublatt, Stand {revision}',
+  'inspect.sheet': 'Bauunterlage, Ausgabe {revision}',
   'inspect.sign': 'Urteil unterschreiben',
   'inspect.skip': 'Nächster Punkt',
   'inspect.standard': 'Serie: Nichts weicht vom Üblichen ab.',

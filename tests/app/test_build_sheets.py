@@ -170,6 +170,16 @@ def test_every_sheet_is_sound_in_either_language_and_size_and_holds_no_price(
     assert not any(amount in figures(data) for amount in ("11850", "1185000", "41000", "24000"))
 
 
+def test_no_word_is_broken_and_no_heading_left_at_the_foot_of_a_german_sheet(desk: Desk) -> None:
+    """The longest words, and the fullest sheets: all that North America has, and the one hole that is closed."""
+    america = {"body": "roadster", "market": "north-america", "series": "s4", "holes": "blanked"}
+    data = sheet(desk, ordered(desk, (america, 1)).number, how=("de", "a4"))
+    words = set(whole(data).split())
+    assert {"Kraftstoffdampf-Rückführung", "Seitenmarkierungsleuchten", "verschließen"} <= words
+    feet = [page.split(" BAUUNTERLAGE ")[0] for page in pages(data)]
+    assert not any(foot.endswith(("Bezugsmaße und Diagonalen", "Bohrungen und Halter hier")) for foot in feet)
+
+
 def test_the_workshop_s_language_is_the_book_s_first(desk: Desk) -> None:
     number = ordered(desk, (S3_ROADSTER, 1)).number
     assert "Build sheet" in plain(sheet(desk, number))

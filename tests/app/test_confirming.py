@@ -28,7 +28,7 @@ from app.services import (
     settling,
 )
 from tests.app.desk import CLERK, MANAGER, NOW, S3_ROADSTER, Desk
-from tests.documents.reading import pages, whole
+from tests.documents.reading import pages, reach, whole
 
 LATER = NOW + timedelta(days=1)
 T3 = DonorCar("T3-30110", "s3", 30110, True, "manual", built=Picture(said_by=Source.PLATE))
@@ -184,6 +184,14 @@ def test_the_paper_has_the_changes_first_then_the_dates_and_until_when_what_may_
     assert slot.number in first
     german = handing_confirmations.paper(desk.store, CLERK, order, "B", "de", "letter", LATER)
     assert "Was noch geändert werden kann, und bis wann" in whole(german)
+
+
+def test_no_sheet_of_the_front_holds_a_few_lines_of_what_may_change(desk: Desk) -> None:
+    for count in (1, 3, 4):
+        order = confirmed_order(desk, count=count)
+        pdf = handing_confirmations.paper(desk.store, CLERK, order, "A", "de", "a4", LATER)
+        front = next(at for at, page in enumerate(pages(pdf)) if page.startswith("Spezifikation"))
+        assert reach(pdf, front - 1) > 0.4, count
 
 
 def test_the_slot_and_the_dates_are_those_of_the_day_of_confirming(desk: Desk) -> None:
