@@ -58,13 +58,13 @@ def test_its_code_leads_to_where_the_part_is_taken_in(desk: Desk) -> None:
 def test_while_there_is_no_slot_it_says_the_stage_and_then_the_last_day(desk: Desk) -> None:
     number = paid(desk, (S1_ROADSTER, 1))
     quotation = promising.order_dates(desk.store, CLERK, number, calendar.around, LATER).order.quotation
-    assert "Needed before Framing jig" in whole(tags(desk, quotation))
+    assert "Needed before: Framing jig" in whole(tags(desk, quotation))
     clear(desk, number)
     (shell,) = promising.order_dates(desk.store, CLERK, number, calendar.around, LATER).shells
     (due,) = [one for one in shell.due if one.gate.name == "parts"]
     assert due.by is not None
     text = whole(tags(desk, quotation))
-    assert f"Needed before {due.by.day} {due.by:%B %Y} (Framing jig)" in text
+    assert f"Needed by {due.by.day} {due.by:%B %Y} (before: Framing jig)" in text
     assert f"Order {number}" in text
 
 
