@@ -16,7 +16,8 @@ from rules.totals import CaseTotal
 class Account:
     """Whole minor units of `currency`, with tax. None where nobody has decided yet which tax case holds.
 
-    `payable`: the whole price, or what the balance documents say of what they bill, less what was credited on them.
+    `payable`: the whole price, or what the balance documents say of what they bill, less what was credited on them; of
+    an order that is cancelled as a whole what stands billed.
     `received`: what came and counts, less what was paid back. `short`: of the deposit. `over`: what was received beyond
     what is payable.
     `unagreed`: payments in another currency of which nothing is agreed.
@@ -44,13 +45,15 @@ def account_of(
     billed: int | None = None,
     stands_for: int | None = None,
     credited: int = 0,
+    kept: int | None = None,
 ) -> Account:
     """`billed`: with tax, by the balance documents, where there are any; `credited`: on them.
 
-    `stands_for`: the part of the price with tax that they bill; None for the whole.
+    `stands_for`: the part of the price with tax that they bill; None for the whole. `kept`: of an order that is
+    cancelled as a whole, what was billed in advance and not credited since; None of any other.
     """
     received = sum(_signed(payment, currency) for payment in payments)
-    payable = _payable(case, billed, stands_for, credited)
+    payable = _payable(case, billed, stands_for, credited) if kept is None else (billed or 0) - credited + kept
     short = None if case is None else max(0, case.deposit - received)
     return Account(
         currency=currency,

@@ -10,15 +10,17 @@ from sqlite_utils import Database
 
 from app.domain.account import Account, account_of
 from app.domain.actor import Actor
-from app.domain.crediting import balances_in, credits_of
+from app.domain.crediting import balances_in, credits_of, left_in_advance
 from app.domain.invoice import Document, Kind
 from app.domain.order import Deal, Order, OrderRow, deal_of
 from app.domain.payment import Payment
 from app.domain.pending import Pending, pending
 from app.domain.quotation import PaperKept
+from app.domain.shell import ShellState
 from app.services.ordering import own_order
 from app.store import invoices, orders, payments, quotations
 from app.store.db import Store
+from rules.settlement import gross
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,10 +61,12 @@ def deposit_met(db: Database, order: Order) -> bool:
 
 
 def account(db: Database, order: Order, paid: Sequence[Payment], written: Sequence[Document]) -> Account:
-    return _account(db, deal_of(order), paid, written)
+    return _account(db, deal_of(order), paid, written, cancelled=order.state is ShellState.CANCELLED)
 
 
-def _account(db: Database, deal: Deal, paid: Sequence[Payment], written: Sequence[Document]) -> Account:
+def _account(
+    db: Database, deal: Deal, paid: Sequence[Payment], written: Sequence[Document], *, cancelled: bool = False
+) -> Account:
     balances = balances_in(written)
     parts = [None if not one.content.billed else sum(part.share for part in one.content.billed) for one in balances]
     return account_of(
@@ -73,6 +77,7 @@ def _account(db: Database, deal: Deal, paid: Sequence[Payment], written: Sequenc
         billed=sum(one.content.sum.with_tax for one in balances) if balances else None,
         stands_for=None if None in parts else sum(part for part in parts if part is not None),
         credited=sum(credited.content.sum.with_tax for one in balances for credited in credits_of(one, written)),
+        kept=sum(gross(one.rows) for one in left_in_advance(written)) if cancelled else None,
     )
 
 

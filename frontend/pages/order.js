@@ -20,12 +20,19 @@ import { Fact } from '../components/fact/fact.js';
 import { History } from '../components/history/history.js';
 import { Missing } from './not-found.js';
 
+/** Where some have left and some have not. */
+const partOut = ({ lines }) => {
+  const live = lines.flatMap(({ shells }) => shells).filter(({ state }) => state !== 'cancelled');
+  const gone = live.filter(({ state }) => state === 'despatched').length;
+  return gone > 0 && gone < live.length && t('order.part-out', { gone, of: live.length });
+};
+
 const Head = ({ order }) => html`<dl class="cells cells--issued cells--order">
   <${Fact} label=${t('order.number')} large=${true}>${order.number}<//>
   <${Fact} label=${t('order.follows')}><${Link} to=${`/quotations/${order.quotation}/${order.letter}`}>${order.quotation} ${order.letter}<//><//>
   <${Fact} label=${t('cell.customer')}>${order.customer}${order.customer_country ? `, ${country(order.customer_country)}` : ''}<//>
   <${Fact} label=${t('donor.title')}>${order.donor_number || t('slip.no-donor')}<//>
-  <${Fact} label=${t('cell.state')}><span class=${`standing standing--${order.state}`}>${t(`shell.${order.state}`)}</span>${' '}<b>${t(order.confirmed ? 'order.confirmed' : 'order.not-confirmed')}</b><//>
+  <${Fact} label=${t('cell.state')}><span class=${`standing standing--${order.state}`}>${t(`shell.${order.state}`)}</span>${' '}<b>${t(order.confirmed ? 'order.confirmed' : 'order.not-confirmed')}</b>${partOut(order) && html`<br />${partOut(order)}`}<//>
   <${Fact} label=${t('order.made')}>${day(order.made_at)}, ${order.made_by_name}<//></dl>`;
 
 const gateText = (open) => t(open === null ? 'gate.later' : open ? 'gate.open' : 'gate.shut');
@@ -50,7 +57,7 @@ export const Order = ({ number }) => {
   const take = (after) => (body.value = after);
   return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
     ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
-    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} number=${number} changed=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${(history) => take({ ...body.value, history })} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} />${may('see-leaving') && html`<${OrderLeaving} order=${order} onOrder=${take} onChange=${again} />`}<${OrderParts} number=${number} /><${BuildSheets} quotation=${order.quotation} />
+    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} order=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${again} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} />${may('see-leaving') && html`<${OrderLeaving} order=${order} onOrder=${take} onChange=${again} />`}<${OrderParts} number=${number} /><${BuildSheets} quotation=${order.quotation} />
         ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
       <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div>`;
 };

@@ -696,6 +696,7 @@ export const de = {
   'order.not-confirmed': 'nicht bestätigt',
   'order.number': 'Auftrag',
   'order.open': 'Zum Auftrag {number}',
+  'order.part-out': '{gone} von {of} versandt',
   'order.pending': 'Revision {letter} ist ausgestellt und noch nicht beantwortet',
   'order.pending-sum': 'Mit ihr käme der Auftrag auf {sum} mit Steuer.',
   'order.shell': 'Karosserie {place}',

@@ -696,6 +696,7 @@ export const en = {
   'order.not-confirmed': 'not confirmed',
   'order.number': 'Order',
   'order.open': 'To order {number}',
+  'order.part-out': '{gone} of {of} despatched',
   'order.pending': 'Revision {letter} is out and not answered yet',
   'order.pending-sum': 'With it the order would come to {sum} with tax.',
   'order.shell': 'Shell {place}',

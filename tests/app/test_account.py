@@ -74,6 +74,15 @@ def test_what_is_payable_follows_the_balance_document_and_what_is_credited_on_it
     assert (account.payable, account.over) == (22_158_40, 180_00)
 
 
+def test_of_an_order_that_is_cancelled_only_what_stands_billed_is_payable() -> None:
+    before = account_of("EUR", CASE_15, [paid(5_584_60)], kept=5_584_60)
+    assert (before.payable, before.due, before.over) == (5_584_60, 0, 0)
+    credited = account_of("EUR", CASE_15, [paid(5_584_60)], kept=2_000_00)
+    assert (credited.payable, credited.due, credited.over) == (2_000_00, 0, 3_584_60)
+    nothing = account_of("EUR", CASE_15, [], kept=0)
+    assert (nothing.payable, nothing.due) == (0, 0)
+
+
 def test_while_nobody_has_decided_the_tax_case_the_gate_stays_shut() -> None:
     account = account_of("GBP", None, [paid(99_999_99, "GBP")])
     assert (account.payable, account.deposit, account.short, account.due) == (None, None, None, None)

@@ -76,7 +76,9 @@ const Press = ({ shell, address, text, onShell }) => {
 const Deeds = ({ shell }) => shell.deeds.length > 0 && html`<h4>${t('floor.history')}</h4><ol class="history">${shell.deeds.map((done, at) => html`<li key=${at}><time>${dayAndTime(done.at)}</time> ${t(`floor.deed.${done.deed}`, { stage: done.stage ? labelOf(shell, done.stage) : '' })}${done.why ? `: ${done.why}` : ''}
   <span class="quiet"> ${done.signed_name ? t('floor.signed', { by: done.signed_name }) : done.by_name}</span></li>`)}</ol>`;
 
+/** When the stage where it is was planned; of one that is not released, its first. */
 const planned = (shell) => {
+  if (shell.state === 'ready' || OVER.includes(shell.state)) return '';
   const at = shell.route.find(({ stage, start }) => start && (stage === shell.stage || !shell.stage));
   return at ? t('floor.planned', { start: day(at.start), end: day(at.end) }) : '';
 };

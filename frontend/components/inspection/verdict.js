@@ -21,7 +21,7 @@ const useSigned = (signers) => ({ by: useSignal(signers[0]?.name ?? ''), code: u
 const Form = ({ one, phase, signers, onShell }) => {
   const inspectors = signers.filter(({ role }) => role === 'inspector');
   const possible = verdictsOf(phase);
-  const [verdict, why, stage] = [useSignal(possible[0]), useSignal(''), useSignal(one.stages.at(-1)?.stage ?? '')];
+  const [verdict, why, stage] = [useSignal(''), useSignal(''), useSignal(one.stages.at(-1)?.stage ?? '')];
   const first = useSigned(inspectors);
   const seconds = signers.filter(({ role, name }) => SECONDS.includes(role) && name !== first.by.value);
   const second = useSigned(seconds);
@@ -49,12 +49,17 @@ const Form = ({ one, phase, signers, onShell }) => {
 const Given = ({ one }) => html`<li><b>${t(`inspect.phase.${one.phase}`)}: ${t(`inspect.verdict.${one.verdict}`)}</b> ${one.why && html`<q>${one.why}</q>`}
   <span class="quiet"> ${one.signed_name}${one.second_name ? ` + ${one.second_name}` : ''}, ${dayAndTime(one.at)}</span></li>`;
 
+/** Of which nothing is decided any more. */
+const OVER = ['rejected', 'cancelled', 'despatched'];
+
 /** `unsent`: how many readings are still on this tablet; nobody signs over them. */
 export const VerdictCard = ({ one, phase, signers, unsent, onShell }) => {
-  const can = may('sign-verdicts') && !phase.passed && (phase.phase === 'coated' || one.due) && !unsent;
+  const over = OVER.includes(one.state);
+  const can = may('sign-verdicts') && !over && !phase.passed && (phase.phase === 'coated' || one.due) && !unsent;
   return html`<section class="card inspect-verdict" aria-labelledby="inspect-verdict"><h2 id="inspect-verdict">${t('inspect.verdict-title')}</h2>
     ${phase.passed && html`<p class="inspect-passed">${t('inspect.passed', { verdict: t(`inspect.verdict.${phase.passed.verdict}`) })}</p>`}
-    ${!phase.passed && phase.lacks.length > 0 && html`<p>${t('inspect.lacks')}</p><ul>${phase.lacks.map((says) => html`<li key=${says}>${says}</li>`)}</ul>`}
+    ${over && html`<p><span class=${`standing standing--${one.state}`}>${t(`shell.${one.state}`)}</span></p>`}
+    ${!over && !phase.passed && phase.lacks.length > 0 && html`<p>${t('inspect.lacks')}</p><ul>${phase.lacks.map((says) => html`<li key=${says}>${says}</li>`)}</ul>`}
     ${unsent > 0 && html`<p class="inspect-unsent">${t('inspect.unsent-first', { count: unsent })}</p>`}
     ${can && html`<${Form} key=${phase.phase} one=${one} phase=${phase} signers=${signers} onShell=${onShell} />`}
     ${one.verdicts.length > 0 && html`<ol class="history">${one.verdicts.map((each, at) => html`<${Given} key=${at} one=${each} />`)}</ol>`}</section>`;

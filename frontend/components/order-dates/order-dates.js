@@ -55,24 +55,33 @@ const Shell = ({ shell, number, today, onDates, many, depositMet }) => {
       ${shell.kept && html`<${Folded} label=${t('date.move-slot')}>${(done) => html`<${MoveSlot} number=${number} shell=${shell.shell} slot=${shell.kept.slot} onMoved=${(after) => (done(), onDates(after))} />`}<//>`}</div>`}</section>`;
 };
 
+/** Nothing is promised of it any more: its date has come or is void. */
+const DONE = ['ready', 'despatched', 'cancelled'];
+
+const Done = ({ place, state }) => html`<section class="order-line" aria-label=${t('order.shell', { place })}><h3>${t('order.shell', { place })} <span class=${`standing standing--${state}`}>${t(`shell.${state}`)}</span></h3></section>`;
+
+const statesOf = (order) => new Map(order.lines.flatMap(({ shells }) => shells.map(({ place, state }) => [place, state])));
+
 /** A date that is not what was shown before is said: another's deposit may have come first. */
 const later = (before, after) =>
   after.shells.filter((shell, at) => shell.kept && !before.shells[at]?.kept && before.shells[at]?.now && before.shells[at].now.slot !== shell.kept.slot).map((shell) => t('date.taken-meanwhile', { shell: shell.shell, range: rangeText(shell.kept) }));
 
-/** `number` of the order; `changed`: anything that makes it be read anew; `depositMet`: by what was received. `onChange`: something was written. */
-export const OrderDates = ({ number, changed, depositMet, onChange }) => {
+/** `order`: read anew with it; `depositMet`: by what was received. `onChange`: something was written. */
+export const OrderDates = ({ order, depositMet, onChange }) => {
   const said = useSignal([]);
-  const { body: held } = useReading(`/api/orders/${number}/promises`, changed);
+  const { number } = order;
+  const { body: held } = useReading(`/api/orders/${number}/promises`, order);
   if (!held.value) return null;
   const take = (after) => {
     said.value = later(held.value, after);
     held.value = after;
-    onChange(after.history);
+    onChange();
   };
   const { shells, today, export_limit: limit } = held.value;
+  const states = statesOf(order);
   return html`<section class="card" aria-labelledby="dates-title"><h2 id="dates-title">${t('date.title')}</h2>
     ${said.value.map((text) => html`<p class="payment__says" role="status" key=${text}>${text}</p>`)}
     ${limit && html`<p class="payment__says" role="note">${limit.says}</p>`}
-    ${shells.map((shell) => html`<${Shell} key=${shell.shell} shell=${shell} number=${number} today=${today} many=${shells.length > 1} depositMet=${depositMet} onDates=${take} />`)}
+    ${shells.map((shell) => DONE.includes(states.get(shell.shell)) ? html`<${Done} key=${shell.shell} place=${shell.shell} state=${states.get(shell.shell)} />` : html`<${Shell} key=${shell.shell} shell=${shell} number=${number} today=${today} many=${shells.length > 1} depositMet=${depositMet} onDates=${take} />`)}
     <p class="quiet">${t('date.lead')}</p></section>`;
 };

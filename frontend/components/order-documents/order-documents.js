@@ -101,4 +101,4 @@ const hasBalance = (order) => order.documents.some(({ kind, lines }) => kind ===
 
 export const OrderDocuments = ({ order, onOrder }) => html`<section class="card" aria-labelledby="documents-title"><h2 id="documents-title">${t('document.title')}</h2>
   ${order.documents.length ? html`<ul class="documents">${order.documents.map((document) => html`<${Document} key=${document.number} order=${order} document=${document} onOrder=${onOrder} />`)}</ul>` : html`<p class="quiet">${t('document.none')}</p>`}
-  ${may('bill') && !hasBalance(order) && html`<${Balance} order=${order} onOrder=${onOrder} />`}</section>`;
+  ${may('bill') && order.state !== 'cancelled' && !hasBalance(order) && html`<${Balance} order=${order} onOrder=${onOrder} />`}</section>`;
