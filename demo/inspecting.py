@@ -27,10 +27,10 @@ OONA, TOMASZ, IDRIS = (_PERSON[name] for name in ("oona", "tomasz", "idris"))
 GAUGES = (
     ("F-07", GaugeSort.FEELER, 80, 365),
     ("S-02", GaugeSort.STEP, 80, 365),
-    ("C-11", GaugeSort.CALLIPER, 40, 365),
+    ("C-11", GaugeSort.CALLIPER, 80, 365),
     ("T-01", GaugeSort.TRAMMEL, 120, 730),
-    ("D-03", GaugeSort.FILM, 30, 365),
-    ("K-01", GaugeSort.COLOUR, 30, 365),
+    ("D-03", GaugeSort.FILM, 80, 365),
+    ("K-01", GaugeSort.COLOUR, 80, 365),
     ("F-05", GaugeSort.FEELER, 400, 365),
 )
 

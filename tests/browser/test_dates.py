@@ -32,9 +32,12 @@ def test_a_deposit_takes_a_slot_and_a_swap_shows_both_promises_first(
     page.goto(f"{server.url}/orders/{first.number}")
     dates = page.get_by_role("region", name="When it is ready")
     expect(dates).to_contain_text("No slot yet")
+    lacks = page.get_by_role("region", name="Confirmation", exact=True)
+    expect(lacks).to_contain_text("The deposit has no day")
     dates.get_by_role("button", name="Date what came through").click()
     dates.get_by_role("button", name="Write it down").click()
     expect(dates).to_contain_text("framing slot")
+    expect(lacks).not_to_contain_text("The deposit has no day")
     slots = [order.desk.get(f"/api/orders/{order.number}/promises")["shells"][0]["kept"]["slot"] for order in orders]
     dates.get_by_role("button", name="Move the slot").click()
     dates.get_by_label("Framing on").fill(slots[1])

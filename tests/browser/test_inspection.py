@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
+from datetime import datetime
 
 from playwright.sync_api import Page, expect
 
+from app.store.db import Store
+from tests.app import inspected
 from tests.browser.test_every_reader import faults
 from tests.browser.test_floor import LEAST, TABLET
 from tests.cases.desk import Desk
@@ -60,3 +63,16 @@ def test_the_inspector_reads_points_loses_the_desk_and_cannot_pass_with_blanks(s
     pressed = page.locator(".inspection .button:visible, .keypad__key:visible, .inspection summary:visible").all()
     assert min(box["height"] for box in (one.bounding_box() for one in pressed) if box) >= LEAST - 10
     assert faults(page) == "[]"
+
+    # Once the last point is read on the page that was opened with blanks, it is a pass that is proposed.
+    shell = Desk(server.url, "oona", server.passwords["oona"]).get("/api/inspections?serial=" + half_read(server))
+    even = {"gap:df-top-left": "4.5", "gap:df-bottom-left": "4.5"}
+    key = shell["inspections"][0]["shell"]
+    inspected.read_all(
+        Store(server.data / "desk.sqlite3"), key, datetime.fromisoformat(server.now), but=even, without=("surface",)
+    )
+    page.reload()
+    verdict = page.get_by_role("combobox", name="Verdict")
+    expect(verdict).to_have_value("reject")
+    page.locator(".inspect-point").get_by_role("button", name="Yes").click()
+    expect(verdict).to_have_value("pass")
