@@ -10,12 +10,13 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass
 from datetime import datetime
 
 from dateutil.relativedelta import relativedelta
 from sqlite_utils import Database
 
+from app.domain import paging
 from app.domain.actor import Actor
 from app.domain.errors import BadInput, ChangedByAnother, Fault
 from app.services.checking import LONGEST_LINE, blank_faults, long_faults, refuse
@@ -28,8 +29,8 @@ from app.store.db import Store
 from app.store.erasing import Reach
 from app.store.retention import Due
 
-#: So many are proposed at a time.
-PROPOSED = 200
+#: So many are erased in one press, at most.
+MOST_AT_ONCE = 200
 
 #: The longest that may be set: a lifetime is no retention.
 MOST_MONTHS = 600
@@ -48,10 +49,10 @@ class Outlook:
 
 @dataclass(frozen=True, slots=True)
 class Proposed:
-    """`months` None: nothing is proposed, since nobody has said after how long. `alike`: who may be held twice."""
+    """A page of them. `months` None: none, since nobody has said after how long. `alike`: who may be held twice."""
 
     months: int | None
-    due: tuple[Due, ...]
+    due: paging.Page[Due]
     alike: frozenset[int] = frozenset()
 
 
@@ -73,12 +74,16 @@ def erase(store: Store, actor: Actor, number: int, why: str, seen: str, now: dat
     return told.kept.id
 
 
-def retention_proposals(store: Store, now: datetime) -> Proposed:
-    """Whoever never said yes and of whom nothing has moved for as many months as were set."""
+def retention_proposals(
+    store: Store, now: datetime, *, after: paging.Position | None = None, size: int = paging.SIZE
+) -> Proposed:
+    """Whoever never said yes and of whom nothing has moved for as many months as were set, the longest still first."""
     with store.reading() as db:
-        proposed = _proposed(db, now)
-        alike = frozenset(one.id for one in proposed.due if is_alike(db, one.id))
-        return replace(proposed, alike=alike)
+        months = retention.months(db)
+        if months is None:
+            return Proposed(None, paging.Page((), None))
+        due = retention.due(db, _before(months, now), size, after)
+        return Proposed(months, due, frozenset(one.id for one in due.rows if is_alike(db, one.id)))
 
 
 def keep_for(store: Store, actor: Actor, months: int | None, now: datetime) -> None:
@@ -94,7 +99,8 @@ def keep_for(store: Store, actor: Actor, months: int | None, now: datetime) -> N
 def erase_proposed(store: Store, actor: Actor, customers: Sequence[int], now: datetime) -> tuple[int, ...]:
     """Erases those of `customers` that are still proposed; the numbers of the others come back, untouched."""
     with store.writing() as db:
-        due = {one.id for one in _proposed(db, now).due}
+        months = retention.months(db)
+        due = frozenset[int]() if months is None else retention.still(db, _before(months, now), customers)
         for number in dict.fromkeys(customers):
             if number in due:
                 _erase(db, actor, number, BY_RETENTION, now)
@@ -107,12 +113,8 @@ def _erase(db: Database, actor: Actor, number: int, why: str, now: datetime) -> 
     history.add(db, "customer", str(number), "customer-erased", actor.name, now)
 
 
-def _proposed(db: Database, now: datetime) -> Proposed:
-    months = retention.months(db)
-    if months is None:
-        return Proposed(None, ())
-    before = now - relativedelta(months=months)
-    return Proposed(months, retention.due(db, before, PROPOSED))
+def _before(months: int, now: datetime) -> datetime:
+    return now - relativedelta(months=months)
 
 
 def _outlook(db: Database, kept: Kept) -> Outlook:

@@ -93,7 +93,10 @@ def alike(store: Store, actor: Actor, customer: Customer) -> tuple[Like, ...]:
 def is_alike(db: Database, number: int) -> bool:
     """Whether somebody else who is held may be he; for use inside a transaction."""
     kept = customers.standing(db, number, None)
-    return kept is not None and bool(_alike(db, kept.customer, kept.customer.dealer, None))
+    if kept is None:
+        return False
+    groups = customers.alike_by_turns(db, kept.customer, kept.customer.dealer, LOOKED_AT)
+    return any(_likes(db, kept.customer, shared) for shared in groups)
 
 
 def own_customer(db: Database, actor: Actor, number: int) -> Kept:
@@ -108,11 +111,16 @@ def _alike(db: Database, customer: Customer, owner: str | None, reader: str | No
     """Whose he is decides: what one dealer knows of people is nothing to another."""
     if reader is not None and owner != reader:
         return ()
+    found = _likes(db, customer, customers.alike(db, customer, owner, LOOKED_AT))
+    return tuple(sorted(found, key=_strength)[:OFFERED])
+
+
+def _likes(db: Database, customer: Customer, shared: Sequence[Kept]) -> list[Like]:
+    """Of those who share a key with him whoever may be he, and was not told apart from him."""
     apart = customers.apart_from(db, customer.id) if customer.id else frozenset()
-    shared = [one for one in customers.alike(db, customer, owner, LOOKED_AT) if one.id not in apart]
     former = customers.formers(db, [one.id for one in shared])
-    found = [Like(one, _grounds(customer, (one, *former[one.id]))) for one in shared]
-    return tuple(sorted((one for one in found if one.grounds), key=_strength)[:OFFERED])
+    found = [Like(one, _grounds(customer, (one, *former[one.id]))) for one in shared if one.id not in apart]
+    return [one for one in found if one.grounds]
 
 
 def _grounds(customer: Customer, other: Sequence[Kept]) -> tuple[Ground, ...]:

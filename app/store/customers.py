@@ -148,11 +148,25 @@ def alike(db: Database, customer: Customer, dealer: str | None, limit: int) -> t
     Of those filed under his telephone, e-mail or whole name up to `limit` each; and as many of those who share several
     names with him, or one, where the whole is near his.
     """
+    found = [number for group in _filed_like(db, customer, dealer, limit) for number in group]
+    return _held(db, customer, dealer, found)
+
+
+def alike_by_turns(db: Database, customer: Customer, dealer: str | None, limit: int) -> Iterator[tuple[Kept, ...]]:
+    """The same in groups, the likeliest first: whoever asks only for one reads no further than that."""
+    for found in _filed_like(db, customer, dealer, limit):
+        yield _held(db, customer, dealer, found)
+
+
+def _filed_like(db: Database, customer: Customer, dealer: str | None, limit: int) -> Iterator[list[int]]:
     keys = keys_of(customer.name, customer.country, customer.telephone, customer.email)
-    names = [key for kind, key in keys if kind == "name"]
-    found = [*_filed(db, [key for key in keys if key[0] != "name"], limit)]
+    yield [*_filed(db, [key for key in keys if key[0] != "name"], limit)]
     near = near_to(next((key for kind, key in keys if kind == "whole"), ""))
-    found += [number for number, name in _named(db, names, dealer, limit) if near(name)]
+    names = [key for kind, key in keys if kind == "name"]
+    yield [number for number, name in _named(db, names, dealer, limit) if near(name)]
+
+
+def _held(db: Database, customer: Customer, dealer: str | None, found: Sequence[int]) -> tuple[Kept, ...]:
     sql = _ALIKE % ", ".join("?" * len(found))
     return tuple(map(_kept, db.execute(sql, [None, None, dealer, customer.id, *found]).fetchall()))
 

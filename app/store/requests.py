@@ -23,7 +23,15 @@ WHERE (? IS NULL OR quotations.dealer = ?)
 """
 
 #: What waits comes first, the oldest at the top; of the rest the last ended first.
-_ORDER = " ORDER BY how IS NOT NULL, CASE WHEN how IS NULL THEN requests.id ELSE -requests.id END LIMIT ? OFFSET ?"
+_ORDER = " ORDER BY how IS NOT NULL, CASE WHEN how IS NULL THEN requests.id ELSE -requests.id END"
+
+#: Which are on a page, before anything else of them is read.
+_ON_PAGE = f"""
+SELECT requests.id FROM requests LEFT JOIN request_ends ON request = requests.id
+WHERE (? IS NULL OR ? = (
+    SELECT dealer FROM revisions JOIN quotations ON quotations.id = quotation WHERE revisions.id = revision))
+  AND (how IS NULL OR ?){_ORDER} LIMIT ? OFFSET ?
+"""  # noqa: S608 - texts of this file
 
 
 def add(db: Database, revision: int, note: str, by: str, now: datetime) -> int:
@@ -52,8 +60,8 @@ def of_quotation(db: Database, number: str) -> tuple[Request, ...]:
 
 def page(db: Database, dealer: str | None, *, waiting: bool, limit: int, offset: int) -> tuple[Request, ...]:
     """`waiting`: only what has not ended."""
-    narrowed = " AND how IS NULL" if waiting else ""
-    return _requests(db, db.execute(f"{_REQUESTS}{narrowed}{_ORDER}", [dealer, dealer, limit, offset]).fetchall())
+    sql = f"{_REQUESTS} AND requests.id IN ({_ON_PAGE}){_ORDER}"
+    return _requests(db, db.execute(sql, [dealer, dealer, dealer, dealer, not waiting, limit, offset]).fetchall())
 
 
 def _requests(db: Database, rows: Sequence[Row]) -> tuple[Request, ...]:

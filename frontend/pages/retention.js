@@ -2,15 +2,19 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { post, put } from '../api.js';
+import { get, post, put } from '../api.js';
 import { country, day } from '../format.js';
 import { dealerName } from '../state/dealers.js';
 import { problemOf } from '../state/sending.js';
 import { useReading } from '../state/reading.js';
 import { TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
+import { More, countText } from '../components/more/more.js';
 import { Notice } from '../components/notice/notice.js';
 import { Sure } from '../components/sure/sure.js';
+
+/** So many are erased in one press: no more are shown at once. */
+const MOST = 200;
 
 const Months = ({ held, onHeld }) => {
   const [typed, problem] = [useSignal(''), useSignal(null)];
@@ -31,11 +35,15 @@ const Row = ({ one }) => html`<li class="slip"><${Link} to=${`/customers/${one.i
   <span class="slip__name">${one.name}<small>${[dealerName(one.dealer), one.country && country(one.country), one.alike && t('retention.alike')].filter(Boolean).join(' · ')}</small></span>
   <span class="slip__day">${t('retention.moved', { day: day(one.moved) })}</span><//></li>`;
 
+const pagesOf = ({ due, next }) => ({ rows: due, next: due.length < MOST ? next : null });
+
 const List = ({ held, onHeld }) => {
   const problem = useSignal(null);
+  const more = () => get(held.next).then(({ body }) => (onHeld({ ...held, due: [...held.due, ...body.due], next: body.next }), true), (error) => ((problem.value = problemOf(error)), false));
   const erase = () => post('/api/retention/erasures', { customers: held.due.map((one) => one.id) }).then(({ body }) => onHeld(body), (error) => (problem.value = problemOf(error)));
   if (!held.due.length) return html`<p class="quiet">${t('retention.nobody')}</p>`;
-  return html`<ul class="slips">${held.due.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul>
+  return html`<ul class="slips" id="due-list">${held.due.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul>
+    <${More} pages=${{ ...pagesOf(held), more }} list="due-list" of=${t('retention.due')} />
     <p class="retention__what">${t('retention.what')}</p>
     <${Sure} label=${t(held.due.length === 1 ? 'retention.erase-one' : 'retention.erase', { count: held.due.length })} says=${t('retention.sure')} onPress=${erase} />
     ${problem.value && html`<${Notice} problem=${problem.value} />`}`;
@@ -46,7 +54,7 @@ export const Retention = () => {
   return html`<div class="work"><h1>${t('retention.title')}</h1><p class="quiet">${t('retention.lead')}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${held.value && html`<${Months} held=${held.value} onHeld=${(body) => (held.value = body)} />
-      <section aria-labelledby="due-title"><h2 id="due-title">${t('retention.due')} <small>${held.value.due.length}</small></h2>
+      <section aria-labelledby="due-title"><h2 id="due-title">${t('retention.due')} <small>${countText(pagesOf(held.value))}</small></h2>
         ${held.value.left.length > 0 && html`<p role="status">${t('retention.left', { count: held.value.left.length })}</p>`}
         <${List} held=${held.value} onHeld=${(body) => (held.value = body)} /></section>`}</div>`;
 };

@@ -17,6 +17,7 @@ from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Enquiry, Wish
 from app.domain.errors import BadInput, ChangedByAnother, DataErased, NotFound
 from app.domain.likeness import Ground, grounds
+from app.domain.paging import Page
 from app.domain.quotation import Reply
 from app.services import (
     chasing,
@@ -454,7 +455,7 @@ def test_an_erasure_lets_nobody_touch_the_price(desk: Desk) -> None:
 def test_nobody_is_proposed_until_the_manager_has_said_after_how_long(desk: Desk) -> None:
     taken_down(desk)
     later = NOW + timedelta(days=4000)
-    assert erasing.retention_proposals(desk.store, later) == erasing.Proposed(None, ())
+    assert erasing.retention_proposals(desk.store, later) == erasing.Proposed(None, Page((), None))
 
 
 def test_who_never_ordered_is_proposed_once_nothing_has_moved_for_so_many_months(desk: Desk) -> None:
@@ -462,9 +463,9 @@ def test_who_never_ordered_is_proposed_once_nothing_has_moved_for_so_many_months
     customer = number_of(taken_down(desk))
     erasing.keep_for(desk.store, MANAGER, 24, NOW)
     day_before = NOW.replace(year=2028, day=1)
-    assert erasing.retention_proposals(desk.store, day_before).due == ()
+    assert erasing.retention_proposals(desk.store, day_before).due.rows == ()
     proposed = erasing.retention_proposals(desk.store, NOW.replace(year=2028))
-    assert [(one.id, one.name, one.moved) for one in proposed.due] == [(customer, "Agnes Thornbury", NOW)]
+    assert [(one.id, one.name, one.moved) for one in proposed.due.rows] == [(customer, "Agnes Thornbury", NOW)]
 
 
 def test_whoever_may_be_held_a_second_time_is_marked_before_he_is_erased(desk: Desk) -> None:
@@ -479,21 +480,35 @@ def test_whoever_may_be_held_a_second_time_is_marked_before_he_is_erased(desk: D
 def test_who_ordered_is_never_proposed(desk: Desk) -> None:
     accepted(desk, issued(desk))
     erasing.keep_for(desk.store, MANAGER, 1, NOW)
-    assert erasing.retention_proposals(desk.store, NOW + timedelta(days=4000)).due == ()
+    assert erasing.retention_proposals(desk.store, NOW + timedelta(days=4000)).due.rows == ()
 
 
 def test_the_months_count_from_the_last_day_of_an_offer_that_is_out(desk: Desk) -> None:
     issued(desk)
     erasing.keep_for(desk.store, MANAGER, 1, NOW)
-    assert erasing.retention_proposals(desk.store, NOW + timedelta(days=32)).due == ()
-    assert len(erasing.retention_proposals(desk.store, NOW + timedelta(days=64)).due) == 1
+    assert erasing.retention_proposals(desk.store, NOW + timedelta(days=32)).due.rows == ()
+    assert len(erasing.retention_proposals(desk.store, NOW + timedelta(days=64)).due.rows) == 1
+
+
+def test_who_is_proposed_comes_page_by_page_the_longest_still_first(desk: Desk) -> None:
+    erasing.keep_for(desk.store, MANAGER, 1, NOW)
+    names = ("Ada Fenn", "Tobias Fell", "Moll Bright")
+    for day, name in enumerate(names):
+        desk.take_down(CLERK, Wish(Customer(name, country="GB")), at=NOW + timedelta(days=day))
+    later = NOW + timedelta(days=62)
+    first = erasing.retention_proposals(desk.store, later, size=2).due
+    rest = erasing.retention_proposals(desk.store, later, size=2, after=first.next).due
+    assert [one.name for one in (*first.rows, *rest.rows)] == list(names)
+    assert rest.next is None
+    erased = [one.id for one in rest.rows]
+    assert erasing.erase_proposed(desk.store, MANAGER, erased, later) == (), "whichever page he stood on"
 
 
 def test_one_press_erases_those_on_the_list_and_leaves_whoever_has_stirred_since(desk: Desk) -> None:
     still, stirred = number_of(taken_down(desk)), taken_down(desk, Customer("Tobias Fell", country="GB"))
     erasing.keep_for(desk.store, MANAGER, 1, NOW)
     later = NOW + timedelta(days=62)
-    listed = [one.id for one in erasing.retention_proposals(desk.store, later).due]
+    listed = [one.id for one in erasing.retention_proposals(desk.store, later).due.rows]
     assert listed == [still, number_of(stirred)]
     wish = Wish(Customer("Tobias Fell", country="GB"), note="Rang again.")
     enquiring.edit_enquiry(desk.store, CLERK, stirred.id, wish, later, expected=1)

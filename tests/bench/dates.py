@@ -76,7 +76,3 @@ def _fill(path: Path | str, ahead: list[tuple[Visit, ...]], count: int) -> None:
     with sqlite3.connect(path) as plain:  # a bare connection holds no row to its order: none of these has one
         plain.executemany(_ADD, rows)
     plain.close()
-
-
-def all_rows() -> Iterator[Row]:
-    yield from growth()

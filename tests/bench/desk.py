@@ -147,8 +147,3 @@ def _set_bare(pages: Sequence[Sequence[str]]) -> bytes:
         canvas.showPage()
     canvas.save()
     return written.getvalue()
-
-
-def all_rows() -> Iterator[Row]:
-    yield from http_check()
-    yield from pdf_quotation()

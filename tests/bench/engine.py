@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from itertools import islice
 from random import Random
-from time import perf_counter
 
 from pysat.solvers import Solver
 
@@ -274,10 +273,3 @@ def _down(prepared: Prepared, rng: Random) -> Iterator[tuple[str, int]]:
         steps = [(k, child) for k, edges in enumerate(layer.edges) for at, child, _ in edges if at == node]
         choice, node = rng.choice(steps)
         yield layer.option, choice
-
-
-def all_rows(effort: Effort = FULL, tell: Callable[[str], None] = lambda line: None) -> Iterator[Row]:
-    for part in (full_answer, growth, compiling, explaining, alternatives, comparing, rechecking):
-        began = perf_counter()
-        yield from part(effort)
-        tell(f"  {part.__name__}: {perf_counter() - began:.0f} s")

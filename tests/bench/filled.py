@@ -2,8 +2,9 @@
 
 The demo's own work is copied again and again, each time for another customer with another car, further back in time:
 so drafts, answers, orders, payments, documents, approvals and letters lie as thick as there. What lies within the last
-two months is the same in a large desk and in a small one. Papers and photographs are left out: each is only read by
-its own key.
+two months is the same in a large desk and in a small one, and what a page shows of each list is there in both: so they
+differ in how much lies behind a page, not in how much is on it. Papers and photographs are left out: each is only read
+by its own key.
 """
 
 from __future__ import annotations
@@ -37,11 +38,18 @@ NOW = datetime(2026, 11, 25, 9, tzinfo=UTC)
 KEPT = Path("build") / "filled"
 SEED = 1
 
-#: From where those are counted that fill a page in every desk.
+#: From where those are counted that fill a page in every desk, a thousand for each list.
 MORE = 900_000
+
+#: So many of each: what a page shows, and one more.
+A_PAGE = SIZE + 1
+
+#: Days since whom nothing has moved who is proposed for erasing.
+STILL = 400
 
 #: Days over which the older work is spread, and how far back it begins.
 YEARS, BEGINS = 20 * 365, 60
+BEGUN = (NOW - timedelta(days=BEGINS)).date().isoformat()
 
 #: Tables in the order in which they are filled, and whose row each column names. A line comes before its revision, for
 #: nothing is added to an issued one.
@@ -70,6 +78,7 @@ TABLES: Mapping[str, Mapping[str, str]] = {
     "approvals": {"quotation": "quotations"},
     "approval_acts": {"approval": "approvals"},
     "requests": {"revision": "revisions"},
+    "request_ends": {"request": "requests"},
     "refusals": {"enquiry": "enquiries"},
     "sendings": {"revision": "revisions"},
     "history": {},
@@ -132,13 +141,16 @@ class Work:
     numbers: tuple[str, ...]
 
 
-def filled(count: int, *, kept: Path = KEPT) -> Path:
-    """The database of a desk with so many quotations: made if it isn't there yet."""
-    at = kept / f"{count}-{_key()}.sqlite3"
+def filled(count: int, *, kept: Path = KEPT, a_page: int = A_PAGE, demo: Path | None = None) -> Path:
+    """The database of a desk with so many quotations, and `a_page` of each list: made if it isn't there yet.
+
+    `demo`: the database of a loaded demo; loaded for it where there is none.
+    """
+    at = kept / f"{count}-{a_page}-{_key()}.sqlite3"
     if not at.exists():
         kept.mkdir(parents=True, exist_ok=True)
         part = at.with_suffix(f".{os.getpid()}.part")
-        _make(part, count)
+        _make(part, count, a_page, list(_works(demo)) if demo else _loaded())
         part.replace(at)
     return at
 
@@ -151,12 +163,15 @@ def _key() -> str:
     return hashlib.sha256("\x1f".join(told).encode()).hexdigest()[:12]
 
 
-def _make(path: Path, count: int) -> None:
+def _loaded() -> list[Work]:
     with TemporaryDirectory() as folder:
         store = Store(Path(folder) / "demo.sqlite3")
         load(store, NOW)
-        works = list(_works(store.path))
         store.close()
+        return list(_works(store.path))
+
+
+def _make(path: Path, count: int, a_page: int, works: list[Work]) -> None:
     _begin(path)
     with closing(sqlite3.connect(path, isolation_level=None)) as db:  # holds no row to its order, so lines may be first
         for pragma in ("synchronous=OFF", "journal_mode=MEMORY", "cache_size=-400000"):
@@ -167,7 +182,7 @@ def _make(path: Path, count: int) -> None:
         guards = db.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
         for name, _ in guards:
             db.execute(f"DROP TRIGGER {name}")
-        _fill(db, works, count)
+        _fill(db, works, count, a_page)
         for kept in (m0013_growth, m0034_under_way):
             kept.keep(db)
         for _, guard in guards:
@@ -271,14 +286,11 @@ class _Filling:
                 rows.clear()
 
 
-def _fill(db: sqlite3.Connection, works: list[Work], count: int) -> None:
-    """So many quotations, and as many more of this month in every desk as fill a page of drafts and of approvals."""
+def _fill(db: sqlite3.Connection, works: list[Work], count: int, a_page: int) -> None:
+    """So many quotations, and in every desk as many more as a page of each list shows."""
     filling = _Filling(db)
-    often = [next(work for work in works if not work.rows["orders"] and _is_draft(work))]
-    often += [work for work in works if work.rows["approvals"]]
-    for place in range(SIZE + 1):
-        for n, work in enumerate(often):
-            _copy(filling, work, MORE + place * len(often) + n, 1 + place)
+    for place in range(a_page):
+        _a_row_of_each(filling, works, place)
     blocks = -(-count // len(works))
     for place in range(count):
         back = (count - 1 - place) // len(works)
@@ -292,17 +304,30 @@ def _fill(db: sqlite3.Connection, works: list[Work], count: int) -> None:
         db.execute("INSERT OR REPLACE INTO counters (series, last) VALUES (?, ?)", [series, last])
 
 
-def _is_draft(work: Work) -> bool:
-    return [row.stays["standing"] for row in work.rows["quotations"]] == ["draft"]
+def _a_row_of_each(filling: _Filling, works: list[Work], place: int) -> None:
+    """A dealer's draft, all of one name and car; an approval of each stage; a request that waits; one long still."""
+    draft = next(work for work in works if _is_draft(work, "lindenhof"))
+    asked = next(work for work in works if work.rows["requests"])
+    _copy(filling, draft, MORE + place, 1 + place, like=MORE)
+    _copy(filling, draft, MORE + 1000 + place, STILL + place)
+    for n, work in enumerate((asked, *(work for work in works if work.rows["approvals"]))):
+        _copy(filling, work, MORE + 1000 * (n + 2) + place, 1 + place)
 
 
-def _copy(filling: _Filling, work: Work, age: int, days: int) -> None:
-    """`age`: how many were taken down since. The last ones keep their own names, so that both desks hold them."""
-    first, back = days == 0, timedelta(days=days)
-    name = work.name if first else _name(age)
+def _is_draft(work: Work, dealer: str) -> bool:
+    return [(row.stays["standing"], row.stays["dealer"]) for row in work.rows["quotations"]] == [("draft", dealer)]
+
+
+def _copy(filling: _Filling, work: Work, age: int, days: int, like: int | None = None) -> None:
+    """`age`: how many were taken down since; `like`: who shares his name and his car.
+
+    The last ones keep their own names, so that both desks hold them.
+    """
+    first, back, told = days == 0, timedelta(days=days), age if like is None else like
+    name = work.name if first else _name(told)
     year = str((NOW - back).year)
     words = {work.name: name, **_numbered(filling, work, year)}
-    car, number = (work.car, None) if first else _car(work, age)
+    car, number = (work.car, None) if first else _car(work, told)
     words.setdefault(work.car, car)
     keys: dict[tuple[str, int], int] = {}
     for table in TABLES:
@@ -319,10 +344,11 @@ def _copy(filling: _Filling, work: Work, age: int, days: int) -> None:
             for column, of in columns.items():
                 new[column] = keys[of, new[column]] if new[column] is not None else None
             _own(table, new, age, car, number, name, first)
-            if table != "visits" or days < BEGINS or new["end_day"] <= NOW.date().isoformat():
+            if table != "visits" or days < BEGINS or new["end_day"] <= BEGUN:
                 filling.waiting[table].append(new)
     if days >= BEGINS:
         _built(filling, work, year)
+        _ended(filling, work)
     _found_by(filling, work, name)
 
 
@@ -338,6 +364,16 @@ def _built(filling: _Filling, work: Work, year: str) -> None:
             filling.next["shell_deeds"] += 1
             plain = {"id": filling.next["shell_deeds"], "shell": shell["id"], "why": "", "at": at, "by": "tomasz"}
             begun.append({"stage": None, "route": None, "signed": None, **plain, **deed})
+
+
+def _ended(filling: _Filling, work: Work) -> None:
+    """Nobody waits so long for a formal quotation."""
+    asked = filling.waiting["requests"]
+    known = {row["request"] for row in filling.waiting["request_ends"]}
+    for row in asked[len(asked) - len(work.rows["requests"]) :]:
+        if row["id"] not in known:
+            end = {"request": row["id"], "how": "withdrawn", "why": "", "at": row["at"], "by": row["by"]}
+            filling.waiting["request_ends"].append(end)
 
 
 def _found_by(filling: _Filling, work: Work, name: str) -> None:

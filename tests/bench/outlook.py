@@ -31,7 +31,3 @@ def _works() -> Iterator[Work]:
     for place in range(12):
         made = {"body": "coupe" if place % 4 == 3 else "roadster", "finish": "painted" if place % 3 else "primed"}
         yield work_of(book, route_days(book, made, NO_DONOR), made, NO_DONOR, None if place % 6 else "framing")
-
-
-def all_rows() -> Iterator[Row]:
-    yield from outlook()

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import closing
+from functools import partial
 from pathlib import Path
 
 import pytest
 
-from app.domain.paging import SIZE
+from app.store.folder import DATABASE
 from tests.bench import dates, desk, engine, growth, outlook
+from tests.bench.__main__ import main, measured
 from tests.bench.engine import Effort
 from tests.bench.filled import filled
 from tests.bench.rows import Row, rows_of
@@ -40,15 +43,27 @@ def test_a_promise_is_measured_with_few_orders_and_with_many() -> None:
     assert row.ratio == pytest.approx((row.reference or 0) / row.value, abs=0.01), "both figures are rounded for print"
 
 
-def test_every_list_search_and_page_is_asked_of_a_desk_with_few_and_of_one_with_many(tmp_path: Path) -> None:
-    rows = list(growth.growth(few=30, many=30, repeats=1, kept=tmp_path))
-    assert len(rows) == len({row.name for row in rows}) == len(growth.QUESTIONS)
+def test_every_list_search_and_page_is_asked_of_a_desk_with_few_and_of_one_with_many(
+    loaded: Path, tmp_path: Path
+) -> None:
+    """Of the same desk on both sides, which is filled once: what is looked at is that all of it can be asked."""
+    make = partial(filled, kept=tmp_path, a_page=2, demo=loaded / DATABASE)
+    rows = list(growth.growth(few=30, many=30, repeats=1, make=make))
+    assert [row.name for row in rows] == [question.row for question in growth.QUESTIONS]
     assert all(row.value > 0 and row.name.startswith("store_growth_") for row in rows)
-    with sqlite3.connect(filled(60, kept=tmp_path)) as db:
+    with closing(sqlite3.connect(make(30))) as db:
         assert db.execute("PRAGMA foreign_key_check").fetchall() == []
         (quotations,) = db.execute("SELECT count(*) FROM quotations").fetchone()
-        assert quotations > 60
-        assert (quotations - 60) % (SIZE + 1) == 0, "and what fills a page of each list in every desk"
+        assert quotations > 30
+        assert (quotations - 30) % 2 == 0, "and what fills a page of each list in every desk"
+
+
+def test_rows_are_measured_by_name_and_one_that_is_none_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
+    (row,) = measured(["pdf_quotation"])
+    assert row.name == "pdf_quotation"
+    with pytest.raises(SystemExit):
+        main(["store_growth_requessts"])
+    assert "No row begins with store_growth_requessts. There are: full_answer" in capsys.readouterr().err
 
 
 def test_what_a_width_of_promise_keeps_is_counted_for_each_load() -> None:

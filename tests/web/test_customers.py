@@ -85,7 +85,7 @@ def test_the_manager_sees_what_goes_before_it_goes(desk: Desk) -> None:
 def test_who_never_ordered_is_proposed_and_erased_in_one_press(desk: Desk) -> None:
     asked(desk.signed_in("imogen"))
     manager = desk.signed_in("piers")
-    assert manager.get("/api/retention").get_json() == {"months": None, "due": [], "left": []}
+    assert manager.get("/api/retention").get_json() == {"months": None, "due": [], "left": [], "next": None}
     manager.send("PUT", "/api/retention", {"months": 3})
     desk.clock.pass_seconds(timedelta(days=100).total_seconds())
     manager = desk.signed_in("piers")

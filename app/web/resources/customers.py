@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import asdict
 from typing import Any
+
+from flask import url_for
 
 from app.domain.customer import Customer
 from app.domain.happenings import deeds
 from app.domain.people import Action, Sort
 from app.services import accounts, disclosing, erasing, knowing, listing, merging
-from app.services.erasing import Proposed
 from app.services.knowing import Like, Page
 from app.store.customers import Kept
 from app.store.held import HeldPaper
@@ -19,7 +21,7 @@ from app.web.conditions import edits, expected, tag
 from app.web.files import carried_off
 from app.web.guard import does, refuse_hidden_prices
 from app.web.ordered import row_view as order_view
-from app.web.paged import next_of, turn_after
+from app.web.paged import FIRST_PAGE, after, next_of, turn_after
 from app.web.quoted import deed_view, row_view
 from app.web.schemas.customers import (
     AlikeIn,
@@ -34,7 +36,7 @@ from app.web.schemas.customers import (
     RetentionIn,
     RetentionOut,
 )
-from app.web.schemas.paging import SearchIn
+from app.web.schemas.paging import PagedIn, SearchIn
 from app.web.views import slots
 from app.wording import say
 
@@ -139,10 +141,11 @@ def erase(body: dict[str, str], customer_id: int) -> Any:
 
 @blp.route("/retention", methods=["GET"])
 @does(Action.READ, Sort.RETENTION)
+@blp.arguments(PagedIn, location="query")
 @blp.response(200, RetentionOut)
-def retention() -> Any:
-    """After how many months whoever never ordered is proposed for erasing, and who that is today."""
-    return _proposed()
+def retention(query: dict[str, Any]) -> Any:
+    """After how many months whoever never ordered is proposed for erasing, and who, the longest still first."""
+    return _proposed(query)
 
 
 @blp.route("/retention", methods=["PUT"])
@@ -152,7 +155,7 @@ def retention() -> Any:
 def set_retention(body: dict[str, Any]) -> Any:
     """Say after how many months. It erases nobody."""
     erasing.keep_for(here.store(), here.me(), body["months"], here.now())
-    return _proposed()
+    return _proposed(FIRST_PAGE)
 
 
 @blp.route("/retention/erasures", methods=["POST"])
@@ -161,13 +164,14 @@ def set_retention(body: dict[str, Any]) -> Any:
 @blp.response(200, RetentionOut)
 def erase_proposed(body: dict[str, Any]) -> Any:
     """Erase those of the customers named that are still proposed."""
-    return _proposed(erasing.erase_proposed(here.store(), here.me(), body["customers"], here.now()))
+    return _proposed(FIRST_PAGE, erasing.erase_proposed(here.store(), here.me(), body["customers"], here.now()))
 
 
-def _proposed(left: tuple[int, ...] = ()) -> dict[str, Any]:
-    told: Proposed = erasing.retention_proposals(here.store(), here.now())
-    due = [{**asdict(one), "alike": one.id in told.alike} for one in told.due]
-    return {"months": told.months, "due": due, "left": left}
+def _proposed(query: Mapping[str, Any], left: tuple[int, ...] = ()) -> dict[str, Any]:
+    path = url_for("customers.retention")
+    told = erasing.retention_proposals(here.store(), here.now(), after=after(query, str, int, path=path))
+    due = [{**asdict(one), "alike": one.id in told.alike} for one in told.due.rows]
+    return {"months": told.months, "due": due, "left": left, "next": next_of(told.due, query, path=path)}
 
 
 def _shown(number: int) -> Any:

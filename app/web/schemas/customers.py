@@ -7,7 +7,7 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.customer import Customer
-from app.services.erasing import MOST_MONTHS, PROPOSED
+from app.services.erasing import MOST_AT_ONCE, MOST_MONTHS
 from app.services.merging import FIELDS
 from app.web.fields import LARGEST_KEY, Base, Country, Many, Of, OneOf, Text, Whole
 from app.web.schemas.enquiries import CustomerOut, EnquiryOut, HitOut
@@ -62,7 +62,7 @@ class RetentionIn(Base):
 class EraseProposedIn(Base):
     """Those that were looked at: of these, whoever is still proposed is erased."""
 
-    customers = Many(Whole(least=1, most=LARGEST_KEY), required=True, most=PROPOSED)
+    customers = Many(Whole(least=1, most=LARGEST_KEY), required=True, most=MOST_AT_ONCE)
 
 
 class ErasedOut(Base):
@@ -178,7 +178,7 @@ class ProposedOut(Base):
     alike = fields.Boolean()
 
 
-class RetentionOut(Base):
+class RetentionOut(PagedOut):
     """`months` null: nobody has said after how long. `left`: of those asked for, who was not erased."""
 
     months = fields.Integer(allow_none=True)
