@@ -14,7 +14,7 @@ from pathlib import Path
 
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
-from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak, Spacer
 
 from app.documents import fonts
 from app.documents.contents import Firm
@@ -23,7 +23,7 @@ from app.documents.figures import Figures
 from app.documents.gap_map import GapMap, gap_map
 from app.documents.lettering import CELL, FINE, HEAVY, ROW, ROW_STRONG, SMALL, STRONG, opening, style, text
 from app.documents.ruled import Cell, Command, bare, between, boxed, dense, headed, ruled, shares, under, upright
-from app.documents.stationery import Field, Stationery, inner, print_sheets
+from app.documents.stationery import Field, Stationery, inner, print_best
 from app.documents.subjects_said import HUNDREDTH, SubjectsSaid
 from app.documents.voice import Voice
 from rules.inspection.judging import Compared, Judged, Mark, Predicted
@@ -117,7 +117,7 @@ class _Writer:
         self.width = inner(SIZES[record.size])[0]
 
     def pdf(self) -> bytes:
-        return print_sheets(self._look(), list(self._story()))
+        return print_best(self._look(), (list(self._story(parted)) for parted in (False, True)))
 
     def _look(self) -> Stationery:
         record, title = self.record, self.say("record.document-title", serial=self.record.serial)
@@ -140,7 +140,8 @@ class _Writer:
             across="" if record.passed else self.say("record.open"),
         )
 
-    def _story(self) -> Iterator[Flowable]:
+    def _story(self, parted: bool) -> Iterator[Flowable]:
+        """`parted`: what follows the holes begins a sheet, lest a few lines stand alone on the last."""
         yield self._head()
         yield from self._verdicts()
         yield from self._overcoat()
@@ -151,6 +152,8 @@ class _Writer:
         yield from self._plain("record.datums", Kind.DATUM)
         yield from self._gaps()
         yield from self._holes()
+        if parted:
+            yield PageBreak()
         yield from self._plain("record.threads", Kind.THREAD)
         yield from self._plain("record.surface", Kind.SURFACE)
         yield from self._coat()
@@ -221,14 +224,17 @@ class _Writer:
         ]
 
     def _features(self) -> Iterator[Flowable]:
+        order = {option.id: at for at, option in enumerate(self.record.book.options)}
         found = [one for one in self.record.judged if one.subject.kind is Kind.FEATURE]
+        found.sort(key=lambda one: order.get(one.subject.of, len(order)))
         half = (len(found) + 1) // 2
         columns = [[self._feature(one) for one in part] for part in (found[:half], found[half:])]
-        widths = shares(self.width / 2 - 2 * mm, 76, 24)
+        widths = shares(self.width / 2 - 1 * mm, 76, 24)
         tables = [ruled(rows, widths, boxed(), between(), *dense()) for rows in columns if rows]
         if tables:
             yield opening(self.say("record.features"))
-            yield ruled([tables], [self.width / 2] * len(tables), *bare())
+            apart = [self.width / 2 + 1 * mm, self.width / 2 - 1 * mm]
+            yield ruled([tables], apart[: len(tables)], *bare())
 
     def _feature(self, one: Judged) -> list[Cell]:
         return [text(self.said.label(one.subject), ROW), text(self._found(one), ROW_STRONG)]
@@ -245,7 +251,7 @@ class _Writer:
         zones = [one.subject.of for one in self.record.judged if one.subject.kind is Kind.WELD]
         rows = [self._zone(zone) for zone in zones]
         heads = ("zone", "welded-by", "count", "nugget", "spacing", "overlap", "seam")
-        yield from self._table("record.welds", heads, rows, (28, 16, 9, 15, 11, 13, 8))
+        yield from self._table("record.welds", heads, rows, (25, 12, 7, 21, 14, 14, 7))
 
     def _zone(self, zone: str) -> list[Cell]:
         welders = ", ".join(self.record.welders.get(zone, ())) or self.say("record.nobody")
@@ -315,6 +321,7 @@ class _Writer:
         kinds = (Kind.FILM, Kind.ADHESION, Kind.SAMPLE, Kind.COLOUR)
         coat = self.record.work.coat
         if coat is not None:
+            yield CondPageBreak(28 * mm)
             yield opening(self.say("record.coat", coat=self.voice.words(coat.label)))
         yield from self._plain("", *kinds)
 

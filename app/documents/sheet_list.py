@@ -63,7 +63,7 @@ _PAGE = """<!doctype html>
 <style>
 body {{ font: 1.1rem/1.45 sans-serif; margin: 1.5rem; color: #111; background: #fff; }}
 table {{ border-collapse: collapse; margin-top: 1rem; }}
-th, td {{ border: 1px solid #555; padding: .4rem .7rem; text-align: left; vertical-align: top; }}
+th, td {{ border: 1px solid #555; padding: .4rem .7rem; text-align: left; vertical-align: baseline; }}
 td:first-child {{ font-size: 1.3rem; font-weight: bold; }}
 td:first-child, td:last-child {{ white-space: nowrap; }}
 a {{ color: #00308f; display: inline-block; padding: .5rem 0; }}

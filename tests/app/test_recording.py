@@ -13,7 +13,7 @@ from tests.app.test_building import INSPECTOR, serial_of
 from tests.app.test_building import workshop as workshop
 from tests.app.test_confirming import LATER
 from tests.app.test_inspecting import SOON, at_inspection, concede, decide
-from tests.documents.reading import characters_outside, pages, whole
+from tests.documents.reading import characters_outside, pages, reach, whole
 
 DOOR = {"gap:df-top-left": "3.6", "gap:df-bottom-left": "4.7", "gap:df-top-right": "4.6", "gap:df-bottom-right": "4.6"}
 
@@ -27,6 +27,7 @@ def test_a_record_says_what_was_read_what_was_not_and_who_let_it_pass(workshop: 
     inspected.read_all(workshop.store, shell, LATER, but=DOOR, without=("surface",))
     half = whole(paper(workshop, shell))
     assert "NOT PASSED" in half
+    assert half.index("Body: Roadster") < half.index("Belt anchorages: As original")  # as the build sheet has them
     assert "Surface sound, fit for paint has to be so not read" in half
     assert "Door to front wing, 1 to 3: taper 1.1 mm, at most 1.0 mm" in half
     # nugget, spacing and overlap of 0.9 on 1.0: √0.9 and the row of 1.02
@@ -47,3 +48,4 @@ def test_a_record_says_what_was_read_what_was_not_and_who_let_it_pass(workshop: 
     assert "Scharfe Kanten: Tragen Sie Handschuhe" in told
     assert all(serial_of(workshop, shell) in page for page in pages(made))
     assert characters_outside(made, 18) == []
+    assert reach(made, -1) > 0.4
