@@ -217,7 +217,7 @@ def test_the_paper_says_which_shell_it_is_until_when_it_is_held_and_how_cancelli
     quoting.issue(workshop.store, CLERK, number, "A", LATER, expected=version, working=calendar.around)
     for language, said in (
         ("en", ("Shell 1 is S-2026-00001 from our stock, finished.", "until 5 November 2026, 10:00", "ask a lawyer")),
-        ("de", ("Karosserie 1 ist S-2026-00001 von unserem Lager, fertig.", "bis 5. November 2026, 10:00", "Anwalt")),
+        ("de", ("Karosserie 1 ist S-2026-00001 aus unserem Lager, fertig.", "bis 5. November 2026, 10:00", "Anwalt")),
     ):
         pdf = handing_out.paper(workshop.store, CLERK, number, "A", language, "a4", LATER)
         text = " ".join(whole(pdf).split())
