@@ -53,6 +53,7 @@ pytest_add_cli_args = ["-p", "tests.mutants.fixed", "--hypothesis-seed=1", "-p",
 pytest_add_cli_args_test_selection = [
     "tests/rules",
     "tests/cases/test_cases_dates.py",
+    "tests/cases/test_case_29.py",
     "--ignore=tests/rules/money/test_cen_rules.py",
     "--deselect=tests/rules/engine/test_without_a_diagram.py::test_a_tangled_book_answers_and_explains_as_a_solver_does[300-3]",
 ]

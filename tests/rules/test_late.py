@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from rules.late import freeze_line, taken_at
+from rules.late import freeze_line, gravest, taken_at, taken_each
 from rules.model import Allowed, Book
 from rules.specification import Donor
 from tests.rules.demo_book import whole
@@ -57,3 +57,44 @@ def test_the_line_says_what_locks_next_and_where() -> None:
     assert line["upper"] == ("approval", "rollover")
     assert line["holes"] == ("free", "skinning")
     assert line["to-primed"] == ("free", "inspection")
+
+
+def _each(finish: str, come: tuple[str, ...], *options: str) -> list[tuple[str, Allowed, str | None]]:
+    settled = {option.id: option.choices[0].id for option in whole().options} | {"finish": finish}
+    taken = taken_each(whole(), settled, Donor(), ("ordered", *come), options)
+    return [(one.option, one.taken, one.change.id if one.change else None) for one in taken]
+
+
+def test_of_rows_that_speak_of_an_option_the_one_that_speaks_of_most_of_the_changes_counts() -> None:
+    """A hole and paint on a primed shell at skinning: the hole is priced, the paint still free."""
+    at = STAGES[:4]
+    assert _each("primed", at, "holes", "finish", "colour", "scope") == [
+        ("holes", Allowed.PRICED, "holes"),
+        ("finish", Allowed.FREE, "to-painted"),
+        ("colour", Allowed.FREE, "to-painted"),
+        ("scope", Allowed.FREE, "to-painted"),
+    ]
+
+
+def test_back_to_primer_is_taken_as_that_and_not_as_a_colour() -> None:
+    inspected, painted = STAGES[:6], STAGES[:7]
+    changes = ("finish", "colour", "scope")
+    assert [one[1:] for one in _each("painted", inspected, *changes)] == [(Allowed.PRICED, "to-primed")] * 3
+    assert [one[1] for one in _each("painted", painted, *changes)] == [Allowed.NO] * 3
+
+
+def test_what_no_row_speaks_of_is_taken_with_approval() -> None:
+    assert _each("primed", (), "trial-fit", "nothing") == [
+        ("trial-fit", Allowed.APPROVAL, None),
+        ("nothing", Allowed.APPROVAL, None),
+    ]
+
+
+def test_the_gravest_of_several_counts_for_all_of_them() -> None:
+    said = taken_each(whole(), {}, Donor(), ("ordered", *STAGES[:2]), ("holes", "bumpers", "body"))
+    assert (gravest(said), gravest(said[:2]), gravest(said[:1]), gravest(())) == (
+        Allowed.NO,
+        Allowed.APPROVAL,
+        Allowed.FREE,
+        Allowed.FREE,
+    )
