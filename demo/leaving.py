@@ -5,17 +5,15 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from app.domain.despatch import Package, Packing, Standing, Term
-from app.domain.inspection import Decided, Verdict
 from app.domain.payment import Direction, Entry, Means
 from app.domain.people import Person
 from app.domain.shell import Deed, Done, ShellState
-from app.services import balancing, building, dealer_credit, despatching, inspecting, leaving, receiving
+from app.services import balancing, building, dealer_credit, despatching, leaving, receiving
 from app.services.building import OnFloor
 from app.services.leaving import Leaving
-from app.store import inspections, shells
+from app.store import shells
 from app.store.db import Store
 from demo.people import PEOPLE
-from rules.inspection.subject import Phase
 from rules.model import Work
 
 _PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
@@ -45,7 +43,6 @@ def send_off(store: Store, now: datetime) -> None:
     ready = [one for one in left if one.shell.state is ShellState.READY][:2]
     for one in ready:
         _bill(store, one, now - timedelta(minutes=100))
-        _looked_at(store, one, now - timedelta(minutes=95))
     for one in ready[:1]:
         _leave(store, one, now - timedelta(minutes=30))
     why = "Ten years of paying within the month."
@@ -66,15 +63,6 @@ def _finish(store: Store, one: OnFloor, at: datetime) -> None:
             when = at + timedelta(minutes=minutes)
             for deed in (Deed.BEGUN, Deed.DONE) if stop.work is Work.PAINT else (Deed.DONE,):
                 shells.add(db, one.shell.id, Done(deed, when, TOMASZ.name, stop.stage, signed=signer.name))
-
-
-def _looked_at(store: Store, one: OnFloor, at: datetime) -> None:
-    """In its coat, where that was not written down yet."""
-    if inspecting.inspection(store, OONA, one.shell.id, at).passed(Phase.COATED) is None:
-        with store.writing() as db:
-            inspections.add_verdict(
-                db, one.shell.id, Decided(Phase.COATED, Verdict.PASS, "", at, TOMASZ.name, OONA.name)
-            )
 
 
 def _bill(store: Store, one: OnFloor, at: datetime) -> None:
