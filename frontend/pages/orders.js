@@ -31,7 +31,7 @@ export const Orders = () => {
   const q = useSignal('');
   const pages = usePages(`/api/orders${q.value ? `?${new URLSearchParams({ q: q.value })}` : ''}`, 'orders', (row) => row.number);
   return html`<div class="work"><h1>${t('orders.title')}</h1><p class="quiet">${t('orders.lead')}</p>
-    ${may('see-floor') && html`<p><${Link} to="/floor">${t('floor.to')}<//></p>`}${may('see-leaving') && html`<p class="leaving-link"><${Link} to="/leaving">${t('leaving.to')}<//></p>`}
+    ${may('see-floor') && html`<p class="leaving-link"><${Link} to="/floor">${t('floor.to')}<//></p>`}${may('see-leaving') && html`<p class="leaving-link"><${Link} to="/leaving">${t('leaving.to')}<//></p>`}
     <div class="work__find"><${TextField} label=${t('work.find')} hint=${t('orders.find-hint')} type="search" maxlength="200" value=${q.value} onWrite=${(text) => (q.value = text)} /></div>
     ${pages.problem && html`<${Notice} problem=${pages.problem} />`}
     ${pages.rows && (pages.rows.length ? html`<ul class="slips" id="orders-list">${pages.rows.map((row) => html`<${OrderRow} key=${row.number} row=${row} />`)}</ul>` : html`<p class="quiet">${t('work.nothing')}</p>`)}

@@ -130,7 +130,7 @@ def test_it_is_backed_up_while_it_is_served_and_restored_only_elsewhere(
 ) -> None:
     archive = tmp_path / "desk.tar.gz"
     assert main(["backup", str(archive), "--data", str(served.data)]) == 0
-    assert re.search(r"is backed up in .*desk\.tar\.gz: 1 file, \d+ bytes", capsys.readouterr().out)
+    assert re.search(r"is backed up in .*desk\.tar\.gz: 2 files, \d+ bytes", capsys.readouterr().out)
 
     assert main(["restore", str(archive), "--data", str(served.data), "--replace"]) == 1
     assert "is being served already" in capsys.readouterr().err

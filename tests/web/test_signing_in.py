@@ -34,6 +34,9 @@ def test_signing_in_tells_who_and_what_he_may(desk: Desk) -> None:
         "photograph",
         "request",
         "retail",
+        "part",
+        "despatch",
+        "reservation",
     }
     assert set(session["may"]["read"]) == seen
     assert session["firm"]["name"] == "Ravensmoor Body Company"
