@@ -84,8 +84,12 @@ def _account(
 def accounts_of(store: Store, rows: Sequence[OrderRow]) -> Mapping[str, Account]:
     """For a page of a list, by the order's number; no order is opened for it."""
     with store.reading() as db:
-        deals = orders.deals(db, [row.number for row in rows])
-        return {
-            row.number: _account(db, deals[row.number], payments.of(db, row.id), invoices.billed(db, row.id))
-            for row in rows
-        }
+        numbers = [row.number for row in rows]
+        deals, cancelled = orders.deals(db, numbers), orders.cancelled(db, numbers)
+        return {row.number: _account_of(db, row, deals[row.number], row.number in cancelled) for row in rows}
+
+
+def _account_of(db: Database, row: OrderRow, deal: Deal, cancelled: bool) -> Account:
+    """What was billed in advance is read only where it is all that may stand."""
+    written = invoices.of(db, row.id) if cancelled else invoices.billed(db, row.id)
+    return _account(db, deal, payments.of(db, row.id), written, cancelled=cancelled)

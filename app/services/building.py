@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from dataclasses import replace as with_
 from datetime import date, datetime
 
 from sqlite_utils import Database
@@ -28,7 +29,7 @@ from app.domain.order import Order, OrderLine, Shell
 from app.domain.part import GATE as PARTS
 from app.domain.rework import Rework
 from app.domain.safety import AtFault, Built, Reached, concerns, reached
-from app.domain.shell import Deed, Done, ShellState, Stop, barred
+from app.domain.shell import Barred, Deed, Done, ShellState, Stop, barred
 from app.domain.slots import Seat
 from app.domain.stopping import Stopped, past, stopped_by
 from app.domain.subject import Subject, subjects
@@ -66,7 +67,7 @@ class OnFloor:
     `stops`: what keeps it from going on, or from being released; `days`: stage → in from, until, as planned.
     `route`: what would be frozen at release. `zones`: its welds with who made them, in build order. `unchecked`: lines
     of the kit of which nobody has said anything, before release. `subjects`: all of it that a concession or rework can
-    be about.
+    be about. `over`: another was begun in its place.
     """
 
     order: Order
@@ -82,12 +83,13 @@ class OnFloor:
     concessions: tuple[Concession, ...] = ()
     reworks: tuple[Rework, ...] = ()
     subjects: tuple[Subject, ...] = ()
+    over: bool = False
 
 
 def shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor:
-    """Of an order that is not confirmed, too. Raises NotFound."""
+    """Of an order that is not confirmed, too, and one that was replaced. Raises NotFound."""
     with store.reading() as db:
-        return _on_floor(db, found_shell(store, db, actor, key, now))
+        return _on_floor(db, known_shell(store, db, actor, key, now))
 
 
 def floor(store: Store, now: datetime) -> tuple[OnFloor, ...]:
@@ -224,21 +226,32 @@ def replace(store: Store, actor: Actor, key: int, now: datetime, *, once: Once |
 
 @dataclass(frozen=True, slots=True)
 class FoundShell:
+    """`over`: it was replaced, and is only read; its place in the plan is the other's."""
+
     whole: WholeOrder
     gated: GatedShell
     line: OrderLine
     shell: Shell
+    over: bool = False
 
 
 def found_shell(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> FoundShell:
-    """One that was replaced, or whose line the order no longer follows, is not found."""
+    """To do something to it. Raises NotFound as `known_shell` does, ShellStands for one that was replaced."""
+    found = known_shell(store, db, actor, key, now)
+    if found.over:
+        raise ShellStands(serial=found.shell.serial or "", why=Barred.OVER.value)
+    return found
+
+
+def known_shell(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> FoundShell:
+    """To read it, be it replaced. Raises NotFound, for one too whose line the order no longer follows."""
     in_stock = stock_floor.holding(store, db, key, now)
     if in_stock is not None:
         return next(_each(in_stock))
     number = kept.order_of(db, key)
     if number is not None:
         whole = whole_order(store, db, own_order(db, actor, number, now), now)
-        for one in _each(whole):
+        for one in (*_each(whole), *_replaced(whole)):
             if one.shell.id == key:
                 return one
     raise NotFound(what="shell", name=str(key))
@@ -256,10 +269,18 @@ def _each(whole: WholeOrder) -> Iterator[FoundShell]:
         yield FoundShell(whole, gated_shell(whole, place), line, shell)
 
 
+def _replaced(whole: WholeOrder) -> Iterator[FoundShell]:
+    """Those that were rejected and have another in their place, each as it was built."""
+    for one in _each(whole):
+        for before in one.shell.replaced:
+            frozen = one.line.frozen_of(before)
+            yield FoundShell(whole, with_(one.gated, frozen=frozen), one.line, before, over=True)
+
+
 def _on_floor(db: Database, found: FoundShell) -> OnFloor:
     visits = slots.visits(db, found.gated.seat)
     made = slots.promised(db, found.gated.seat)
-    steps = () if made is None or not visits else made.promise.steps
+    steps = () if found.over or made is None or not visits else made.promise.steps
     return OnFloor(
         order=found.whole.order,
         book=found.whole.book,
@@ -274,6 +295,7 @@ def _on_floor(db: Database, found: FoundShell) -> OnFloor:
         concessions=concessions.of_shell(db, found.shell.id),
         reworks=rework.of_shell(db, found.shell.id),
         subjects=tuple(subjects(work(found))),
+        over=found.over,
     )
 
 

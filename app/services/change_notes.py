@@ -25,6 +25,7 @@ from app.domain.errors import (
     NotFound,
     NotPriced,
     PlanMoved,
+    ShellStands,
 )
 from app.domain.quotation import Approved, FrozenLine
 from app.domain.shell import ShellState
@@ -67,9 +68,9 @@ class LookedAt:
 
 def looked_at(store: Store, actor: Actor, key: int, now: datetime, working: Working) -> tuple[LookedAt, ...]:
     """The notes of one shell, the last first. Raises NotFound."""
-    shell_at(store, actor, key, now)
+    over = shell_at(store, actor, key, now).over
     with store.reading() as db:
-        return tuple(_look(store, db, actor, one, now, working) for one in kept.of_shell(db, key))
+        return tuple(_look(store, db, actor, one, now, working, over=over) for one in kept.of_shell(db, key))
 
 
 def waiting(store: Store, actor: Actor, now: datetime) -> tuple[tuple[ChangeNote, FoundShell], ...]:
@@ -82,13 +83,15 @@ def waiting(store: Store, actor: Actor, now: datetime) -> tuple[tuple[ChangeNote
 def _shell_of(store: Store, db: Database, actor: Actor, one: ChangeNote, now: datetime) -> FoundShell | None:
     try:
         return found_shell(store, db, actor, one.shell, now)
-    except NotFound:
+    except (NotFound, ShellStands):
         return None
 
 
-def _look(store: Store, db: Database, actor: Actor, one: ChangeNote, now: datetime, working: Working) -> LookedAt:
+def _look(
+    store: Store, db: Database, actor: Actor, one: ChangeNote, now: datetime, working: Working, *, over: bool
+) -> LookedAt:
     stored = {(paper.language, paper.size) for paper in kept.papers(db, one.id)}
-    if not one.open:
+    if over or not one.open:
         return LookedAt(one, None, stored)
     anew = weighed(store, db, actor, one.shell, one.content.wish, one.content.why, working, now)
     return LookedAt(one, anew if _same(one.content, anew) else None, stored)

@@ -30,7 +30,7 @@ from app.domain.quotation import FrozenLine
 from app.domain.shell import ShellState, Stop, points
 from app.domain.slots import Move, Proposal
 from app.services import checking, compiling
-from app.services.building import FoundShell, found_shell
+from app.services.building import FoundShell, found_shell, known_shell
 from app.services.dating import Working, promised, shop_of, wanted_of
 from app.services.making_room import what_makes_room
 from app.services.pricing import Deal, Sum, day_of, sum_of
@@ -123,9 +123,9 @@ def weighed(
 
 
 def shell_at(store: Store, actor: Actor, key: int, now: datetime) -> FoundShell:
-    """A shell in its order. Raises NotFound."""
+    """A shell in its order, be it replaced. Raises NotFound."""
     with store.reading() as db:
-        return found_shell(store, db, actor, key, now)
+        return known_shell(store, db, actor, key, now)
 
 
 class _Weighing:

@@ -16,7 +16,7 @@ from app.domain.inspection import Decided, Gauge, Looked, Priming, Reading, Stan
 from app.domain.rework import Rework
 from app.domain.shell import ShellState
 from app.services import building
-from app.services.building import FoundShell, found_shell
+from app.services.building import FoundShell, found_shell, known_shell
 from app.services.pricing import day_of
 from app.services.publishing import current_book
 from app.store import concessions, inspection_photographs, inspections, rework, welds
@@ -119,9 +119,9 @@ class Inspection:
 
 
 def inspection(store: Store, actor: Actor, key: int, now: datetime) -> Inspection:
-    """Raises NotFound."""
+    """Of one that was replaced, too. Raises NotFound."""
     with store.reading() as db:
-        return inspected(store, db, actor, key, now)
+        return inspection_of(store, db, known_shell(store, db, actor, key, now), now)
 
 
 def by_serial(store: Store, actor: Actor, serial: str, now: datetime) -> Inspection:
@@ -130,11 +130,11 @@ def by_serial(store: Store, actor: Actor, serial: str, now: datetime) -> Inspect
         key = inspections.shell_of(db, serial.strip().upper())
         if key is None:
             raise NotFound(what="shell", name=serial)
-        return inspected(store, db, actor, key, now)
+        return inspection_of(store, db, known_shell(store, db, actor, key, now), now)
 
 
 def inspected(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> Inspection:
-    """The same within a transaction. Raises NotFound."""
+    """To write to it, inside a transaction. Raises NotFound, ShellStands for one that was replaced."""
     return inspection_of(store, db, found_shell(store, db, actor, key, now), now)
 
 

@@ -13,7 +13,7 @@ from app.domain.errors import ShellStands
 from app.domain.kit import KitCheck, KitStands, check_faults, last_of, unchecked_of
 from app.domain.people import Person, Role
 from app.domain.shell import ShellState
-from app.services.building import FoundShell, found_shell, kit_lines
+from app.services.building import FoundShell, found_shell, kit_lines, known_shell
 from app.services.building import note_shell as note
 from app.services.checking import LONGEST_LINE, long_faults, refuse
 from app.services.once import Once, perform
@@ -44,7 +44,7 @@ class Kit:
 def kit(store: Store, actor: Actor, key: int, now: datetime) -> Kit:
     """Raises NotFound."""
     with store.reading() as db:
-        found = found_shell(store, db, actor, key, now)
+        found = known_shell(store, db, actor, key, now)
         parts = parts_of_shell(found.whole.order, found.whole.book, found.gated.seat.place)
         said, approvers = last_of(kits.of(db, key)), _approvers(db)
     return Kit(found, kit_lines(found), said, parts, _open(found), approvers)

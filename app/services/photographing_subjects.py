@@ -8,6 +8,7 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import BadInput, Fault, NotFound
+from app.services.building import known_shell
 from app.services.checking import LONGEST_LINE, long_faults, refuse
 from app.services.inspecting import inspected
 from app.services.once import Once, perform
@@ -47,7 +48,7 @@ def add(
 def content(store: Store, actor: Actor, key: int, photograph: int, now: datetime, *, small: bool) -> bytes:
     """A JPEG. Raises NotFound."""
     with store.reading() as db:
-        inspected(store, db, actor, key, now)
+        known_shell(store, db, actor, key, now)
         found = kept.content(db, key, photograph, small=small)
     if found is None:
         raise NotFound(what="photograph", name=str(photograph))

@@ -10,10 +10,11 @@ from sqlite3 import Row
 from sqlite_utils import Database
 
 from app.domain.finding import sought_words
-from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, Shell, TaxDecision
+from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, Shell, TaxDecision, state_of
 from app.domain.paging import Page, page
 from app.domain.part import failed_parts
 from app.domain.quotation import QuotationLine
+from app.domain.shell import ShellState
 from app.store import change_notes, history, parts, quotations, shells
 from app.store.frozen import thawed
 from app.store.sought import Where, narrow
@@ -54,6 +55,18 @@ SELECT orders.number, json_extract(revisions.frozen, '$.currency') AS currency,
   (SELECT tax_case FROM tax_decisions WHERE basis = order_bases.id ORDER BY id DESC LIMIT 1) AS tax_case
 FROM orders JOIN order_bases ON order_bases.id = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)
 JOIN revisions ON revisions.id = order_bases.revision WHERE orders.number IN
+"""
+
+#: Lines of those of which a shell was cancelled: of no other order all can be.
+_MAYBE_CANCELLED = """
+SELECT orders.number, order_lines.id AS line FROM orders
+JOIN order_lines ON basis = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)
+WHERE EXISTS (SELECT 1 FROM order_lines AS own WHERE own.basis = order_lines.basis AND (
+  EXISTS (SELECT 1 FROM shells CROSS JOIN shell_deeds ON shell = shells.id
+    WHERE order_line = own.id AND deed = 'cancelled')
+  OR own.id IN (SELECT stock_allocations.order_line FROM stock_allocations
+    CROSS JOIN stock_shells ON stock_shells.id = stock CROSS JOIN shell_deeds ON shell_deeds.shell = stock_shells.shell
+    WHERE deed = 'cancelled'))) AND orders.number IN
 """
 
 
@@ -107,6 +120,15 @@ def deals(db: Database, numbers: Sequence[str]) -> dict[str, Deal]:
     """Number of the order → what it was agreed to cost."""
     rows = db.execute(f"{_DEALS} ({', '.join('?' * len(numbers))})", [*numbers]).fetchall()
     return {row["number"]: Deal(row["currency"], thawed(Totals, row["totals"]), row["tax_case"]) for row in rows}
+
+
+def cancelled(db: Database, numbers: Sequence[str]) -> frozenset[str]:
+    """Those of the orders that are cancelled as a whole; only shells of one that may be are read."""
+    rows = db.execute(f"{_MAYBE_CANCELLED} ({', '.join('?' * len(numbers))})", [*numbers]).fetchall()
+    states: dict[str, list[ShellState]] = {}
+    for row in rows:
+        states.setdefault(row["number"], []).extend(shell.state for shell in shells.of_line(db, row["line"]))
+    return frozenset(number for number, own in states.items() if state_of(own) is ShellState.CANCELLED)
 
 
 def of_customer(db: Database, customer: int) -> tuple[OrderRow, ...]:

@@ -51,9 +51,9 @@ def shell_view(one: OnFloor) -> dict[str, Any]:
 
 
 def sheet_view(one: OnFloor) -> dict[str, Any] | None:
-    """The revision that is built by, and where it lies."""
+    """The revision that is built by, and where it lies; of one that was replaced the other's lies there."""
     sheet = one.shell.sheet
-    if sheet is None:
+    if sheet is None or one.over:
         return None
     path = f"/api/orders/{one.order.number}/build-sheets/{one.line}/{one.shell.place}"
     return {"revision": sheet.revision, "day": sheet.day, "path": path}
@@ -102,7 +102,7 @@ def _may(one: OnFloor, stands: Progress) -> Iterator[str]:
     for deed in (Deed.BEGUN, Deed.DONE):
         if stands.stage is not None and barred(deed, stands.stage, shell.deeds, shell.route) is None:
             yield deed.value
-    if stands.state is ShellState.REJECTED:
+    if stands.state is ShellState.REJECTED and not one.over:
         yield "replaced"
         yield "second"
     if shell.sheet is not None and stands.state not in (ShellState.REJECTED, ShellState.CANCELLED):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import timedelta
 
 import pytest
@@ -11,7 +12,21 @@ from app import calendar
 from app.domain.errors import CodeRefused, MayNotSign, NotConfirmed, ShellStands, ShellStopped, SlowDown
 from app.domain.people import Person, Role
 from app.domain.shell import Barred, Deed, Done, ShellState, Stop, barred, points, progress
-from app.services import building, consequences, kitting, ordering, promising, signing, signing_in, tools, welding
+from app.services import (
+    building,
+    consequences,
+    inspecting,
+    kitting,
+    measuring,
+    ordering,
+    promising,
+    recording,
+    seconds,
+    signing,
+    signing_in,
+    tools,
+    welding,
+)
 from app.services.signing import Signature
 from app.store import slots
 from rules.model import ToolCondition, Work
@@ -209,6 +224,30 @@ def test_a_rejected_shell_is_replaced_in_its_place_with_a_serial_of_its_own_and_
     built = ordering.order(workshop.store, CLERK, order, LATER).shells[0]
     assert (built.serial, [one.serial for one in built.replaced]) == ("S-2026-00003", ["S-2026-00001"])
     assert [done.why for done in built.replaced[0].deeds] == ["", "The sill is torn."]
+
+
+def test_a_rejected_shell_that_was_replaced_is_still_read_by_its_serial_and_nothing_is_done_to_it(
+    workshop: Desk,
+) -> None:
+    first, _ = shells(workshop, confirmed_order(workshop, count=2))
+    building.release(workshop.store, LEAD, first, LATER)
+    serial = serial_of(workshop, first)
+    building.say(workshop.store, INSPECTOR, first, X, "The sill is torn.", LATER)
+    building.replace(workshop.store, MANAGER, first, LATER)
+    read = building.shell(workshop.store, LEAD, first, LATER)
+    assert (read.shell.serial, read.shell.state, read.over, read.days) == (serial, ShellState.REJECTED, True, {})
+    assert inspecting.by_serial(workshop.store, INSPECTOR, serial, LATER).found.shell.id == first
+    assert recording.record(workshop.store, INSPECTOR, first, ("en", "a4"), LATER).startswith(b"%PDF")
+    deeds: list[Callable[[], object]] = [
+        lambda: building.replace(workshop.store, MANAGER, first, LATER),
+        lambda: building.say(workshop.store, LEAD, first, H, "A pressing is short.", LATER),
+        lambda: measuring.take(workshop.store, INSPECTOR, first, [], LATER),
+        lambda: seconds.take_in(workshop.store, MANAGER, first, "As it is.", LATER),
+    ]
+    for deed in deeds:
+        with pytest.raises(ShellStands) as refused:
+            deed()
+        assert refused.value.facts["why"] == Barred.OVER.value
 
 
 def test_a_held_shell_holds_the_order_and_goes_on_with_a_reason(workshop: Desk) -> None:
