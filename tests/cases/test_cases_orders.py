@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import csv
+from concurrent.futures import ThreadPoolExecutor
 from typing import Any
+from uuid import uuid4
 
 import pytest
 
@@ -259,3 +261,27 @@ def gate(order: Ordered, name: str) -> Any:
 
 def set_tolerance(desk: Desk, currency: str, amount: int) -> None:
     desk.send("PUT", f"/api/tolerances/{currency}", {"amount": amount})
+
+
+def test_case_30c_order_pressed_twice_on_a_bad_line_is_one_order_with_one_number_and_the_same_answer_twice(
+    clerk: Desk,
+) -> None:
+    quoted = quote(clerk, private())
+    quoted.fill((shell(clerk), 1))
+    quoted.issue()
+    headers = {"If-Match": f'"{clerk.get(quoted.revision)["version"]}"', "Idempotency-Key": uuid4().hex}
+
+    def press(_: int) -> tuple[int, Any]:
+        answer = clerk.http.post(
+            f"{clerk.url}{quoted.revision}/accept", json={"said_by": "The customer"}, headers=headers
+        )
+        return answer.status_code, answer.json()
+
+    with ThreadPoolExecutor(2) as line:
+        together = list(line.map(press, range(2)))
+    answers = [*(one for one in together if one[0] != 409), press(2)]
+    assert {status for status, _ in answers} == {200}
+    assert all(body == answers[0][1] for _, body in answers)
+    number = clerk.get(f"/api/quotations/{quoted.number}/order")["number"]
+    found = clerk.get(f"/api/orders?q={quoted.number}")["orders"]
+    assert [one["number"] for one in found if one["quotation"] == quoted.number] == [number]
