@@ -49,6 +49,20 @@ WORDINGS: Mapping[str, tuple[str, ...]] = {
     "cut-ask": (),
     "keep-lead": (),
     "tag-yours": (),
+    # The change note, and a shell from stock.
+    "note-waits": (),
+    "note-sign": ("number", "order"),
+    "note-before-a-hand": (),
+    "stock-terms": (),
+    # What goes with a shell: despatch advice, export data, evidence letter, declaration.
+    "leaving-damage": ("days",),
+    "leaving-importers": (),
+    "leaving-evidence-text": ("firm", "serial", "shell"),
+    "leaving-donor-stated": ("donor",),
+    "leaving-authority-decides": (),
+    "leaving-component": (),
+    "leaving-conforms": (),
+    "leaving-no-approval": (),
     # Letters.
     "letter-offer-subject": _HEAD,
     "letter-offer": _LETTER,

@@ -19,6 +19,7 @@ from app.documents.stationery import SIZES, Field, Stationery
 from app.domain.consignment import Chosen, Consignment, Paper
 from app.domain.despatch import Package
 from app.domain.invoice import Party
+from rules.wordings import wording_of
 
 _FIRM = style("leaving-firm", 19, 22, fontName=STRONG.fontName)
 _TITLE = style("leaving-title", 14, 18, fontName=STRONG.fontName)
@@ -37,8 +38,9 @@ CAUTIONED = {
 
 
 def speech_of(told: Consignment, language: str) -> Speech:
-    """In one language, with the figures of the customer's own country."""
-    return Speech(sentences(language), language, Figures(locale_for(language, told.locale), told.currency))
+    """In one language, the firm's own texts for shipped ones, with the figures of the customer's own country."""
+    said = {key: told.said.get(wording_of(key), {}).get(language) or text for key, text in sentences(language).items()}
+    return Speech(said, language, Figures(locale_for(language, told.locale), told.currency))
 
 
 def title_of(told: Consignment, paper: Paper, speech: Speech) -> str:

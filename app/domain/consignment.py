@@ -49,7 +49,8 @@ class Consignment:
 
     `specification`: all options, `finish` those of how it is painted; `old_parts`: parts from a donor car that are
     built in; `donor`: the car's number as it was stated. `value`: of the shell before tax, whole minor units.
-    `cautions`: paper of the book → its standing cautions. `conceded`: what was passed; `concessions`: the same in ids,
+    `cautions`: paper of the book → its standing cautions; `said`: id → a text that the firm words itself.
+    `conceded`: what was passed; `concessions`: the same in ids,
     of what left while papers told it so.
     `acknowledged`: who takes it after `overcoat_by` all the same.
     `record`, `record_hash`: code and SHA-256 of the as-built record; empty before it is kept.
@@ -83,6 +84,7 @@ class Consignment:
     donor: str = ""
     old_parts: tuple[Words, ...] = ()
     cautions: Mapping[str, tuple[Words, ...]] = field(default_factory=dict)
+    said: Mapping[str, Words] = field(default_factory=dict)
     concessions: tuple[str, ...] = ()
     conceded: tuple[Conceded, ...] = ()
     overcoat_by: date | None = None

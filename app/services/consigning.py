@@ -69,6 +69,7 @@ def consignment(store: Store, db: Database, actor: Actor, found: Leaving, now: d
         donor=order.frozen.donor.number_text,
         old_parts=tuple(book.rule(rule).part for rule in old_parts(book, frozen)),
         cautions={paper: _standing(book, order, frozen, paper) for paper in _CAUTIONED},
+        said={one.id: one.text for one in book.wordings},
         conceded=tuple(_conceded(db, book, one)),
         overcoat_by=found.standing.overcoat_by,
         acknowledged=found.standing.acknowledged,

@@ -20,7 +20,7 @@ from app.services import balancing, conceding, consigning, despatching, leaving,
 from app.services.conceding import Asked
 from app.services.consigning import old_parts
 from app.store import despatches
-from rules.model import Book
+from rules.model import Book, Wording
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_billing import receive
 from tests.app.test_building import INSPECTOR, LEAD, workshop  # noqa: F401 - a fixture
@@ -266,3 +266,18 @@ def test_anybody_checks_the_record_by_hand_and_it_names_no_person_and_no_price(w
     assert "verdict coated: pass 2026-11-03" in text
     with pytest.raises(NotFound):
         recording_as_built.record(workshop.store, "none-of-ours")
+
+
+def test_a_paper_says_what_the_firm_words_itself_and_the_rest_as_shipped(workshop: Desk) -> None:  # noqa: F811
+    """Frozen with the consignment: what the book says later changes no paper of a shell that has left."""
+    shell, ask = packed(workshop), "Ask whoever registers cars where you live."
+    with workshop.store.reading() as db:
+        found = leaving.leaving(workshop.store, db, CLERK, shell, LATER)
+        book = replace(found.book, wordings=(Wording("leaving-authority-decides", {"en": ask}),))
+        own = consigning.consignment(workshop.store, db, CLERK, replace(found, book=book), LATER)
+    letter = whole(shell_paper_pdf(own, Paper.EVIDENCE_LETTER, "en", Sheet.A4))
+    assert ask in letter
+    assert "for the registration authority alone to say" not in letter
+    assert "It has this serial of ours and no other." in letter
+    german = whole(shell_paper_pdf(own, Paper.EVIDENCE_LETTER, "de", Sheet.A4))
+    assert "whoever registers" not in german
