@@ -28,7 +28,7 @@ def found_alone(folder: Path) -> dict[str, int]:
 
 
 def look_alone(folder: Path, name: str, options: Sequence[str] = PYTEST) -> tuple[str, int]:
-    """The mutant, and what the tests that call its function ended with, the quickest first."""
+    """The mutant, and what the files of tests that call its function ended with, the quickest first."""
     return name, _run(folder / "mutants", name, [*options, *_tests(folder, name)])
 
 
@@ -48,9 +48,13 @@ def _keep(folder: Path, found: dict[str, int]) -> None:
 
 
 def _tests(folder: Path, name: str) -> list[str]:
+    """Whole files: of tests that share what one of them works out, mutmut knows only that one as a caller."""
     told = json.loads((folder / "mutants" / "mutmut-stats.json").read_text(encoding="utf-8"))
-    tests = told["tests_by_mangled_function_name"].get(name.rpartition("__mutmut_")[0], [])
-    return sorted(tests, key=lambda test: told["duration_by_test"].get(test, 0))
+    took: dict[str, float] = {}
+    for test in told["tests_by_mangled_function_name"].get(name.rpartition("__mutmut_")[0], []):
+        file = test.partition("::")[0]
+        took[file] = took.get(file, 0) + told["duration_by_test"].get(test, 0)
+    return sorted(took, key=took.__getitem__)
 
 
 def _run(where: Path, name: str, words: list[str]) -> int:
