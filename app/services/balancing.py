@@ -7,49 +7,35 @@ of its day, so bills of single shells may differ from one bill of them all by wh
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
-from fractions import Fraction
 
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.crediting import balance_of_place, balances_in, left_in_advance, share_in_advance
-from app.domain.errors import DocumentStands, NotFound, NothingToBill, ShellStands, TaxUndecided
+from app.domain.errors import DocumentStands, NotFound, NothingToBill, ShellStands
 from app.domain.invoice import BESIDE_THE_SHELLS, Billed, Exchange, Kind, Line, SetOff
-from app.domain.order import Order, OrderLine, Shell, case_of
+from app.domain.order import Order
 from app.domain.quotation import FrozenLine
 from app.domain.shell import Barred, ShellState
 from app.services import printing
 from app.services.accounts import Opened, opened
 from app.services.making_out import Desk, content_of, keep
 from app.services.once import Once, perform
-from app.services.pricing import Deal, cases_of, day_of
+from app.services.pricing import Deal
 from app.services.publishing import book as book_of
+from app.services.sharing import Placed, agreed_net, deal_of, decided_case, placed, shares_of, taxed_as
 from app.services.stating import set_off_of, state
 from app.store.db import Store
 from rules.model import Book, Role, Words
-from rules.settlement import balance_of, gross, less, part_of, shared_by
-from rules.tax import STANDARD_RATE, TaxCase, TaxRefusal, rate_on
+from rules.settlement import balance_of, gross, less, part_of
+from rules.tax import STANDARD_RATE, TaxCase, rate_on
 from rules.totals import CaseTotal, Taxable
 
 #: Shells that are built no further: nobody is billed for them.
 _GONE = (ShellState.CANCELLED, ShellState.REJECTED)
-
-
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """A shell at its place in the order, from 1."""
-
-    place: int
-    line: OrderLine
-    shell: Shell
-
-    @property
-    def frozen(self) -> FrozenLine:
-        """What it is built as."""
-        return self.line.frozen_of(self.shell)
 
 
 def bill_balance(
@@ -86,40 +72,6 @@ def bill_balance(
         return keep(desk, order, replace(content, lines=(*lines, *moved), set_off=advance, stated=told, billed=billed))
 
     return str(perform(store, once, now, write))
-
-
-def decided_case(order: Order) -> CaseTotal:
-    """The tax case that holds. Raises TaxUndecided."""
-    case = case_of(order)
-    if case is None:
-        raise TaxUndecided(number=order.number)
-    return case
-
-
-def placed(order: Order) -> tuple[Placed, ...]:
-    """Every shell at its place."""
-    each = ((line, shell) for line in order.lines for shell in line.shells)
-    return tuple(Placed(place, line, shell) for place, (line, shell) in enumerate(each, start=1))
-
-
-def shares_of(store: Store, order: Order) -> Mapping[int, int]:
-    """Place → its part of the price with tax; together they are the price. Raises TaxUndecided."""
-    case, of = decided_case(order), book_of(store, order.revision.book or 0)
-    deal, every = deal_of(of, order), placed(order)
-    percents = {one.place: _taxed(deal, case, one.frozen).percent for one in every}
-    weights = {one.place: _with_tax(_net(one.frozen), percents[one.place]) for one in every}
-    if order.frozen.extras:
-        beside = sum(extra.net or 0 for extra in order.frozen.extras)
-        weights[BESIDE_THE_SHELLS] = _with_tax(beside, max(percents.values()))
-    return dict(zip(weights, shared_by([*weights.values()], case.sum.payable), strict=True))
-
-
-def _with_tax(net: int, percent: Decimal) -> Fraction:
-    return net * (100 + Fraction(percent)) / 100
-
-
-def _net(frozen: FrozenLine) -> int:
-    return frozen.price.shell.net or 0
 
 
 def _wanted(found: Opened, shell: int | None) -> tuple[int, ...]:
@@ -192,16 +144,16 @@ def _lines(desk: Desk, order: Order, case: CaseTotal, wanted: Collection[int]) -
     deal, rate = deal_of(of, order), rate_on(desk.book.tax, desk.today)
     lines = [*_shell_lines(of, deal, order, case, wanted)]
     if BESIDE_THE_SHELLS in wanted:
-        taxed = (_taxed(deal, case, one.frozen) for one in placed(order))
+        taxed = (taxed_as(deal, case, one.frozen) for one in placed(order))
         lines += _extra_lines(of, order, max(taxed, key=lambda one: one.percent))
     return tuple(_at_todays(line, None if rate is None else rate.percent) for line in lines)
 
 
 def _shell_lines(of: Book, deal: Deal, order: Order, case: CaseTotal, wanted: Collection[int]) -> Iterator[Line]:
     for alike in _alike(order, wanted):
-        frozen, tax = alike[0].frozen, _taxed(deal, case, alike[0].frozen)
+        frozen, tax = alike[0].frozen, taxed_as(deal, case, alike[0].frozen)
         name = _shell_line(of, frozen, [one.shell.serial for one in alike if one.shell.serial])
-        yield Line(name, len(alike), _net(frozen) * len(alike), tax.category, tax.percent)
+        yield Line(name, len(alike), agreed_net(frozen) * len(alike), tax.category, tax.percent)
 
 
 def _alike(order: Order, wanted: Collection[int]) -> Iterator[list[Placed]]:
@@ -222,21 +174,6 @@ def _extra_lines(of: Book, order: Order, tax: TaxCase) -> Iterator[Line]:
 
 def _at_todays(line: Line, percent: Decimal | None) -> Line:
     return replace(line, percent=percent) if percent is not None and line.category == STANDARD_RATE else line
-
-
-def _taxed(deal: Deal, case: CaseTotal, frozen: FrozenLine) -> TaxCase:
-    """The tax case that the shell falls under, as quotation and change notes worked it out."""
-    cases = cases_of(deal, frozen.settled)
-    if isinstance(cases, TaxRefusal):
-        raise LookupError(cases.why)
-    return next((one for one in cases if one.kind == case.kind), cases[0])
-
-
-def deal_of(of: Book, order: Order) -> Deal:
-    """What its quotation was worked out by."""
-    frozen, revision = order.frozen, order.revision
-    day = day_of(of, revision.issued_at or order.made_at)
-    return Deal(of, frozen.donor.facts(), frozen.tariff, order.place, frozen.customer.country, day)
 
 
 def shell_name(of: Book, frozen: FrozenLine) -> dict[str, str]:

@@ -28,12 +28,12 @@ from app.domain.order import Order
 from app.domain.payment import Payment, counted
 from app.services import printing
 from app.services.accounts import Opened, opened
-from app.services.balancing import decided_case, placed, shares_of
 from app.services.checking import one_of, refuse
 from app.services.making_out import Desk, content_of, credit_content, keep, sum_of, why_faults
 from app.services.once import Once, perform
 from app.services.ordering import note
 from app.services.receiving import own_payment
+from app.services.sharing import decided_case, placed, shares_of
 from app.services.stating import state
 from app.store import concessions
 from app.store import orders as kept_orders

@@ -33,9 +33,10 @@ from app.services import checking, compiling
 from app.services.building import FoundShell, found_shell, known_shell
 from app.services.dating import Working, promised, shop_of, wanted_of
 from app.services.making_room import what_makes_room
-from app.services.pricing import Deal, Sum, day_of, sum_of
+from app.services.pricing import Sum, sum_of
 from app.services.promising import proposal_of
 from app.services.seating import GatedShell, gated_shell
+from app.services.sharing import deal_of as agreed_deal
 from app.services.tools import tool_states
 from app.services.working_out import standing_of_options
 from app.store import slots
@@ -228,14 +229,11 @@ class _Weighing:
 
     def _sum(self, after: Mapping[str, str]) -> Sum:
         """Of the whole order, each shell by itself: the others as they are."""
-        place, revision = self.at.gated.seat.place, self.order.revision
+        place = self.at.gated.seat.place
         frozen = [self.before if at == place else one for at, (_, one) in enumerate(self.whole.shells, 1)]
         lines = [(after if at == place else one.settled, 1) for at, one in enumerate(frozen, 1)]
         charges = [charged(one) + (self.wish.charge if at == place else 0) for at, one in enumerate(frozen, 1)]
-        deal = Deal(
-            self.book, self.donor, self.order.frozen.tariff, self.wish.place or self.order.place,
-            self.order.frozen.customer.country, day_of(self.book, revision.issued_at or self.order.made_at),
-        )  # fmt: skip
+        deal = replace(agreed_deal(self.book, self.order), place=self.wish.place or self.order.place)
         return sum_of(deal, lines, {one.extra: one.quantity for one in self.order.frozen.extras}, charges)
 
     def _written(self, found: Weighed, said: Answer, priced: Sum) -> Weighed:

@@ -15,12 +15,13 @@ from app.domain.errors import NotFound, NotPacked
 from app.domain.order import Order
 from app.domain.quotation import FrozenLine
 from app.services import checking
-from app.services.balancing import Placed, deal_of, shell_name
+from app.services.balancing import shell_name
 from app.services.leaving import Leaving, leaving
 from app.services.making_out import buyer_of, seller_of
 from app.services.naming_subjects import said_of
 from app.services.papering import PRESS, SIZES, kind_for, kinds, standing_cautions
 from app.services.pricing import day_of
+from app.services.sharing import Placed, deal_of
 from app.store import concessions, despatches
 from app.store.db import Store
 from app.store.frozen import frozen_text, thawed

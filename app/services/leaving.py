@@ -20,12 +20,12 @@ from app.domain.quotation import PaperKept
 from app.domain.rework import open_rework
 from app.domain.shell import ShellState
 from app.services.accounts import account
-from app.services.balancing import Placed, placed
 from app.services.building import stopped
 from app.services.inspecting import inspected
 from app.services.ordering import own_order
 from app.services.pricing import day_of
 from app.services.publishing import book as book_of
+from app.services.sharing import Placed, placed
 from app.store import concessions, despatches, invoices, payments, rework
 from app.store import shells as kept_shells
 from app.store.db import Store

@@ -15,10 +15,10 @@ from app.domain.concession import granted_for
 from app.domain.errors import NotFound
 from app.domain.order import Order
 from app.domain.shell import Deed
-from app.services.balancing import Placed
 from app.services.consigning import old_parts
 from app.services.inspecting import PHASES, Inspection
 from app.services.pricing import day_of
+from app.services.sharing import Placed
 from app.store import concessions, dealers, despatches, rework, sheet_revisions, welds
 from app.store.db import Store
 
