@@ -17,7 +17,7 @@ class Account:
     """Whole minor units of `currency`, with tax. None where nobody has decided yet which tax case holds.
 
     `payable`: the whole price, or what the balance documents say of what they bill, less what was credited on them; of
-    an order that is cancelled as a whole what stands billed.
+    shells that are cancelled only what stands billed.
     `received`: what came and counts, less what was paid back. `short`: of the deposit. `over`: what was received beyond
     what is payable.
     `unagreed`: payments in another currency of which nothing is agreed.
@@ -46,14 +46,17 @@ def account_of(
     stands_for: int | None = None,
     credited: int = 0,
     kept: int | None = None,
+    to_come: int = 0,
 ) -> Account:
     """`billed`: with tax, by the balance documents, where there are any; `credited`: on them.
 
-    `stands_for`: the part of the price with tax that they bill; None for the whole. `kept`: of an order that is
-    cancelled as a whole, what was billed in advance and not credited since; None of any other.
+    `stands_for`: the part of the price with tax that they bill; None for the whole. `kept`: of an order with cancelled
+    shells, what was billed in advance, not credited since, and is for no other shell; None of any other order.
+    `to_come`: what its other shells cost, with tax, as far as no balance document bills them.
     """
-    received = sum(_signed(payment, currency) for payment in payments)
-    payable = _payable(case, billed, stands_for, credited) if kept is None else (billed or 0) - credited + kept
+    received = received_of(payments, currency)
+    left = None if kept is None else kept + to_come
+    payable = _payable(case, billed, stands_for, credited) if left is None else (billed or 0) - credited + left
     short = None if case is None else max(0, case.deposit - received)
     return Account(
         currency=currency,
@@ -68,6 +71,11 @@ def account_of(
         over=0 if payable is None else max(0, received - payable),
         unagreed=tuple(payment for payment in payments if counted(payment, currency) is None),
     )
+
+
+def received_of(payments: Sequence[Payment], currency: str) -> int:
+    """What came and counts, less what was paid back."""
+    return sum(_signed(payment, currency) for payment in payments)
 
 
 def _payable(case: CaseTotal | None, billed: int | None, stands_for: int | None, credited: int) -> int | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import datetime
 from fractions import Fraction
 
 from app.domain.concession import Concession, ConcessionStanding
@@ -114,17 +115,33 @@ def left_in_advance(documents: Sequence[Document]) -> tuple[SetOff, ...]:
 
 
 def share_in_advance(
-    document: Document, wanted: Collection[int], shares: Mapping[int, int], documents: Sequence[Document]
+    document: Document,
+    wanted: Collection[int],
+    shares: Mapping[int, int],
+    gone: Mapping[int, datetime],
+    documents: Sequence[Document],
 ) -> int:
     """What of a document in advance falls to the places `wanted`, with tax: never more than was billed by it.
 
-    `shares`: of every place of the order, its part of the price with tax. A payment in advance is for whatever was
-    not billed when it was billed itself, each place by its share; what is set off for one does not move another's.
+    `shares`: of every place of the order, its part of the price with tax; `gone`: since when its shell is cancelled. A
+    payment in advance is for whatever was neither billed nor cancelled when it was billed itself, each place by its
+    share; what is set off for one does not move another's.
     """
     before = [one for one in documents if one.id < document.id]
-    open_then = [place for place in shares if balance_of_place(place, before) is None]
+    there = [place for place in shares if place not in gone or document.at <= gone[place]]
+    open_then = [place for place in there if balance_of_place(place, before) is None]
     parts = shared_by([Fraction(shares[place]) for place in open_then], document.content.sum.with_tax)
     return sum(part for place, part in zip(open_then, parts, strict=True) if place in wanted)
+
+
+def parts_in_advance(
+    wanted: Collection[int], shares: Mapping[int, int], gone: Mapping[int, datetime], documents: Sequence[Document]
+) -> Iterator[tuple[Document, SetOff, int]]:
+    """Of each document in advance what is left, and what of that falls to the places `wanted`, with tax."""
+    by_number = {one.number: one for one in documents}
+    for left in left_in_advance(documents):
+        document = by_number[left.number]
+        yield document, left, min(share_in_advance(document, wanted, shares, gone, documents), gross(left.rows))
 
 
 def refunds_by_document(amount: int, advance: Sequence[SetOff]) -> Iterator[tuple[SetOff, tuple[TaxedSum, ...]]]:

@@ -14,7 +14,7 @@ from decimal import Decimal
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.crediting import balance_of_place, balances_in, left_in_advance, share_in_advance
+from app.domain.crediting import balance_of_place, balances_in, parts_in_advance
 from app.domain.errors import DocumentStands, NotFound, NothingToBill, ShellStands
 from app.domain.invoice import BESIDE_THE_SHELLS, Billed, Exchange, Kind, Line, SetOff
 from app.domain.order import Order
@@ -26,11 +26,11 @@ from app.services.making_out import Desk, content_of, keep
 from app.services.once import Once, perform
 from app.services.pricing import Deal
 from app.services.publishing import book as book_of
-from app.services.sharing import Placed, agreed_net, deal_of, decided_case, placed, shares_of, taxed_as
+from app.services.sharing import Placed, agreed_net, cancelled_since, deal_of, decided_case, placed, shares_of, taxed_as
 from app.services.stating import set_off_of, state
 from app.store.db import Store
 from rules.model import Book, Role, Words
-from rules.settlement import balance_of, gross, less, part_of
+from rules.settlement import balance_of, less, part_of
 from rules.tax import STANDARD_RATE, TaxCase, rate_on
 from rules.totals import CaseTotal, Taxable
 
@@ -58,7 +58,7 @@ def bill_balance(
     """
 
     def write(db: Database) -> str:
-        found = opened(db, actor, number, now)
+        found = opened(store, db, actor, number, now)
         case, wanted = decided_case(found.order), _wanted(found, shell)
         desk, order = Desk(store, db, actor, now), found.order
         lines, shares = _lines(desk, order, case, wanted), shares_of(store, order)
@@ -117,10 +117,7 @@ def _set_off(found: Opened, wanted: Collection[int], shares: Mapping[int, int]) 
 
 
 def _parts(found: Opened, wanted: Collection[int], shares: Mapping[int, int]) -> Iterator[SetOff]:
-    by_number = {one.number: one for one in found.documents}
-    for left in left_in_advance(found.documents):
-        document = by_number[left.number]
-        part = min(share_in_advance(document, wanted, shares, found.documents), gross(left.rows))
+    for document, left, part in parts_in_advance(wanted, shares, cancelled_since(found.order), found.documents):
         yield set_off_of(document, part_of(part, left.rows) if part else (), found.documents)
 
 

@@ -19,7 +19,6 @@ from app.domain.crediting import (
     concession_said,
     credit_faults,
     credited_rows,
-    left_in_advance,
     standing_bill,
 )
 from app.domain.errors import DocumentStands, Fault, NotAgreed, NothingToBill
@@ -27,13 +26,13 @@ from app.domain.invoice import CameAs, Document, Exchange, Kind, Line
 from app.domain.order import Order
 from app.domain.payment import Payment, counted
 from app.services import printing
-from app.services.accounts import Opened, opened
+from app.services.accounts import Opened, in_advance_of_what_comes, opened
 from app.services.checking import one_of, refuse
 from app.services.making_out import Desk, content_of, credit_content, keep, sum_of, why_faults
 from app.services.once import Once, perform
 from app.services.ordering import note
 from app.services.receiving import own_payment
-from app.services.sharing import decided_case, placed, shares_of
+from app.services.sharing import decided_case, placed, shares_of, to_bill
 from app.services.stating import state
 from app.store import concessions
 from app.store import orders as kept_orders
@@ -55,7 +54,7 @@ def decide_tax(
     """
 
     def write(db: Database) -> str:
-        found = opened(db, actor, number, now)
+        found = opened(store, db, actor, number, now)
         open_cases = tuple(one.kind for one in found.order.totals.cases)
         refuse((*one_of("case", case, open_cases), *why_faults(why)))
         standing = standing_bill(found.documents)
@@ -86,11 +85,11 @@ def bill_deposit(
     """
 
     def write(db: Database) -> str:
-        found, paid = opened(db, actor, number, now), own_payment(db, actor, number, payment, now)
+        found, paid = opened(store, db, actor, number, now), own_payment(db, actor, number, payment, now)
         case, shares = decided_case(found.order), shares_of(store, found.order)
         _refuse_to_bill(found, paid, shares)
         desk = Desk(store, db, actor, now)
-        rows = part_of(_counted(found, paid, shares), _at_day(desk.book, paid.entry.day, case.sum.taxed))
+        rows = part_of(_counted(store, found, paid, shares), _at_day(desk.book, paid.entry.day, case.sum.taxed))
         told = state(desk.book, found.order.frozen.currency, rows, exchange, desk.today)
         content = content_of(desk, found.order, case, Kind.DEPOSIT, paid.entry.day, _paid_sum(rows))
         lines = tuple(_advance_line(desk.book, found.order, row) for row in rows)
@@ -107,7 +106,7 @@ def credit(store: Store, actor: Actor, number: str, wanted: Credit, now: datetim
     """
 
     def write(db: Database) -> str:
-        found = opened(db, actor, number, now)
+        found = opened(store, db, actor, number, now)
         document = next((one for one in found.documents if one.number == wanted.document), None)
         refuse((*credit_faults(wanted, document, found.documents), *why_faults(wanted.why)))
         assert document is not None
@@ -146,14 +145,14 @@ def _refuse_to_bill(found: Opened, paid: Payment, shares: Mapping[int, int]) -> 
         raise DocumentStands(document=next(one.number for one in balances if one is not None))
 
 
-def _counted(found: Opened, paid: Payment, shares: Mapping[int, int]) -> int:
+def _counted(store: Store, found: Opened, paid: Payment, shares: Mapping[int, int]) -> int:
     """What it counts for; what goes beyond the price is no part of it."""
     currency, payable = found.order.frozen.currency, found.account.payable or 0
     amount = counted(paid, currency)
     if amount is None:
         raise NotAgreed(currency=currency, paid=paid.entry.currency)
-    open_now = sum(share for place, share in shares.items() if balance_of_place(place, found.documents) is None)
-    left = min(payable, open_now) - sum(gross(one.rows) for one in left_in_advance(found.documents))
+    open_now = sum(shares[place] for place in to_bill(found.order, shares, found.documents))
+    left = min(payable, open_now) - in_advance_of_what_comes(store, found.order, found.documents)
     if left < 1:
         raise NothingToBill(number=found.order.number)
     return min(amount, left)

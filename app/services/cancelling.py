@@ -45,7 +45,7 @@ def look(store: Store, actor: Actor, key: int, now: datetime) -> Cancelling:
     if at.whole.stock is not None:
         return Cancelling(at, _told(at), 0, refundable=False)
     with store.reading() as db:
-        found = opened(db, actor, at.whole.order.number, now)
+        found = opened(store, db, actor, at.whole.order.number, now)
     return Cancelling(at, _told(at), _received(found), _refundable(found))
 
 

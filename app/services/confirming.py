@@ -12,13 +12,13 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
+from app.domain.account import received_of
 from app.domain.actor import Actor
 from app.domain.confirming import Confirmation, Fixed, Lack, PartDue, ShellFixed, Stay, lacking
 from app.domain.errors import CannotConfirm, ConfirmedAlready, DonorOrdered, Fault
 from app.domain.order import Order, case_of
 from app.domain.quotation import PaperKept
 from app.domain.shell import ShellState
-from app.services.accounts import opened
 from app.services.approved import needs
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.dating import Working
@@ -27,6 +27,7 @@ from app.services.ordering import note, own_order
 from app.services.promising import Shown, order_dates
 from app.services.seating import SPECIFICATION, WholeOrder, whole_order
 from app.store import confirmations as kept
+from app.store import payments
 from app.store.db import Store
 
 
@@ -146,7 +147,7 @@ def _signed(whole: WholeOrder) -> bool:
 
 def _fixed(store: Store, db: Database, actor: Actor, order: Order, working: Working, now: datetime) -> Fixed:
     dates, case = order_dates(store, actor, order.number, working, now), case_of(order)
-    received = opened(db, actor, order.number, now).account.received
+    received = received_of(payments.of(db, order.id), order.frozen.currency)
     return Fixed(
         dated=dates.today,
         author=actor.display_name,

@@ -24,7 +24,7 @@ def export_limit(store: Store, actor: Actor, dates: OrderDates) -> ExportLimit |
         return None
     with store.reading() as db:
         paid = payments.of(db, dates.order.id)
-        stands = account(db, dates.order, paid, invoices.of(db, dates.order.id))
+        stands = account(store, db, dates.order, paid, invoices.of(db, dates.order.id))
     day = paid_in_full(stands.payable or 0, stands.currency, paid)
     last = max(dated, key=lambda promise: promise.ready_by)
     return ExportLimit(day or dates.today, day is None, last.ready, last.ready_by)

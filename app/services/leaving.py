@@ -8,6 +8,7 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
+from app.domain.account import received_of
 from app.domain.actor import Actor
 from app.domain.concession import Concession, ConcessionStanding
 from app.domain.consignment import Paper
@@ -19,7 +20,6 @@ from app.domain.order import Order, case_of
 from app.domain.quotation import PaperKept
 from app.domain.rework import open_rework
 from app.domain.shell import ShellState
-from app.services.accounts import account
 from app.services.building import stopped
 from app.services.inspecting import inspected
 from app.services.ordering import own_order
@@ -149,8 +149,8 @@ class _Money:
 
 
 def _money(db: Database, order: Order) -> _Money:
-    documents, paid = invoices.of(db, order.id), payments.of(db, order.id)
-    received = account(db, order, paid, documents).received
+    documents = invoices.of(db, order.id)
+    received = received_of(payments.of(db, order.id), order.frozen.currency)
     billed = sum(gross(one.rows) for one in in_advance(documents))
     gone = frozenset(one.place for one in despatches.of_order(db, order.id).values())
     return _Money(documents, received - billed, gone)

@@ -57,7 +57,7 @@ def refund_sum(store: Store, actor: Actor, number: str, kept: int, now: datetime
     Raises NotFound, NothingToBill, BadInput.
     """
     with store.reading() as db:
-        return _worksheet(opened(db, actor, number, now), Decided(kept, "-"))
+        return _worksheet(opened(store, db, actor, number, now), Decided(kept, "-"))
 
 
 def write_worksheet(
@@ -69,7 +69,7 @@ def write_worksheet(
     """
 
     def write(db: Database) -> str:
-        found = opened(db, actor, number, now)
+        found = opened(store, db, actor, number, now)
         refuse((*why_faults(decided.why), *_told_faults(decided)))
         sheet = replace(_worksheet(found, decided), pay_to=_pay_to(db, found))
         desk = Desk(store, db, actor, now)
@@ -89,7 +89,7 @@ def credit_refund(
     """
 
     def write(db: Database) -> str:
-        found = opened(db, actor, number, now)
+        found = opened(store, db, actor, number, now)
         sheet = next((one for one in found.documents if one.number == worksheet and one.content.worksheet), None)
         if sheet is None:
             raise NotFound(what="document", name=worksheet)

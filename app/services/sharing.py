@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
 
+from app.domain.crediting import balance_of_place
 from app.domain.errors import TaxUndecided
-from app.domain.invoice import BESIDE_THE_SHELLS
+from app.domain.invoice import BESIDE_THE_SHELLS, Document
 from app.domain.order import Order, OrderLine, Shell, case_of
 from app.domain.quotation import FrozenLine
+from app.domain.shell import Deed, ShellState
 from app.services.pricing import Deal, cases_of, day_of
 from app.services.publishing import book as book_of
 from app.store.db import Store
@@ -58,6 +61,23 @@ def shares_of(store: Store, order: Order) -> Mapping[int, int]:
         beside = sum(extra.net or 0 for extra in order.frozen.extras)
         weights[BESIDE_THE_SHELLS] = _with_tax(beside, max(percents.values()))
     return dict(zip(weights, shared_by([*weights.values()], case.sum.payable), strict=True))
+
+
+def cancelled_since(order: Order) -> Mapping[int, datetime]:
+    """The places whose shell is cancelled, and since when."""
+    gone = (one for one in placed(order) if one.shell.state is ShellState.CANCELLED)
+    return {one.place: max(done.at for done in one.shell.deeds if done.deed is Deed.CANCELLED) for one in gone}
+
+
+def to_bill(order: Order, shares: Mapping[int, int], documents: Sequence[Document]) -> tuple[int, ...]:
+    """Those of the places that no balance document bills yet and whose shell is not cancelled.
+
+    What an order has beside its shells goes with them: once all are cancelled nothing is left to bill.
+    """
+    gone = cancelled_since(order)
+    if len(gone) == len(order.shells):
+        return ()
+    return tuple(place for place in shares if place not in gone and balance_of_place(place, documents) is None)
 
 
 def _with_tax(net: int, percent: Decimal) -> Fraction:

@@ -10,7 +10,7 @@ from sqlite3 import Row
 from sqlite_utils import Database
 
 from app.domain.finding import sought_words
-from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, Shell, TaxDecision, state_of
+from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, Shell, TaxDecision
 from app.domain.paging import Page, page
 from app.domain.part import failed_parts
 from app.domain.quotation import QuotationLine
@@ -57,7 +57,7 @@ FROM orders JOIN order_bases ON order_bases.id = (SELECT max(id) FROM order_base
 JOIN revisions ON revisions.id = order_bases.revision WHERE orders.number IN
 """
 
-#: Lines of those of which a shell was cancelled: of no other order all can be.
+#: Lines of those of which a shell was cancelled.
 _MAYBE_CANCELLED = """
 SELECT orders.number, order_lines.id AS line FROM orders
 JOIN order_lines ON basis = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)
@@ -122,13 +122,14 @@ def deals(db: Database, numbers: Sequence[str]) -> dict[str, Deal]:
     return {row["number"]: Deal(row["currency"], thawed(Totals, row["totals"]), row["tax_case"]) for row in rows}
 
 
-def cancelled(db: Database, numbers: Sequence[str]) -> frozenset[str]:
-    """Those of the orders that are cancelled as a whole; only shells of one that may be are read."""
+def cancelled(db: Database, numbers: Sequence[str]) -> dict[str, bool]:
+    """Those of the orders that have cancelled shells → whether all are; only shells of one that may be are read."""
     rows = db.execute(f"{_MAYBE_CANCELLED} ({', '.join('?' * len(numbers))})", [*numbers]).fetchall()
     states: dict[str, list[ShellState]] = {}
     for row in rows:
         states.setdefault(row["number"], []).extend(shell.state for shell in shells.of_line(db, row["line"]))
-    return frozenset(number for number, own in states.items() if state_of(own) is ShellState.CANCELLED)
+    gone = ShellState.CANCELLED
+    return {number: all(one is gone for one in own) for number, own in states.items() if gone in own}
 
 
 def of_customer(db: Database, customer: int) -> tuple[OrderRow, ...]:

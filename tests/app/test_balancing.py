@@ -154,3 +154,52 @@ def test_what_an_order_has_beside_its_shells_goes_with_the_first_bill(desk: Desk
     kept = refunding.write_worksheet
     with pytest.raises(Exception, match="nothing-to-bill"):
         kept(desk.store, MANAGER, order, Decided(0, "Nothing is left."), NOW)
+
+
+def owed(desk: Desk, order: str) -> tuple[int | None, int | None, int]:
+    """By the order's page, which the list of orders says, too: payable, due, over."""
+    account = accounts.open_order(desk.store, CLERK, order, NOW).account
+    assert accounts.accounts_of(desk.store, ordering.orders(desk.store, CLERK).rows)[order] == account
+    return account.payable, account.due, account.over
+
+
+def test_of_an_order_of_three_the_price_of_a_cancelled_shell_is_due_no_longer(desk: Desk) -> None:
+    """Case 13's three at 36 037.15: a third is 12 012.39 or 12 012.38; 9 009.29 is paid, 3 003.09 for the third."""
+    order = three(desk)
+    deposited(desk, order, 9_009_29)
+    *_, third = shells(desk, order)
+    building.say(desk.store, MANAGER, third, Deed.CANCELLED, "The customer wants two only.", NOW)
+    # Two shells, and of the third what stands billed in advance until it is credited.
+    assert owed(desk, order) == (24_024_77 + 3_003_09, 18_018_57, 0)
+    sheet = refunding.write_worksheet(desk.store, MANAGER, order, Decided(9_009_29 - 3_003_09 + 1_000_00, "."), NOW)
+    refunding.credit_refund(desk.store, MANAGER, order, sheet, NOW)
+    # 1 000.00 of the third's is kept; 2 003.09 was paid and is to be paid back.
+    assert owed(desk, order) == (24_024_77 + 1_000_00, 16_015_48, 0)
+    assert sums(bill(desk, order)) == (20_020_64, 4_004_13, 6_006_20, 18_018_57)
+    assert owed(desk, order) == (24_024_77 + 1_000_00, 16_015_48, 0)
+
+
+def test_a_shell_that_is_cancelled_while_another_is_billed_already_leaves_what_the_third_costs(desk: Desk) -> None:
+    order = three(desk)
+    deposited(desk, order, 9_009_29)
+    first, second, third = shells(desk, order)
+    bill(desk, order, first)
+    building.say(desk.store, MANAGER, second, Deed.CANCELLED, "The customer wants two only.", NOW)
+    assert owed(desk, order) == (12_012_38 + 12_012_38 + 3_003_10, 18_018_57, 0)
+    with pytest.raises(ShellStands):
+        bill(desk, order, second)
+    bill(desk, order, third)
+    assert owed(desk, order) == (12_012_38 + 12_012_38 + 3_003_10, 18_018_57, 0)
+
+
+def test_what_is_billed_in_advance_after_a_shell_was_cancelled_is_for_the_others_alone(desk: Desk) -> None:
+    order = three(desk)
+    *_, third = shells(desk, order)
+    building.say(desk.store, MANAGER, third, Deed.CANCELLED, "The customer wants two only.", NOW)
+    assert owed(desk, order) == (24_024_77, 24_024_77, 0)
+    later = NOW + timedelta(hours=1)
+    # More than the two cost: what goes beyond that is billed for nothing.
+    billing.bill_deposit(desk.store, CLERK, order, receive(desk, order, 25_000_00), later)
+    assert owed(desk, order) == (24_024_77, 0, 975_23)
+    assert sums(bill(desk, order)) == (20_020_64, 4_004_13, 24_024_77, 0)
+    assert owed(desk, order) == (24_024_77, 0, 975_23)
