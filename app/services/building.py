@@ -281,6 +281,7 @@ def _on_floor(db: Database, found: FoundShell) -> OnFloor:
     visits = slots.visits(db, found.gated.seat)
     made = slots.promised(db, found.gated.seat)
     steps = () if found.over or made is None or not visits else made.promise.steps
+    done = work(found)
     return OnFloor(
         order=found.whole.order,
         book=found.whole.book,
@@ -291,10 +292,10 @@ def _on_floor(db: Database, found: FoundShell) -> OnFloor:
         unchecked=len(unchecked(found)),
         days={step.stage: (step.start, step.end) for step in stock_floor.steps(db, found.whole) or steps},
         route=_route(found),
-        zones=zones_of(db, found),
+        zones=_zones(db, found, done),
         concessions=concessions.of_shell(db, found.shell.id),
         reworks=rework.of_shell(db, found.shell.id),
-        subjects=tuple(subjects(work(found))),
+        subjects=tuple(subjects(done)),
         over=found.over,
     )
 
@@ -306,7 +307,11 @@ def work(found: FoundShell) -> Work:
 
 def zones_of(db: Database, found: FoundShell) -> tuple[WeldZone, ...]:
     """Its weld zones with whoever signed for them."""
-    return weld_zones(work(found), welds.of_shell(db, found.shell.id))
+    return _zones(db, found, work(found))
+
+
+def _zones(db: Database, found: FoundShell, done: Work) -> tuple[WeldZone, ...]:
+    return weld_zones(done, welds.of_shell(db, found.shell.id))
 
 
 def stopped(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> tuple[Fault, ...]:
