@@ -165,10 +165,11 @@ def sign_stage(
     Raises NotFound, SignedWithVerdict, ShellStands, ShellStopped, WeldsUnsigned,
     CodeRefused, SlowDown, MayNotSign, KeyReused, Underway.
     """
-    found_before = shell(store, actor, key, now)
-    work = next((stop.work for stop in found_before.shell.route if stop.stage == stage), None)
+    with store.reading() as db:
+        before = known_shell(store, db, actor, key, now).shell
+    work = next((stop.work for stop in before.route if stop.stage == stage), None)
     if work is At.INSPECTION:
-        raise SignedWithVerdict(serial=found_before.shell.serial or "")
+        raise SignedWithVerdict(serial=before.serial or "")
     signer = signed_by(store, signature, work, now)
     if deed is Deed.BEGUN:
         release_to_paint(signer)
