@@ -195,17 +195,21 @@ def say(store: Store, actor: Actor, key: int, deed: Deed, why: str, now: datetim
     refuse((*blank_faults("why", why), *long_faults("why", why, LONGEST_TEXT)))
 
     def write(db: Database) -> int:
-        found = found_shell(store, db, actor, key, now)
-        refuse_barred(found, deed, None)
-        kept.add(db, key, Done(deed, now, actor.name, why=why))
-        note_shell(db, found, f"shell-{deed.value}", actor, now, why=why)
-        stock_floor.let_go(db, actor, found.whole, found.gated.seat, found.shell, deed, why, now)
-        had = slots.promised(db, found.gated.seat) if deed is Deed.CANCELLED else None
-        if had is not None:
-            give_back(db, actor, had, now)
+        do(db, actor, found_shell(store, db, actor, key, now), deed, why, now)
         return key
 
     perform(store, once, now, write)
+
+
+def do(db: Database, actor: Actor, found: FoundShell, deed: Deed, why: str, now: datetime) -> None:
+    """As `say`, inside a transaction, with what follows for stock and plan. Raises ShellStands."""
+    refuse_barred(found, deed, None)
+    kept.add(db, found.shell.id, Done(deed, now, actor.name, why=why))
+    note_shell(db, found, f"shell-{deed.value}", actor, now, why=why)
+    stock_floor.let_go(db, actor, found.whole, found.gated.seat, found.shell, deed, why, now)
+    had = slots.promised(db, found.gated.seat) if deed is Deed.CANCELLED else None
+    if had is not None:
+        give_back(db, actor, had, now)
 
 
 def replace(store: Store, actor: Actor, key: int, now: datetime, *, once: Once | None = None) -> int:

@@ -18,6 +18,7 @@ from app.domain.people import Person, Role
 from app.domain.rework import open_rework
 from app.domain.shell import Barred, Deed, Done
 from app.domain.subject import subject
+from app.services import building
 from app.services.building import note_shell, refuse_barred, refuse_stopped
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.inspecting import Inspection, inspected
@@ -73,9 +74,9 @@ def decide(
         name = None if beside is None else beside.name
         decided = Decided(said.phase, said.verdict, said.why, now, actor.name, signer.name, name)
         inspections.add_verdict(db, one.found.shell.id, decided)
-        _carry_out(db, one, said, decided)
         facts = {"phase": said.phase.value, "verdict": said.verdict.value, "signed": signer.display_name}
         note_shell(db, one.found, "shell-inspected", actor, now, **facts)
+        _carry_out(db, actor, one, said, decided)
         return one.found.shell.id
 
     perform(store, once, now, write)
@@ -106,13 +107,12 @@ def _refuse_alone(one: Inspection, said: Said, signer: Person, beside: Person | 
         raise SecondNeeded(name=signer.display_name, serial=one.serial)
 
 
-def _carry_out(db: Database, one: Inspection, said: Said, decided: Decided) -> None:
+def _carry_out(db: Database, actor: Actor, one: Inspection, said: Said, decided: Decided) -> None:
     match said.verdict:
         case Verdict.REWORK:
             _send_back(db, one, said, decided)
         case Verdict.REJECT:
-            refuse_barred(one.found, Deed.REJECTED, None)
-            kept.add(db, one.found.shell.id, Done(Deed.REJECTED, decided.at, decided.by, why=said.why))
+            building.do(db, actor, one.found, Deed.REJECTED, said.why, decided.at)
         case _ if said.phase is Phase.METAL:
             _sign_stage(db, one, decided)
 

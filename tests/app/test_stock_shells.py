@@ -11,6 +11,7 @@ import pytest
 
 from app import calendar
 from app.domain.errors import NotFound, StockBegun, StockMisfit, StockTaken, StockUnready
+from app.domain.inspection import Verdict
 from app.domain.quotation import Reply
 from app.domain.shell import Deed, Done, ShellState
 from app.domain.stock import InStock, Source, StockAct, StockShell, StockState
@@ -24,19 +25,23 @@ from app.services import (
     laying_out,
     matching,
     ordering,
+    passing,
     promising,
     quoting,
     settling,
     stocking,
 )
+from app.services.passing import Said
 from app.services.specifying import Asked
 from app.store import shells as floor
 from app.store import slots, stock
 from app.store.db import Store
+from rules.inspection.subject import Phase
 from rules.model import Allowed, ToolCondition
 from tests.app.desk import CLERK, HOLLIN, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_building import CODES, INSPECTOR, LEAD, C, D, X, shells, sign, workshop  # noqa: F401 - a fixture
 from tests.app.test_confirming import LATER, confirm, confirmed_order, pay, through
+from tests.app.test_inspecting import signature
 from tests.app.test_stocking import for_stock
 from tests.documents.reading import whole
 
@@ -110,6 +115,14 @@ def test_what_is_released_for_stock_is_not_withdrawn_and_what_was_scrapped_is_in
     with pytest.raises(StockBegun):
         stocking.withdraw(workshop.store, CLERK, made.id, LATER)
     building.say(workshop.store, INSPECTOR, made.shell, X, "The sill is torn.", LATER)
+    assert stocking.stock(workshop.store).shells == ()
+    assert building.floor(workshop.store, LATER) == ()
+
+
+def test_what_its_inspector_rejects_is_in_stock_no_more_either(workshop: Desk) -> None:
+    made = released(workshop, S3_ROADSTER, *BUILT)
+    rejected = Said(Phase.METAL, Verdict.REJECT, "The sill is torn.")
+    passing.decide(workshop.store, INSPECTOR, made.shell, rejected, signature(), LATER)
     assert stocking.stock(workshop.store).shells == ()
     assert building.floor(workshop.store, LATER) == ()
 
