@@ -427,6 +427,12 @@ def refuse_barred(found: FoundShell, deed: Deed, stage: str | None) -> None:
         raise ShellStands(serial=found.shell.serial or "", why=why.value)
 
 
+def refuse_planned(found: FoundShell) -> None:
+    """Raises ShellStands for one that has no serial yet."""
+    if found.shell.serial is None:
+        raise ShellStands(serial="", why=Barred.PLANNED.value)
+
+
 def refuse_stopped(found: FoundShell) -> None:
     """Raises ShellStopped."""
     stops = _stops(found)

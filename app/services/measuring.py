@@ -8,9 +8,10 @@ from datetime import date, datetime, timedelta
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.errors import Fault, ShellStands
+from app.domain.errors import Fault
 from app.domain.inspection import MEASURED_WITH, Gauge, GaugeSort, needs_gauge
-from app.domain.shell import Barred, Deed
+from app.domain.shell import Deed
+from app.services.building import refuse_planned
 from app.services.checking import LONGEST_LINE, blank_faults, long_faults, refuse
 from app.services.inspecting import Inspection, inspected
 from app.services.once import Once, perform
@@ -36,8 +37,7 @@ def take(
 
     def write(db: Database) -> int:
         one = inspected(store, db, actor, key, now)
-        if one.found.shell.serial is None:
-            raise ShellStands(serial="", why=Barred.PLANNED.value)
+        refuse_planned(one.found)
         here = inspections.known_keys(db, (reading.key for reading in readings))
         fresh = {reading.key: reading for reading in readings if reading.key not in here}
         refuse(_faults(one, readings, here, now))

@@ -9,8 +9,7 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.errors import Fault, ShellStands
 from app.domain.inspection import Priming
-from app.domain.shell import Barred
-from app.services.building import note_shell
+from app.services.building import note_shell, refuse_planned
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.inspecting import Inspection, inspected
 from app.services.once import Once, perform
@@ -24,8 +23,7 @@ def primed(store: Store, actor: Actor, key: int, day: date, now: datetime, *, on
 
     def write(db: Database) -> int:
         one = inspected(store, db, actor, key, now)
-        if one.found.shell.serial is None:
-            raise ShellStands(serial="", why=Barred.PLANNED.value)
+        refuse_planned(one.found)
         refuse(_day_faults(one, day))
         coat = one.coat.id if one.coat else ""
         inspections.add_priming(db, one.found.shell.id, Priming(coat, day, now, actor.name))

@@ -19,7 +19,7 @@ from app.domain.rework import open_rework
 from app.domain.shell import Barred, Deed, Done
 from app.domain.subject import subject
 from app.services import building
-from app.services.building import note_shell, refuse_barred, refuse_stopped
+from app.services.building import note_shell, refuse_barred, refuse_planned, refuse_stopped
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.inspecting import Inspection, inspected
 from app.services.once import Once, perform
@@ -67,8 +67,7 @@ def decide(
 
     def write(db: Database) -> int:
         one = inspected(store, db, actor, key, now)
-        if one.found.shell.serial is None:
-            raise ShellStands(serial="", why=Barred.PLANNED.value)
+        refuse_planned(one.found)
         _refuse_lacking(one, said)
         _refuse_alone(one, said, signer, beside)
         name = None if beside is None else beside.name

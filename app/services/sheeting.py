@@ -17,20 +17,19 @@ from sqlite_utils import Database
 from app.documents.build_sheet import SIZES, BuildSheet, SheetPart, build_sheet_pdf
 from app.documents.figures import locale_for
 from app.domain.actor import Actor
-from app.domain.errors import NotFound, ShellStands
+from app.domain.errors import NotFound
 from app.domain.order import Order, Shell
 from app.domain.quotation import FrozenLine
 from app.domain.sheets import SheetRevision, changed_since
-from app.domain.shell import Barred
-from app.services import checking, handing_out, ordering, papering, publishing
+from app.services import checking, handing_out, ordering, papering, publishing, stock_floor
+from app.services.building import found_shell, note_shell, refuse_planned
 from app.services.once import Once, perform
 from app.services.pricing import Deal, day_of
 from app.services.quoting import CODE_BYTES
 from app.services.standard_lists import firm_of
-from app.services.stock_floor import works_order, works_order_of
 from app.services.tagging import tag_number
 from app.services.tools import tool_states
-from app.store import orders, sheet_codes, sheet_revisions, shells, stock
+from app.store import orders, sheet_codes, sheet_revisions, shells
 from app.store.db import Store
 from app.wording import LANGUAGES
 from rules.keep import kept_of
@@ -85,7 +84,7 @@ def build_sheet(
     Raises NotFound, BadInput for a language or size that there is none in, DataErased.
     """
     with store.reading() as db:
-        order = works_order_of(store, db, number, now) or ordering.own_order(db, actor, number, now)
+        order = stock_floor.works_order_of(store, db, number, now) or ordering.own_order(db, actor, number, now)
     row = next((one for one in _rows(order) if (one.line, one.piece) == at), None)
     if row is None:
         raise NotFound(what="shell", name=f"{number}/{at[0]}.{at[1]}")
@@ -148,16 +147,10 @@ def draw_again(store: Store, actor: Actor, key: int, why: str, now: datetime, *,
     checking.refuse((*checking.blank_faults("why", why), *checking.long_faults("why", why, checking.LONGEST_TEXT)))
 
     def write(db: Database) -> int:
-        order = _order_of(store, db, actor, key, now)
-        shell = next((one for one in order.shells if one.id == key), None)
-        if shell is None:
-            raise NotFound(what="shell", name=str(key))
-        if shell.sheet is None:
-            raise ShellStands(serial="", why=Barred.PLANNED.value)
-        day = day_of(publishing.book(store, order.revision.book or 0), now)
-        revision = sheet_revisions.add(db, key, day, actor.name, now, why=why)
-        facts = {"serial": shell.serial or "", "revision": str(revision), "why": why}
-        ordering.note(db, order.number, "sheet-again", actor, now, **facts)
+        found = found_shell(store, db, actor, key, now)
+        refuse_planned(found)
+        revision = sheet_revisions.add(db, key, found.whole.today, actor.name, now, why=why)
+        note_shell(db, found, "sheet-again", actor, now, revision=str(revision), why=why)
         return key
 
     perform(store, once, now, write)
@@ -165,9 +158,9 @@ def draw_again(store: Store, actor: Actor, key: int, why: str, now: datetime, *,
 
 def _order_of(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> Order:
     """What the shell is built for: an order, or the firm's stock. Raises NotFound."""
-    entry = stock.holding(db, key)
-    if entry is not None:
-        return works_order(store, db, entry, now).order
+    in_stock = stock_floor.holding(store, db, key, now)
+    if in_stock is not None:
+        return in_stock.order
     return ordering.own_order(db, actor, shells.order_of(db, key) or "", now)
 
 

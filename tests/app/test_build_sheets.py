@@ -6,6 +6,7 @@ import pytest
 
 from app.domain.errors import BadInput, NotFound, ShellStands
 from app.domain.people import Person, Role
+from app.domain.shell import Deed
 from app.services import building, ordering, quoting, sheeting
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_confirming import confirmed_order
@@ -77,6 +78,15 @@ def test_a_sheet_drawn_up_again_makes_the_one_on_the_wall_old_and_says_why(desk:
     found = sheeting.scanned(desk.store, LEAD, old, LATER)
     assert (found.serial, found.revision, found.sheet and found.sheet.revision) == ("S-2026-00001", 1, 2)
     assert sheeting.still_current(desk.store, code_on(data))
+
+
+def test_the_sheet_of_a_shell_that_was_replaced_is_not_drawn_up_again(desk: Desk) -> None:
+    _, shell = released(desk)
+    building.say(desk.store, LEAD, shell, Deed.REJECTED, "The sill is torn.", LATER)
+    building.replace(desk.store, LEAD, shell, LATER)
+    with pytest.raises(ShellStands) as refused:
+        sheeting.draw_again(desk.store, LEAD, shell, "Two tags were swapped.", LATER)
+    assert refused.value.facts == {"serial": "S-2026-00001", "why": "over"}
 
 
 def test_a_sheet_printed_before_release_is_old_once_the_shell_has_its_serial(desk: Desk) -> None:
