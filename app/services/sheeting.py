@@ -29,7 +29,7 @@ from app.services.quoting import CODE_BYTES
 from app.services.standard_lists import firm_of
 from app.services.tagging import tag_number
 from app.services.tools import tool_states
-from app.store import orders, sheet_codes, sheet_revisions, shells
+from app.store import sheet_codes, sheet_revisions, shells
 from app.store.db import Store
 from app.wording import LANGUAGES
 from rules.keep import kept_of
@@ -64,12 +64,8 @@ class Sheets:
 
 def sheets_of(store: Store, actor: Actor, quotation: str, now: datetime) -> Sheets:
     """The build sheets of the order that this quotation became. Raises NotFound where there is none."""
-    with store.reading() as db:
-        found = orders.of_quotation(db, quotation, actor.dealer)
-        if found is None:
-            raise NotFound(what="order", name=quotation)
-        order = ordering.own_order(db, actor, found[1], now)
-    book = _sheetful(store, actor, order, now).worked.deal.book
+    order = ordering.order(store, actor, ordering.order_of(store, actor, quotation), now)
+    book = publishing.book(store, order.revision.book or 0)
     return Sheets(order.number, order.revision.letter, tuple(_rows(order)), _languages(book))
 
 
