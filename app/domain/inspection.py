@@ -51,6 +51,12 @@ class Gauge:
         return self.calibrated <= day <= self.due
 
 
+def last_calibrated(every: Iterable[Gauge]) -> tuple[Gauge, ...]:
+    """Each gauge as it was last calibrated, by its mark; `every` calibration, the first first."""
+    last = {gauge.mark: gauge for gauge in every}
+    return tuple(last[mark] for mark in sorted(last))
+
+
 @dataclass(frozen=True, slots=True)
 class Reading:
     """`subject`: its id. `at`: when it was taken, `came`: when it came. `key`: the tablet's own id of it."""

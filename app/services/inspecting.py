@@ -17,7 +17,6 @@ from app.domain.rework import Rework
 from app.domain.shell import ShellState
 from app.services import building
 from app.services.building import FoundShell, found_shell, known_shell
-from app.services.pricing import day_of
 from app.services.publishing import current_book
 from app.store import concessions, inspection_photographs, inspections, rework, welds
 from app.store.db import Store
@@ -52,11 +51,10 @@ class Overcoat:
 class Inspection:
     """One shell's. `limits`: of its order's book, or, where that has none, of the book in force.
 
-    `stage`: the stage that is signed with the verdict in metal.
+    `every_gauge`: each calibration of each. `stage`: the stage that is signed with the verdict in metal.
     """
 
     found: FoundShell
-    book: Book
     work: Work
     limits: Limits
     subjects: tuple[Subject, ...]
@@ -68,13 +66,24 @@ class Inspection:
     decided: tuple[Decided, ...]
     reworks: tuple[Rework, ...]
     concessions: tuple[Concession, ...]
-    gauges: tuple[Gauge, ...]
     every_gauge: tuple[Gauge, ...]
     welders: Mapping[str, tuple[str, ...]]
     photographs: tuple[SubjectPhotograph, ...]
     priming: Priming | None
     overcoat: Overcoat | None
-    today: date
+
+    @property
+    def book(self) -> Book:
+        return self.found.whole.book
+
+    @property
+    def today(self) -> date:
+        return self.found.whole.today
+
+    @property
+    def gauges(self) -> tuple[Gauge, ...]:
+        """Each as it was last calibrated."""
+        return looking.last_calibrated(self.every_gauge)
 
     @property
     def serial(self) -> str:
@@ -173,7 +182,8 @@ def inspection_of(store: Store, db: Database, found: FoundShell, now: datetime) 
     key, book, work = found.shell.id, found.whole.book, building.work(found)
     limits = book.making.limits or current_book(store, now).making.limits or NO_LIMITS
     subjects = subjects_of(book, work, tuple(found.gated.frozen.settled), limits)
-    readings, reworks = inspections.readings(db, key), rework.of_shell(db, key)
+    every_gauge, reworks = inspections.all_gauges(db), rework.of_shell(db, key)
+    readings = inspections.readings(db, key, every_gauge)
     standing = looking.standing(readings, subjects, _mended(subjects, work, reworks), _wrong_films(readings, subjects))
     values = looking.values_of(standing.counts, subjects)
     painted = is_painted(book, work)
@@ -187,7 +197,6 @@ def inspection_of(store: Store, db: Database, found: FoundShell, now: datetime) 
     looked = {phase: asked.looked(phase, granted, welders, undated=_undated(work, primed)) for phase in PHASES}
     return Inspection(
         found=found,
-        book=book,
         work=work,
         limits=limits,
         subjects=subjects,
@@ -199,13 +208,11 @@ def inspection_of(store: Store, db: Database, found: FoundShell, now: datetime) 
         decided=inspections.verdicts(db, key),
         reworks=reworks,
         concessions=asked_for,
-        gauges=inspections.gauges(db),
-        every_gauge=inspections.all_gauges(db),
+        every_gauge=every_gauge,
         welders=welders,
         photographs=inspection_photographs.of(db, key),
         priming=None if primed is None else primed[1],
         overcoat=overcoat,
-        today=day_of(book, now),
     )
 
 

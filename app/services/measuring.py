@@ -9,7 +9,7 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import Fault
-from app.domain.inspection import MEASURED_WITH, Gauge, GaugeSort, needs_gauge
+from app.domain.inspection import MEASURED_WITH, Gauge, GaugeSort, last_calibrated, needs_gauge
 from app.domain.shell import Deed
 from app.services.building import refuse_planned
 from app.services.checking import LONGEST_LINE, blank_faults, long_faults, refuse
@@ -83,7 +83,7 @@ def _gauge_faults(one: Inspection, path: str, reading: Taken, sort: GaugeSort | 
 def gauges(store: Store) -> tuple[Gauge, ...]:
     """Each as it was last calibrated."""
     with store.reading() as db:
-        return inspections.gauges(db)
+        return last_calibrated(inspections.all_gauges(db))
 
 
 def calibrate(
@@ -98,7 +98,7 @@ def calibrate(
     refuse((*blank_faults("mark", mark), *long_faults("mark", mark, LONGEST_LINE), *_span_faults(span, now)))
 
     def write(db: Database) -> int:
-        sorts = {gauge.mark: gauge.sort for gauge in inspections.gauges(db)}
+        sorts = {gauge.mark: gauge.sort for gauge in inspections.all_gauges(db)}
         refuse([Fault("sort", "gauge-other-sort")] if sorts.get(mark, sort) is not sort else [])
         return inspections.add_gauge(db, mark, sort, span, actor.name, now)
 

@@ -49,9 +49,9 @@ def add_readings(db: Database, shell: int, taken: Iterable[Taken], by: str, now:
         db.execute(f"INSERT INTO readings ({columns}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", row)  # noqa: S608
 
 
-def readings(db: Database, shell: int) -> tuple[Reading, ...]:
-    """As they came."""
-    known = {gauge.id: gauge for gauge in all_gauges(db)}
+def readings(db: Database, shell: int, gauges: Iterable[Gauge]) -> tuple[Reading, ...]:
+    """As they came. `gauges`: every calibration."""
+    known = {gauge.id: gauge for gauge in gauges}
     rows = db.execute("SELECT * FROM readings WHERE shell = ? ORDER BY id", [shell]).fetchall()
     return tuple(
         Reading(row["id"], row["subject"], row["value"], known.get(row["gauge"]), moment(row["taken"]),
@@ -63,12 +63,6 @@ def readings(db: Database, shell: int) -> tuple[Reading, ...]:
 def all_gauges(db: Database) -> tuple[Gauge, ...]:
     """Every calibration of every gauge, the first first."""
     return tuple(map(_gauge, db.execute("SELECT * FROM gauges ORDER BY id").fetchall()))
-
-
-def gauges(db: Database) -> tuple[Gauge, ...]:
-    """Each gauge as it was last calibrated, by its mark."""
-    last = {gauge.mark: gauge for gauge in all_gauges(db)}
-    return tuple(last[mark] for mark in sorted(last))
 
 
 def add_gauge(db: Database, mark: str, sort: GaugeSort, span: tuple[date, date], by: str, now: datetime) -> int:
