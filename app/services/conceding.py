@@ -17,7 +17,6 @@ from app.services import building
 from app.services.building import FoundShell, OnFloor, found_shell, note_shell
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.once import Once, perform
-from app.services.pricing import day_of
 from app.store import concessions as kept
 from app.store.db import Store
 
@@ -74,7 +73,7 @@ def answer(
     def write(db: Database) -> int:
         found = found_shell(store, db, actor, key, now)
         asked = _one(db, key, concession)
-        today = day_of(found.whole.book, now)
+        today = found.whole.today
         refuse([Fault("day", "in-the-future")] if day is not None and day > today else [])
         if asked.answer is not None:
             raise ConcessionAnswered(by=asked.answer.by, why=asked.standing.value)

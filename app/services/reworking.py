@@ -19,7 +19,6 @@ from app.services.building import FoundShell, found_shell, note_shell, refuse_ba
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.conceding import subject_of
 from app.services.once import Once, perform
-from app.services.pricing import day_of
 from app.services.signing import Signature, signed_by
 from app.store import rework as kept
 from app.store.db import Store
@@ -84,7 +83,7 @@ def mend(
     def write(db: Database) -> int:
         found = found_shell(store, db, actor, key, now)
         one = _open(db, found, Deed.MENDED, rework)
-        ended = ReworkEnd(False, signer.name, day_of(found.whole.book, now), now, mended.minutes, mended.note)
+        ended = ReworkEnd(False, signer.name, found.whole.today, now, mended.minutes, mended.note)
         kept.end(db, one, ended, actor.name)
         facts = {"subject": str(one.subject), "stage": one.stage, "signed": signer.display_name}
         note_shell(db, found, "shell-mended", actor, now, **facts)
@@ -105,7 +104,7 @@ def withdraw(
     def write(db: Database) -> int:
         found = found_shell(store, db, actor, key, now)
         one = _open(db, found, Deed.WITHDRAWN, rework)
-        kept.end(db, one, ReworkEnd(True, actor.name, day_of(found.whole.book, now), now, None, why), actor.name)
+        kept.end(db, one, ReworkEnd(True, actor.name, found.whole.today, now, None, why), actor.name)
         facts = {"subject": str(one.subject), "stage": one.stage, "why": why}
         note_shell(db, found, "shell-rework-withdrawn", actor, now, **facts)
         return rework

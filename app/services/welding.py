@@ -43,9 +43,9 @@ def sign_zones(
 
     def write(db: Database) -> int:
         found = found_shell(store, db, actor, key, now)
-        on = day or day_of(found.whole.book, now)
+        on = day or found.whole.today
         _refuse_idle(found)
-        refuse((*_zone_faults(found, zones_of(db, found), zones, signer.name, on), *_day_faults(found, on, now)))
+        refuse((*_zone_faults(found, zones_of(db, found), zones, signer.name, on), *_day_faults(found, on)))
         kept.add(db, key, [Weld(zone, signer.name, on, now, actor.name) for zone in zones])
         note_shell(db, found, "shell-welded", actor, now, zones=", ".join(zones), signed=signer.display_name)
         return key
@@ -78,9 +78,9 @@ def _zone_faults(
             yield Fault(path, "zone-signed", {"of": one.zone.label})
 
 
-def _day_faults(found: FoundShell, day: date, now: datetime) -> Iterator[Fault]:
+def _day_faults(found: FoundShell, day: date) -> Iterator[Fault]:
     released = next(done.at for done in found.shell.deeds if done.deed is Deed.RELEASED)
-    if day > day_of(found.whole.book, now):
+    if day > found.whole.today:
         yield Fault("day", "in-the-future")
     elif day < day_of(found.whole.book, released):
         yield Fault("day", "before-release")
