@@ -11,7 +11,7 @@ from datetime import date, datetime
 from enum import Enum
 
 from app.domain.customer import Customer
-from app.domain.shell import ShellState
+from app.domain.shell import OVER, ShellState
 from rules.condition import Condition, Is
 from rules.making import Operation, Zone
 from rules.model import Book
@@ -122,13 +122,10 @@ class Reached(Enum):
 
 _NOTHING_LEFT = (ShellState.READY, ShellState.DESPATCHED)
 
-#: Nothing more is done to it, and it leaves the house by no order.
-_OVER = (ShellState.REJECTED, ShellState.CANCELLED)
-
 
 def reached(state: ShellState) -> Reached | None:
     """None of a shell that is over."""
-    if state in _OVER:
+    if state in OVER:
         return None
     if state is ShellState.DESPATCHED:
         return Reached.DESPATCHED

@@ -106,6 +106,12 @@ _ENDS = {
     Deed.DESPATCHED: ShellState.DESPATCHED,
 }
 
+#: A shell that stands like this is built no longer: it has left, or nobody goes on with it.
+ENDED = frozenset(_ENDS.values())
+
+#: Of those, what leaves the house by no order.
+OVER = ENDED - {ShellState.DESPATCHED}
+
 
 def progress(deeds: Sequence[Done], route: Sequence[Stop]) -> Progress:
     """How the shell stands after all that was done to it, by its route."""
@@ -182,7 +188,7 @@ def _held(deeds: Sequence[Done]) -> bool:
 def barred(deed: Deed, stage: str | None, deeds: Sequence[Done], route: Sequence[Stop]) -> Barred | None:
     """Why it can't be done to the shell as it stands; None where it can."""
     stands = progress(deeds, route)
-    if stands.state in (ShellState.REJECTED, ShellState.CANCELLED):
+    if stands.state in OVER:
         return Barred.OVER
     if stands.state is ShellState.DESPATCHED:
         return Barred.DESPATCHED

@@ -29,7 +29,7 @@ from app.domain.order import Order, OrderLine, Shell
 from app.domain.part import GATE as PARTS
 from app.domain.rework import Rework
 from app.domain.safety import AtFault, Built, Reached, concerns, reached
-from app.domain.shell import Barred, Deed, Done, ShellState, Stop, barred
+from app.domain.shell import ENDED, Barred, Deed, Done, ShellState, Stop, barred
 from app.domain.slots import Seat
 from app.domain.stopping import Stopped, past, stopped_by
 from app.domain.subject import Subject, subjects
@@ -395,8 +395,7 @@ def _tools(found: FoundShell) -> list[tuple[str, str | None]]:
 
 
 def _in_build(found: FoundShell) -> bool:
-    over = (ShellState.PLANNED, ShellState.READY, ShellState.DESPATCHED, ShellState.REJECTED, ShellState.CANCELLED)
-    return found.shell.progress.state not in over
+    return found.shell.progress.state not in (ShellState.PLANNED, ShellState.READY, *ENDED)
 
 
 def _confirmed(store: Store, db: Database, now: datetime, left: Left = Left.EVERY) -> Iterator[WholeOrder]:

@@ -11,7 +11,7 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.concession import Concession, ConcessionAnswer, waiting_for
 from app.domain.errors import ConcessionAnswered, ConcessionStands, Fault, NotFound, OwnConcession, ShellStands
-from app.domain.shell import Barred, ShellState
+from app.domain.shell import OVER, Barred
 from app.domain.subject import Subject, has, subject
 from app.services import building
 from app.services.building import FoundShell, OnFloor, found_shell, note_shell
@@ -106,7 +106,7 @@ def subject_of(found: FoundShell, text: str) -> Subject:
 
 def refuse_over(found: FoundShell) -> None:
     """Raises ShellStands."""
-    if found.shell.state in (ShellState.REJECTED, ShellState.CANCELLED):
+    if found.shell.state in OVER:
         raise ShellStands(serial=found.shell.serial or "", why=Barred.OVER.value)
 
 
@@ -130,4 +130,4 @@ def _shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor | Non
         found = building.shell(store, actor, key, now)
     except NotFound:
         return None
-    return None if found.shell.state in (ShellState.REJECTED, ShellState.CANCELLED) else found
+    return None if found.shell.state in OVER else found

@@ -10,14 +10,11 @@ from datetime import datetime
 from app.domain.actor import Actor
 from app.domain.order import OrderRow
 from app.domain.paging import Page
-from app.domain.shell import ShellState
+from app.domain.shell import ENDED, ShellState
 from app.services.dating import Working
 from app.services.ordering import orders
 from app.services.promising import OrderDates, order_dates
 from app.store.db import Store
-
-#: A shell that stands like this is followed no longer.
-OVER = frozenset({ShellState.DESPATCHED, ShellState.CANCELLED, ShellState.REJECTED})
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,4 +44,4 @@ def _followed(
 
 
 def _is_open(one: Followed) -> bool:
-    return any(state not in OVER for state, _ in one.states)
+    return any(state not in ENDED for state, _ in one.states)

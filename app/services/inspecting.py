@@ -14,7 +14,7 @@ from app.domain.concession import Concession, granted_for
 from app.domain.errors import NotFound
 from app.domain.inspection import Decided, Gauge, Looked, Priming, Reading, Standing
 from app.domain.rework import Rework
-from app.domain.shell import ShellState
+from app.domain.shell import ENDED, ShellState
 from app.services import building
 from app.services.building import FoundShell, found_shell, known_shell
 from app.services.publishing import current_book
@@ -167,9 +167,9 @@ def _comes_next(found: FoundShell) -> bool:
 
 
 def _is_due(found: FoundShell) -> bool:
-    over = (ShellState.PLANNED, ShellState.REJECTED, ShellState.CANCELLED, ShellState.DESPATCHED)
     stage, stands = inspection_stage(found), found.shell.progress
-    return stands.state not in over and stage is not None and (stage == stands.stage or stage in stands.through)
+    begun = stands.state not in (ShellState.PLANNED, *ENDED)
+    return begun and stage is not None and (stage == stands.stage or stage in stands.through)
 
 
 def inspection_stage(found: FoundShell) -> str | None:

@@ -19,7 +19,7 @@ from app.documents.voice import Voice
 from app.domain.actor import Actor
 from app.domain.order import Order, OrderLine, Shell
 from app.domain.sheets import SheetRevision
-from app.domain.shell import ShellState
+from app.domain.shell import ENDED
 from app.services import sheeting
 from app.services.ordering import own_order
 from app.services.publishing import book as book_of
@@ -34,8 +34,6 @@ _LAYING = Lock()
 
 #: What every printer takes; A3 for the wall is had from the desk.
 SIZE = "a4"
-
-_OVER = (ShellState.REJECTED, ShellState.CANCELLED, ShellState.DESPATCHED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +79,7 @@ def _current(store: Store, actor: Actor, now: datetime) -> Iterator[_Current]:
     found = (
         _Current(order, book_of(store, order.revision.book or 0), line, shell, shell.sheet)
         for order, line, shell in placed
-        if shell.sheet is not None and shell.state not in _OVER
+        if shell.sheet is not None and shell.state not in ENDED
     )
     yield from sorted(found, key=lambda one: one.shell.serial or "")
 

@@ -23,10 +23,10 @@ from app.domain.order import Order, Shell
 from app.domain.part import ActDone, Arrival, Finding, PartAct, PartBarred, PartPhotograph, PartStands, Verdict
 from app.domain.people import Role
 from app.domain.quotation import FrozenLine, Revision
+from app.domain.shell import ENDED
 from app.domain.slots import Seat, places_kept
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT, long_faults, refuse
 from app.services.dating import Working
-from app.services.following import OVER
 from app.services.once import Once, perform
 from app.services.ordering import note as note_in
 from app.services.ordering import own_order
@@ -325,7 +325,7 @@ def _left_over(order: Order, book: Book) -> Iterator[OrderedPart]:
 def _open(one: OrderedPart) -> bool:
     """It is waited for, or it lies here and is not built in."""
     lies_here = one.last is not None and not one.last.gone and not (one.needed and one.stands is PartStands.PASSED)
-    if one.shell is None or one.shell.state in OVER:
+    if one.shell is None or one.shell.state in ENDED:
         return lies_here
     return lies_here or one.stands is PartStands.FAILED or (one.needed and one.stands is PartStands.EXPECTED)
 
