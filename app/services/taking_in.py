@@ -14,7 +14,6 @@ from itertools import pairwise
 
 from sqlite_utils import Database
 
-from app.documents.photograph import NoPhotograph, remade
 from app.domain import part as rules_of_parts
 from app.domain.actor import Actor
 from app.domain.errors import BadInput, Fault, MayNotSign, NotFound
@@ -30,6 +29,7 @@ from app.services.dating import Working
 from app.services.once import Once, perform
 from app.services.ordering import note as note_in
 from app.services.ordering import own_order
+from app.services.photographing import remade_or_refused
 from app.services.pricing import day_of
 from app.services.promising import order_dates
 from app.services.publishing import book as book_of
@@ -145,10 +145,7 @@ def add_photograph(
 ) -> None:
     """Of the part that came last. Raises NotFound, BadInput (field `file`), PartBarred, KeyReused, Underway."""
     refuse(long_faults("note", note, LONGEST_LINE))
-    try:
-        picture = remade(data)
-    except NoPhotograph as none:
-        raise BadInput((Fault("file", f"picture-{none.why}"),)) from None
+    picture = remade_or_refused(data)
 
     def write(db: Database) -> int:
         found = own_part(store, db, actor, tag, now)
