@@ -44,7 +44,7 @@ from app.services.once import Once, perform
 from app.services.ordering import note, own_order
 from app.services.pricing import day_of
 from app.services.seating import GatedShell, WholeOrder, gated_shell, whole_order
-from app.services.signing import Signature, release_to_paint, signed_by
+from app.services.signing import Signature, lead_or_inspector, signed_by
 from app.store import concessions, orders, rework, sheet_revisions, slots, welds
 from app.store import shells as kept
 from app.store.db import Store
@@ -172,7 +172,8 @@ def sign_stage(
         raise SignedWithVerdict(serial=before.serial or "")
     signer = signed_by(store, signature, work, now)
     if deed is Deed.BEGUN:
-        release_to_paint(signer)
+        # Paint can't be taken back.
+        lead_or_inspector(signer, "paint")
 
     def write(db: Database) -> int:
         found = found_shell(store, db, actor, key, now)

@@ -12,9 +12,9 @@ from datetime import datetime
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
-from app.domain.errors import Fault, InspectionLacks, MayNotSign, NotYetInspected, SecondNeeded, ShellStands
+from app.domain.errors import Fault, InspectionLacks, NotYetInspected, SecondNeeded, ShellStands
 from app.domain.inspection import Decided, Lack, Verdict, about, lacking, own_zones
-from app.domain.people import Person, Role
+from app.domain.people import Person
 from app.domain.rework import open_rework
 from app.domain.shell import Barred, Deed, Done
 from app.domain.subject import subject
@@ -23,15 +23,12 @@ from app.services.building import note_shell, refuse_barred, refuse_planned, ref
 from app.services.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.inspecting import Inspection, inspected
 from app.services.once import Once, perform
-from app.services.signing import Signature, signed_by
+from app.services.signing import Signature, lead_or_inspector, signed_by
 from app.store import inspections, rework
 from app.store import shells as kept
 from app.store.db import Store
 from rules.inspection.subject import Phase
 from rules.model import Work
-
-#: Who may sign beside an inspector who welded.
-SECONDS = (Role.INSPECTOR, Role.LEAD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +94,8 @@ def _fault(lack: Lack, names: tuple[str, ...]) -> Fault:
 
 def _refuse_alone(one: Inspection, said: Said, signer: Person, beside: Person | None) -> None:
     """Nobody signs alone who welded any zone that he inspects; and nobody beside him who welded one of those."""
-    if beside is not None and beside.role not in SECONDS:
-        raise MayNotSign(name=beside.display_name, why="second")
+    if beside is not None:
+        lead_or_inspector(beside, "second")
     own = own_zones(signer.name, one.welders) if said.phase is Phase.METAL and said.verdict.passes else ()
     if not own:
         return

@@ -52,10 +52,10 @@ def signed_by(store: Store, signature: Signature, work: Work | None, now: dateti
     return person
 
 
-def release_to_paint(signer: Person) -> None:
-    """Paint can't be taken back: the lead or an inspector lets a shell go into it. Raises MayNotSign."""
+def lead_or_inspector(signer: Person, why: str) -> None:
+    """What only these two sign, `why` being its name: paint, receipt, second. Raises MayNotSign."""
     if signer.role not in (Role.LEAD, Role.INSPECTOR):
-        raise MayNotSign(name=signer.display_name, why="paint")
+        raise MayNotSign(name=signer.display_name, why=why)
 
 
 def set_code(store: Store, hasher: PasswordHasher, actor: Actor, name: str, code: str, now: datetime) -> None:

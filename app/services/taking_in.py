@@ -16,11 +16,10 @@ from sqlite_utils import Database
 
 from app.domain import part as rules_of_parts
 from app.domain.actor import Actor
-from app.domain.errors import BadInput, Fault, MayNotSign, NotFound
+from app.domain.errors import BadInput, Fault, NotFound
 from app.domain.errors import PartBarred as Barred
 from app.domain.order import Order, Shell
 from app.domain.part import ActDone, Arrival, Finding, PartAct, PartBarred, PartPhotograph, PartStands, Verdict
-from app.domain.people import Role
 from app.domain.quotation import FrozenLine, Revision
 from app.domain.shell import ENDED
 from app.domain.slots import Seat, places_kept
@@ -33,7 +32,7 @@ from app.services.photographing import remade_or_refused
 from app.services.pricing import day_of
 from app.services.promising import order_dates
 from app.services.publishing import book as book_of
-from app.services.signing import Signature, signed_by
+from app.services.signing import Signature, lead_or_inspector, signed_by
 from app.services.tagging import Tag
 from app.store import orders, quotations, shells
 from app.store import parts as kept
@@ -42,9 +41,6 @@ from rules.model import Book, Remarked
 
 #: So many photographs of one part: a record of what was found, no album.
 MOST = 30
-
-#: Who says whether a customer's part can be built in.
-RECEIVES = (Role.INSPECTOR, Role.LEAD)
 
 #: What was found of a limit: met or not, where it is not measured; millimetres, where it is.
 Answer = tuple[bool | None, Decimal | None]
@@ -190,8 +186,7 @@ def judge(
     refuse((*rules_of_parts.verdict_faults(findings, why, passed=passed), *long_faults("why", why, LONGEST_TEXT)))
     _refuse_barred(tag, rules_of_parts.verdict_barred(before.arrivals, passed=passed))
     signer = signed_by(store, signature, None, now)
-    if signer.role not in RECEIVES:
-        raise MayNotSign(name=signer.display_name, why="receipt")
+    lead_or_inspector(signer, "receipt")
 
     def write(db: Database) -> int:
         found = own_part(store, db, actor, tag, now)
