@@ -89,13 +89,13 @@ class OnFloor:
 def shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor:
     """Of an order that is not confirmed, too, and one that was replaced. Raises NotFound."""
     with store.reading() as db:
-        return _on_floor(db, known_shell(store, db, actor, key, now))
+        return on_floor(db, known_shell(store, db, actor, key, now))
 
 
 def floor(store: Store, now: datetime) -> tuple[OnFloor, ...]:
     """Every shell of confirmed orders that have not all left, by their slots; those without one at the end."""
     with store.reading() as db:
-        found = [_on_floor(db, one) for one in every_found(store, db, now)]
+        found = [on_floor(db, one) for one in every_found(store, db, now)]
     return tuple(sorted(found, key=_by_slot))
 
 
@@ -108,7 +108,7 @@ def made_with(store: Store, tool: str, now: datetime) -> tuple[tuple[OnFloor, ..
         confirmed = _confirmed(store, db, now, Left.TO_BUILD)
         found = [one for whole in confirmed for one in _each(whole) if _in_build(one)]
         used = [(stage, one) for one in found for used, stage in _tools(one) if used == tool]
-        told = [(past(stage, one.shell.deeds, one.shell.route), _on_floor(db, one)) for stage, one in used]
+        told = [(past(stage, one.shell.deeds, one.shell.route), on_floor(db, one)) for stage, one in used]
     return tuple(one for through, one in told if not through), tuple(one for through, one in told if through)
 
 
@@ -120,7 +120,7 @@ def concerned(store: Store, fault: AtFault, now: datetime) -> tuple[tuple[OnFloo
     with store.reading() as db:
         found = [one for whole in _confirmed(store, db, now) for one in _each(whole) if concerns(fault, _built(one))]
         told = [(one, reached(one.shell.state)) for one in found]
-        return tuple((_on_floor(db, one), how) for one, how in told if how is not None)
+        return tuple((on_floor(db, one), how) for one, how in told if how is not None)
 
 
 def release(store: Store, actor: Actor, key: int, now: datetime, *, once: Once | None = None) -> None:
@@ -283,7 +283,8 @@ def _replaced(whole: WholeOrder) -> Iterator[FoundShell]:
             yield FoundShell(whole, with_(one.gated, frozen=frozen), one.line, before, over=True)
 
 
-def _on_floor(db: Database, found: FoundShell) -> OnFloor:
+def on_floor(db: Database, found: FoundShell) -> OnFloor:
+    """For use inside a transaction."""
     visits = slots.visits(db, found.gated.seat)
     made = slots.promised(db, found.gated.seat)
     steps = () if found.over or made is None or not visits else made.promise.steps

@@ -91,7 +91,8 @@ def waiting(store: Store, actor: Actor, now: datetime) -> tuple[tuple[Concession
     """What nobody has answered, of shells that are still built, each with its shell; the longest waiting first."""
     with store.reading() as db:
         asked = kept.waiting(db)
-    told = ((one, _shell(store, actor, one.shell, now)) for one in asked)
+        shells = {key: _shell(store, actor, key, now) for key in {one.shell for one in asked}}
+    told = ((one, shells[one.shell]) for one in asked)
     return tuple((one, shell) for one, shell in told if shell is not None)
 
 

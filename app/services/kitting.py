@@ -13,7 +13,7 @@ from app.domain.errors import ShellStands
 from app.domain.kit import KitCheck, KitStands, check_faults, last_of, unchecked_of
 from app.domain.people import Person, Role
 from app.domain.shell import ShellState
-from app.services.building import FoundShell, found_shell, kit_lines, known_shell
+from app.services.building import FoundShell, OnFloor, found_shell, kit_lines, known_shell, on_floor
 from app.services.building import note_shell as note
 from app.services.checking import LONGEST_LINE, long_faults, refuse
 from app.services.once import Once, perform
@@ -33,7 +33,7 @@ class Kit:
     `approvers`: who may let a substitute be built in.
     """
 
-    found: FoundShell
+    shell: OnFloor
     lines: tuple[KitLine, ...]
     said: Mapping[str, KitCheck]
     parts: tuple[OrderedPart, ...]
@@ -47,7 +47,8 @@ def kit(store: Store, actor: Actor, key: int, now: datetime) -> Kit:
         found = known_shell(store, db, actor, key, now)
         parts = parts_of_shell(found.whole.order, found.whole.book, found.gated.seat.place)
         said, approvers = last_of(kits.of(db, key)), _approvers(db)
-    return Kit(found, kit_lines(found), said, parts, _open(found), approvers)
+        shell = on_floor(db, found)
+    return Kit(shell, kit_lines(found), said, parts, _open(found), approvers)
 
 
 def check(

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.kit import KitStands
 from app.domain.people import Action, Sort
-from app.services import building, kitting
+from app.services import kitting
 from app.services.kitting import Kit
 from app.services.taking_in import OrderedPart
 from app.web import here
@@ -64,7 +64,7 @@ def _shown(shell: int) -> Any:
             for one in found.approvers
             if one.name != here.me().name
         ],
-        "shell": shell_view(building.shell(here.store(), here.me(), shell, here.now())),
+        "shell": shell_view(found.shell),
     }
 
 
