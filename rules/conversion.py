@@ -9,18 +9,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from rules.days import route_days
-from rules.late import taken_at
+from rules.late import UNSAID, hardest, rows_for, taken_at
 from rules.making import Operation
 from rules.model import Allowed, Book, LateChange
-from rules.resolve import domains_of, holds_with
+from rules.resolve import domains_of
 from rules.specification import Donor
 from rules.work import OpenOptions, work_of
-
-#: From what costs nothing to what can't be done.
-_HARDER = (Allowed.FREE, Allowed.PRICED, Allowed.APPROVAL, Allowed.NO)
-
-#: What the table says nothing of is for a person to decide.
-_UNSAID = Allowed.APPROVAL
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +52,7 @@ class Conversion:
     @property
     def hardest(self) -> Allowed:
         """How the changes are taken that are made: by the one that asks most."""
-        return max((one.taken for one in self.changed), key=_HARDER.index, default=Allowed.FREE)
+        return hardest(one.taken for one in self.changed)
 
 
 def conversion(
@@ -82,21 +76,18 @@ def _differences(
 ) -> Iterable[Difference]:
     """What stays because it can't be changed keeps what is only ever changed together with it."""
     differ = [option.id for option in book.options if has[option.id] != wanted[option.id]]
-    taken = {option: _taken(book, option, has, come) for option in differ}
+    rows = rows_for(book, has, Donor())
+    taken = {option: _taken(rows, option, come) for option in differ}
     stay = {option for option in differ if taken[option] is Allowed.NO}
     with_it = {other for change in book.late_changes if stay & set(change.options[:1]) for other in change.options}
     for option in differ:
         yield Difference(option, has[option], wanted[option], Allowed.NO if option in with_it else taken[option])
 
 
-def _taken(book: Book, option: str, has: Mapping[str, str], come: Sequence[str]) -> Allowed:
+def _taken(rows: Iterable[LateChange], option: str, come: Sequence[str]) -> Allowed:
     """Where several rows speak of it, as the hardest of them."""
-    said = [taken_at(change, come) for change in book.late_changes if _speaks(book, change, option, has)]
-    return max(said, key=_HARDER.index, default=_UNSAID)
-
-
-def _speaks(book: Book, change: LateChange, option: str, has: Mapping[str, str]) -> bool:
-    return option in change.options and holds_with(change.when, book, Donor(), has, domains_of(book))
+    said = [taken_at(row, come) for row in rows if option in row.options]
+    return hardest(said) if said else UNSAID
 
 
 def _days(book: Book, has: Mapping[str, str], becomes: Mapping[str, str], donor: Donor) -> int:

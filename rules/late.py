@@ -12,6 +12,12 @@ from rules.model import ORDERED, Allowed, Book, LateChange
 from rules.resolve import domains_of, holds_with
 from rules.specification import Donor
 
+#: From what costs nothing to what can't be done.
+_HARDER = (Allowed.FREE, Allowed.PRICED, Allowed.APPROVAL, Allowed.NO)
+
+#: What no row of the table speaks of is somebody's to decide.
+UNSAID = Allowed.APPROVAL
+
 
 @dataclass(frozen=True, slots=True)
 class Open:
@@ -30,6 +36,17 @@ def taken_at(change: LateChange, points: Iterable[str]) -> Allowed:
     return found
 
 
+def hardest(taken: Iterable[Allowed]) -> Allowed:
+    """Of all of them together; free where there are none."""
+    return max(taken, key=_HARDER.index, default=Allowed.FREE)
+
+
+def rows_for(book: Book, settled: Mapping[str, str], donor: Donor) -> tuple[LateChange, ...]:
+    """The rows of the book's table that are any of this shell's, in the book's order."""
+    domains = domains_of(book)
+    return tuple(one for one in book.late_changes if holds_with(one.when, book, donor, settled, domains))
+
+
 def freeze_line(
     book: Book, settled: Mapping[str, str], donor: Donor, come: Sequence[str], ahead: Sequence[str]
 ) -> tuple[Open, ...]:
@@ -37,9 +54,7 @@ def freeze_line(
 
     `come`: ORDERED and the points that it has come into; `ahead`: those before it, in order.
     """
-    domains = domains_of(book)
-    held = (change for change in book.late_changes if holds_with(change.when, book, donor, settled, domains))
-    return tuple(_open(change, come, ahead) for change in held)
+    return tuple(_open(change, come, ahead) for change in rows_for(book, settled, donor))
 
 
 def _open(change: LateChange, come: Sequence[str], ahead: Sequence[str]) -> Open:
@@ -57,10 +72,6 @@ class Taken:
     change: LateChange | None
 
 
-#: The gravest last.
-_GRAVITY = (Allowed.FREE, Allowed.PRICED, Allowed.APPROVAL, Allowed.NO)
-
-
 def taken_each(
     book: Book, settled: Mapping[str, str], donor: Donor, come: Sequence[str], options: Sequence[str]
 ) -> tuple[Taken, ...]:
@@ -68,10 +79,9 @@ def taken_each(
 
     Where several rows speak of an option, the one that speaks of most of what changes does, of those the one that
     speaks of least besides: paint that goes with *painted → primed* is taken as that, and a colour alone as a colour.
-    What no row speaks of is somebody's to decide: it is taken with approval.
+    What no row speaks of is taken with approval.
     """
-    domains = domains_of(book)
-    rows = [one for one in book.late_changes if holds_with(one.when, book, donor, settled, domains)]
+    rows = rows_for(book, settled, donor)
     said = dict[str, LateChange]()
     left = set(options)
     while left:
@@ -86,8 +96,8 @@ def taken_each(
 
 def gravest(taken: Iterable[Taken]) -> Allowed:
     """Of all of them together; free where there are none."""
-    return max((one.taken for one in taken), key=_GRAVITY.index, default=Allowed.FREE)
+    return hardest(one.taken for one in taken)
 
 
 def _taken(option: str, change: LateChange | None, come: Sequence[str]) -> Taken:
-    return Taken(option, Allowed.APPROVAL if change is None else taken_at(change, come), change)
+    return Taken(option, UNSAID if change is None else taken_at(change, come), change)
