@@ -102,4 +102,4 @@ def _operations(book: Book, donor: Donor, settled: Mapping[str, str]) -> dict[st
         work = work_of(book, donor, settled)
     except OpenOptions:
         return {}
-    return {task.operation.id: task.operation for stage in work.stages for task in stage.tasks}
+    return {task.operation.id: task.operation for task in work.tasks}

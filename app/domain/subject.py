@@ -68,9 +68,9 @@ def subjects(work: Work) -> Iterator[Subject]:
 def _named(work: Work) -> Iterator[tuple[About, tuple[str, ...]]]:
     """A gap as a whole, and each of its points."""
     gaps = tuple(name for gap in work.gaps for name in (gap.gap.id, *(point.id for point in gap.points)))
-    yield About.WELD, tuple(zone.id for stage in work.stages for task in stage.tasks for zone in task.zones)
+    yield About.WELD, tuple(zone.id for task in work.tasks for zone in task.zones)
     for about in (About.GAP, About.FLUSH, About.PAINTED, About.FLUSH_PAINTED):
         yield about, gaps
-    yield About.DATUM, tuple(datum.id for stage in work.stages for datum in stage.datums)
+    yield About.DATUM, tuple(datum.id for datum in work.datums)
     yield About.HOLE, tuple(place.hole.id for place in work.places)
     yield About.THREAD, tuple(thread.id for thread in work.threads)
