@@ -86,9 +86,7 @@ class Predicted:
 
     @property
     def mark(self) -> Mark:
-        low, high = self.limit.least, self.limit.most
-        inside = (low is None or self.least >= low) and (high is None or self.most <= high)
-        return Mark.WITHIN if inside else Mark.OUT
+        return Mark.WITHIN if self.limit.takes(self.least, self.most) else Mark.OUT
 
 
 def judged(subject: Subject, value: Value | None, sample: Value | None = None) -> Judged:
@@ -109,7 +107,7 @@ def _apart(sample: Lab, other: Lab) -> Decimal:
 
 
 def _mark(measured: Decimal, limit: Limit) -> Mark:
-    if (limit.least is not None and measured < limit.least) or (limit.most is not None and measured > limit.most):
+    if not limit.takes(measured, measured):
         return Mark.OUT
     return Mark.BELOW_AIM if limit.aim is not None and measured < limit.aim else Mark.WITHIN
 

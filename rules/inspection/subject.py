@@ -84,6 +84,10 @@ class Limit:
     most: Decimal | None = None
     expected: str = ""
 
+    def takes(self, low: Decimal, high: Decimal) -> bool:
+        """Whether all that lies from `low` to `high` is within."""
+        return (self.least is None or low >= self.least) and (self.most is None or high <= self.most)
+
 
 @dataclass(frozen=True, slots=True)
 class Subject:
