@@ -12,7 +12,7 @@ from datetime import date, datetime, timedelta
 from enum import StrEnum
 
 from rules.inspection.judging import Compared, Judged, Mark, Predicted
-from rules.inspection.subject import Kind, Phase, Subject, Told, Value, value_of
+from rules.inspection.subject import Kind, Phase, Subject, Value, value_of
 
 
 class GaugeSort(StrEnum):
@@ -306,7 +306,3 @@ class Priming:
 def overcoat_by(priming: Priming, days: int | None) -> date | None:
     """The last day on which it may be overcoated as it is; None where the coat needs none."""
     return None if days is None else priming.day + timedelta(days=days)
-
-
-def needs_gauge(subject: Subject) -> bool:
-    return subject.told in (Told.MEASURE, Told.COLOUR)

@@ -9,7 +9,7 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import Fault
-from app.domain.inspection import MEASURED_WITH, Gauge, GaugeSort, last_calibrated, needs_gauge
+from app.domain.inspection import MEASURED_WITH, Gauge, GaugeSort, last_calibrated
 from app.domain.shell import Deed
 from app.services.building import refuse_planned
 from app.services.checking import LONGEST_LINE, blank_faults, long_faults, refuse
@@ -68,7 +68,7 @@ def _said_faults(one: Inspection, path: str, reading: Taken) -> Iterator[Fault]:
         yield Fault(f"{path}.value", f"not-read-{subject.told.value}")
     if reading.unit != subject.unit:
         yield Fault(f"{path}.unit", "not-one-of", {"choices": [subject.unit]})
-    yield from _gauge_faults(one, path, reading, MEASURED_WITH.get(subject.kind) if needs_gauge(subject) else None)
+    yield from _gauge_faults(one, path, reading, MEASURED_WITH.get(subject.kind))
 
 
 def _gauge_faults(one: Inspection, path: str, reading: Taken, sort: GaugeSort | None) -> Iterator[Fault]:
