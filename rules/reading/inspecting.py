@@ -10,9 +10,8 @@ from rules.reading.blocks import Block, Field
 from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import nameless
-from rules.reading.making import told_rows
 from rules.reading.mistakes import Ledger, sentence, shown
-from rules.reading.rows import words_of
+from rules.reading.rows import told_rows, words_of
 from rules.reading.tables import known_columns, table_of
 from rules.reading.values import decimal, percent, whole
 

@@ -14,8 +14,8 @@ from rules.reading.blocks import Block
 from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import nameless
-from rules.reading.mistakes import listed, sentence, shown
-from rules.reading.rows import Told, check_once, rows_of, words_of
+from rules.reading.mistakes import sentence, shown
+from rules.reading.rows import Told, check_once, told_rows, words_of
 from rules.reading.values import decimal, one_of, whole, yes_or_no
 from rules.resolve import domains_of, resolve
 from rules.specification import Donor
@@ -161,16 +161,6 @@ def read_kit(block: Block, desk: Desk) -> tuple[KitLine, ...]:
         if supply is not None and when is not None:
             found.append(KitLine(row["line"], supply, when, words_of(row, desk)))
     return tuple(found)
-
-
-def told_rows(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:
-    """As `rows_of`, each row told in every language."""
-    rows = rows_of(block, desk, columns)
-    for line, row in rows:
-        if missing := [language for language, text in words_of(row, desk).items() if not text]:
-            what = sentence("the row says nothing in {missing}", missing=listed(missing))
-            desk.ledger.add(line, what, sentence("write it in every language of the book"))
-    return rows
 
 
 def place(row: dict[str, str], line: int, desk: Desk) -> tuple[int, int]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from rules.reading.blocks import Block
 from rules.reading.desk import Desk
 from rules.reading.fields import check_proper, no_placeholder
-from rules.reading.mistakes import sentence
+from rules.reading.mistakes import listed, sentence
 from rules.reading.tables import known_columns, table_of
 
 #: A row's line and cells.
@@ -23,6 +23,16 @@ def rows_of(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:
         check_proper(row[columns[0]], columns[0], line, desk.ledger)
         for language in desk.languages:
             no_placeholder(row[language], language, line, desk.ledger)
+    return rows
+
+
+def told_rows(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:
+    """As `rows_of`, each row told in every language."""
+    rows = rows_of(block, desk, columns)
+    for line, row in rows:
+        if missing := [language for language, text in words_of(row, desk).items() if not text]:
+            what = sentence("the row says nothing in {missing}", missing=listed(missing))
+            desk.ledger.add(line, what, sentence("write it in every language of the book"))
     return rows
 
 

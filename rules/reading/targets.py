@@ -11,9 +11,9 @@ from rules.reading.blocks import Block
 from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of
-from rules.reading.making import place, told_rows
+from rules.reading.making import place
 from rules.reading.mistakes import Ledger, sentence, shown
-from rules.reading.rows import words_of
+from rules.reading.rows import told_rows, words_of
 from rules.reading.values import one_of
 
 _TARGET = re.compile(r"(\d{1,5}(?:\.\d{1,2})?) ± (\d{1,3}(?:\.\d{1,2})?) mm", re.ASCII)
