@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 CLASSES = range(6)
+WORST = CLASSES[-1]
 
 #: Percent of the lattice that flaked off → class 1 to 4; 0 where nothing did, 5 beyond.
 _FLAKED = (5, 15, 35, 65)
@@ -17,7 +18,7 @@ def class_of(flaked: Decimal) -> int:
     """The class of a lattice of which that many percent flaked off."""
     if flaked <= 0:
         return 0
-    return next((place for place, most in enumerate(_FLAKED, 1) if flaked <= most), 5)
+    return next((place for place, most in enumerate(_FLAKED, 1) if flaked <= most), WORST)
 
 
 def cut_spacing(film: Decimal) -> int | None:

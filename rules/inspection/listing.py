@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import ROUND_HALF_UP, ROUND_UP, Decimal
 
+from rules.inspection.coating import WORST
 from rules.inspection.subject import Found, Kind, Limit, Phase, Subject
 from rules.making import Fixture, Limits, Target, Zone
 from rules.model import Book, Role
@@ -14,7 +15,7 @@ from rules.work import Do, Measured, Place, Task, Work
 _SPOT = "21"
 
 #: Of a book that has none: then nothing of it is judged but what has a target of its own.
-NO_LIMITS = Limits(Decimal(0), Decimal(0), Decimal(0), (Decimal(0), Decimal(0)), 5, Decimal(100))
+NO_LIMITS = Limits(Decimal(0), Decimal(0), Decimal(0), (Decimal(0), Decimal(0)), WORST, Decimal(100))
 
 #: Of what the firm sees to, and no inspector.
 _NOT_LOOKED_AT = (Role.DELIVERY,)

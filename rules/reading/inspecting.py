@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
+from rules.inspection.coating import WORST
 from rules.making import Coat, Limits, Panel, Spot, Thread
 from rules.reading.blocks import Block, Field
 from rules.reading.conditions import condition_in
@@ -24,9 +25,6 @@ COLUMNS = ("sheet", "spacing", "overlap")
 
 _EXAMPLES = (("three sheets", "30 %"), ("adhesion", "1"), ("colour", "1.0"))
 
-#: The worst class of ISO 2409.
-_WORST = 5
-
 _NIL = Decimal(0)
 _NOTHING = Limits(_NIL, _NIL, _NIL, (_NIL, _NIL), 0, _NIL)
 
@@ -39,7 +37,7 @@ def read_limits(block: Block, desk: Desk) -> Limits:
     film = _said(fields.need("film", "120 to 200 µm"), _FILM, "120 to 200 µm", ledger)
     three, adhesion, colour = (fields.need(*one) for one in _EXAMPLES)
     more = percent(three.value, three.line, ledger) if three else None
-    worst = whole(adhesion.value, adhesion.line, ledger, "a class of ISO 2409", _WORST) if adhesion else None
+    worst = whole(adhesion.value, adhesion.line, ledger, "a class of ISO 2409", WORST) if adhesion else None
     most = decimal(colour.value, colour.line, ledger, 100) if colour else None
     spots = _spots(block, desk)
     if nugget is None or film is None or more is None or worst is None or most is None:
