@@ -6,13 +6,14 @@ import re
 
 from rules.condition import ALWAYS
 from rules.lengths import lengths_of, stray_braces
-from rules.model import ALL_ROUND, SIDES, Bound, Cut, Keep, Place, Remark, Remarked
+from rules.model import ALL_ROUND, SIDES, Bound, Cut, Keep, Remark, Remarked
 from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
 from rules.reading.fields import ID, Fields, id_of, parts_of
 from rules.reading.mistakes import listed, offer, sentence, shown
 from rules.reading.rows import words_of
 from rules.reading.tables import known_columns, table_of
+from rules.reading.values import meant
 
 _ALL_ROUND = re.compile(r"([1-9]\d{0,3}) mm all round", re.ASCII)
 _MARGIN = re.compile(r"([a-z]+) ([1-9]\d{0,3}) mm", re.ASCII)
@@ -43,10 +44,10 @@ def read_cut(block: Block, desk: Desk) -> Cut | None:
     """How the part of a part rule is taken out: sketch, margins, and lines about it."""
     fields = desk.fields(block, ("sketch", "margins"))
     found = id_of(block, desk.ledger)
-    if found is not None:
-        desk.names.check("rule", found, block.line, desk.ledger)
-    place = Place(desk.ledger.file, block.line)
-    return None if found is None else Cut(found, _margins(fields), _remarks(block, desk), _sketch(fields), place)
+    if found is None:
+        return None
+    desk.names.check("rule", found, block.line, desk.ledger)
+    return Cut(found, _margins(fields), _remarks(block, desk), _sketch(fields), fields.place)
 
 
 def _sketch(fields: Fields) -> str:
@@ -94,10 +95,7 @@ def _remarks(block: Block, desk: Desk) -> tuple[Remarked, ...]:
 
 
 def _remark(line: int, row: dict[str, str], desk: Desk) -> Remarked | None:
-    about, text = _ABOUT.get(row["about"]), words_of(row, desk)
-    if about is None:
-        what = sentence("{what} “{word}”", what="a line can't be about", word=shown(row["about"]))
-        desk.ledger.add(line, what, offer(row["about"], tuple(_ABOUT)))
+    about, text = meant(_ABOUT, row["about"], line, desk.ledger, "a line can't be about"), words_of(row, desk)
     if missing := [language for language in desk.languages if not text[language]]:
         desk.ledger.add(
             line,

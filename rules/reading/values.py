@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
 from enum import Enum
@@ -13,6 +14,7 @@ from iso4217 import Currency
 from rules.reading.mistakes import Ledger, offer, sentence, shown
 
 E = TypeVar("E", bound=Enum)
+T = TypeVar("T")
 
 #: Marks that stand for “included, no charge” in a table of prices.
 INCLUDED = frozenset("-–—−")
@@ -120,11 +122,14 @@ def yes_or_no(text: str, line: int, ledger: Ledger) -> bool:
 
 def one_of(kind: type[E], word: str, line: int, ledger: Ledger, what: str) -> E | None:
     """The member of an enumeration that a word names; None after a mistake, whose sentence `what` begins."""
-    known = tuple(str(each.value) for each in kind)
-    if word in known:
-        return kind(word)
-    ledger.add(line, sentence("{what} “{word}”", what=what, word=shown(word)), offer(word, known))
-    return None
+    return meant({str(each.value): each for each in kind}, word, line, ledger, what)
+
+
+def meant(known: Mapping[str, T], word: str, line: int, ledger: Ledger, what: str) -> T | None:
+    """What a known word stands for; None after a mistake, whose sentence `what` begins."""
+    if word not in known:
+        ledger.add(line, sentence("{what} “{word}”", what=what, word=shown(word)), offer(word, tuple(known)))
+    return known.get(word)
 
 
 def iso_day(text: str, line: int, ledger: Ledger) -> str | None:
