@@ -130,11 +130,15 @@ _OFFICE: Mapping[Role, Reach] = {Role.CLERK: Reach.EVERY, Role.MANAGER: Reach.EV
 _WORKSHOP: Mapping[Role, Reach] = dict.fromkeys((Role.LEAD, Role.INSPECTOR, Role.WELDER), Reach.EVERY)
 _OFFICE_AND_WORKSHOP: Mapping[Role, Reach] = {**_OFFICE, **_WORKSHOP}
 _MANAGER: Mapping[Role, Reach] = {Role.MANAGER: Reach.EVERY}
+_INSPECTOR_AND_MANAGER: Mapping[Role, Reach] = {**_MANAGER, Role.INSPECTOR: Reach.EVERY}
+_WORKSHOP_AND_MANAGER: Mapping[Role, Reach] = {**_MANAGER, **_WORKSHOP}
 _LEADING: Mapping[Role, Reach] = {**_MANAGER, Role.LEAD: Reach.EVERY}
+_LEADING_AND_INSPECTOR: Mapping[Role, Reach] = {**_LEADING, **_INSPECTOR_AND_MANAGER}
 _OFFICE_AND_LEAD: Mapping[Role, Reach] = {**_OFFICE, Role.LEAD: Reach.EVERY}
 _OWN_DEALER: Mapping[Role, Reach] = {Role.DEALER: Reach.OWN}
 _OFFICE_AND_OWN_DEALER: Mapping[Role, Reach] = {**_OFFICE, **_OWN_DEALER}
 _MANAGER_AND_OWN_DEALER: Mapping[Role, Reach] = {**_MANAGER, **_OWN_DEALER}
+_HOUSE_AND_OWN_DEALER: Mapping[Role, Reach] = {**_OFFICE_AND_WORKSHOP, **_OWN_DEALER}
 
 #: The one table. What is not written here nobody may do.
 MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
@@ -153,7 +157,7 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.PROOF): _OFFICE,
     (Action.READ, Sort.WORK_TO_COME): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.BUILD_SHEET): _OFFICE_AND_WORKSHOP,
-    (Action.READ, Sort.CODE): {**_OFFICE_AND_WORKSHOP, **_OWN_DEALER},
+    (Action.READ, Sort.CODE): _HOUSE_AND_OWN_DEALER,
     (Action.READ, Sort.SLOT): _OFFICE_AND_WORKSHOP,
     (Action.READ, Sort.CALENDAR_FEED): _OFFICE_AND_WORKSHOP,
     (Action.CREATE, Sort.CALENDAR_FEED): _OFFICE_AND_WORKSHOP,
@@ -186,27 +190,27 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.SHELL): _OFFICE_AND_WORKSHOP,
     (Action.RELEASE, Sort.SHELL): _LEADING,
     (Action.SIGN, Sort.SHELL): _WORKSHOP,
-    (Action.HOLD, Sort.SHELL): {**_LEADING, Role.INSPECTOR: Reach.EVERY},
-    (Action.REJECT, Sort.SHELL): {Role.INSPECTOR: Reach.EVERY, Role.MANAGER: Reach.EVERY},
+    (Action.HOLD, Sort.SHELL): _LEADING_AND_INSPECTOR,
+    (Action.REJECT, Sort.SHELL): _INSPECTOR_AND_MANAGER,
     (Action.CANCEL, Sort.SHELL): _MANAGER,
     (Action.READ, Sort.INSPECTION): _OFFICE_AND_WORKSHOP,
     (Action.CHANGE, Sort.INSPECTION): _WORKSHOP,
-    (Action.SIGN, Sort.INSPECTION): {**_WORKSHOP, Role.MANAGER: Reach.EVERY},
+    (Action.SIGN, Sort.INSPECTION): _WORKSHOP_AND_MANAGER,
     (Action.READ, Sort.GAUGE): _OFFICE_AND_WORKSHOP,
-    (Action.CHANGE, Sort.GAUGE): {Role.INSPECTOR: Reach.EVERY, Role.MANAGER: Reach.EVERY},
+    (Action.CHANGE, Sort.GAUGE): _INSPECTOR_AND_MANAGER,
     (Action.READ, Sort.CONCESSION): _OFFICE_AND_WORKSHOP,
-    (Action.ASK, Sort.CONCESSION): {**_MANAGER, **_WORKSHOP},
+    (Action.ASK, Sort.CONCESSION): _WORKSHOP_AND_MANAGER,
     (Action.ANSWER, Sort.CONCESSION): _MANAGER,
-    (Action.CREATE, Sort.REWORK): {**_LEADING, Role.INSPECTOR: Reach.EVERY},
+    (Action.CREATE, Sort.REWORK): _LEADING_AND_INSPECTOR,
     (Action.SIGN, Sort.REWORK): _WORKSHOP,
-    (Action.CANCEL, Sort.REWORK): {**_MANAGER, Role.INSPECTOR: Reach.EVERY},
+    (Action.CANCEL, Sort.REWORK): _INSPECTOR_AND_MANAGER,
     (Action.READ, Sort.CHANGE_NOTE): _OFFICE,
     (Action.CREATE, Sort.CHANGE_NOTE): _OFFICE,
     (Action.CHANGE, Sort.CHANGE_NOTE): _OFFICE,
     (Action.ACCEPT, Sort.CHANGE_NOTE): _OFFICE,
     (Action.ANSWER, Sort.CHANGE_NOTE): _MANAGER,
     (Action.DESPATCH, Sort.SHELL): _OFFICE_AND_LEAD,
-    (Action.READ, Sort.DESPATCH): {**_OFFICE_AND_WORKSHOP, **_OWN_DEALER},
+    (Action.READ, Sort.DESPATCH): _HOUSE_AND_OWN_DEALER,
     (Action.CREATE, Sort.DESPATCH): _OFFICE_AND_LEAD,
     (Action.READ, Sort.DEALER_CREDIT): _OFFICE,
     (Action.CREATE, Sort.DEALER_CREDIT): _MANAGER,
@@ -215,7 +219,7 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.CHANGE, Sort.PERSONAL_CODE): _MANAGER,
     (Action.READ, Sort.KIT): _OFFICE_AND_WORKSHOP,
     (Action.CHANGE, Sort.KIT): _LEADING,
-    (Action.READ, Sort.PART): {**_OFFICE_AND_WORKSHOP, **_OWN_DEALER},
+    (Action.READ, Sort.PART): _HOUSE_AND_OWN_DEALER,
     (Action.CREATE, Sort.PART): _OFFICE_AND_WORKSHOP,
     (Action.CHANGE, Sort.PART): _OFFICE_AND_WORKSHOP,
     (Action.SIGN, Sort.PART): _WORKSHOP,
