@@ -44,13 +44,12 @@ class Shell:
     changed: FrozenLine | None = None
     failed: tuple[str, ...] = ()
     kit: tuple[KitCheck, ...] = ()
+    stock: str = ""
 
     @property
     def sheet(self) -> SheetRevision | None:
         """The revision that is built by; None while it is planned."""
         return self.sheets[-1] if self.sheets else None
-
-    stock: str = ""
 
     @property
     def progress(self) -> Progress:
