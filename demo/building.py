@@ -9,7 +9,7 @@ from app import calendar
 from app.domain.errors import CannotConfirm, ConfirmedAlready
 from app.domain.kit import KitCheck, KitStands
 from app.domain.people import Person
-from app.domain.shell import Deed, Done, ShellState, points
+from app.domain.shell import Deed, Done, ShellState, Stop, points
 from app.domain.subject import About
 from app.domain.welding import Weld
 from app.services import building, conceding, confirming, kitting, reworking
@@ -17,12 +17,11 @@ from app.services.building import OnFloor
 from app.services.conceding import Asked
 from app.store import kits, shells, slots, welds
 from app.store.db import Store
-from demo.people import PEOPLE
+from demo.people import PERSON
 from demo.stock import make_stock, step_back
 from rules.model import Work
 
-_PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
-IMOGEN, PIERS, TOMASZ, OONA, IDRIS = (_PERSON[name] for name in ("imogen", "piers", "tomasz", "oona", "idris"))
+IMOGEN, PIERS, TOMASZ, OONA, IDRIS = (PERSON[name] for name in ("imogen", "piers", "tomasz", "oona", "idris"))
 
 #: Orders whose shells are in the shop from so many days ago until so many from now are confirmed.
 SINCE, UNTIL = 14, 10
@@ -90,16 +89,20 @@ def _comes(one: OnFloor) -> date:
 
 
 def _done(store: Store, one: OnFloor, now: datetime) -> None:
-    """Nobody can sign yet: the people are added last, and their codes with them."""
     for stop in one.shell.route:
         if stop.work is Work.NONE or one.days[stop.stage][1] > now.date():
             return
         signer = OONA if stop.work is Work.INSPECTION else IDRIS
         ended = _at(one.days[stop.stage][1], 15, now)
         _weld(store, one, stop.stage, ended)
+        go_through(store, one, stop, signer, ended)
+
+
+def go_through(store: Store, one: OnFloor, stop: Stop, signer: Person, at: datetime) -> None:
+    """Nobody can sign yet: the people are added last, and their codes with them."""
+    with store.writing() as db:
         for deed in (Deed.BEGUN, Deed.DONE) if stop.work is Work.PAINT else (Deed.DONE,):
-            with store.writing() as db:
-                shells.add(db, one.shell.id, Done(deed, ended, TOMASZ.name, stop.stage, signed=signer.name))
+            shells.add(db, one.shell.id, Done(deed, at, TOMASZ.name, stop.stage, signed=signer.name))
 
 
 def _record(store: Store, now: datetime) -> None:

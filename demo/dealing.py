@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from app.domain.people import Person
 from app.domain.quotation import Reply, Standing
 from app.domain.token import Scope
 from app.services import copying, letting_in, quoting, requesting, settling
 from app.store import tokens
 from app.store.db import Store
-from demo.people import PEOPLE
+from demo.people import PERSON
 
-_PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
-NELL, THEMBA = _PERSON["nell"], _PERSON["themba"]
+NELL, THEMBA = PERSON["nell"], PERSON["themba"]
 
 
 def deal(store: Store, now: datetime, url: str) -> None:

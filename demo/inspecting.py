@@ -6,10 +6,7 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime, time, timedelta
 from decimal import Decimal
 
-from sqlite_utils import Database
-
 from app.domain.inspection import MEASURED_WITH, Decided, GaugeSort, Priming, Verdict
-from app.domain.people import Person
 from app.domain.shell import Deed, Done, ShellState
 from app.domain.welding import Weld
 from app.services import inspecting, measuring
@@ -17,11 +14,10 @@ from app.services.inspecting import Inspection
 from app.store import inspections, shells, welds
 from app.store.db import Store
 from app.store.inspections import Taken
-from demo.people import PEOPLE
+from demo.people import PERSON
 from rules.inspection.subject import Kind, Phase, Subject, Told
 
-_PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
-OONA, TOMASZ, IDRIS = (_PERSON[name] for name in ("oona", "tomasz", "idris"))
+OONA, TOMASZ, IDRIS = (PERSON[name] for name in ("oona", "tomasz", "idris"))
 
 #: mark, sort, days since it was calibrated, days that it is good for; the last feeler is out of date.
 GAUGES = (
@@ -119,13 +115,6 @@ def _ended(one: Inspection, stage: str) -> datetime:
 def _read(
     store: Store, one: Inspection, sorts: Mapping[GaugeSort, int], values: Mapping[str, str], at: datetime
 ) -> None:
-    with store.writing() as db:
-        _add(db, one, sorts, values, at)
-
-
-def _add(
-    db: Database, one: Inspection, sorts: Mapping[GaugeSort, int], values: Mapping[str, str], at: datetime
-) -> None:
     shell, subjects = one.found.shell.id, {subject.id: subject for subject in one.subjects}
     taken = []
     for place, (name, value) in enumerate(values.items()):
@@ -134,7 +123,8 @@ def _add(
         moment = at + timedelta(seconds=9 * place)
         key = f"demo-{shell}-{name}"
         taken.append(Taken(key, name, value, subject.unit, sorts[sort] if sort else None, moment))
-    inspections.add_readings(db, shell, taken, OONA.name, at + timedelta(minutes=45))
+    with store.writing() as db:
+        inspections.add_readings(db, shell, taken, OONA.name, at + timedelta(minutes=45))
 
 
 def _value(subject: Subject, place: int) -> str:

@@ -6,18 +6,16 @@ from datetime import datetime, timedelta
 
 from app.domain.despatch import Package, Packing, Standing, Term
 from app.domain.payment import Direction, Entry, Means
-from app.domain.people import Person
-from app.domain.shell import Deed, Done, ShellState
+from app.domain.shell import Deed, ShellState
 from app.services import balancing, building, dealer_credit, despatching, leaving, receiving
 from app.services.building import OnFloor
 from app.services.leaving import Leaving
-from app.store import shells
 from app.store.db import Store
-from demo.people import PEOPLE
+from demo.building import go_through
+from demo.people import PERSON
 from rules.model import Work
 
-_PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
-IMOGEN, PIERS, TOMASZ, OONA, IDRIS = (_PERSON[name] for name in ("imogen", "piers", "tomasz", "oona", "idris"))
+IMOGEN, PIERS, TOMASZ, OONA = (PERSON[name] for name in ("imogen", "piers", "tomasz", "oona"))
 
 #: What the demo's workshop measured and weighed, by how the shell is packed; and the shell alone.
 _PACKAGES = {
@@ -54,15 +52,11 @@ def _in_build(one: OnFloor) -> bool:
 
 
 def _finish(store: Store, one: OnFloor, at: datetime) -> None:
-    """Nobody can sign yet: the people are added last, and their codes with them."""
     through = one.shell.progress.through
     left = [stop for stop in one.shell.route if stop.work is not Work.NONE and stop.stage not in through]
-    with store.writing() as db:
-        for minutes, stop in enumerate(left):
-            signer = OONA if stop.work is Work.INSPECTION else TOMASZ
-            when = at + timedelta(minutes=minutes)
-            for deed in (Deed.BEGUN, Deed.DONE) if stop.work is Work.PAINT else (Deed.DONE,):
-                shells.add(db, one.shell.id, Done(deed, when, TOMASZ.name, stop.stage, signed=signer.name))
+    for minutes, stop in enumerate(left):
+        signer = OONA if stop.work is Work.INSPECTION else TOMASZ
+        go_through(store, one, stop, signer, at + timedelta(minutes=minutes))
 
 
 def _bill(store: Store, one: OnFloor, at: datetime) -> None:

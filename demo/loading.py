@@ -20,7 +20,7 @@ from demo.firm import DEALERS, FIRM, LOST, RETAIL
 from demo.inspecting import inspect
 from demo.leaving import finish, send_off
 from demo.parts import SENT, receive
-from demo.people import PEOPLE
+from demo.people import PEOPLE, PERSON
 from demo.safety import find_fault
 from demo.steps import Job
 from demo.work import WORK
@@ -32,7 +32,7 @@ BOOK = Path(__file__).parent / "skerry.book"
 #: Days before loading since which the book has been in force: longer than any work goes back.
 SINCE = 400
 
-PIERS = next(person for person, _ in PEOPLE if person.name == "piers")
+PIERS = PERSON["piers"]
 
 
 def load(store: Store, now: datetime, url: str = "http://127.0.0.1:8765", *, jobs: Sequence[Job] | None = None) -> None:

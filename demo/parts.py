@@ -16,13 +16,12 @@ from app.store import slots
 from app.store.db import Store
 from demo import customers as c
 from demo.building import SINCE, confirm
-from demo.people import PEOPLE
+from demo.people import PERSON
 from demo.photographs import picture
 from demo.steps import Accepted, Issued, Job, Paid, Shells
 from demo.work import HERE, IMOGEN, NELL, OWN_TUNNEL, VAN
 
-_PERSON = {person.name: person for person, _ in PEOPLE}
-TOMASZ, OONA = (_PERSON[name] for name in ("tomasz", "oona"))
+TOMASZ, OONA = (PERSON[name] for name in ("tomasz", "oona"))
 
 #: Days ahead in which what is to come is looked for.
 AHEAD = 150

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from app.domain.people import Person, Role
 
 #: What each of the workshop signs a stage with; printed with the passwords.
@@ -20,3 +22,6 @@ PEOPLE: tuple[tuple[Person, str], ...] = (
     (Person("wade", "Wade Thibault", Role.DEALER, "bayou-road"), "slow-water"),
     (Person("themba", "Themba Kroll", Role.DEALER, "karoo-road"), "dry-river"),
 )
+
+#: Each by what he signs in with.
+PERSON: Mapping[str, Person] = {person.name: person for person, _ in PEOPLE}

@@ -7,9 +7,9 @@ from datetime import datetime, timedelta
 from app.domain.safety import AtFault, Subject
 from app.services import safety
 from app.store.db import Store
-from demo.people import PEOPLE
+from demo.people import PERSON
 
-PIERS = next(person for person, _ in PEOPLE if person.name == "piers")
+PIERS = PERSON["piers"]
 
 WHY = {
     "en": "One batch of anchorage plates may be too soft: the harness could pull out.",

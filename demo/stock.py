@@ -8,7 +8,6 @@ from datetime import date, datetime, timedelta
 from sqlite_utils import Database
 
 from app import calendar
-from app.domain.people import Person
 from app.domain.shell import Deed, ShellState
 from app.domain.stock import StockAct
 from app.services import building, ordering, stocking
@@ -16,13 +15,12 @@ from app.services.making_room import wanted
 from app.services.publishing import current_book
 from app.store import shells, slots, stock
 from app.store.db import Store
-from demo.people import PEOPLE
+from demo.people import PERSON
 from rules.capacity import shop
 from rules.model import Book
 from rules.promise import dated, visits_of
 
-_PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
-IMOGEN, PIERS = _PERSON["imogen"], _PERSON["piers"]
+IMOGEN, PIERS = PERSON["imogen"], PERSON["piers"]
 
 #: The manager's word.
 CAP = 6

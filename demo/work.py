@@ -6,15 +6,13 @@ Days are counted back from the day of loading, so that whatever lapses has lapse
 from __future__ import annotations
 
 from app.domain.chasing import Kind, Way
-from app.domain.people import Person
 from app.domain.photograph import Shows
 from app.domain.quotation import DeliveryPlace, Reason
 from demo import customers as c
-from demo.people import PEOPLE
+from demo.people import PERSON
 from demo.steps import Accepted, Asked, Declined, Issued, Job, Paid, Photographed, Revised, Ruled, Sent, Shells
 
-_PERSON: dict[str, Person] = {person.name: person for person, _ in PEOPLE}
-IMOGEN, NELL, GRETA, WADE, THEMBA = (_PERSON[name] for name in ("imogen", "nell", "greta", "wade", "themba"))
+IMOGEN, NELL, GRETA, WADE, THEMBA = (PERSON[name] for name in ("imogen", "nell", "greta", "wade", "themba"))
 
 HERE, HOLLIN = DeliveryPlace("GB"), DeliveryPlace("GB", "Hollin")
 DE, FR, IE, SE, NL, AT = map(DeliveryPlace, ("DE", "FR", "IE", "SE", "NL", "AT"))

@@ -21,14 +21,13 @@ from app.store.db import Store
 from app.wording import knows
 from demo.firm import DEALERS, LOST
 from demo.loading import load
-from demo.people import PEOPLE
+from demo.people import PERSON
 from demo.work import WORK
 from rules.answer import Verdict
 from rules.countries import COUNTRIES
 from rules.model import ToolCondition
 from tests.demo.conftest import NOW
 
-PERSON = {person.name: person for person, _ in PEOPLE}
 PIERS = PERSON["piers"]
 
 #: What a desk must have to show.
