@@ -167,7 +167,7 @@ def _conditions(fault: AtFault, book: Book) -> Iterable[Condition]:
     match fault.subject:
         case Subject.CHOICE:
             option, choice = fault.choice
-            if any(each.id == option and any(one.id == choice for one in each.choices) for each in book.options):
+            if choice in domains_of(book).get(option, ()):
                 yield Is(option, frozenset((choice,)))
         case Subject.TOOL:
             yield from (tool.needed_for for tool in book.tools if tool.id == fault.of)
