@@ -11,6 +11,7 @@ from enum import StrEnum
 
 from rules.model import Role, Work
 from rules.reading import drawing, inspecting, known, late
+from rules.reading.columns import COLUMNS
 from rules.reading.phrases import NAMES
 
 
@@ -95,6 +96,10 @@ def _one_of(name: str, words: Iterable[str], needed: bool = False) -> FieldForm:
     return FieldForm(name, Sort.ONE_OF, needed, ", ".join(words))
 
 
+def _told(kind: str) -> TableForm:
+    return TableForm((*COLUMNS[kind], "languages"))
+
+
 _ROLES = tuple(_one(role.value, "option", needed=False) for role in Role)
 _PAIRS = ("part and approval", "part and caution", "part and hold", "approval and caution", "approval and hold",
           "caution and hold")  # fmt: skip
@@ -110,7 +115,7 @@ _ALL = (
     Form("roles", _ROLES, once=True, named=False),
     Form("series", (_text("years"), _text("numbers"), _words("changes")), name_of="series-choice"),
     Form("usual", table=TableForm(("when", "options")), named=False),
-    Form("groups", table=TableForm(("group", "languages")), once=True, named=False),
+    Form("groups", table=_told("groups"), once=True, named=False),
     Form(
         "option",
         (
@@ -129,8 +134,8 @@ _ALL = (
         table=TableForm(("choice", *(f"{name} languages" for name in NAMES)), first_of="own-choice"),
         name_of="option",
     ),
-    Form("lists", table=TableForm(("list", "currency", "languages")), once=True, named=False),
-    Form("categories", table=TableForm(("category", "languages")), once=True, named=False),
+    Form("lists", table=_told("lists"), once=True, named=False),
+    Form("categories", table=_told("categories"), once=True, named=False),
     Form("line", (_when(), _one("category", "category"), _yes("base"), _words("label")), _AMOUNTS),
     Form(
         "adjust",
@@ -239,20 +244,18 @@ _ALL = (
         ),
         TableForm(known.COLUMNS, first_of="option"),
     ),
-    Form("processes", table=TableForm(("process", "languages")), once=True, named=False),
-    Form("operations", table=TableForm(("operation", "sort", "process", "when", "languages")), name_of="stage"),
+    Form("processes", table=_told("processes"), once=True, named=False),
+    Form("operations", table=_told("operations"), name_of="stage"),
     Form(
         "zones",
-        table=TableForm(("zone", "operation", "welds", "sheets", "when", "languages")),
+        table=_told("zones"),
         once=True,
         named=False,
     ),
     Form(
         "holes",
         (_when("mirrored", needed=False),),
-        TableForm(
-            ("hole", "sort", "stage", "size", "x", "y", "handed", "drill", "blank", "leave", "languages"),
-        ),
+        _told("holes"),
         once=True,
         named=False,
     ),
@@ -267,9 +270,9 @@ _ALL = (
             _when(needed=False),
             _words("label"),
         ),
-        TableForm(("point", "side", "x", "y", "when", "languages")),
+        _told("gap"),
     ),
-    Form("datums", table=TableForm(("datum", "sort", "stage", "target", "when", "languages")), once=True, named=False),
+    Form("datums", table=_told("datums"), once=True, named=False),
     Form(
         "inspection",
         (
@@ -281,10 +284,10 @@ _ALL = (
         once=True,
         named=False,
     ),
-    Form("coats", table=TableForm(("coat", "film", "overcoat", "when", "languages")), once=True, named=False),
-    Form("threads", table=TableForm(("thread", "count", "when", "languages")), once=True, named=False),
-    Form("panels", table=TableForm(("panel", "when", "languages")), once=True, named=False),
-    Form("kit", table=TableForm(("line", "sort", "when", "languages")), once=True, named=False),
+    Form("coats", table=_told("coats"), once=True, named=False),
+    Form("threads", table=_told("threads"), once=True, named=False),
+    Form("panels", table=_told("panels"), once=True, named=False),
+    Form("kit", table=_told("kit"), once=True, named=False),
     Form("drawing", table=TableForm(drawing.COLUMNS, first_of="option"), named=False),
 )
 

@@ -57,7 +57,7 @@ def read_title(block: Block, desk: Desk) -> tuple[str, dict[str, str]]:
 def read_lists(block: Block, desk: Desk) -> tuple[PriceList, ...]:
     """The price lists; their decimals go onto the desk."""
     found = []
-    for line, row in _rows(block, desk, "list", ("currency",)):
+    for line, row in _rows(block, desk):
         if exponent_of(row["currency"]) is None:
             what = sentence("“{currency}” is no currency", currency=shown(row["currency"]))
             desk.ledger.add(line, what, sentence("write its ISO 4217 code, like GBP, EUR or USD"))
@@ -68,12 +68,12 @@ def read_lists(block: Block, desk: Desk) -> tuple[PriceList, ...]:
 
 def read_categories(block: Block, desk: Desk) -> tuple[Category, ...]:
     """The discount categories."""
-    return tuple(Category(row["category"], words_of(row, desk)) for _, row in _rows(block, desk, "category"))
+    return tuple(Category(row["category"], words_of(row, desk)) for _, row in _rows(block, desk))
 
 
 def read_groups(block: Block, desk: Desk) -> tuple[Group, ...]:
     """The groups of options, in the order they are shown."""
-    return tuple(Group(row["group"], words_of(row, desk)) for _, row in _rows(block, desk, "group"))
+    return tuple(Group(row["group"], words_of(row, desk)) for _, row in _rows(block, desk))
 
 
 def read_roles(block: Block, desk: Desk) -> dict[Role, str]:
@@ -85,9 +85,9 @@ def read_roles(block: Block, desk: Desk) -> dict[Role, str]:
     return {role: f.value for role, f in found.items() if f and desk.names.check_option(f.value, f.line, desk.ledger)}
 
 
-def _rows(block: Block, desk: Desk, kind: str, more: tuple[str, ...] = ()) -> list[Told]:
+def _rows(block: Block, desk: Desk) -> list[Told]:
     desk.only_table(block)
-    rows = rows_of(block, desk, (kind, *more))
+    rows = rows_of(block, desk)
     for line, row in rows:
         if empty := [column for column, cell in row.items() if not cell]:
             desk.ledger.add(

@@ -88,7 +88,7 @@ def _spots(block: Block, desk: Desk) -> tuple[Spot, ...]:
 def read_coats(block: Block, desk: Desk) -> tuple[Coat, ...]:
     """What shells leave with."""
     desk.only_table(block)
-    found = (_coat(line, row, desk) for line, row in told_rows(block, desk, ("coat", "film", "overcoat", "when")))
+    found = (_coat(line, row, desk) for line, row in told_rows(block, desk))
     return tuple(coat for coat in found if coat is not None)
 
 
@@ -105,7 +105,7 @@ def read_threads(block: Block, desk: Desk) -> tuple[Thread, ...]:
     """The threads that are gauged."""
     desk.only_table(block)
     found = []
-    for line, row in told_rows(block, desk, ("thread", "count", "when")):
+    for line, row in told_rows(block, desk):
         count = whole(row["count"], line, desk.ledger, "a number of threads", 1_000)
         when = condition_in(row["when"], line, desk.names, desk.ledger)
         if count is not None and when is not None:
@@ -117,7 +117,7 @@ def read_panels(block: Block, desk: Desk) -> tuple[Panel, ...]:
     """The panels on which the film is measured."""
     desk.only_table(block)
     found = []
-    for line, row in told_rows(block, desk, ("panel", "when")):
+    for line, row in told_rows(block, desk):
         when = condition_in(row["when"], line, desk.names, desk.ledger)
         if when is not None:
             found.append(Panel(row["panel"], when, words_of(row, desk)))

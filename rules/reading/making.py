@@ -30,7 +30,7 @@ _TRIED = 20_000
 def read_processes(block: Block, desk: Desk) -> tuple[Process, ...]:
     """The welding processes, by their numbers."""
     desk.only_table(block)
-    rows = told_rows(block, desk, ("process",))
+    rows = told_rows(block, desk)
     for line, row in rows:
         if not _NUMBER.fullmatch(row["process"]):
             what = sentence("“{process}” is no number of a welding process", process=shown(row["process"]))
@@ -46,7 +46,7 @@ def read_operations(blocks: Iterable[Block], desk: Desk) -> tuple[Operation, ...
         stage = "-".join(block.words)
         check_once(stage, block, first, desk)
         desk.fields(block, ())
-        rows = told_rows(block, desk, ("operation", "sort", "process", "when"))
+        rows = told_rows(block, desk)
         if desk.names.check("stage", stage, block.line, desk.ledger):
             found += [_operation(stage, row, desk) for row in rows]
     order = {stage: place for place, stage in enumerate(desk.names.known("stage"))}
@@ -72,7 +72,7 @@ def _sort(word: str, line: int, desk: Desk) -> Sort | None:
 def read_zones(block: Block, desk: Desk) -> tuple[Zone, ...]:
     """The weld zones."""
     desk.only_table(block)
-    zones = (_zone(row, desk) for row in told_rows(block, desk, ("zone", "operation", "welds", "sheets", "when")))
+    zones = (_zone(row, desk) for row in told_rows(block, desk))
     return tuple(zone for zone in zones if zone is not None)
 
 
@@ -110,8 +110,7 @@ def read_holes(block: Block, desk: Desk) -> tuple[tuple[Hole, ...], Condition | 
     """The holes and brackets of the map, and on which shells the handed ones lie on the other side."""
     nameless(block, desk.ledger)
     fields = desk.fields(block, ("mirrored",))
-    columns = ("hole", "sort", "stage", "size", "x", "y", "handed", "drill", "blank", "leave")
-    rows = told_rows(block, desk, columns)
+    rows = told_rows(block, desk)
     mirrored = desk.condition(fields, "mirrored", "steering is right") if fields.has("mirrored") else None
     for line, row in rows:
         if row["handed"] == "yes" and not fields.has("mirrored"):
@@ -155,7 +154,7 @@ def read_kit(block: Block, desk: Desk) -> tuple[KitLine, ...]:
     """What lies ready before a shell is released."""
     desk.only_table(block)
     found = []
-    for line, row in told_rows(block, desk, ("line", "sort", "when")):
+    for line, row in told_rows(block, desk):
         supply = one_of(Supply, row["sort"], line, desk.ledger, "there is no sort of kit line")
         when = condition_in(row["when"], line, desk.names, desk.ledger)
         if supply is not None and when is not None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 
 from rules.model import Role
 from rules.reading.blocks import Block
+from rules.reading.columns import COLUMNS
 from rules.reading.fields import parts_of
 from rules.reading.mistakes import Ledger, offer, sentence, shown
 from rules.usual import KEY_ROLES
@@ -27,11 +28,7 @@ DECLARED = (
 )
 
 #: What is declared by the first column of a table in a block of its own.
-TABLED = {
-    **{"lists": "list", "categories": "category", "groups": "group"},
-    **{"processes": "process", "operations": "operation", "zones": "zone", "holes": "hole", "gap": "point"},
-    **{"datums": "datum", "coats": "coat", "threads": "thread", "panels": "panel", "kit": "kit-line"},
-}
+TABLED = {**{kind: first for kind, (first, *_) in COLUMNS.items()}, "kit": "kit-line"}
 
 NUMBERS = re.compile(r"([A-Z0-9]{1,8})-(\d{1,9}) to \1-(\d{1,9})", re.ASCII)
 

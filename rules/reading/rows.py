@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from rules.reading.blocks import Block
+from rules.reading.columns import COLUMNS
 from rules.reading.desk import Desk
 from rules.reading.fields import check_proper, no_placeholder
 from rules.reading.mistakes import listed, sentence
@@ -12,8 +13,9 @@ from rules.reading.tables import known_columns, table_of
 Told = tuple[int, dict[str, str]]
 
 
-def rows_of(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:
-    """The rows of a block's table of these columns and one for each language; the first declares an id."""
+def rows_of(block: Block, desk: Desk) -> list[Told]:
+    """The rows of a block's table."""
+    columns = COLUMNS[block.kind]
     every = (*columns, *desk.languages)
     table = table_of(block, desk.ledger, " ".join((block.kind, *block.words)), " | ".join(every))
     if table is None or not known_columns(table, every, (), desk.ledger):
@@ -26,9 +28,9 @@ def rows_of(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:
     return rows
 
 
-def told_rows(block: Block, desk: Desk, columns: tuple[str, ...]) -> list[Told]:
+def told_rows(block: Block, desk: Desk) -> list[Told]:
     """As `rows_of`, each row told in every language."""
-    rows = rows_of(block, desk, columns)
+    rows = rows_of(block, desk)
     for line, row in rows:
         if missing := [language for language, text in words_of(row, desk).items() if not text]:
             what = sentence("the row says nothing in {missing}", missing=listed(missing))

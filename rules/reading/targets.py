@@ -89,7 +89,7 @@ def _limit(fields: Fields, name: str) -> Decimal | None:
 
 
 def _points(block: Block, desk: Desk) -> tuple[Point, ...]:
-    rows = told_rows(block, desk, ("point", "side", "x", "y", "when"))
+    rows = told_rows(block, desk)
     found = []
     for line, row in rows:
         side = one_of(Side, row["side"], line, desk.ledger, "there is no side")
@@ -104,7 +104,7 @@ def read_datums(block: Block, desk: Desk) -> tuple[Datum, ...]:
     """Datums and diagonals."""
     desk.only_table(block)
     found = []
-    for line, row in told_rows(block, desk, ("datum", "sort", "stage", "target", "when")):
+    for line, row in told_rows(block, desk):
         reach = one_of(Reach, row["sort"], line, desk.ledger, "there is no sort of datum")
         desk.names.check("stage", row["stage"], line, desk.ledger)
         aim = target(row["target"], line, desk.ledger, "2300 ± 1.5 mm")

@@ -38,6 +38,9 @@ from rules.model import (
     Words,
     Work,
 )
+from rules.reading import drawing, late
+from rules.reading.columns import COLUMNS
+from rules.reading.known import COLUMNS as KNOWN
 from rules.reading.phrases import NAMES
 from rules.reading.values import day_written, exponent_of
 from rules.wordings import written
@@ -100,20 +103,14 @@ class _Writer:
         )
         if book.roles:
             yield block("roles", *(f"{role.value}: {book.roles[role]}" for role in Role if role in book.roles))
-        yield from self._labelled("groups", "group", ((g.id, (), g.label) for g in book.groups))
-        yield from self._labelled("categories", "category", ((c.id, (), c.label) for c in book.categories))
-        yield from self._labelled("lists", "list", ((p.id, (p.currency,), p.label) for p in book.lists), ("currency",))
+        yield from self._labelled("groups", ((g.id, (), g.label) for g in book.groups))
+        yield from self._labelled("categories", ((c.id, (), c.label) for c in book.categories))
+        yield from self._labelled("lists", ((p.id, (p.currency,), p.label) for p in book.lists))
 
-    def _labelled(
-        self,
-        head: str,
-        name: str,
-        rows: Iterable[tuple[str, tuple[str, ...], Words]],
-        more: tuple[str, ...] = (),
-    ) -> Iterator[str]:
+    def _labelled(self, kind: str, rows: Iterable[tuple[str, tuple[str, ...], Words]]) -> Iterator[str]:
         labels = [(each, *cells, *(label[code] for code in self.book.languages)) for each, cells, label in rows]
         if labels:
-            yield block(head, *table((name, *more, *self.book.languages), labels))
+            yield block(kind, *table((*COLUMNS[kind], *self.book.languages), labels))
 
     def _words(self, name: str, said: Words) -> list[str]:
         return words(name, said, self.book.languages)
@@ -306,7 +303,7 @@ class _Writer:
             *field("gearbox", known.gearbox or ""),
             *yes("usual", known.usual),
             *self._words("label", known.label),
-            *table(("option", "choice"), list(known.made.items())),
+            *table(KNOWN, list(known.made.items())),
         )
 
     def _keep(self, keep: Keep) -> str:
@@ -337,13 +334,13 @@ class _Writer:
             *field("options", ", ".join(change.options)),
             *field("when", "" if change.when == ALWAYS else self.say.said(change.when)),
             *self._words("label", change.label),
-            *table(("from", "taken"), [(point, taken.value) for point, taken in change.since.items()]),
+            *table(late.COLUMNS, [(point, taken.value) for point, taken in change.since.items()]),
         )
 
     def _drawing(self) -> Iterator[str]:
         if self.book.drawing:
             rows = [(drawn.option, drawn.choice, drawn.element) for drawn in self.book.drawing]
-            yield block("drawing", *table(("option", "choice", "element"), rows))
+            yield block("drawing", *table(drawing.COLUMNS, rows))
 
 
 def _runs(usual: Sequence[UsualRow]) -> Iterator[tuple[tuple[str, ...], list[UsualRow]]]:

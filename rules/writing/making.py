@@ -8,6 +8,8 @@ from decimal import Decimal
 from rules.condition import ALWAYS, Condition
 from rules.making import Coat, Datum, Gap, Hole, Limits, Operation, Sort, Target, Zone
 from rules.model import Book
+from rules.reading import inspecting
+from rules.reading.columns import COLUMNS
 from rules.writing.conditions import Sayer
 from rules.writing.layout import block, field, plain, table, words, yes
 
@@ -23,35 +25,36 @@ class _Writer:
 
     def blocks(self) -> Iterator[str]:
         made = self.making
-        yield from self._table("processes", ("process",), [(one.id, *self._in(one.label)) for one in made.processes])
+        yield from self._table("processes", [(one.id, *self._in(one.label)) for one in made.processes])
         for stage in self.stages:
             yield from self._operations(stage.id)
-        zones = ("zone", "operation", "welds", "sheets", "when")
-        yield from self._table("zones", zones, list(map(self._zone, made.zones)))
+        yield from self._table("zones", list(map(self._zone, made.zones)))
         yield from self._holes()
         yield from map(self._gap, made.gaps)
-        datums = ("datum", "sort", "stage", "target", "when")
-        yield from self._table("datums", datums, list(map(self._datum, made.datums)))
+        yield from self._table("datums", list(map(self._datum, made.datums)))
         if made.limits is not None:
             yield _limits(made.limits)
-        yield from self._table("coats", ("coat", "film", "overcoat", "when"), list(map(self._coat, made.coats)))
+        yield from self._table("coats", list(map(self._coat, made.coats)))
         threads = [(one.id, str(one.count), self.say.said(one.when), *self._in(one.label)) for one in made.threads]
-        yield from self._table("threads", ("thread", "count", "when"), threads)
+        yield from self._table("threads", threads)
         panels = [(one.id, self.say.said(one.when), *self._in(one.label)) for one in made.panels]
-        yield from self._table("panels", ("panel", "when"), panels)
+        yield from self._table("panels", panels)
         kit = [(one.id, one.supply.value, self.say.said(one.when), *self._in(one.label)) for one in made.kit]
-        yield from self._table("kit", ("line", "sort", "when"), kit)
+        yield from self._table("kit", kit)
 
     def _in(self, words: Mapping[str, str]) -> tuple[str, ...]:
         return tuple(words[code] for code in self.codes)
 
-    def _table(self, head: str, columns: tuple[str, ...], rows: list[tuple[str, ...]], *fields: str) -> Iterator[str]:
+    def _table(self, kind: str, rows: list[tuple[str, ...]], *fields: str, of: str = "") -> Iterator[str]:
         if rows:
-            yield block(head, *fields, *table((*columns, *self.codes), rows))
+            yield block(f"{kind} {of}".rstrip(), *fields, *self._rows(kind, rows))
+
+    def _rows(self, kind: str, rows: list[tuple[str, ...]]) -> list[str]:
+        return table((*COLUMNS[kind], *self.codes), rows)
 
     def _operations(self, stage: str) -> Iterator[str]:
         rows = [self._operation(one) for one in self.making.operations if one.stage == stage]
-        yield from self._table(f"operations {stage}", ("operation", "sort", "process", "when"), rows)
+        yield from self._table("operations", rows, of=stage)
 
     def _operation(self, one: Operation) -> tuple[str, ...]:
         sort = "" if one.sort is Sort.WORK else one.sort.value
@@ -69,9 +72,8 @@ class _Writer:
         return (one.id, _film(one.film), days, self.say.said(one.when), *self._in(one.label))
 
     def _holes(self) -> Iterator[str]:
-        columns = ("hole", "sort", "stage", "size", "x", "y", "handed", "drill", "blank", "leave")
         mirrored = field("mirrored", self._maybe(self.making.mirrored))
-        yield from self._table("holes", columns, [self._hole(hole) for hole in self.making.holes], *mirrored)
+        yield from self._table("holes", [self._hole(hole) for hole in self.making.holes], *mirrored)
 
     def _hole(self, hole: Hole) -> tuple[str, ...]:
         size = "" if hole.size is None else plain(hole.size)
@@ -95,7 +97,7 @@ class _Writer:
             *yes("leading", gap.leading),
             *field("when", "" if gap.when == ALWAYS else self.say.said(gap.when)),
             *words("label", gap.label, self.codes),
-            *table(("point", "side", "x", "y", "when", *self.codes), rows),
+            *self._rows("gap", rows),
         )  # fmt: skip
 
 
@@ -108,7 +110,7 @@ def _limits(limits: Limits) -> str:
         f"film: {_film(limits.film)}",
         f"adhesion: {limits.adhesion}",
         f"colour: {plain(limits.colour)}",
-        *table(("sheet", "spacing", "overlap"), rows),
+        *table(inspecting.COLUMNS, rows),
     )
 
 
