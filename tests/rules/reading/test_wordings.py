@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from rules.reading import BookMistakes, read_book
 from rules.wordings import spoken, written
 from rules.writing import write_book
+from tests.rules.demo_book import FILE
 
-TEXT = (Path(__file__).parents[3] / "demo" / "skerry.book").read_text(encoding="utf-8")
+TEXT = FILE.read_text("utf-8")
 OWN = """
 wording letter-moved
   text en: Dear {name}, ¶ ¶ your shell moves to {from}.
