@@ -129,7 +129,8 @@ def standing(
             void.pop(one.subject, None)
         else:
             void[one.subject] = one, why
-            counts.pop(one.subject, None) if why is not Void.GAUGE else None
+            if why is not Void.GAUGE:
+                counts.pop(one.subject, None)
     return Standing(counts, {name: told for name, told in void.items() if name not in counts})
 
 
@@ -274,7 +275,7 @@ def _lacking(verdict: Verdict, looked: Looked) -> Iterator[tuple[Lack, tuple[str
         yield Lack.UNWELDED, looked.unwelded
     if looked.undated:
         yield Lack.UNDATED, ()
-    conceded = tuple(one for one in looked.out if one not in looked.failed)
+    conceded = tuple(one for one in looked.out if one in looked.conceded)
     if verdict is Verdict.PASS and conceded:
         yield Lack.CONCEDED, conceded
     if verdict is Verdict.CONCESSION and not looked.out:
