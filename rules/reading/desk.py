@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from rules.condition import ALWAYS, Condition
 from rules.model import Words
 from rules.reading.blocks import Block, Field
-from rules.reading.conditions import condition_of
+from rules.reading.conditions import condition_in, condition_of
 from rules.reading.fields import Fields, nameless
 from rules.reading.mistakes import Ledger
 from rules.reading.names import Names
@@ -46,6 +46,10 @@ class Desk:
     def condition_or_always(self, fields: Fields, name: str) -> Condition | None:
         """The condition in a field that may be left out, then always; None after a mistake."""
         return self.condition(fields, name, "always") if fields.has(name) else ALWAYS
+
+    def condition_in(self, text: str, line: int) -> Condition | None:
+        """The condition in one cell of a table; None after a mistake."""
+        return condition_in(text, line, self.names, self.ledger)
 
     def known(self, fields: Fields, name: str, kind: str, example: str) -> str | None:
         """The declared id of a kind in a field that must be there; None after a mistake."""

@@ -8,7 +8,6 @@ from decimal import Decimal
 from rules.inspection.coating import WORST
 from rules.making import Coat, Limits, Panel, Spot, Thread
 from rules.reading.blocks import Block, Field
-from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import nameless
 from rules.reading.mistakes import Ledger, sentence, shown
@@ -95,7 +94,7 @@ def read_coats(block: Block, desk: Desk) -> tuple[Coat, ...]:
 def _coat(line: int, row: dict[str, str], desk: Desk) -> Coat | None:
     film = _range(row["film"], line, _FILM, "15 to 45 µm", desk.ledger)
     days = whole(row["overcoat"], line, desk.ledger, "a number of days") if row["overcoat"] else None
-    when = condition_in(row["when"], line, desk.names, desk.ledger)
+    when = desk.condition_in(row["when"], line)
     if film is None or when is None:
         return None
     return Coat(row["coat"], film, days, when, words_of(row, desk))
@@ -107,7 +106,7 @@ def read_threads(block: Block, desk: Desk) -> tuple[Thread, ...]:
     found = []
     for line, row in told_rows(block, desk):
         count = whole(row["count"], line, desk.ledger, "a number of threads", 1_000)
-        when = condition_in(row["when"], line, desk.names, desk.ledger)
+        when = desk.condition_in(row["when"], line)
         if count is not None and when is not None:
             found.append(Thread(row["thread"], count, when, words_of(row, desk)))
     return tuple(found)
@@ -118,7 +117,7 @@ def read_panels(block: Block, desk: Desk) -> tuple[Panel, ...]:
     desk.only_table(block)
     found = []
     for line, row in told_rows(block, desk):
-        when = condition_in(row["when"], line, desk.names, desk.ledger)
+        when = desk.condition_in(row["when"], line)
         if when is not None:
             found.append(Panel(row["panel"], when, words_of(row, desk)))
     return tuple(found)

@@ -11,7 +11,6 @@ from rules.condition import Condition, holds, options_of
 from rules.making import Fixture, Hole, KitLine, Operation, Process, Sort, Supply, Zone
 from rules.model import Book
 from rules.reading.blocks import Block
-from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import nameless
 from rules.reading.mistakes import sentence, shown
@@ -59,7 +58,7 @@ def _operation(stage: str, row: Told, desk: Desk) -> Operation | None:
     process = cells["process"] or None
     if process is not None:
         desk.names.check("process", process, line, desk.ledger, "welding process")
-    when = condition_in(cells["when"], line, desk.names, desk.ledger)
+    when = desk.condition_in(cells["when"], line)
     if when is None or sort is None:
         return None
     return Operation(cells["operation"], stage, when, words_of(cells, desk), process, sort)
@@ -85,7 +84,7 @@ def _zone(row: Told, desk: Desk) -> Zone | None:
             line, sentence("a zone without a weld is none"), sentence("write how many there are, or take the row out")
         )
     sheets = _sheets(cells["sheets"], line, desk)
-    when = condition_in(cells["when"], line, desk.names, desk.ledger)
+    when = desk.condition_in(cells["when"], line)
     if welds is None or when is None:
         return None
     return Zone(cells["zone"], cells["operation"], welds, sheets, when, words_of(cells, desk), line)
@@ -137,7 +136,7 @@ def _hole(row: Told, desk: Desk) -> Hole | None:
 
 
 def _when(text: str, line: int, desk: Desk) -> Condition | None:
-    return condition_in(text, line, desk.names, desk.ledger) if text else None
+    return desk.condition_in(text, line) if text else None
 
 
 def _size(text: str, fixture: Fixture | None, line: int, desk: Desk) -> Decimal | None:
@@ -156,7 +155,7 @@ def read_kit(block: Block, desk: Desk) -> tuple[KitLine, ...]:
     found = []
     for line, row in told_rows(block, desk):
         supply = one_of(Supply, row["sort"], line, desk.ledger, "there is no sort of kit line")
-        when = condition_in(row["when"], line, desk.names, desk.ledger)
+        when = desk.condition_in(row["when"], line)
         if supply is not None and when is not None:
             found.append(KitLine(row["line"], supply, when, words_of(row, desk)))
     return tuple(found)

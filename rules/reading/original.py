@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from rules.condition import All, Among, Any, Condition, Is, IsUsual, Not, SeriesAsDonor
 from rules.model import Series, UsualRow
 from rules.reading.blocks import Block, Field
-from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of
 from rules.reading.mistakes import sentence, shown
@@ -99,7 +98,7 @@ def _row(line: int, row: dict[str, str], desk: Desk) -> UsualRow | None:
 
 
 def _when(text: str, line: int, desk: Desk) -> Condition | None:
-    when = condition_in(text, line, desk.names, desk.ledger)
+    when = desk.condition_in(text, line)
     keys = desk.names.key_options
     strange = list(_strangers(when, keys)) if when is not None else []
     for word in dict.fromkeys(strange):

@@ -8,7 +8,6 @@ from decimal import Decimal
 from rules.inspection.general import CLASSES, general_tolerance
 from rules.making import Datum, Gap, Point, Reach, Side, Target
 from rules.reading.blocks import Block
-from rules.reading.conditions import condition_in
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of
 from rules.reading.making import place
@@ -93,7 +92,7 @@ def _points(block: Block, desk: Desk) -> tuple[Point, ...]:
     found = []
     for line, row in rows:
         side = one_of(Side, row["side"], line, desk.ledger, "there is no side")
-        when = condition_in(row["when"], line, desk.names, desk.ledger)
+        when = desk.condition_in(row["when"], line)
         x, y = place(row, line, desk)
         if side is not None and when is not None:
             found.append(Point(row["point"], side, x, y, when, words_of(row, desk)))
@@ -108,7 +107,7 @@ def read_datums(block: Block, desk: Desk) -> tuple[Datum, ...]:
         reach = one_of(Reach, row["sort"], line, desk.ledger, "there is no sort of datum")
         desk.names.check("stage", row["stage"], line, desk.ledger)
         aim = target(row["target"], line, desk.ledger, "2300 ± 1.5 mm")
-        when = condition_in(row["when"], line, desk.names, desk.ledger)
+        when = desk.condition_in(row["when"], line)
         if reach is not None and aim is not None and when is not None:
             found.append(Datum(row["datum"], reach, row["stage"], aim, when, words_of(row, desk)))
     return tuple(found)
