@@ -120,44 +120,7 @@ class Sum(NamedTuple):
 class Fault:
     """What is wrong with one field: `path` as in `lines.0.quantity`, `code` names the sentence, `facts` fill it.
 
-    Codes: another-dealers, another-shells, before-issue, before-priming, before-release, before-the-first,
-    before-the-note, concession-elsewhere, concession-not-granted, duplicate, exchange-needed, firms-own, gauge-needed,
-    gauge-other-sort, gauge-unfit, heavier-than-packed, in-the-future, in-the-past, keeps-balance, keeps-concession,
-    keeps-consignee, keeps-evidence, keeps-held, keeps-not-billed, keeps-not-packed, keeps-not-ready, keeps-overcoat,
-    keeps-rework, keeps-term, keeps-timber, keeps-uninspected, kit-own-approval, lacks-approval, lacks-conceded,
-    lacks-deposit, lacks-deposit-day, lacks-donor, lacks-failed, lacks-not-conceded, lacks-nothing-failed,
-    lacks-specification, lacks-tax-case, lacks-undated, lacks-unread, lacks-unwelded, limit-blank, limit-not-met,
-    more-than-left, more-than-received, name-in-password, name-taken, no-block, no-exchange-needed, no-length-of-a-part,
-    no-overcoat, no-percentage, no-such-books, no-such-line, not-a-bic, not-a-bill, not-a-code, not-a-date,
-    not-a-dealers, not-a-moment, not-a-percent, not-a-rate, not-a-sign-in-name, not-a-whole-number,
-    not-after-calibrated, not-an-hs-code, not-an-iban, not-as-wide, not-in-book, not-of-currency, not-of-this-car,
-    not-one-of, not-read-class, not-read-colour, not-read-count, not-read-found, not-read-measure, not-read-yes,
-    not-received, not-when-taken, only-when-down, opens-nothing, own-currency, part-day-past, part-day-to-come,
-    part-fails-for-nothing, part-limits-differ, part-not-offered, part-opens-its-gate, part-pictures-many,
-    picture-broken, picture-heic, picture-many, picture-other, picture-pdf, picture-pixels, picture-scan-broken,
-    picture-scan-locked, picture-scan-page, picture-scan-pages, picture-scan-slow, picture-small, reason-for-tool,
-    required, same-password, shows-another, stopped-part-failed, stopped-parts, stopped-safety, stopped-samples,
-    stopped-tools, told, too-large, too-late-for, too-long, too-long-a-period, too-short, too-small, unknown-category,
-    unknown-choice, unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox, unknown-list,
-    unknown-list-in, unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-subject, unknown-tool,
-    unknown-zone, wrong-password, zone-ahead, zone-signed, zone-unsigned.
-    before-the-note, duplicate, exchange-needed, firms-own, gauge-needed, gauge-other-sort, gauge-unfit, in-the-future,
-    in-the-past, kit-own-approval, lacks-approval, lacks-conceded, lacks-deposit, lacks-deposit-day, lacks-donor,
-    lacks-failed, lacks-not-conceded, lacks-nothing-failed, lacks-specification, lacks-tax-case, lacks-undated,
-    lacks-unread, lacks-unwelded, limit-blank, limit-not-met, more-than-left, more-than-received, name-in-password,
-    name-taken, no-block, no-exchange-needed, no-length-of-a-part, no-overcoat, no-percentage, no-such-books,
-    no-such-line, not-a-bic, not-a-bill, not-a-code, not-a-date, not-a-dealers, not-a-moment, not-a-percent, not-a-rate,
-    not-a-sign-in-name, not-a-whole-number, not-after-calibrated, not-an-iban, not-as-wide, not-in-book,
-    not-of-currency, not-of-this-car, not-one-of, not-read-class, not-read-colour, not-read-count, not-read-found,
-    not-read-measure, not-read-yes, not-received, not-when-taken, only-when-down, opens-nothing, own-currency,
-    part-day-past, part-day-to-come, part-fails-for-nothing, part-limits-differ, part-not-offered, part-opens-its-gate,
-    part-pictures-many, picture-broken, picture-heic, picture-many, picture-other, picture-pdf, picture-pixels,
-    picture-scan-broken, picture-scan-locked, picture-scan-page, picture-scan-pages, picture-scan-slow, picture-small,
-    reason-for-tool, required, same-password, shows-another, stopped-part-failed, stopped-parts, stopped-safety,
-    stopped-samples, stopped-tools, told, too-large, too-late-for, too-long, too-long-a-period, too-short, too-small,
-    unknown-category, unknown-choice, unknown-country, unknown-currency, unknown-dealer, unknown-extra, unknown-gearbox,
-    unknown-list, unknown-list-in, unknown-list-quoted, unknown-option, unknown-price, unknown-series, unknown-subject,
-    unknown-tool, unknown-zone, wrong-password, zone-ahead, zone-signed, zone-unsigned.
+    The codes are those of `fault` in app/words: a test holds that each that is given has its sentence.
     """
 
     path: str
