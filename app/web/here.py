@@ -16,6 +16,7 @@ from app.domain.errors import NotSignedIn
 from app.domain.people import Action, Person, Sort, reach
 from app.domain.token import Scope
 from app.services import introducing
+from app.services.signing import Signature
 from app.store.db import Store
 from app.store.sessions import SignIn
 from app.wording import LANGUAGES
@@ -88,6 +89,11 @@ def dealer_called(dealer: str) -> str:
 def address() -> str:
     """Where the request comes from."""
     return request.remote_addr or ""
+
+
+def signature(person: str, code: str) -> Signature:
+    """Of whoever signs with his personal code, typed where the request comes from."""
+    return Signature(person, code, address(), parts().hasher)
 
 
 def language() -> str:

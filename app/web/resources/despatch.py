@@ -8,7 +8,6 @@ from app.domain.consignment import Paper
 from app.domain.despatch import Credit, Packing, Trade
 from app.domain.people import Action, Sort
 from app.services import consigning, dealer_credit, despatching, leaving, recording_as_built
-from app.services.signing import Signature
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
@@ -80,7 +79,7 @@ def pack(packing: Packing, shell: int) -> Any:
 @blp.response(201, LeavingOut)
 def despatch(body: dict[str, str], shell: int) -> Any:
     """Despatch it, signed with a personal code, or be told all that keeps it in the house."""
-    signature = Signature(body["by"], body["code"], here.address(), here.parts().hasher)
+    signature = here.signature(body["by"], body["code"])
     despatching.despatch(here.store(), here.me(), shell, signature, here.now(), once=once())
     return _shown(shell)
 

@@ -7,7 +7,6 @@ from typing import Any
 from app.domain.people import Action, Sort
 from app.domain.shell import Deed
 from app.services import building, sheeting, signing
-from app.services.signing import Signature
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
@@ -58,7 +57,7 @@ def release(shell: int) -> Any:
 @blp.response(201, FloorShellOut)
 def sign_stage(body: dict[str, str], shell: int) -> Any:
     """A stage done (or paint begun), signed by a named person with his personal code."""
-    signature = Signature(body["by"], body["code"], here.address(), here.parts().hasher)
+    signature = here.signature(body["by"], body["code"])
     asked = (shell, Deed(body["deed"]), body["stage"], signature, here.now())
     building.sign_stage(here.store(), here.me(), *asked, once=once())
     return _shown(shell)

@@ -6,7 +6,6 @@ from typing import Any
 
 from app.domain.people import Action, Sort
 from app.services import building, conceding, reworking, welding
-from app.services.signing import Signature
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
@@ -36,7 +35,7 @@ blp = resource("floor-record", "Who welded a shell, concessions asked for and an
 @blp.response(201, FloorShellOut)
 def sign_zones(body: dict[str, Any], shell: int) -> Any:
     """Weld zones signed by whoever welded them, with his personal code."""
-    asked = (shell, body["zones"], _signature(body), here.now())
+    asked = (shell, body["zones"], here.signature(body["by"], body["code"]), here.now())
     welding.sign_zones(here.store(), here.me(), *asked, day=body["day"], once=once())
     return _shown(shell)
 
@@ -93,8 +92,8 @@ def send_back(body: dict[str, str], shell: int) -> Any:
 @blp.response(201, FloorShellOut)
 def mend(body: dict[str, Any], shell: int, rework: int) -> Any:
     """Mended, signed by whoever did it with his personal code."""
-    mended = reworking.Mended(body["minutes"], body["note"])
-    reworking.mend(here.store(), here.me(), shell, rework, mended, _signature(body), here.now(), once=once())
+    mended, signature = reworking.Mended(body["minutes"], body["note"]), here.signature(body["by"], body["code"])
+    reworking.mend(here.store(), here.me(), shell, rework, mended, signature, here.now(), once=once())
     return _shown(shell)
 
 
@@ -107,10 +106,6 @@ def withdraw(body: dict[str, str], shell: int, rework: int) -> Any:
     """Nothing is mended after all, with the reason."""
     reworking.withdraw(here.store(), here.me(), shell, rework, body["why"], here.now(), once=once())
     return _shown(shell)
-
-
-def _signature(body: dict[str, Any]) -> Signature:
-    return Signature(body["by"], body["code"], here.address(), here.parts().hasher)
 
 
 def _shown(shell: int) -> Any:

@@ -11,7 +11,6 @@ from app.domain.inspection import GaugeSort, Verdict
 from app.domain.people import Action, Sort
 from app.services import inspecting, measuring, overcoating, passing, photographing_subjects, recording
 from app.services.passing import Said
-from app.services.signing import Signature
 from app.store.inspections import Taken
 from app.web import here
 from app.web.blueprint import KEY, resource
@@ -93,8 +92,8 @@ def take_readings(body: dict[str, Any], shell: int) -> Any:
 def give_verdict(body: dict[str, str], shell: int) -> Any:
     """Pass, concession, rework or reject, signed; in metal it signs the stage of inspection."""
     said = Said(Phase(body["phase"]), Verdict(body["verdict"]), body["why"], body["stage"])
-    second = _signature(body["second_by"], body["second_code"]) if body["second_by"] else None
-    asked = (shell, said, _signature(body["by"], body["code"]), here.now())
+    second = here.signature(body["second_by"], body["second_code"]) if body["second_by"] else None
+    asked = (shell, said, here.signature(body["by"], body["code"]), here.now())
     passing.decide(here.store(), here.me(), *asked, second=second, once=once())
     return _shown(shell)
 
@@ -167,10 +166,6 @@ def calibrate(body: dict[str, Any]) -> Any:
     asked = (body["mark"], GaugeSort(body["sort"]), span, here.now())
     measuring.calibrate(here.store(), here.me(), *asked, once=once())
     return _gauges()
-
-
-def _signature(person: str, code: str) -> Signature:
-    return Signature(person, code, here.address(), here.parts().hasher)
 
 
 def _shown(shell: int) -> Any:

@@ -12,7 +12,6 @@ from app.domain.part import Choice, PartAct
 from app.domain.people import Action, Sort
 from app.services import failing, recording_receipt, taking_in
 from app.services.failing import Wish
-from app.services.signing import Signature
 from app.services.tagging import Tag
 from app.web import here
 from app.web.blueprint import KEY, resource
@@ -110,7 +109,7 @@ def part_photograph_file(query: dict[str, str], photograph: int, **tag: Any) -> 
 @blp.response(201, CustomersPartOut)
 def judge_part(body: dict[str, Any], **tag: Any) -> Any:
     """Passed or failed, signed by lead or inspector with his personal code. Blanks can't pass."""
-    signature = Signature(body["by"], body["code"], here.address(), here.parts().hasher)
+    signature = here.signature(body["by"], body["code"])
     answers = [(one["met"], None if one["measured"] is None else Decimal(one["measured"])) for one in body["findings"]]
     said = (body["passed"], answers, body["why"], signature, here.now())
     taking_in.judge(here.store(), here.me(), Tag(**tag), *said, once=once())

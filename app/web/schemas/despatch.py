@@ -11,6 +11,7 @@ from app.services.checking import LONGEST_LINE, LONGEST_TEXT
 from app.web.fields import Amount, Base, Country, Day, Flag, Many, Of, OneOf, Text, Whole, Words
 from app.web.schemas.orders import MOST_MONEY
 from app.web.schemas.quotations import PaperOut
+from app.web.schemas.signing import SignatureIn
 
 #: More than any lorry takes: mm, kg.
 LONGEST, HEAVIEST = 20_000, 20_000
@@ -62,11 +63,8 @@ class PackingIn(Base):
         return Packing(**{**data, **told, "packages": tuple(data["packages"])})
 
 
-class DespatchIn(Base):
-    """`by`: who saw it go and signs with his personal `code`, as he signs in."""
-
-    by = Text(required=True, least=1)
-    code = Text(required=True, least=1, most=40)
+class DespatchIn(SignatureIn):
+    """Whoever saw it go signs."""
 
 
 class PackageOut(Base):

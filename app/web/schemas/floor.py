@@ -8,6 +8,7 @@ from app.services.checking import LONGEST_TEXT
 from app.web.fields import Base, Of, OneOf, Text, Words
 from app.web.schemas.floor_record import ConcessionOut, ReworkOut, SubjectOut, WeldZoneOut
 from app.web.schemas.quotations import PaperOut
+from app.web.schemas.signing import SignatureIn
 
 
 class ConfirmIn(Base):
@@ -16,13 +17,11 @@ class ConfirmIn(Base):
     why = Text(load_default="", most=LONGEST_TEXT)
 
 
-class SignedIn(Base):
-    """`by`: who signs with his personal `code`, as he signs in; `deed` begun is of paint alone."""
+class SignedIn(SignatureIn):
+    """A stage done; `deed` begun is of paint alone."""
 
     deed = OneOf(("done", "begun"), load_default="done")
     stage = Text(required=True, least=1)
-    by = Text(required=True, least=1)
-    code = Text(required=True, least=1, most=40)
 
 
 class ShellWhyIn(Base):

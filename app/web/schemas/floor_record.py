@@ -7,16 +7,15 @@ from marshmallow import fields
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT
 from app.services.reworking import MOST_MINUTES
 from app.web.fields import Base, Day, Many, Of, OneOf, Text, Whole, Words
+from app.web.schemas.signing import SignatureIn
 
 MOST_ZONES = 200
 
 
-class WeldsIn(Base):
+class WeldsIn(SignatureIn):
     """`zones`: all of one signing; `by` welded them on `day` (none: today) and signs with his personal `code`."""
 
     zones = Many(Text(required=True, least=1), required=True, most=MOST_ZONES)
-    by = Text(required=True, least=1)
-    code = Text(required=True, least=1, most=40)
     day = Day(load_default=None)
 
 
@@ -43,11 +42,9 @@ class ReworkIn(Base):
     stage = Text(required=True, least=1)
 
 
-class MendedIn(Base):
+class MendedIn(SignatureIn):
     """`by` mended it and signs with his personal `code`; `minutes` only if he knows."""
 
-    by = Text(required=True, least=1)
-    code = Text(required=True, least=1, most=40)
     minutes = Whole(load_default=None, allow_none=True, least=0, most=MOST_MINUTES)
     note = Text(load_default="", most=LONGEST_TEXT)
 

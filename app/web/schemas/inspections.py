@@ -9,6 +9,7 @@ from app.services.checking import LONGEST_LINE, LONGEST_TEXT
 from app.web.fields import LARGEST_KEY, Base, Day, Many, Moment, Of, OneOf, Text, Whole, Words
 from app.web.schemas.drawing import DrawingOut
 from app.web.schemas.floor_record import ConcessionOut, ReworkOut
+from app.web.schemas.signing import SignatureIn
 from rules.inspection.subject import Phase
 
 #: A tablet's whole queue: several times as much as a shell has points.
@@ -39,15 +40,13 @@ class ReadingsIn(Base):
     readings = Many(Of(ReadingIn), required=True, most=MOST_READINGS)
 
 
-class VerdictIn(Base):
+class VerdictIn(SignatureIn):
     """`by` signs with his `code`; `second_by` beside him, where he welded any of it. `stage`: to send it back to."""
 
     phase = OneOf(tuple(one.value for one in Phase), required=True)
     verdict = OneOf(tuple(one.value for one in Verdict), required=True)
     why = Text(load_default="", most=LONGEST_TEXT)
     stage = Text(load_default="", most=60)
-    by = Text(required=True, least=1)
-    code = Text(required=True, least=1, most=40)
     second_by = Text(load_default="")
     second_code = Text(load_default="", most=40)
 

@@ -8,6 +8,7 @@ from app.domain.part import Choice, PartAct
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT
 from app.web.fields import Amount, Base, Day, Flag, Many, Millimetres, Of, OneOf, Priced, Text, Words
 from app.web.schemas.promises import MovedLetterOut
+from app.web.schemas.signing import SignatureIn
 
 
 class PartArrivalIn(Base):
@@ -30,14 +31,12 @@ class LimitFoundIn(Base):
     measured = Millimetres(allow_none=True, load_default=None)
 
 
-class ReceiptVerdictIn(Base):
+class ReceiptVerdictIn(SignatureIn):
     """`findings` one by one to the limits; signed by whoever inspected it, with his personal `code`."""
 
     passed = Flag(required=True)
     findings = Many(Of(LimitFoundIn), required=True)
     why = Text(load_default="", most=LONGEST_TEXT)
-    by = Text(required=True, least=1)
-    code = Text(required=True, least=1, most=40)
 
 
 class PartActIn(Base):
