@@ -5,19 +5,17 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import building, cancelling
+from app.services import cancelling
 from app.services.cancelling import Cancelling
 from app.services.refunding import Decided
 from app.web import here
-from app.web.blueprint import KEY, resource
+from app.web.blueprint import resource
 from app.web.conditions import creates, once
-from app.web.floored import shell_view
 from app.web.guard import does
+from app.web.resources.floor import SHELL, shown
 from app.web.schemas.cancelling import CancelIn, CancellingOut
 from app.web.schemas.floor import FloorShellOut
 from app.wording import say
-
-SHELL = f"/shells/<{KEY}:shell>"
 
 blp = resource("cancelling", "One shell of an order cancelled, and what is kept of what was paid for it.")
 
@@ -40,7 +38,7 @@ def cancel(body: dict[str, Any], shell: int) -> Any:
     kept, told = body["kept"], {name: body[name] for name in ("hours", "resale")}
     decided = None if kept is None else Decided(kept, body["why"], **told)
     cancelling.cancel(here.store(), here.me(), shell, decided, body["why"], here.now(), once=once())
-    return shell_view(building.shell(here.store(), here.me(), shell, here.now()))
+    return shown(shell)
 
 
 def _view(found: Cancelling) -> dict[str, Any]:

@@ -11,12 +11,13 @@ from app.domain.quotation import DeliveryPlace
 from app.services import change_notes, changing, handing_change_notes
 from app.services.change_notes import Signature
 from app.web import here
-from app.web.blueprint import KEY, resource
+from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.files import PDF, pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.laid_out import lay_out_sheets
 from app.web.noted import changeable_view, note_view, waiting_view, weighed_view
+from app.web.resources.floor import SHELL
 from app.web.schemas.change_notes import (
     ChangeIn,
     ChangeNoteIn,
@@ -28,7 +29,6 @@ from app.web.schemas.change_notes import (
 )
 from app.web.schemas.quotations import PaperIn
 
-SHELL = f"/shells/<{KEY}:shell>"
 NOTE = "/change-notes/<string(maxlength=40):number>"
 
 blp = resource("change-notes", "What changes on a shell after its order was confirmed, at what price, days and word.")

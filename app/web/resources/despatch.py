@@ -9,11 +9,12 @@ from app.domain.despatch import Credit, Packing, Trade
 from app.domain.people import Action, Sort
 from app.services import consigning, dealer_credit, despatching, leaving, recording_as_built
 from app.web import here
-from app.web.blueprint import KEY, resource
+from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.files import PDF, carried_off, pdf
 from app.web.guard import does, for_anybody, refuse_hidden_prices
 from app.web.left import leaving_view
+from app.web.resources.floor import SHELL
 from app.web.resources.orders import ONE
 from app.web.schemas.despatch import (
     DealerCreditIn,
@@ -29,7 +30,6 @@ from app.web.schemas.despatch import (
 from app.web.schemas.quotations import PaperIn
 from app.web.views import slots
 
-SHELL = f"/shells/<{KEY}:shell>"
 DEALER = "/dealers/<string(maxlength=40):dealer>/credit"
 
 blp = resource("despatch", "Shells on their way out: what keeps each, how it is packed, what goes with it.")

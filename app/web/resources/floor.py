@@ -36,7 +36,7 @@ def floor() -> Any:
 @blp.response(200, FloorShellOut)
 def one_shell(shell: int) -> Any:
     """One shell with its route, what was done to it, and what may still change."""
-    return _shown(shell)
+    return shown(shell)
 
 
 @blp.route(f"{SHELL}/release", methods=["POST"])
@@ -47,7 +47,7 @@ def release(shell: int) -> Any:
     """Release it to the workshop: its serial is given, its route frozen."""
     building.release(here.store(), here.me(), shell, here.now(), once=once())
     lay_out_sheets(shell)
-    return _shown(shell)
+    return shown(shell)
 
 
 @blp.route(f"{SHELL}/stages", methods=["POST"])
@@ -60,7 +60,7 @@ def sign_stage(body: dict[str, str], shell: int) -> Any:
     signature = here.signature(body["by"], body["code"])
     asked = (shell, Deed(body["deed"]), body["stage"], signature, here.now())
     building.sign_stage(here.store(), here.me(), *asked, once=once())
-    return _shown(shell)
+    return shown(shell)
 
 
 @blp.route(f"{SHELL}/hold", methods=["POST"])
@@ -99,7 +99,7 @@ def reject(body: dict[str, str], shell: int) -> Any:
 @blp.response(201, FloorShellOut)
 def replace(shell: int) -> Any:
     """Plan a new shell in the place of a rejected one, under the same line of the order."""
-    return _shown(building.replace(here.store(), here.me(), shell, here.now(), once=once()))
+    return shown(building.replace(here.store(), here.me(), shell, here.now(), once=once()))
 
 
 @blp.route(f"{SHELL}/sheet-revisions", methods=["POST"])
@@ -111,7 +111,7 @@ def draw_sheet_again(body: dict[str, str], shell: int) -> Any:
     """The next revision of a released shell's build sheet, with the reason: those before are out of date at once."""
     sheeting.draw_again(here.store(), here.me(), shell, body["why"], here.now(), once=once())
     lay_out_sheets(shell)
-    return _shown(shell)
+    return shown(shell)
 
 
 @blp.route("/signers", methods=["GET"])
@@ -134,10 +134,11 @@ def set_code(body: dict[str, str], name: str) -> Any:
 
 def _said(shell: int, deed: Deed, why: str) -> Any:
     building.say(here.store(), here.me(), shell, deed, why, here.now(), once=once())
-    return _shown(shell)
+    return shown(shell)
 
 
-def _shown(shell: int) -> Any:
+def shown(shell: int) -> Any:
+    """The shell as the floor shows it, once a deed is done to it."""
     return shell_view(building.shell(here.store(), here.me(), shell, here.now()))
 
 

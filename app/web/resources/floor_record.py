@@ -5,14 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import building, conceding, reworking, welding
+from app.services import conceding, reworking, welding
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.floor_recorded import waiting_view
-from app.web.floored import shell_view
 from app.web.guard import does
-from app.web.resources.floor import SHELL
+from app.web.resources.floor import SHELL, shown
 from app.web.schemas.floor import FloorShellOut, ShellWhyIn
 from app.web.schemas.floor_record import (
     ConcessionAnswerIn,
@@ -37,7 +36,7 @@ def sign_zones(body: dict[str, Any], shell: int) -> Any:
     """Weld zones signed by whoever welded them, with his personal code."""
     asked = (shell, body["zones"], here.signature(body["by"], body["code"]), here.now())
     welding.sign_zones(here.store(), here.me(), *asked, day=body["day"], once=once())
-    return _shown(shell)
+    return shown(shell)
 
 
 @blp.route("/concessions", methods=["GET"])
@@ -58,7 +57,7 @@ def ask(body: dict[str, str], shell: int) -> Any:
     """Ask that something may stay as it is, with the reason."""
     asked = conceding.Asked(body["subject"], body["why"], body["measured"], body["limit"])
     conceding.ask(here.store(), here.me(), shell, asked, here.now(), once=once())
-    return _shown(shell)
+    return shown(shell)
 
 
 @blp.route(f"{SHELL}/concessions/<{KEY}:concession>/answer", methods=["POST"])
@@ -70,7 +69,7 @@ def answer(body: dict[str, Any], shell: int, concession: int) -> Any:
     """Grant or refuse it, with the reason; never one's own."""
     asked = (shell, concession, body["answer"] == "granted", body["reason"], here.now())
     conceding.answer(here.store(), here.me(), *asked, day=body["day"], once=once())
-    return _shown(shell)
+    return shown(shell)
 
 
 @blp.route(f"{SHELL}/rework", methods=["POST"])
@@ -82,7 +81,7 @@ def send_back(body: dict[str, str], shell: int) -> Any:
     """Send it back to a stage for what is to be mended."""
     asked = (shell, body["subject"], body["what"], body["stage"], here.now())
     reworking.send_back(here.store(), here.me(), *asked, once=once())
-    return _shown(shell)
+    return shown(shell)
 
 
 @blp.route(f"{REWORK}/mended", methods=["POST"])
@@ -94,7 +93,7 @@ def mend(body: dict[str, Any], shell: int, rework: int) -> Any:
     """Mended, signed by whoever did it with his personal code."""
     mended, signature = reworking.Mended(body["minutes"], body["note"]), here.signature(body["by"], body["code"])
     reworking.mend(here.store(), here.me(), shell, rework, mended, signature, here.now(), once=once())
-    return _shown(shell)
+    return shown(shell)
 
 
 @blp.route(f"{REWORK}/withdrawal", methods=["POST"])
@@ -105,8 +104,4 @@ def mend(body: dict[str, Any], shell: int, rework: int) -> Any:
 def withdraw(body: dict[str, str], shell: int, rework: int) -> Any:
     """Nothing is mended after all, with the reason."""
     reworking.withdraw(here.store(), here.me(), shell, rework, body["why"], here.now(), once=once())
-    return _shown(shell)
-
-
-def _shown(shell: int) -> Any:
-    return shell_view(building.shell(here.store(), here.me(), shell, here.now()))
+    return shown(shell)

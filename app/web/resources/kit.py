@@ -10,15 +10,16 @@ from app.services import kitting
 from app.services.kitting import Kit
 from app.services.taking_in import OrderedPart
 from app.web import here
-from app.web.blueprint import KEY, resource
+from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.floored import shell_view
 from app.web.guard import does
 from app.web.parted import stage_label
+from app.web.resources.floor import SHELL
 from app.web.schemas.kit import KitCheckIn, KitOut
 from rules.making import KitLine
 
-ONE = f"/shells/<{KEY}:shell>/kit"
+ONE = f"{SHELL}/kit"
 
 blp = resource("kit", "The kit of each shell, checked line by line before it is released.")
 

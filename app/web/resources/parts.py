@@ -20,6 +20,7 @@ from app.web.files import PDF, pdf
 from app.web.gate import takes_file
 from app.web.guard import does
 from app.web.parted import part_view, ways_view
+from app.web.resources.orders import ONE as ORDER
 from app.web.resources.photographs import FILE_HEADERS
 from app.web.schemas.parts import (
     CustomersPartOut,
@@ -49,7 +50,7 @@ def parts_awaited() -> Any:
     return {"parts": list(map(part_view, found))}
 
 
-@blp.route("/orders/<string(maxlength=40):number>/parts", methods=["GET"])
+@blp.route(f"{ORDER}/parts", methods=["GET"])
 @does(Action.READ, Sort.PART)
 @blp.response(200, CustomersPartsOut)
 def parts_of_an_order(number: str) -> Any:

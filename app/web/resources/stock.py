@@ -6,14 +6,16 @@ from typing import Any
 
 from app import calendar
 from app.domain.people import Action, Role, Sort
-from app.services import allocating, building, claiming, matching, quoting, seconds, stocking
+from app.services import allocating, claiming, matching, quoting, seconds, stocking
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
-from app.web.floored import shell_view
 from app.web.guard import does
 from app.web.quoted import revision_view
 from app.web.resources.asking import asked_of
+from app.web.resources.floor import SHELL, shown
+from app.web.resources.quotations import ONE as QUOTATION
+from app.web.resources.quotations import REVISION
 from app.web.schemas.asking import AnswersIn
 from app.web.schemas.floor import FloorShellOut
 from app.web.schemas.quotations import RevisionOut
@@ -30,7 +32,6 @@ from app.web.schemas.stock import (
 )
 from app.web.stock_shown import held_view, matches_view, stock_view
 
-QUOTATION = "/quotations/<string(maxlength=40):number>"
 ONE = f"/stock-shells/<{KEY}:shell>"
 
 blp = resource("stock", "Stock: what is built and whose it is; what of it could be what a customer wants.")
@@ -99,10 +100,10 @@ def what_of_it_fits(body: dict[str, Any]) -> Any:
 @blp.response(200, HeldForOut)
 def held_for_a_quotation(number: str) -> Any:
     """The shells of stock that are held for it, and until when."""
-    return held_view(claiming.held_for(here.store(), here.me(), number, here.now()))
+    return _held(number)
 
 
-@blp.route(f"{QUOTATION}/revisions/<string(maxlength=4):letter>/stock", methods=["POST"])
+@blp.route(f"{REVISION}/stock", methods=["POST"])
 @does(Action.CREATE, Sort.RESERVATION)
 @creates
 @edits
@@ -158,7 +159,7 @@ def give_up(shell: int) -> Any:
     return _stock()
 
 
-@blp.route(f"/shells/<{KEY}:shell>/second", methods=["POST"])
+@blp.route(f"{SHELL}/second", methods=["POST"])
 @does(Action.CREATE, Sort.SECOND)
 @creates
 @blp.arguments(SecondIn)
@@ -166,7 +167,7 @@ def give_up(shell: int) -> Any:
 def take_as_second(body: dict[str, str], shell: int) -> Any:
     """A rejected shell comes into stock as it is, to be sold as a second, with the concession that lets it."""
     seconds.take_in(here.store(), here.me(), shell, body["why"], here.now(), once=once())
-    return shell_view(building.shell(here.store(), here.me(), shell, here.now()))
+    return shown(shell)
 
 
 def _held(number: str) -> dict[str, Any]:
