@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from flask import Response, request
+from flask import request
 
 from app.domain.inspection import GaugeSort, Verdict
 from app.domain.people import Action, Sort
@@ -15,12 +15,11 @@ from app.store.inspections import Taken
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
-from app.web.files import PDF, pdf
+from app.web.files import JPEG, PDF, PICTURES, jpeg, pdf, sent
 from app.web.gate import takes_file
 from app.web.guard import does
 from app.web.inspected import gauge_view, inspection_view, row_view
 from app.web.resources.floor import SHELL
-from app.web.resources.photographs import FILE_HEADERS
 from app.web.schemas.inspections import (
     AcknowledgedIn,
     GaugeIn,
@@ -127,7 +126,7 @@ def acknowledge(body: dict[str, str], shell: int) -> Any:
 @creates
 @blp.arguments(SubjectPhotographIn, location="query")
 @blp.response(201, InspectionOut)
-@blp.doc(requestBody={"required": True, "content": {kind: {} for kind in ("image/jpeg", "image/png", "image/webp")}})
+@blp.doc(**sent(*PICTURES))
 def add_photograph(query: dict[str, str], shell: int) -> Any:
     """The body is the file: JPEG, PNG or WebP, of one subject. It is made anew, upright and without metadata."""
     asked = (shell, query["subject"], query["note"], request.get_data(cache=True), here.now())
@@ -138,13 +137,12 @@ def add_photograph(query: dict[str, str], shell: int) -> Any:
 @blp.route(f"{OF}/photographs/<{KEY}:photograph>", methods=["GET"])
 @does(Action.READ, Sort.INSPECTION)
 @blp.arguments(PhotographFileIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="image/jpeg")
+@blp.response(200, **JPEG)
 def photograph_file(query: dict[str, str], shell: int, photograph: int) -> Any:
     """The picture, whole or small."""
     small = query["size"] == "small"
-    jpeg = photographing_subjects.content(here.store(), here.me(), shell, photograph, here.now(), small=small)
-    named = {"Content-Disposition": f'inline; filename="inspection-{photograph}.jpg"'}
-    return Response(jpeg, headers={**FILE_HEADERS, **named})
+    content = photographing_subjects.content(here.store(), here.me(), shell, photograph, here.now(), small=small)
+    return jpeg(content, f"inspection-{photograph}")
 
 
 @blp.route("/gauges", methods=["GET"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from flask import Response, request
+from flask import request
 
 from app import calendar
 from app.domain.part import Choice, PartAct
@@ -16,12 +16,11 @@ from app.services.tagging import Tag
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
-from app.web.files import PDF, pdf
+from app.web.files import JPEG, PDF, PICTURES, jpeg, pdf, sent
 from app.web.gate import takes_file
 from app.web.guard import does
 from app.web.parted import part_view, ways_view
 from app.web.resources.orders import ONE as ORDER
-from app.web.resources.photographs import FILE_HEADERS
 from app.web.schemas.parts import (
     CustomersPartOut,
     CustomersPartsOut,
@@ -84,23 +83,23 @@ def take_in(body: dict[str, Any], **tag: Any) -> Any:
 @creates
 @blp.arguments(PartPhotographIn, location="query")
 @blp.response(201, CustomersPartOut)
-@blp.doc(requestBody={"required": True, "content": {kind: {} for kind in ("image/jpeg", "image/png", "image/webp")}})
+@blp.doc(**sent(*PICTURES))
 def photograph_part(query: dict[str, str], **tag: Any) -> Any:
     """The body is the file: JPEG, PNG or WebP, of the part that came last. It is made anew, without metadata."""
-    sent = request.get_data(cache=True)
-    taking_in.add_photograph(here.store(), here.me(), Tag(**tag), sent, query["note"], here.now(), once=once())
+    data = request.get_data(cache=True)
+    taking_in.add_photograph(here.store(), here.me(), Tag(**tag), data, query["note"], here.now(), once=once())
     return _shown(Tag(**tag))
 
 
 @blp.route(f"{ONE}/photographs/<{KEY}:photograph>/file", methods=["GET"])
 @does(Action.READ, Sort.PART)
 @blp.arguments(PhotographFileIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="image/jpeg")
+@blp.response(200, **JPEG)
 def part_photograph_file(query: dict[str, str], photograph: int, **tag: Any) -> Any:
     """The picture, whole or small."""
     small = query["size"] == "small"
-    jpeg = taking_in.photograph(here.store(), here.me(), Tag(**tag), photograph, here.now(), small=small)
-    return Response(jpeg, headers={**FILE_HEADERS, "Content-Disposition": f'inline; filename="part-{photograph}.jpg"'})
+    content = taking_in.photograph(here.store(), here.me(), Tag(**tag), photograph, here.now(), small=small)
+    return jpeg(content, f"part-{photograph}")
 
 
 @blp.route(f"{ONE}/verdicts", methods=["POST"])

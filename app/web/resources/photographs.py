@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Response, request
+from flask import request
 
 from app.domain.people import Action, Sort
 from app.domain.photograph import Photograph, Shows
@@ -12,6 +12,7 @@ from app.services import photographing
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
+from app.web.files import JPEG, PICTURES, jpeg, sent
 from app.web.gate import takes_file
 from app.web.guard import does
 from app.web.schemas.photographs import PhotographFileIn, PhotographIn, PhotographOut, PhotographsOut
@@ -19,15 +20,6 @@ from app.web.views import slots
 
 OF = f"/enquiries/<{KEY}:enquiry_id>/photographs"
 ONE = f"{OF}/<{KEY}:photograph>"
-
-_KINDS = ("image/jpeg", "image/png", "image/webp", "application/pdf")
-
-#: A picture and nothing else, whatever a browser makes of it.
-FILE_HEADERS = {
-    "Content-Type": "image/jpeg",
-    "X-Content-Type-Options": "nosniff",
-    "Content-Security-Policy": "default-src 'none'; sandbox; frame-ancestors 'none'",
-}
 
 blp = resource("photographs", "Photographs against a donor car, kept with the enquiry.")
 
@@ -47,7 +39,7 @@ def photographs_of(enquiry_id: int) -> Any:
 @creates
 @blp.arguments(PhotographIn, location="query")
 @blp.response(201, PhotographOut)
-@blp.doc(requestBody={"required": True, "content": {kind: {} for kind in _KINDS}})
+@blp.doc(**sent(*PICTURES, "application/pdf"))
 def add_photograph(query: dict[str, str], enquiry_id: int) -> Any:
     """The body is the file: JPEG, PNG or WebP, made anew, upright and without metadata; or a scan as PDF.
 
@@ -64,13 +56,12 @@ def add_photograph(query: dict[str, str], enquiry_id: int) -> Any:
 @blp.route(f"{ONE}/file", methods=["GET"])
 @does(Action.READ, Sort.PHOTOGRAPH)
 @blp.arguments(PhotographFileIn, location="query")
-@blp.response(200, {"type": "string", "format": "binary"}, content_type="image/jpeg")
+@blp.response(200, **JPEG)
 def photograph_file(query: dict[str, str], enquiry_id: int, photograph: int) -> Any:
     """The picture, whole or small."""
     small = query["size"] == "small"
-    jpeg = photographing.content(here.store(), here.me(), enquiry_id, photograph, small=small)
-    named = {"Content-Disposition": f'inline; filename="photograph-{photograph}.jpg"'}
-    return Response(jpeg, headers={**FILE_HEADERS, **named})
+    content = photographing.content(here.store(), here.me(), enquiry_id, photograph, small=small)
+    return jpeg(content, f"photograph-{photograph}")
 
 
 @blp.route(ONE, methods=["DELETE"])
