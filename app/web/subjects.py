@@ -13,20 +13,13 @@ from rules.model import Book, Words
 
 def subject_view(book: Book, about: Subject) -> dict[str, Any]:
     """The subject as it is written, and as it is said."""
-    return {"subject": str(about), "says": subject_says(book, about)}
-
-
-def subject_says(book: Book, about: Subject) -> str:
-    """As in *weld zone Sills from below, seams*."""
-    labels = dict(_labels(book, about.about))
-    of = here.words(labels[about.of]) if about.of in labels else about.of
-    return say(f"subject.{about.about.value}{'' if of else '-all'}", here.language(), of=of)
+    return _view(about, dict(_labels(book, about.about)))
 
 
 def told_subject(book: Book, text: str) -> str:
     """The same of a subject as it was written; one that is none stays as it is."""
     about = subject(text)
-    return text if about is None else subject_says(book, about)
+    return text if about is None else _says(about, dict(_labels(book, about.about)))
 
 
 def zones_said(book: Book, zones: str) -> str:
@@ -38,7 +31,21 @@ def zones_said(book: Book, zones: str) -> str:
 def subjects_view(shells: Iterable[tuple[Book, Iterable[Subject]]]) -> list[dict[str, Any]]:
     """What all of the shells have, each once, with its sort in words, for picking."""
     books = {about: book for book, subjects in shells for about in subjects}
-    return [{"about": _sort_says(about), **subject_view(book, about)} for about, book in books.items()]
+    sorts = {(id(book), about.about): book for about, book in books.items()}
+    labels = {(held, sort): dict(_labels(book, sort)) for (held, sort), book in sorts.items()}
+    return [
+        {"about": _sort_says(about), **_view(about, labels[id(book), about.about])} for about, book in books.items()
+    ]
+
+
+def _view(about: Subject, labels: Mapping[str, Words]) -> dict[str, Any]:
+    return {"subject": str(about), "says": _says(about, labels)}
+
+
+def _says(about: Subject, labels: Mapping[str, Words]) -> str:
+    """As in *weld zone Sills from below, seams*. `labels`: of everything of its sort, by id."""
+    of = here.words(labels[about.of]) if about.of in labels else about.of
+    return say(f"subject.{about.about.value}{'' if of else '-all'}", here.language(), of=of)
 
 
 def _sort_says(about: Subject) -> str:
