@@ -11,6 +11,7 @@ from app.services.building import OnFloor
 from app.web import here
 from app.web.ordered import shell_name
 from app.web.subjects import subject_view
+from app.web.views import slots
 from rules.model import Book
 
 
@@ -34,7 +35,7 @@ def concession_view(book: Book, one: Concession) -> dict[str, Any]:
     said = one.answer
     return {
         **subject_view(book, one.subject),
-        **{name: getattr(one, name) for name in ("id", "why", "measured", "limit", "asked_by", "asked_at")},
+        **slots(one, "id", "why", "measured", "limit", "asked_by", "asked_at"),
         "asked_by_name": here.called(one.asked_by),
         "standing": one.standing.value,
         "answered_by_name": said and here.called(said.by),
@@ -54,7 +55,7 @@ def rework_view(book: Book, one: Rework) -> dict[str, Any]:
     end = one.end
     return {
         **subject_view(book, one.subject),
-        **{name: getattr(one, name) for name in ("id", "what", "stage", "found_at")},
+        **slots(one, "id", "what", "stage", "found_at"),
         "found_by_name": here.called(one.found_by),
         "standing": "open" if end is None else "withdrawn" if end.withdrawn else "mended",
         "ended_by_name": end and here.called(end.by),

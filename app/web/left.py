@@ -7,7 +7,7 @@ from typing import Any
 
 from app.domain.concession import Concession
 from app.domain.consignment import Paper
-from app.domain.despatch import Despatched, Keeps, Packing, Term
+from app.domain.despatch import Despatched, Keeps, Packing
 from app.domain.errors import Fault
 from app.domain.quotation import PaperKept
 from app.services.leaving import Leaving
@@ -67,14 +67,9 @@ def _paper(one: Leaving, paper: Paper, stored: tuple[PaperKept, ...]) -> dict[st
 def packing_view(packing: Packing) -> dict[str, Any]:
     plain = ("net_mass", "gross_mass", "loose", "returned", "carrier", "consignee", "timber_mark", "evidence")
     packages = [slots(package) for package in packing.packages]
-    told = {"packages": packages, "term": _term(packing.term)}
+    told = {"packages": packages, "term": slots(packing.term)}
     return {**slots(packing, *plain), **told}
 
 
 def _despatched(gone: Despatched) -> dict[str, Any]:
-    names = {"by_name": here.called(gone.by), "signed_name": here.called(gone.signed)}
-    return {"number": gone.number, "at": gone.at, **names}
-
-
-def _term(term: Term) -> dict[str, str]:
-    return {"rule": term.rule, "place": term.place}
+    return {**slots(gone, "number", "at"), "by_name": here.called(gone.by), "signed_name": here.called(gone.signed)}

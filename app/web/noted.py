@@ -12,9 +12,8 @@ from app.services.papering import kind_for
 from app.web import here
 from app.web.dated import proposal_view
 from app.web.ordered import shell_name
-from app.web.views import papers_view, slots
+from app.web.views import papers_view, slots, stage_label
 from app.wording import say
-from rules.answer import Cause
 from rules.late import taken_each
 from rules.model import Book, Words
 
@@ -22,7 +21,7 @@ from rules.model import Book, Words
 def changeable_view(at: FoundShell, come: tuple[str, ...]) -> dict[str, Any]:
     """The shell, every option as it stands, and how a change of it alone would be taken now."""
     order, book, frozen = at.whole.order, at.whole.book, at.gated.frozen
-    stands, labels = at.shell.progress, {stage.id: stage.label for stage in book.stages}
+    stands = at.shell.progress
     taken = taken_each(book, frozen.settled, order.frozen.donor.facts(), come, [option.id for option in book.options])
     return {
         "id": at.shell.id,
@@ -33,7 +32,7 @@ def changeable_view(at: FoundShell, come: tuple[str, ...]) -> dict[str, Any]:
         "serial": at.shell.serial,
         "sheet": None if at.shell.sheet is None else at.shell.sheet.revision,
         "state": stands.state.value,
-        "stage": None if stands.stage is None else labels.get(stands.stage),
+        "stage": stage_label(book, stands.stage),
         "currency": order.frozen.currency,
         "place": slots(order.place),
         "options": [
@@ -56,7 +55,7 @@ def weighed_view(found: Weighed) -> dict[str, Any]:
         "taken": found.taken.value,
         "changes": [_change(book, one) for one in found.changes],
         "place": found.goes and _place(found.goes),
-        "reasons": [_reason(book, cause) for cause in found.causes],
+        "reasons": [_reason(book, *cause) for cause in found.causes],
         "demands": [
             {"option": one.option, "label": book.option(one.option).label, "choices": list(_choices(book, one))}
             for one in found.demands
@@ -87,7 +86,7 @@ def note_view(note: ChangeNote, at: FoundShell, found: Weighed | None, stored: s
         "by_name": here.called(note.by),
         "why": content.why,
         "needs_approval": content.needs_approval,
-        "stage": _stage(book, content),
+        "stage": stage_label(book, content.come[-1]),
         "changes": [_change(book, one) for one in content.changes],
         "place": content.place and _place(content.place),
         **_told(book, content),
@@ -128,7 +127,7 @@ def _told(book: Book, content: Content) -> dict[str, Any]:
         "days": content.days,
         "before": content.before and _range(content.before),
         "after": content.after and _range(content.after),
-        "gained": [_rule(book, rule) for rule in dict.fromkeys((*gained.parts, *gained.approvals, *gained.cautions))],
+        "gained": [_reason(book, rule) for rule in dict.fromkeys((*gained.parts, *gained.approvals, *gained.cautions))],
     }
 
 
@@ -154,12 +153,8 @@ def _choices(book: Book, demand: Any) -> Iterator[dict[str, Any]]:
         yield {"choice": choice, "label": option.choice(choice).label}
 
 
-def _reason(book: Book, cause: Cause) -> dict[str, Any]:
-    return {"rules": list(cause), "says": [_words(book, rule) for rule in cause]}
-
-
-def _rule(book: Book, rule: str) -> dict[str, Any]:
-    return {"rules": [rule], "says": [_words(book, rule)]}
+def _reason(book: Book, *rules: str) -> dict[str, Any]:
+    return {"rules": list(rules), "says": [_words(book, rule) for rule in rules]}
 
 
 def _words(book: Book, rule: str) -> Words:
@@ -173,11 +168,6 @@ def _line_label(book: Book, line: str) -> Words:
     named: Iterable[Any] = (*book.lines, *book.extras)
     found: Words = next(one.label for one in named if one.id == line)
     return found
-
-
-def _stage(book: Book, content: Content) -> Words | None:
-    """Where the shell was."""
-    return next((stage.label for stage in book.stages if stage.id == content.come[-1]), None)
 
 
 def _range(one: Range) -> dict[str, Any]:

@@ -22,7 +22,7 @@ from app.services.papering import kind_for
 from app.web import here
 from app.web.problems import sentence_of, told_facts
 from app.web.subjects import told_subject, zones_said
-from app.web.views import decimal_text, papers_view, slots, tax_case_view
+from app.web.views import decimal_text, papers_view, slots, stage_label, tax_case_view
 from app.wording import knows, locale_of, say
 from rules.model import Book, Role
 from rules.settlement import tax_of
@@ -146,8 +146,8 @@ def _shell(book: Book, shell: Shell) -> dict[str, Any]:
     stands, replaced = shell.progress, [before.serial for before in shell.replaced if before.serial]
     sheet = None if shell.sheet is None else shell.sheet.revision
     told = {"id": shell.id, "place": shell.place, "serial": shell.serial, "sheet": sheet, "replaced": replaced}
-    label = next((stage.label for stage in book.stages if stage.id == stands.stage), None)
-    return {**told, "state": shell.state.value, "stage": stands.stage, "stage_label": label}
+    stage = {"stage": stands.stage, "stage_label": stage_label(book, stands.stage)}
+    return {**told, "state": shell.state.value, **stage}
 
 
 def shell_name(book: Book, settled: Mapping[str, str]) -> dict[str, str]:

@@ -13,7 +13,7 @@ from app.services.taking_in import OrderedPart
 from app.services.writing_failed import letter_of
 from app.web import here
 from app.web.ordered import shell_name
-from app.web.views import slots
+from app.web.views import slots, stage_label
 from app.wording import locale_of
 from rules.lengths import with_lengths
 from rules.model import Remarked
@@ -32,7 +32,7 @@ def part_view(one: OrderedPart) -> dict[str, Any]:
         "name": shell_name(book, settled),
         "rule": one.tag.rule,
         "part": rule.part or rule.title,
-        "before": stage_label(one),
+        "before": before_label(one),
         **slots(one, "due", "needed", "doubt"),
         "stands": one.stands.value,
         "limits": list(map(_limit, one.limits)),
@@ -40,10 +40,9 @@ def part_view(one: OrderedPart) -> dict[str, Any]:
     }
 
 
-def stage_label(one: OrderedPart) -> Mapping[str, str]:
+def before_label(one: OrderedPart) -> Mapping[str, str]:
     """Of the stage before which it has to have passed."""
-    before = one.book.rule(one.tag.rule).needed_before
-    return next((stage.label for stage in one.book.stages if stage.id == before), {})
+    return stage_label(one.book, one.book.rule(one.tag.rule).needed_before) or {}
 
 
 def ways_view(ways: WaysOn) -> dict[str, Any]:

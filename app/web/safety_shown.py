@@ -11,7 +11,7 @@ from app.services.safety import Concerned
 from app.web import here
 from app.web.foreseen import group_view
 from app.web.ordered import shell_name
-from app.web.views import slots
+from app.web.views import slots, stage_label
 from app.wording import LANGUAGES, say
 from rules.model import Book, Words
 
@@ -64,7 +64,7 @@ def _shell(one: OnFloor) -> dict[str, Any]:
         "shell": one.seat.place,
         "name": shell_name(one.book, frozen.settled),
         "state": stands.state.value,
-        "stage_label": next((stage.label for stage in one.book.stages if stage.id == stands.stage), None),
+        "stage_label": stage_label(one.book, stands.stage),
     }
 
 

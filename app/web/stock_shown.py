@@ -13,11 +13,11 @@ from app.services.shop_calendar import told
 from app.services.stocking import Stock
 from app.web import here
 from app.web.dated import promise_view
-from app.web.views import slots
+from app.web.views import slots, stage_label
 from rules.conversion import Difference
 from rules.days import route_days
 from rules.making import Operation
-from rules.model import Book, Words, Work
+from rules.model import Book, Work
 from rules.specification import Donor
 
 
@@ -52,7 +52,7 @@ def _shell(one: InStock, book: Book, now: datetime) -> dict[str, Any]:
         "state": one.state(now).value,
         "source": entry.source.value,
         "stands": one.shell.state.value,
-        "stage": _stage(book, one),
+        "stage": stage_label(book, one.shell.progress.stage),
         "painted": _painted(book, one),
         "days": one.age(day_of(book, now)) if one.shell.deeds else None,
         "reserved": None if held is None or had is not None else {"quotation": held.quotation, **_hold(one)},
@@ -75,11 +75,9 @@ def _match(match: Match, now: datetime) -> dict[str, Any]:
         "second": second,
         "why": one.stock.why if second else "",
         "finished": one.finished,
-        "stage": _stage(match.book, one),
+        "stage": stage_label(match.book, one.shell.progress.stage),
         "fits": match.fits,
-        "differences": [
-            {**slots(each, "option", "has", "wanted"), "taken": each.taken.value} for each in made.differences
-        ],
+        "differences": [_difference(each) for each in made.differences],
         "work": [_work(match.book, each) for each in made.work],
         "undone": [_work(match.book, each) for each in made.undone],
         "work_days": made.days,
@@ -93,16 +91,7 @@ def _difference(one: Difference) -> dict[str, Any]:
 
 
 def _work(book: Book, operation: Operation) -> dict[str, Any]:
-    return {"stage": _label(book, operation.stage), "text": operation.text}
-
-
-def _stage(book: Book, one: InStock) -> Words | None:
-    at = one.shell.progress.stage
-    return None if at is None else _label(book, at)
-
-
-def _label(book: Book, stage: str) -> Words:
-    return next((known.label for known in book.stages if known.id == stage), {})
+    return {"stage": stage_label(book, operation.stage), "text": operation.text}
 
 
 def _painted(book: Book, one: InStock) -> bool:

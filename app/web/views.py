@@ -10,7 +10,7 @@ from app.services.papering import Kind as PaperKind
 from app.services.papering import kinds
 from app.wording import say
 from rules.answer import Depends
-from rules.model import Book, Extra, Kind, Line, Rule
+from rules.model import Book, Extra, Kind, Line, Rule, Words
 from rules.price import LineNet, ShellPrice
 from rules.tax import TaxRefusal
 from rules.totals import CaseTotal, Totals
@@ -165,6 +165,11 @@ def papers_view(book: Book, at: str, stored: set[PaperKind], own: PaperKind | No
         }
         for kind in kinds(book)
     ]
+
+
+def stage_label(book: Book, stage: str | None) -> Words | None:
+    """What the stage with this id is called; None where the book has no such."""
+    return next((one.label for one in book.stages if one.id == stage), None)
 
 
 def decimal_text(value: Decimal) -> str:

@@ -14,7 +14,7 @@ from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.floored import shell_view
 from app.web.guard import does
-from app.web.parted import stage_label
+from app.web.parted import before_label
 from app.web.resources.floor import SHELL
 from app.web.schemas.kit import KitCheckIn, KitOut
 from rules.making import KitLine
@@ -86,4 +86,4 @@ def _line(found: Kit, line: KitLine) -> dict[str, Any]:
 def _part(one: OrderedPart) -> dict[str, Any]:
     rule = one.book.rule(one.tag.rule)
     told = {"tag": one.tag.number, "rule": one.tag.rule, "part": rule.part or rule.title}
-    return {**told, "before": stage_label(one), "stands": one.stands.value}
+    return {**told, "before": before_label(one), "stands": one.stands.value}
