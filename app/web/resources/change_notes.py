@@ -111,8 +111,10 @@ def sign(body: dict[str, Any], number: str) -> Any:
     signature = Signature(body["who"], body["day"], body["agreed"])
     change_notes.sign(here.store(), here.me(), number, signature, calendar.around, here.now(), once=once())
     shell = change_notes.own_note(here.store(), here.me(), number, here.now()).shell
-    lay_out_sheets(shell)
-    return _shown(shell)
+    shown = _shown(shell)
+    if shown["shell"]["sheet"] is not None:
+        lay_out_sheets(shell)
+    return shown
 
 
 @blp.route(f"{NOTE}/paper", methods=["GET"])
