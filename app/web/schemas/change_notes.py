@@ -7,6 +7,7 @@ from marshmallow import fields
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT
 from app.web.fields import Amount, Base, By, Country, Day, Of, Text, Whole, Words
 from app.web.schemas.changes import PlaceOut
+from app.web.schemas.following import RangeOut
 from app.web.schemas.promises import ProposalOut
 from app.web.schemas.quotations import PaperOut
 
@@ -132,16 +133,11 @@ class ChangeSumOut(Base):
     whole = Amount()
 
 
-class ReadyRangeOut(Base):
-    ready = fields.Date()
-    ready_by = fields.Date()
-
-
 class InsteadOut(Base):
     """The shell is finished for stock; `slot` and `ready`: of another that is built as wished, null: no day."""
 
     slot = fields.Date(allow_none=True)
-    ready = Of(ReadyRangeOut, allow_none=True)
+    ready = Of(RangeOut, allow_none=True)
 
 
 class ChangeToldOut(Base):
@@ -150,8 +146,8 @@ class ChangeToldOut(Base):
     prices = fields.List(Of(ChangedPriceOut))
     sums = fields.List(Of(ChangeSumOut))
     days = fields.Integer()
-    before = Of(ReadyRangeOut, allow_none=True)
-    after = Of(ReadyRangeOut, allow_none=True)
+    before = Of(RangeOut, allow_none=True)
+    after = Of(RangeOut, allow_none=True)
     gained = fields.List(Of(SpokenOut))
 
 
