@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Any
 
 from app.documents.drawing import Drawing
@@ -13,9 +14,11 @@ from app.documents.subjects_said import OF_POINTS, SubjectsSaid
 from app.documents.voice import Voice
 from app.domain.inspection import MEASURED_WITH, Decided, Gauge, Lack, Looked, Reading, Verdict, about, lacking
 from app.services.inspecting import PHASES, Inspection
+from app.store.inspection_photographs import SubjectPhotograph
 from app.web import here
 from app.web.floor_recorded import concession_view, rework_view
 from app.web.ordered import shell_name
+from app.web.views import slots
 from app.wording import say
 from rules.inspection.judging import Compared, Judged, Predicted
 from rules.inspection.subject import Phase
@@ -52,7 +55,7 @@ def inspection_view(one: Inspection) -> dict[str, Any]:
         "compared": [told.compared(each) for phase in PHASES for each in one.looked[phase].compared],
         "predicted": [told.predicted(each) for each in one.predicted] if one.painted else [],
         "drawing": drawing_data(told.map()),
-        "gauges": [gauge_view(gauge, one) for gauge in one.gauges],
+        "gauges": [gauge_view(gauge, one.today) for gauge in one.gauges],
         "verdicts": [_decided(each) for each in one.decided],
         "welders": [
             {"name": name, "zones": [told.said.zone(zone) for zone in zones]} for name, zones in _by_welder(one).items()
@@ -71,11 +74,10 @@ def inspection_view(one: Inspection) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def gauge_view(gauge: Gauge, one: Inspection | None = None) -> dict[str, Any]:
-    """`good`: whether it is in date today, where a shell says which day that is."""
-    told = {"id": gauge.id, "mark": gauge.mark, "sort": gauge.sort.value}
-    today = here.now().date() if one is None else one.today
-    return {**told, "calibrated": gauge.calibrated, "due": gauge.due, "good": gauge.good_on(today)}
+def gauge_view(gauge: Gauge, today: date) -> dict[str, Any]:
+    """`good`: whether it is in date today, where the firm is."""
+    told = slots(gauge, "id", "mark", "calibrated", "due")
+    return {**told, "sort": gauge.sort.value, "good": gauge.good_on(today)}
 
 
 def _phase(one: Inspection, phase: Phase) -> dict[str, Any]:
@@ -105,8 +107,7 @@ def _decided(one: Decided) -> dict[str, Any]:
     return {
         "phase": one.phase.value,
         "verdict": one.verdict.value,
-        "why": one.why,
-        "at": one.at,
+        **slots(one, "why", "at"),
         "signed_name": here.called(one.signed),
         "second_name": None if one.second is None else here.called(one.second),
     }
@@ -120,9 +121,9 @@ def _by_welder(one: Inspection) -> Mapping[str, list[str]]:
     return found
 
 
-def _photograph(one: Inspection, each: Any) -> dict[str, Any]:
+def _photograph(one: Inspection, each: SubjectPhotograph) -> dict[str, Any]:
     at = f"/api/shells/{one.found.shell.id}/inspection/photographs/{each.id}"
-    told = {"id": each.id, "subject": each.subject, "note": each.note, "at": each.at}
+    told = slots(each, "id", "subject", "note", "at")
     return {**told, "by_name": here.called(each.by), "url": at, "small_url": f"{at}?size=small"}
 
 

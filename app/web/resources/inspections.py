@@ -9,8 +9,9 @@ from flask import request
 
 from app.domain.inspection import GaugeSort, Verdict
 from app.domain.people import Action, Sort
-from app.services import inspecting, measuring, overcoating, passing, photographing_subjects, recording
+from app.services import inspecting, measuring, overcoating, passing, photographing_subjects, publishing, recording
 from app.services.passing import Said
+from app.services.pricing import day_of
 from app.store.inspections import Taken
 from app.web import here
 from app.web.blueprint import KEY, resource
@@ -171,4 +172,5 @@ def _shown(shell: int) -> Any:
 
 
 def _gauges() -> Any:
-    return {"gauges": [gauge_view(one) for one in measuring.gauges(here.store())]}
+    today = day_of(publishing.current_book(here.store(), here.now()), here.now())
+    return {"gauges": [gauge_view(one, today) for one in measuring.gauges(here.store())]}
