@@ -76,9 +76,14 @@ class OrderDates:
 def order_dates(store: Store, actor: Actor, number: str, working: Working, now: datetime) -> OrderDates:
     """Every shell of the order with its gates and its promise. Raises NotFound."""
     with store.reading() as db:
-        whole = whole_order(store, db, own_order(db, actor, number, now), now)
-        shells = tuple(_shown(db, whole, place, working) for place in whole.places)
-    return OrderDates(whole.order, whole.book, whole.today, shells)
+        return dates_of(store, db, own_order(db, actor, number, now), working, now)
+
+
+def dates_of(store: Store, db: Database, order: Order, working: Working, now: datetime) -> OrderDates:
+    """As `order_dates`, of an order that was read, inside a transaction."""
+    whole = whole_order(store, db, order, now)
+    shells = tuple(_shown(db, whole, place, working) for place in whole.places)
+    return OrderDates(order, whole.book, whole.today, shells)
 
 
 def say_gate(

@@ -30,7 +30,7 @@ from app.services.ordering import note as note_in
 from app.services.ordering import own_order
 from app.services.photographing import remade_or_refused
 from app.services.pricing import day_of
-from app.services.promising import order_dates
+from app.services.promising import dates_of
 from app.services.publishing import book as book_of
 from app.services.signing import Signature, lead_or_inspector, signed_by
 from app.services.tagging import Tag
@@ -88,7 +88,7 @@ def part(store: Store, actor: Actor, tag: Tag, now: datetime) -> OrderedPart:
 def dated_part(store: Store, actor: Actor, tag: Tag, working: Working, now: datetime) -> OrderedPart:
     """With the last day on which it may pass, where its shell has a slot. Raises NotFound."""
     with store.reading() as db:
-        return _dated(store, actor, (own_part(store, db, actor, tag, now),), working, now)[0]
+        return _dated(store, db, (own_part(store, db, actor, tag, now),), working, now)[0]
 
 
 def parts_of(store: Store, actor: Actor, number: str, working: Working, now: datetime) -> tuple[OrderedPart, ...]:
@@ -99,7 +99,7 @@ def parts_of(store: Store, actor: Actor, number: str, working: Working, now: dat
     with store.reading() as db:
         order = own_order(db, actor, number, now)
         found = tuple(_each(order, book_of(store, order.revision.book or 0)))
-        return _dated(store, actor, found, working, now) if found else ()
+        return _dated(store, db, found, working, now) if found else ()
 
 
 def awaited(store: Store, actor: Actor, working: Working, now: datetime) -> tuple[OrderedPart, ...]:
@@ -323,9 +323,9 @@ def _open(one: OrderedPart) -> bool:
 
 
 def _dated(
-    store: Store, actor: Actor, found: tuple[OrderedPart, ...], working: Working, now: datetime
+    store: Store, db: Database, found: tuple[OrderedPart, ...], working: Working, now: datetime
 ) -> tuple[OrderedPart, ...]:
-    dates = order_dates(store, actor, found[0].order.number, working, now)
+    dates = dates_of(store, db, found[0].order, working, now)
     due = {
         (shell.seat.place, one.gate.of): one.by
         for shell in dates.shells
