@@ -8,7 +8,7 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import DepositShort
-from app.services import claiming
+from app.services import taking_from_stock
 from app.services.dating import Working
 from app.services.making_room import make_room
 from app.services.once import Once, perform
@@ -39,7 +39,7 @@ def allocate(
         whole = whole_order(store, db, own_order(db, actor, number, now), now)
         if not whole.deposit_met:
             raise DepositShort(number=number)
-        claiming.allocate(store, db, actor, whole, place, key, working, now, may_approve=may_approve)
+        taking_from_stock.allocate(store, db, actor, whole, place, key, working, now, may_approve=may_approve)
         make_room(store, db, actor, working, now, number)
         return key
 
@@ -49,6 +49,6 @@ def allocate(
 def give_up(store: Store, actor: Actor, key: int, working: Working, now: datetime) -> None:
     """The shell is free again, and the order's own takes a slot. Raises NotFound, StockUnready."""
     with store.writing() as db:
-        number = claiming.give_up(db, actor, key, now)
+        number = taking_from_stock.give_up(db, actor, key, now)
         take_slots(store, db, actor, number, working, now)
         make_room(store, db, actor, working, now, number)

@@ -1,4 +1,4 @@
-"""Who has a shell of stock: held for a quotation for a while, or an order's. Never two.
+"""A shell of stock held for a quotation for a while, and who may have one at all. Never two.
 
 All of it is decided in the one writing transaction; unique indexes stand behind it.
 """
@@ -14,30 +14,22 @@ from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import NotFound, StockMisfit, StockTaken, StockUnready
-from app.domain.order import OrderLine, Shell
 from app.domain.quotation import Draft, DraftLine, Foreseen, FromStock, QuotationLine, Revision
-from app.domain.shell import ShellState
-from app.domain.slots import Act, Seat
 from app.domain.stock import InStock, Reservation, Source, StockAct, Unready, reserved_until
 from app.services.dating import Working, date_specification
 from app.services.matching import Match, Wanting, come_into, in_stock, nearest_free, ready_on
 from app.services.once import Once, perform
-from app.services.ordering import note as note_order
 from app.services.owned import draft_of, note, opened, own_quotation, own_revision
 from app.services.pricing import day_of
 from app.services.publishing import current_book
-from app.services.seating import GatedShell, WholeOrder, gated_shell
 from app.services.specifying import Answered, Asked, deal_of
-from app.services.stock_floor import sheet_again
 from app.services.working_out import WorkedOut
-from app.store import quotations, slots, stock
+from app.store import quotations, stock
 from app.store import stock_claims as kept
 from app.store.db import Store
-from app.store.frozen import frozen_text
 from rules.conversion import Conversion, conversion
 from rules.days import HolidaysUnknown
 from rules.model import Allowed
-from rules.promise import Promise
 
 
 def take(
@@ -64,8 +56,8 @@ def take(
     def write(db: Database) -> str:
         quotation = own_quotation(db, actor, number, now)
         revision = draft_of(quotation, letter, expected)
-        one = _had_or_nearest(store, db, key, number, now)
-        _refuse_misfit(one, None if match is None else match.conversion, may_approve=may_approve)
+        one = had_or_nearest(store, db, key, number, now)
+        refuse_misfit(one, None if match is None else match.conversion, may_approve=may_approve)
         assert match is not None
         quotations.change(db, number, revision, _with_line(revision.draft(), line, match), now)
         hold(db, one, number, match.conversion.becomes, actor, now)
@@ -137,77 +129,6 @@ def with_stock(store: Store, worked: WorkedOut, number: str, working: Working | 
     return replace(worked, stock=stock, foreseen=tuple(foreseen))
 
 
-def allocate_promised(
-    store: Store, db: Database, actor: Actor, whole: WholeOrder, working: Working, now: datetime
-) -> None:
-    """Each shell of the order that its quotation took from stock, if nobody has it; another is built in its place."""
-    for place in whole.wanting:
-        frozen = whole.shells[place - 1][1]
-        if frozen.stock is not None and not kept.was_allocated(db, whole.order.id, place):
-            try:
-                allocate(store, db, actor, whole, place, frozen.stock.shell, working, now)
-            except (StockTaken, StockMisfit, StockUnready) as refused:
-                facts = {"shell": str(place), "stock": frozen.stock.name, "why": refused.facts.get("why", "")}
-                note_order(db, whole.order.number, "stock-missed", actor, now, **facts)
-
-
-def allocate(
-    store: Store,
-    db: Database,
-    actor: Actor,
-    whole: WholeOrder,
-    place: int,
-    key: int,
-    working: Working,
-    now: datetime,
-    *,
-    may_approve: bool = True,
-) -> None:
-    """The order's shell at that place (from 1) is this one. Inside a transaction.
-
-    `may_approve` False: what the book leaves to an approval is not changed on this person's word.
-
-    Raises NotFound, StockTaken, StockMisfit, StockUnready.
-    """
-    one, gated = _had_or_nearest(store, db, key, whole.order.quotation, now), gated_shell(whole, place)
-    line, shell = _seated(whole, place)
-    if shell.deeds or shell.stock or shell.state is ShellState.CANCELLED:
-        raise StockUnready(number=one.name, why=Unready.SEAT_BUILT.value)
-    donor = whole.order.frozen.donor.facts()
-    made = conversion(whole.book, one.stock.settled, gated.frozen.settled, donor, come_into(one))
-    _refuse_misfit(one, made, may_approve=may_approve)
-    assert made is not None
-    if made.kept:
-        raise StockMisfit(number=one.name, options=tuple(each.option for each in made.kept), why="stock-misfit-kept")
-    kept.end_reservation(db, key, now)
-    kept.allocate(db, key, whole.order.id, place, line.id, shell.place, actor.name, now)
-    sheet_again(db, one.shell, tuple(each.option for each in made.changed), whole.today, actor, now)
-    _take_the_plan(store, db, actor, whole, gated, one, made, working, now)
-    note_order(db, whole.order.number, "stock-allocated", actor, now, shell=str(place), stock=one.name)
-
-
-def give_up(db: Database, actor: Actor, key: int, now: datetime) -> str:
-    """The order has it no more: it is free, with its place in the plan. The order's number. Inside a transaction.
-
-    Raises NotFound, StockUnready.
-    """
-    one = _known(db, key)
-    if one.allocated is None or one.sold:
-        why = Unready.NOT_ALLOCATED if one.allocated is None else Unready.SOLD
-        raise StockUnready(number=one.name, why=why.value)
-    had = one.allocated
-    seat = Seat(had.key, had.order, had.seat)
-    visits, promise = slots.visits(db, seat), slots.promised(db, seat)
-    slots.give_up(db, seat)
-    if promise is not None:
-        slots.promise(db, seat, Act.RELEASED, None, promise.route, actor.name, now)
-    stock.place(db, key, visits, one.stock.plan.slot)
-    kept.end_allocation(db, key, "given-up", now)
-    sheet_again(db, one.shell, (), now.date(), actor, now)
-    note_order(db, had.order, "stock-given-up", actor, now, shell=str(had.seat), stock=one.name)
-    return had.order
-
-
 def _match(
     store: Store, actor: Actor, number: str, letter: str, line: int, key: int, working: Working, now: datetime
 ) -> Match | None:
@@ -222,7 +143,7 @@ def _match(
         raise StockMisfit(number="", options=(), why="stock-misfit-open")
     deal, tools = deal_of(store, actor, asked, now)
     with store.reading() as db:
-        one = _known(db, key)
+        one = known(db, key)
     days = working(deal.book.calendar, dated.today)
     return Wanting(store, deal, tools, wanted, dated.settled, days).match(one, dated)
 
@@ -235,7 +156,7 @@ def _with_line(draft: Draft, line: int, match: Match) -> Draft:
     return replace(draft, lines=lines)
 
 
-def _known(db: Database, key: int) -> InStock:
+def known(db: Database, key: int) -> InStock:
     """Raises NotFound, for what was withdrawn as for what never was."""
     found = stock.get(db, key)
     if found is None or found.act is StockAct.WITHDRAWN:
@@ -245,7 +166,7 @@ def _known(db: Database, key: int) -> InStock:
 
 def to_be_had(db: Database, key: int, quotation: str, now: datetime) -> InStock:
     """A shell that this quotation may have. Inside a transaction. Raises NotFound, StockUnready, StockTaken."""
-    one = _known(db, key)
+    one = known(db, key)
     held = one.holder(now)
     if one.allocated is not None:
         raise StockTaken(number=one.name, at=one.allocated.at, nearest=None)
@@ -257,7 +178,7 @@ def to_be_had(db: Database, key: int, quotation: str, now: datetime) -> InStock:
     return one
 
 
-def _had_or_nearest(store: Store, db: Database, key: int, quotation: str, now: datetime) -> InStock:
+def had_or_nearest(store: Store, db: Database, key: int, quotation: str, now: datetime) -> InStock:
     """The same; StockTaken names the free shell that differs least from it, and the time of the firm's own day."""
     try:
         return to_be_had(db, key, quotation, now)
@@ -270,7 +191,8 @@ def _had_or_nearest(store: Store, db: Database, key: int, quotation: str, now: d
         raise
 
 
-def _refuse_misfit(one: InStock, made: Conversion | None, *, may_approve: bool) -> None:
+def refuse_misfit(one: InStock, made: Conversion | None, *, may_approve: bool) -> None:
+    """Raises StockMisfit: another car's shell, or a change that takes an approval which this person can't give."""
     if made is None:
         raise StockMisfit(number=one.name, options=(), why="stock-misfit-other")
     if made.hardest is Allowed.APPROVAL and not may_approve:
@@ -290,7 +212,7 @@ def hold(db: Database, one: InStock, quotation: str, becomes: Mapping[str, str],
 
 def _own_hold(db: Database, actor: Actor, key: int, now: datetime) -> InStock:
     """A shell that is held for a quotation which the actor may see."""
-    one = _known(db, key)
+    one = known(db, key)
     held = one.holder(now)
     if held is None or one.allocated is not None:
         raise StockUnready(number=one.name, why=Unready.NOT_RESERVED.value)
@@ -329,32 +251,3 @@ def _foreseen(
         return Foreseen(today, ready, days.add(ready, book.calendar.spread))
     except HolidaysUnknown:
         return None
-
-
-def _seated(whole: WholeOrder, place: int) -> tuple[OrderLine, Shell]:
-    every = [(line, shell) for line in whole.order.lines for shell in line.shells]
-    if not 0 < place <= len(every):
-        raise NotFound(what="shell", name=f"{whole.order.number} {place}")
-    return every[place - 1]
-
-
-def _take_the_plan(
-    store: Store,
-    db: Database,
-    actor: Actor,
-    whole: WholeOrder,
-    gated: GatedShell,
-    one: InStock,
-    made: Conversion,
-    working: Working,
-    now: datetime,
-) -> None:
-    """Its place in the plan is the order's from now on, with the days of the changes behind it."""
-    days = working(whole.book.calendar, whole.today)
-    ready = ready_on(store, one, made.days, days, whole.today)
-    promise = Promise(one.stock.plan.steps, one.stock.plan.slot, ready, days.add(ready, whole.book.calendar.spread))
-    visits = stock.visits(db, one.stock.id)
-    stock.give_up(db, one.stock.id)
-    slots.give_up(db, gated.seat)
-    slots.plan(db, gated.seat, visits, promise.slot)
-    slots.promise(db, gated.seat, Act.TAKEN, promise, frozen_text(gated.route), actor.name, now)

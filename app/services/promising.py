@@ -21,7 +21,6 @@ from app.domain.slots import Act, Barred, Due, Kept, Move, Proposal, Seat
 from app.domain.stock import StockMove
 from app.services.accounts import deposit_met
 from app.services.checking import refuse
-from app.services.claiming import allocate_promised
 from app.services.dating import Working, due_of, promised, shop_of, wanted_of
 from app.services.making_room import make_room, what_makes_room
 from app.services.once import Once, perform
@@ -29,6 +28,7 @@ from app.services.ordering import note, own_order
 from app.services.pricing import day_of
 from app.services.publishing import current_book
 from app.services.seating import DEPOSIT, WholeOrder, WholeOrders, gated_shell, whole_order
+from app.services.taking_from_stock import allocate_promised
 from app.store import slots as kept
 from app.store.db import Store
 from app.store.frozen import frozen_text

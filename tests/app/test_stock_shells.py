@@ -380,6 +380,23 @@ def test_two_orders_never_have_one_shell_and_the_loser_is_built_a_new_one(worksh
     assert slots_of(workshop, loser) > slots_of(workshop, winner)
 
 
+def test_a_promised_shell_that_was_scrapped_before_the_deposit_keeps_no_deposit_out(workshop: Desk) -> None:
+    made, number = finished(workshop), workshop.drafted((S3_ROADSTER, 1))
+    take(workshop, number, made.id)
+    order = ordered(workshop, number)
+    building.say(workshop.store, INSPECTOR, made.shell, X, "It fell off the trolley.", LATER)
+    through(workshop, order)
+    told = ordering.order(workshop.store, CLERK, order, LATER)
+    assert [entry.facts["stock"] for entry in told.history if entry.what == "stock-missed"] == ["S-2026-00001"]
+    assert (told.shells[0].stock, len(slots_of(workshop, order))) == ("", 1)
+
+
+def test_there_is_nothing_to_allocate_to_a_shell_that_the_order_has_not(workshop: Desk) -> None:
+    made, order = finished(workshop), ordered(workshop, workshop.drafted((S3_ROADSTER, 1)))
+    with pytest.raises(NotFound):
+        allocating.allocate(workshop.store, CLERK, order, 2, made.id, calendar.around, LATER)
+
+
 def test_given_up_by_hand_it_is_free_and_the_order_takes_a_slot_of_its_own(workshop: Desk) -> None:
     made, number = finished(workshop), workshop.drafted((S3_ROADSTER, 1))
     order = ordered(workshop, number)
