@@ -43,9 +43,11 @@ def reserve(
     extended: bool = False,
 ) -> None:
     """IntegrityError where another reservation was not ended."""
-    row = [stock, quotation, json_text(dict(settled)), moment_text(now), by, moment_text(until)]
+    row = [stock, quotation, json_text(dict(settled)), moment_text(now), by, moment_text(until), extended]
     db.execute(
-        "INSERT INTO stock_reservations (stock, quotation, settled, at, by, until) VALUES (?, ?, ?, ?, ?, ?)", row
+        "INSERT INTO stock_reservations (stock, quotation, settled, at, by, until, extended) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?)",
+        row,
     )
 
 

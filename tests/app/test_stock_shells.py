@@ -291,6 +291,16 @@ def test_a_reservation_runs_out_by_itself_is_extended_once_and_can_be_let_go(wor
     assert of(workshop, made.id).state(then) is StockState.FREE
 
 
+def test_taken_once_more_for_the_same_quotation_it_is_extended_no_second_time(workshop: Desk) -> None:
+    made, number = finished(workshop), workshop.drafted((S3_ROADSTER, 2))
+    take(workshop, number, made.id)
+    claiming.extend(workshop.store, CLERK, made.id, LATER)
+    take(workshop, number, made.id)
+    with pytest.raises(StockUnready) as once:
+        claiming.extend(workshop.store, CLERK, made.id, LATER)
+    assert once.value.facts["why"] == "stock-extended"
+
+
 def test_a_dealer_holds_for_his_own_quotation_and_ends_nobody_else_s(workshop: Desk) -> None:
     made = finished(workshop)
     take(workshop, workshop.drafted((S3_ROADSTER, 1), who=HOLLIN), made.id, who=HOLLIN)
