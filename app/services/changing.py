@@ -19,7 +19,6 @@ from app.domain.change_note import (
     OptionChange,
     PlaceChange,
     PriceRow,
-    Range,
     Wish,
     differences,
     with_deposit_of,
@@ -27,15 +26,13 @@ from app.domain.change_note import (
 from app.domain.changes import SORTS
 from app.domain.order import Order, OrderLine, Shell, deal_of
 from app.domain.quotation import FrozenLine
-from app.domain.shell import ShellState, Stop, points
-from app.domain.slots import Move, Proposal
+from app.domain.shell import ShellState
+from app.domain.slots import Proposal
 from app.services import checking, compiling
 from app.services.building import FoundShell, found_shell, known_shell
-from app.services.dating import Working, promised, shop_of, wanted_of
-from app.services.making_room import what_makes_room
+from app.services.dating import Working
 from app.services.pricing import Sum, sum_of
-from app.services.promising import proposal_of
-from app.services.seating import GatedShell, gated_shell
+from app.services.redating import Instead, Redating, come_into, range_of
 from app.services.sharing import deal_of as agreed_deal
 from app.services.tools import tool_states
 from app.services.working_out import standing_of_options
@@ -43,15 +40,13 @@ from app.store import slots
 from app.store.db import Store
 from rules.answer import Answer, Cause, Depends, State, Verdict
 from rules.ask import ask
-from rules.capacity import Shop, slot_stage_of
 from rules.condition import holds
 from rules.late import Taken as TakenAt
 from rules.late import gravest, taken_each
 from rules.model import Allowed, Book, Role, Tool, ToolCondition
 from rules.price import ShellPrice
-from rules.promise import GateDay, Promise, Wanted, dated, visits_of
+from rules.promise import Promise, Wanted
 from rules.reliance import uses
-from rules.replan import replanned
 from rules.resolve import domains_of
 from rules.specification import Origin, Specification, Taken
 from rules.tax import TaxRefusal
@@ -65,17 +60,6 @@ class Demand:
 
     option: str
     choices: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Instead:
-    """Where the shell can't be changed: it is finished as it is, for stock, and the wish has a slot of its own.
-
-    `slot`, `ready` None: no day can be named.
-    """
-
-    slot: date | None
-    ready: Range | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +134,7 @@ class _Weighing:
         changed = {option: choice for option, choice in wish.choices.items() if self.before.settled[option] != choice}
         goes = None if wish.place is None or wish.place == self.order.place else wish.place
         self.wish = Wish(changed, goes, wish.charge)
-        self.come = come_into(at)
+        self.come, self.days = come_into(at), Redating(store, db, at, working, now)
 
     def weighed(self) -> Weighed:
         after = {**self.before.settled, **self.wish.choices}
@@ -171,7 +155,8 @@ class _Weighing:
         changes = tuple(OptionChange(t.option, self.before.settled[t.option], after[t.option], t.taken) for t in taken)
         goes = self._goes()
         grave = gravest((*taken, *self._place_taken())) if self._open() else Allowed.NO
-        instead = self._instead(after, said) if grave is Allowed.NO and said.verdict is not Verdict.CANT else None
+        refused = grave is Allowed.NO and said.verdict is not Verdict.CANT
+        instead = self.days.instead(after, said.depends) if refused else None
         return Weighed(
             self.order, self.book, self.at.line, self.at.shell, self.at.gated.seat.place, self.whole.today,
             self.before, self.come, changes, goes, grave, out=tuple(self._out(after)), instead=instead,
@@ -241,9 +226,9 @@ class _Weighing:
         decided, had = deal_of(self.order).decided, self.order.totals
         totals = with_deposit_of(had, priced.totals, decided)
         frozen = self._frozen(said, priced.price.lines[found.place - 1])
-        move, after, wanted = self._moved(frozen)
+        move, after, wanted = self.days.moved(frozen)
         content = self._content(found, frozen, differences(had, priced.totals, decided), after)
-        effect = Effect(frozen, self._route(frozen), totals, self.wish.place)
+        effect = Effect(frozen, self.days.route(frozen), totals, self.wish.place)
         return replace(found, content=content, effect=effect, move=move, wanted=wanted)
 
     def _frozen(self, said: Answer, price: ShellsPrice) -> FrozenLine:
@@ -269,7 +254,7 @@ class _Weighing:
         self, found: Weighed, frozen: FrozenLine, moneys: tuple[Difference, ...], after: Promise | None
     ) -> Content:
         had = slots.promised(self.db, self.at.gated.seat)
-        was, now = _range(None if had is None else had.promise), _range(after)
+        was, now = range_of(None if had is None else had.promise), range_of(after)
         later = was is not None and now is not None and now.ready > was.ready
         working = self.working(self.book.calendar, found.today)
         return Content(
@@ -290,62 +275,6 @@ class _Weighing:
             frozen=frozen,
         )
 
-    def _route(self, frozen: FrozenLine) -> tuple[Stop, ...]:
-        """Of a released shell: the stages on which days are spent, and those that are through whatever changes."""
-        shell, gated = self.at.shell, self._gated(frozen)
-        if not shell.deeds:
-            return ()
-        days = {stage.stage: stage.days for stage in gated.route.stages}
-        through = shell.progress.through
-        return tuple(Stop(one.id, one.work) for one in self.book.stages if days.get(one.id) or one.id in through)
-
-    def _gated(self, frozen: FrozenLine) -> GatedShell:
-        place, shells = self.at.gated.seat.place, list(self.whole.shells)
-        shells[place - 1] = (shells[place - 1][0], frozen)
-        return gated_shell(replace(self.whole, shells=tuple(shells)), place)
-
-    def _moved(self, frozen: FrozenLine) -> tuple[Proposal | None, Promise | None, Wanted | None]:
-        """What of the plan moves, the promise after it, and what it is dated by. A shell without a slot moves none."""
-        seat, gated = self.at.gated.seat, self._gated(frozen)
-        had, today = slots.promised(self.db, seat), self.whole.today
-        if had is None:
-            return None, None, None
-        wanted = wanted_of(self.book, frozen.settled, gated.route, gated.gates, had.promise.slot)
-        full = shop_of(self.db, self.book, self.working, today, seat)
-        after = had.promise if gated.gates.undated else self._dated(had.promise, wanted, full, today)
-        if after is None or after == had.promise:
-            return None, had.promise, wanted
-        stock = what_makes_room(self.store, self.db, full.plus(visits_of(after, wanted.kinds)), self.now)
-        move = Move(seat, self.book, self.order.frozen.customer, had.promise, after)
-        return replace(proposal_of((move,)), stock=stock), after, wanted
-
-    def _dated(self, made: Promise, wanted: Wanted, full: Shop, today: date) -> Promise | None:
-        """One that has come to its slot keeps what is done; any other is planned with its slot, or a later one."""
-        before = self.at.gated.route
-        if made.slot <= today or slot_stage_of(self.book) in self.come:
-            through = self.at.shell.progress.through
-            return replanned(self.book, made, before, wanted, through, full, today)
-        more = wanted.route.before_slot - before.before_slot if self.at.shell.deeds else 0
-        if more > 0:
-            late = GateDay("change", made.slot, slot_stage_of(self.book), more)
-            wanted = replace(wanted, gates=(*wanted.gates, late))
-        found = promised(self.book, wanted, full, today)
-        same = found is not None and [(s.start, s.end) for s in found.steps] == [(s.start, s.end) for s in made.steps]
-        return made if same else found
-
-    def _instead(self, after: Mapping[str, str], said: Answer) -> Instead:
-        gated = self._gated(replace(self.before, settled=dict(after), depends=said.depends, approved=()))
-        full = shop_of(self.db, self.book, self.working, self.whole.today)
-        wanted = wanted_of(self.book, after, gated.route, replace(gated.gates, gates=()), None)
-        opened = GateDay("specification", self.whole.today, slot_stage_of(self.book), gated.route.to_slot)
-        made = promised(self.book, replace(wanted, gates=(opened,)), full, self.whole.today, dated)
-        return Instead(None if made is None else made.slot, _range(made))
-
-
-def come_into(at: FoundShell) -> tuple[str, ...]:
-    """The points that the shell has come into, in order."""
-    return points(at.shell.deeds, at.shell.route)[0]
-
 
 def charged(frozen: FrozenLine) -> int:
     """What is taken for changes of a shell beside the price of the list, before tax."""
@@ -360,10 +289,6 @@ def _stood_in(tool: Tool) -> bool:
 
 def _less(these: tuple[str, ...], those: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(one for one in these if one not in those)
-
-
-def _range(promise: Promise | None) -> Range | None:
-    return None if promise is None else Range(promise.ready, promise.ready_by)
 
 
 def _price_rows(before: ShellPrice, after: ShellPrice) -> Iterator[PriceRow]:

@@ -8,7 +8,7 @@ from app import calendar
 from app.domain.change_note import Said, Wish
 from app.domain.people import Action, Sort
 from app.domain.quotation import DeliveryPlace
-from app.services import change_notes, changing, handing_change_notes
+from app.services import change_notes, changing, handing_change_notes, redating
 from app.services.change_notes import Signature
 from app.web import here
 from app.web.blueprint import resource
@@ -148,6 +148,6 @@ def _shown(shell: int) -> Any:
     at = changing.shell_at(store, *asked)
     notes = change_notes.looked_at(store, *asked, calendar.around)
     return {
-        "shell": changeable_view(at, changing.come_into(at)),
+        "shell": changeable_view(at, redating.come_into(at)),
         "notes": [note_view(one.note, at, one.anew, one.stored) for one in notes],
     }
