@@ -27,11 +27,12 @@ from app.domain.errors import (
     PlanMoved,
     ShellStands,
 )
+from app.domain.order import Order
 from app.domain.quotation import Approved, FrozenLine
 from app.domain.shell import ShellState
 from app.domain.slots import Act
 from app.services.building import FoundShell, found_shell
-from app.services.changing import Weighed, shell_at, weighed
+from app.services.changing import Weighed, weighed
 from app.services.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.confirming import confirmed
 from app.services.dating import Working
@@ -66,11 +67,11 @@ class LookedAt:
     stored: set[tuple[str, str]]
 
 
-def looked_at(store: Store, actor: Actor, key: int, now: datetime, working: Working) -> tuple[LookedAt, ...]:
-    """The notes of one shell, the last first. Raises NotFound."""
-    over = shell_at(store, actor, key, now).over
+def looked_at(store: Store, actor: Actor, at: FoundShell, now: datetime, working: Working) -> tuple[LookedAt, ...]:
+    """The notes of one shell, the last first."""
     with store.reading() as db:
-        return tuple(_look(store, db, actor, one, now, working, over=over) for one in kept.of_shell(db, key))
+        notes = kept.of_shell(db, at.shell.id)
+        return tuple(_look(store, db, actor, one, now, working, over=at.over) for one in notes)
 
 
 def waiting(store: Store, actor: Actor, now: datetime) -> tuple[tuple[ChangeNote, FoundShell], ...]:
@@ -100,7 +101,7 @@ def _look(
 def own_note(store: Store, actor: Actor, number: str, now: datetime) -> ChangeNote:
     """Raises NotFound, for another dealer's as for none."""
     with store.reading() as db:
-        return _own(db, actor, number, now)
+        return _own(db, actor, number, now)[0]
 
 
 def draw(
@@ -134,13 +135,12 @@ def answer(
     refuse((*blank_faults("why", why), *long_faults("why", why, LONGEST_TEXT)))
 
     def write(db: Database) -> str:
-        found = _own(db, actor, number, now)
+        found, order = _own(db, actor, number, now)
         waits = found.standing is Standing.WAITS_FOR_APPROVAL
         if not found.open or (said in (Said.APPROVED, Said.TURNED_DOWN) and not waits):
             raise NoteEnded(number=number, why=found.standing.value)
-        kept.act(db, found.id, NoteAct(said, "", _today(store, db, actor, found, now), why, now, actor.name))
-        order = shells.order_of(db, found.shell) or ""
-        note(db, order, f"change-{said.value}", actor, now, change=number, why=why)
+        kept.act(db, found.id, NoteAct(said, "", _today(store, order, now), why, now, actor.name))
+        note(db, order.number, f"change-{said.value}", actor, now, change=number, why=why)
         return number
 
     return str(perform(store, once, now, write))
@@ -156,10 +156,10 @@ def sign(
     """
 
     def write(db: Database) -> str:
-        found = _own(db, actor, number, now)
+        found, order = _own(db, actor, number, now)
         if found.standing is not Standing.WAITS_FOR_SIGNATURE:
             raise NoteEnded(number=number, why=found.standing.value)
-        refuse(_signature_faults(signature, found, _today(store, db, actor, found, now)))
+        refuse(_signature_faults(signature, found, _today(store, order, now)))
         content = found.content
         fresh = weighed(store, db, actor, found.shell, content.wish, content.why, working, now)
         if fresh.effect is None or not _same(content, fresh):
@@ -252,16 +252,15 @@ def _approved(frozen: FrozenLine, found: ChangeNote, actor: Actor, store: Store,
     return replace(frozen, approved=(*frozen.approved, *new))
 
 
-def _own(db: Database, actor: Actor, number: str, now: datetime) -> ChangeNote:
+def _own(db: Database, actor: Actor, number: str, now: datetime) -> tuple[ChangeNote, Order]:
+    """With the order of its shell."""
     found = kept.get(db, number)
     if found is None:
         raise NotFound(what="change-note", name=number)
-    own_order(db, actor, shells.order_of(db, found.shell) or "", now)
-    return found
+    return found, own_order(db, actor, shells.order_of(db, found.shell) or "", now)
 
 
-def _today(store: Store, db: Database, actor: Actor, found: ChangeNote, now: datetime) -> date:
-    order = own_order(db, actor, shells.order_of(db, found.shell) or "", now)
+def _today(store: Store, order: Order, now: datetime) -> date:
     return day_of(book_of(store, order.revision.book or 0), now)
 
 

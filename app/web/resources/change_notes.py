@@ -144,9 +144,9 @@ def _of(number: str) -> Any:
 
 
 def _shown(shell: int) -> Any:
-    store, asked = here.store(), (here.me(), shell, here.now())
-    at = changing.shell_at(store, *asked)
-    notes = change_notes.looked_at(store, *asked, calendar.around)
+    store, me, now = here.store(), here.me(), here.now()
+    at = changing.shell_at(store, me, shell, now)
+    notes = change_notes.looked_at(store, me, at, now, calendar.around)
     return {
         "shell": changeable_view(at, redating.come_into(at)),
         "notes": [note_view(one.note, at, one.anew, one.stored) for one in notes],
