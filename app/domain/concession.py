@@ -58,3 +58,9 @@ def granted_for(concessions: Iterable[Concession], subject: Subject) -> Concessi
     answered = [one for one in concessions if one.subject == subject and one.answer is not None]
     last = max(answered, key=lambda one: one.answer.at if one.answer else one.asked_at, default=None)
     return last if last is not None and last.standing is ConcessionStanding.GRANTED else None
+
+
+def holding(concessions: Iterable[Concession]) -> tuple[Concession, ...]:
+    """Every yes that holds, as they were asked for."""
+    every = tuple(concessions)
+    return tuple(one for one in every if granted_for(every, one.subject) == one)

@@ -10,6 +10,7 @@ from sqlite_utils import Database
 from app.documents import contents
 from app.documents.shell_papers import shell_paper_pdf
 from app.domain.actor import Actor
+from app.domain.concession import holding
 from app.domain.consignment import Chosen, Conceded, Consignment, Paper
 from app.domain.errors import NotFound, NotPacked
 from app.domain.order import Order
@@ -155,7 +156,7 @@ def _standing(book: Book, order: Order, frozen: FrozenLine, paper: str) -> tuple
 
 
 def _conceded(db: Database, book: Book, one: Placed) -> Iterator[Conceded]:
-    for asked in concessions.of_shell(db, one.shell.id):
-        if asked.answer is not None and asked.answer.granted:
+    for asked in holding(concessions.of_shell(db, one.shell.id)):
+        if asked.answer is not None:
             words = {language: said_of(book, asked.subject, language) for language, _ in kinds(book)}
             yield Conceded(words, asked.answer.day)

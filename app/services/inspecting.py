@@ -10,7 +10,7 @@ from sqlite_utils import Database
 
 from app.domain import inspection as looking
 from app.domain.actor import Actor
-from app.domain.concession import Concession, granted_for
+from app.domain.concession import Concession, holding
 from app.domain.errors import NotFound
 from app.domain.inspection import Decided, Gauge, Looked, Priming, Reading, Standing
 from app.domain.rework import Rework
@@ -255,8 +255,7 @@ def _overcoat(db: Database, work: Work, primed: tuple[int, Priming] | None) -> O
 
 def _granted(asked: tuple[Concession, ...]) -> Mapping[str, datetime]:
     """What was conceded → when."""
-    held = (granted_for(asked, about) for about in {one.subject for one in asked})
-    return {str(one.subject): one.answer.at for one in held if one is not None and one.answer is not None}
+    return {str(one.subject): one.answer.at for one in holding(asked) if one.answer is not None}
 
 
 def _mended(subjects: Iterable[Subject], work: Work, reworks: Iterable[Rework]) -> Mapping[str, datetime]:

@@ -10,7 +10,7 @@ from sqlite_utils import Database
 
 from app.domain.account import received_of
 from app.domain.actor import Actor
-from app.domain.concession import Concession, ConcessionStanding
+from app.domain.concession import Concession, holding
 from app.domain.consignment import Paper
 from app.domain.crediting import balance_of_place, credits_of, in_advance
 from app.domain.despatch import Despatched, Owed, Packing, Standing, credit_on, keeps, left_open
@@ -98,7 +98,6 @@ def _each(store: Store, db: Database, order: Order, now: datetime) -> Iterator[L
     money, today, left = _money(db, order), day_of(book, now), despatches.of_order(db, order.id)
     for one in placed(order):
         gone, document = left.get(one.shell.id), balance_of_place(one.place, money.documents)
-        asked = concessions.of_shell(db, one.shell.id)
         shop = _Shop.of(store, db, one, now)
         standing = _standing(db, book, order, one, money, today, now, shop)
         yield Leaving(
@@ -110,7 +109,7 @@ def _each(store: Store, db: Database, order: Order, now: datetime) -> Iterator[L
             due=None if document is None else _due(document, money.documents),
             despatched=gone,
             record=despatches.record_code(db, one.shell.id),
-            conceded=tuple(said for said in asked if said.standing is ConcessionStanding.GRANTED),
+            conceded=holding(concessions.of_shell(db, one.shell.id)),
             papers=_papers(db, standing, gone),
         )
 

@@ -11,7 +11,7 @@ from hashlib import sha256
 from sqlite_utils import Database
 
 from app.domain.as_built import AsBuilt, Conceded, as_built_text
-from app.domain.concession import granted_for
+from app.domain.concession import holding
 from app.domain.errors import NotFound
 from app.domain.order import Order
 from app.domain.shell import Deed
@@ -83,9 +83,8 @@ def _welds(db: Database, key: int) -> dict[str, list[date]]:
 
 def conceded(db: Database, key: int) -> Iterator[Conceded]:
     """What was passed though it is not as it should be, and stands so."""
-    asked = concessions.of_shell(db, key)
-    for one in asked:
-        if one.answer is not None and granted_for(asked, one.subject) == one:
+    for one in holding(concessions.of_shell(db, key)):
+        if one.answer is not None:
             yield Conceded(str(one.subject), one.answer.day, one.measured, one.limit)
 
 

@@ -7,7 +7,7 @@ from datetime import timedelta
 
 import pytest
 
-from app.domain.concession import ConcessionAnswer, granted_for
+from app.domain.concession import ConcessionAnswer, granted_for, holding
 from app.domain.errors import (
     BadInput,
     ConcessionAnswered,
@@ -162,9 +162,11 @@ def test_the_last_answer_about_one_thing_counts_and_about_that_thing_alone(works
     found = stands(workshop, shell).concessions
     about = found[0].subject
     assert granted_for(found, about) == found[0]
+    assert holding(found) == found
     assert granted_for(found, Subject(about.about, "another-point")) is None
     answer(workshop, shell, ask(workshop, shell), granted=False, days=1)
     assert granted_for(stands(workshop, shell).concessions, about) is None
+    assert holding(stands(workshop, shell).concessions) == ()
 
 
 def test_the_file_itself_takes_no_answer_by_who_asked_and_changes_none(workshop: Desk, shell: int) -> None:
