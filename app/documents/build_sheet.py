@@ -40,7 +40,7 @@ from app.documents.ruled import (
     under,
     upright,
 )
-from app.documents.stationery import Field, Stationery, inner, print_sheets
+from app.documents.stationery import Field, Stationery, firm_sheets, inner, print_sheets
 from app.documents.voice import Voice
 from rules.answer import State
 from rules.making import Fixture, Operation, Side, Sort, Target, Zone
@@ -123,21 +123,17 @@ class _Writer:
 
     def _look(self) -> Stationery:
         sheet, title = self.sheet, self.say("sheet.document-title", serial=self._name())
-        return Stationery(
-            size=SIZES[sheet.size],
-            title=title,
-            author=sheet.firm.name,
-            subject=title,
-            language=sheet.locale.replace("_", "-"),
-            fields=(
-                Field(self.say("sheet.title"), self._name(), 0.26, strong=True),
-                Field(self.say("sheet.revision"), sheet.revision, 0.16, strong=True),
-                Field(self.say("sheet.order"), self._place(), 0.3),
-                Field(self.say("sheet.printed"), self.voice.figures.short_day(sheet.printed), 0.13),
-                Field(self.say("sheet.book"), f"{sheet.book.number} · {sheet.tool_state}", 0.13),
-            ),
-            page_caption=self.say("block.sheet"),
-            pages=self.say("block.pages", page="{page}", pages="{pages}"),
+        return firm_sheets(
+            self.say,
+            sheet.locale,
+            SIZES[sheet.size],
+            sheet.firm.name,
+            title,
+            Field(self.say("sheet.title"), self._name(), 0.26, strong=True),
+            Field(self.say("sheet.revision"), sheet.revision, 0.16, strong=True),
+            Field(self.say("sheet.order"), self._place(), 0.3),
+            Field(self.say("sheet.printed"), self.voice.figures.short_day(sheet.printed), 0.13),
+            Field(self.say("sheet.book"), f"{sheet.book.number} · {sheet.tool_state}", 0.13),
             across="" if sheet.serial else self.say("sheet.across"),
         )
 

@@ -15,7 +15,7 @@ from app.documents.marks import Code, Stamp
 from app.documents.phrases import sentences
 from app.documents.ruled import Cell, bare, between, boxed, dense, headed, ruled, shares, under, upright
 from app.documents.speech import Speech
-from app.documents.stationery import SIZES, Field, Stationery
+from app.documents.stationery import SIZES, Field, Stationery, firm_sheets
 from app.domain.consignment import Chosen, Consignment, Paper
 from app.domain.despatch import Package
 from app.domain.invoice import Party
@@ -52,21 +52,18 @@ def title_of(told: Consignment, paper: Paper, speech: Speech) -> str:
 def look_of(told: Consignment, paper: Paper, speech: Speech, sheet: Sheet) -> Stationery:
     """The firm's sheets with the title block of this paper; DRAFT lies across what has not left."""
     name = speech.say(f"leaving.short-{paper}")
-    return Stationery(
-        size=SIZES[sheet],
-        title=f"{title_of(told, paper, speech)} {told.number or told.serial}",
-        author=told.seller.name,
+    return firm_sheets(
+        speech.say,
+        speech.figures.locale,
+        SIZES[sheet],
+        told.seller.name,
+        f"{title_of(told, paper, speech)} {told.number or told.serial}",
+        Field(speech.say("block.from"), told.seller.name, 0.24),
+        Field(speech.say("block.paper"), name, 0.22, strong=True),
+        Field(speech.say("leaving.serial"), told.serial, 0.2, strong=True),
+        Field(speech.say("block.dated"), speech.figures.short_day(told.dated), 0.13),
+        Field(speech.say("invoice.order"), told.order, 0.21),
         subject=speech.say("invoice.subject", paper=name, firm=told.seller.name, customer=told.buyer.name),
-        language=speech.figures.locale.replace("_", "-"),
-        fields=(
-            Field(speech.say("block.from"), told.seller.name, 0.24),
-            Field(speech.say("block.paper"), name, 0.22, strong=True),
-            Field(speech.say("leaving.serial"), told.serial, 0.2, strong=True),
-            Field(speech.say("block.dated"), speech.figures.short_day(told.dated), 0.13),
-            Field(speech.say("invoice.order"), told.order, 0.21),
-        ),
-        page_caption=speech.say("block.sheet"),
-        pages=speech.say("block.pages", page="{page}", pages="{pages}"),
         across=speech.say("block.across") if told.draft else "",
     )
 

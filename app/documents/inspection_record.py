@@ -23,7 +23,7 @@ from app.documents.figures import Figures
 from app.documents.gap_map import GapMap, gap_map
 from app.documents.lettering import CELL, FINE, HEAVY, ROW, ROW_STRONG, SMALL, STRONG, opening, style, text
 from app.documents.ruled import Cell, Command, bare, between, boxed, dense, headed, ruled, shares, under, upright
-from app.documents.stationery import Field, Stationery, inner, print_best
+from app.documents.stationery import Field, Stationery, firm_sheets, inner, print_best
 from app.documents.subjects_said import HUNDREDTH, SubjectsSaid
 from app.documents.voice import Voice
 from rules.inspection.judging import Compared, Judged, Mark, Predicted
@@ -122,21 +122,17 @@ class _Writer:
     def _look(self) -> Stationery:
         record, title = self.record, self.say("record.document-title", serial=self.record.serial)
         sheet = "–" if record.sheet is None else str(record.sheet)
-        return Stationery(
-            size=SIZES[record.size],
-            title=title,
-            author=record.firm.name,
-            subject=title,
-            language=record.locale.replace("_", "-"),
-            fields=(
-                Field(self.say("record.title"), record.serial, 0.28, strong=True),
-                Field(self.say("record.sheet"), sheet, 0.18, strong=True),
-                Field(self.say("record.order"), record.order, 0.2),
-                Field(self.say("record.printed"), self.voice.figures.short_day(record.printed), 0.16),
-                Field(self.say("record.book"), str(record.book.number), 0.1),
-            ),
-            page_caption=self.say("block.sheet"),
-            pages=self.say("block.pages", page="{page}", pages="{pages}"),
+        return firm_sheets(
+            self.say,
+            record.locale,
+            SIZES[record.size],
+            record.firm.name,
+            title,
+            Field(self.say("record.title"), record.serial, 0.28, strong=True),
+            Field(self.say("record.sheet"), sheet, 0.18, strong=True),
+            Field(self.say("record.order"), record.order, 0.2),
+            Field(self.say("record.printed"), self.voice.figures.short_day(record.printed), 0.16),
+            Field(self.say("record.book"), str(record.book.number), 0.1),
             across="" if record.passed else self.say("record.open"),
         )
 

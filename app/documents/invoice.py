@@ -20,7 +20,7 @@ from app.documents.marks import Stamp
 from app.documents.phrases import sentences
 from app.documents.ruled import bare, boxed, ruled, under
 from app.documents.speech import Speech
-from app.documents.stationery import SIZES, Field, Stationery, inner_width, print_sheets
+from app.documents.stationery import SIZES, Field, Stationery, firm_sheets, inner_width, print_sheets
 from app.domain.invoice import CameAs, Content, Kind, Party
 
 _FIRM = style("bill-firm", 19, 22, fontName=STRONG.fontName)
@@ -37,22 +37,18 @@ def invoice_pdf(content: Content, language: str, sheet: Sheet, font_folder: Path
 
 def _stationery(content: Content, speech: Speech, sheet: Sheet) -> Stationery:
     title = f"{_name(content, speech)} {content.number}"
-    fields = (
+    return firm_sheets(
+        speech.say,
+        speech.figures.locale,
+        SIZES[sheet],
+        content.seller.name,
+        title,
         Field(speech.say("block.from"), content.seller.name, 0.24),
         Field(speech.say("block.paper"), _name(content, speech), 0.22, strong=True),
         Field(speech.say("invoice.number"), content.number, 0.2, strong=True),
         Field(speech.say("block.dated"), speech.figures.short_day(content.dated), 0.13),
         Field(speech.say("invoice.order"), content.order, 0.19),
-    )
-    return Stationery(
-        size=SIZES[sheet],
-        title=title,
-        author=content.seller.name,
         subject=speech.say("invoice.subject", paper=title, firm=content.seller.name, customer=content.buyer.name),
-        language=speech.figures.locale.replace("_", "-"),
-        fields=fields,
-        page_caption=speech.say("block.sheet"),
-        pages=speech.say("block.pages", page="{page}", pages="{pages}"),
     )
 
 

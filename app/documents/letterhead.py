@@ -15,7 +15,7 @@ from app.documents.contents import Customer, DonorCar, QuotationPaper
 from app.documents.lettering import CELL, HEAVY, SERIES, SMALL, STRONG, caption, style, text
 from app.documents.marks import Code, Stamp
 from app.documents.ruled import Cell, bare, boxed, ruled, shares, under, upright
-from app.documents.stationery import SIZES, Field, Stationery
+from app.documents.stationery import SIZES, Field, Stationery, firm_sheets
 from app.documents.voice import Voice
 
 _FIRM = style("firm", 19, 22, fontName=STRONG.fontName)
@@ -30,15 +30,14 @@ def look_of(paper: QuotationPaper, voice: Voice, title: str, *fields: Field, sub
 
     `subject`: where it is not firm and customer.
     """
-    return Stationery(
-        size=SIZES[paper.sheet],
-        title=title,
-        author=paper.firm.name,
+    return firm_sheets(
+        voice.say,
+        paper.locale,
+        SIZES[paper.sheet],
+        paper.firm.name,
+        title,
+        *fields,
         subject=subject or voice.say("head.subject", firm=paper.firm.name, customer=paper.customer.name),
-        language=paper.locale.replace("_", "-"),
-        fields=fields,
-        page_caption=voice.say("block.sheet"),
-        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
         across="" if paper.issued else voice.say("block.across"),
     )
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -22,7 +23,7 @@ from app.documents.figures import Figures
 from app.documents.fonts import BOLD, TEXT, printable
 from app.documents.lettering import FAINT, HAIR, HEAVY, INK, STAMP, THIN, TINT, WHITE
 from app.documents.phrases import sentences
-from app.documents.stationery import Field, Stationery, draw_fitted, inner, print_sheets
+from app.documents.stationery import Field, Stationery, draw_fitted, firm_sheets, inner, print_sheets
 from rules.model import Words
 
 SIZE = landscape(A3)
@@ -101,20 +102,17 @@ def _look(paper: PlanPaper) -> Stationery:
     figures = Figures(paper.locale, "")
     last = paper.weeks[-1] + timedelta(days=4)
     span = _say(paper, "plan.span", first=figures.short_day(paper.weeks[0]), last=figures.short_day(last))
-    return Stationery(
-        size=SIZE,
-        title=_say(paper, "plan.title"),
-        author=paper.firm.name,
+    return firm_sheets(
+        partial(_say, paper),
+        paper.locale,
+        SIZE,
+        paper.firm.name,
+        _say(paper, "plan.title"),
+        Field(_say(paper, "block.from"), paper.firm.name, 0.2),
+        Field(_say(paper, "block.paper"), _say(paper, "plan.title"), 0.3, strong=True),
+        Field(_say(paper, "plan.weeks"), span, 0.2),
+        Field(_say(paper, "plan.as-of"), figures.short_day(paper.dated), 0.2),
         subject=span,
-        language=paper.locale.replace("_", "-"),
-        fields=(
-            Field(_say(paper, "block.from"), paper.firm.name, 0.2),
-            Field(_say(paper, "block.paper"), _say(paper, "plan.title"), 0.3, strong=True),
-            Field(_say(paper, "plan.weeks"), span, 0.2),
-            Field(_say(paper, "plan.as-of"), figures.short_day(paper.dated), 0.2),
-        ),
-        page_caption=_say(paper, "block.sheet"),
-        pages=_say(paper, "block.pages", page="{page}", pages="{pages}"),
     )
 
 

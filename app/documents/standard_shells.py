@@ -30,7 +30,7 @@ from app.documents.lettering import (
     text,
 )
 from app.documents.ruled import Cell, bare, between, dense, headed, ruled, shares, under
-from app.documents.stationery import SIZES, Field, Stationery, inner_width, print_sheets
+from app.documents.stationery import SIZES, Field, Stationery, firm_sheets, inner_width, print_sheets
 from app.documents.voice import Voice
 from rules.identity import write_number
 from rules.model import Book, Kind, PriceList
@@ -71,20 +71,17 @@ def standard_shells_pdf(paper: StandardShellsPaper, font_folder: Path = fonts.FO
 
 
 def _stationery(paper: StandardShellsPaper, voice: Voice) -> Stationery:
-    return Stationery(
-        size=SIZES[paper.sheet],
-        title=voice.say("shells.document-title", book=paper.book.number),
-        author=paper.firm.name,
+    return firm_sheets(
+        voice.say,
+        paper.locale,
+        SIZES[paper.sheet],
+        paper.firm.name,
+        voice.say("shells.document-title", book=paper.book.number),
+        Field(voice.say("block.from"), paper.firm.name, 0.3),
+        Field(voice.say("block.paper"), voice.say("shells.title"), 0.28, strong=True),
+        Field(voice.say("block.dated"), voice.figures.short_day(paper.dated), 0.16),
+        Field(voice.say("block.book"), f"{paper.book.number} · {paper.tool_state}", 0.16),
         subject=voice.words(paper.book.title),
-        language=paper.locale.replace("_", "-"),
-        fields=(
-            Field(voice.say("block.from"), paper.firm.name, 0.3),
-            Field(voice.say("block.paper"), voice.say("shells.title"), 0.28, strong=True),
-            Field(voice.say("block.dated"), voice.figures.short_day(paper.dated), 0.16),
-            Field(voice.say("block.book"), f"{paper.book.number} · {paper.tool_state}", 0.16),
-        ),
-        page_caption=voice.say("block.sheet"),
-        pages=voice.say("block.pages", page="{page}", pages="{pages}"),
     )
 
 

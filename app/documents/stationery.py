@@ -5,7 +5,7 @@ It knows nothing of any one paper: a paper hands it a title block and a story, a
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from copy import copy
 from dataclasses import dataclass
 from functools import partial
@@ -69,6 +69,30 @@ class Stationery:
     page_caption: str
     pages: str
     across: str = ""
+
+
+def firm_sheets(
+    say: Callable[..., str],
+    locale: str,
+    size: tuple[float, float],
+    firm: str,
+    title: str,
+    *fields: Field,
+    subject: str = "",
+    across: str = "",
+) -> Stationery:
+    """With the words that are on every sheet of the firm's, as `say` says them. `subject`: where it isn't the title."""
+    return Stationery(
+        size=size,
+        title=title,
+        author=firm,
+        subject=subject or title,
+        language=locale.replace("_", "-"),
+        fields=fields,
+        page_caption=say("block.sheet"),
+        pages=say("block.pages", page="{page}", pages="{pages}"),
+        across=across,
+    )
 
 
 def inner(size: tuple[float, float]) -> tuple[float, float]:
