@@ -10,22 +10,18 @@ from reportlab.platypus import Flowable, Spacer
 
 from app.documents.contents import Sheet
 from app.documents.figures import Figures, locale_for
+from app.documents.letterhead import Standing, masthead
 from app.documents.lettering import CAPTION_RIGHT, CELL, HEAVY, RIGHT, SMALL, STRONG, caption, heading, style, text
 from app.documents.marks import Code, Stamp
 from app.documents.phrases import sentences
-from app.documents.ruled import Cell, bare, between, boxed, dense, headed, ruled, shares, under, upright
+from app.documents.ruled import Cell, bare, between, boxed, dense, headed, ruled, shares, upright
 from app.documents.speech import Speech
 from app.documents.stationery import SIZES, Field, Stationery, firm_sheets
 from app.domain.consignment import Chosen, Consignment, Paper
 from app.domain.despatch import Package
-from app.domain.invoice import Party
 from rules.wordings import wording_of
 
-_FIRM = style("leaving-firm", 19, 22, fontName=STRONG.fontName)
-_TITLE = style("leaving-title", 14, 18, fontName=STRONG.fontName)
 _SERIAL = style("leaving-serial", 20, 24, fontName=STRONG.fontName)
-_UNDER_CODE = style("leaving-under-code", 7, fontName=STRONG.fontName, alignment=1)
-_AIR = ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6 * mm)
 
 #: On which of the book's papers the standing cautions of each are found.
 CAUTIONED = {
@@ -71,15 +67,10 @@ def look_of(told: Consignment, paper: Paper, speech: Speech, sheet: Sheet) -> St
 def head(told: Consignment, paper: Paper, speech: Speech, width: float, address: str = "") -> list[Flowable]:
     """Who writes, which paper, of which shell; a code where it leads anywhere."""
     code = Code(address, 22 * mm) if address else None
-    beside = code.whole if code else 0.1
-    stamp = _stamp(told, speech)
-    firm = (text(told.seller.name, _FIRM), text(" · ".join(seller_lines(told.seller, speech)), SMALL))
-    room = width - beside - stamp.width - 6 * mm
-    top = ruled([[firm, stamp]], [room, stamp.width + 6 * mm], *bare(), under(0, HEAVY), _AIR)
-    lines = [top, Spacer(0, 1.6 * mm), text(title_of(told, paper, speech), _TITLE), *_standing(told, speech)]
-    right: list[Flowable] = [code, text(speech.say("leaving.record-code"), _UNDER_CODE)] if code else [Spacer(0, 0)]
-    whole = ruled([[tuple(lines), tuple(right)]], [width - beside, beside], *bare())
-    return [whole, Spacer(0, 2 * mm), *_named(told, speech)]
+    title, standing = title_of(told, paper, speech), _standing(told, speech)
+    under_code = speech.say("leaving.record-code")
+    top = masthead(told.seller, _stamp(told, speech), title, standing, speech.say, width, code, under_code)
+    return [top, Spacer(0, 2 * mm), *_named(told, speech)]
 
 
 def _stamp(told: Consignment, speech: Speech) -> Stamp:
@@ -87,27 +78,15 @@ def _stamp(told: Consignment, speech: Speech) -> Stamp:
     return Stamp(words, speech.figures.short_day(told.dated), sure=not told.draft)
 
 
-def _standing(told: Consignment, speech: Speech) -> list[Flowable]:
+def _standing(told: Consignment, speech: Speech) -> Standing:
     day = speech.figures.day(told.dated)
     of = speech.say("leaving.of-order", order=told.order, quotation=told.quotation, letter=told.letter)
     slots = {"day": day, "author": told.author, "signed": told.signed, "number": told.number}
-    return [text(of, STRONG), text(speech.say("leaving.draft" if told.draft else "leaving.dated", **slots), CELL)]
+    return [(of, STRONG), (speech.say("leaving.draft" if told.draft else "leaving.dated", **slots), CELL)]
 
 
 def _named(told: Consignment, speech: Speech) -> list[Flowable]:
     return [text(told.serial, _SERIAL), text(speech.words(told.name), STRONG), Spacer(0, 1.5 * mm)]
-
-
-def seller_lines(seller: Party, speech: Speech) -> list[str]:
-    numbers = [
-        speech.say("head.tax-number", number=_unbroken(seller.tax_number)) if seller.tax_number else "",
-        speech.say("head.registration", number=_unbroken(seller.registration)) if seller.registration else "",
-    ]
-    return [line for line in (*seller.address, seller.telephone, seller.email, *numbers) if line]
-
-
-def _unbroken(number: str) -> str:
-    return number.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def parties(told: Consignment, speech: Speech, width: float) -> Flowable:

@@ -6,7 +6,6 @@ from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
-from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, KeepTogether, Spacer
 
@@ -15,17 +14,14 @@ from app.documents.accounts import account_words
 from app.documents.contents import Sheet
 from app.documents.figures import Figures, locale_for
 from app.documents.invoice_sums import breakdown, line_rows, set_off, stated, worksheet
-from app.documents.lettering import CELL, HEAVY, SMALL, STRONG, caption, heading, style, text
+from app.documents.letterhead import Standing, masthead
+from app.documents.lettering import CELL, SMALL, STRONG, caption, heading, text
 from app.documents.marks import Stamp
 from app.documents.phrases import sentences
-from app.documents.ruled import bare, boxed, ruled, under
+from app.documents.ruled import boxed, ruled
 from app.documents.speech import Speech
 from app.documents.stationery import SIZES, Field, Stationery, firm_sheets, inner_width, print_sheets
-from app.domain.invoice import CameAs, Content, Kind, Party
-
-_FIRM = style("bill-firm", 19, 22, fontName=STRONG.fontName)
-_TITLE = style("bill-title", 14, 18, fontName=STRONG.fontName)
-_AIR = ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6 * mm)
+from app.domain.invoice import CameAs, Content, Kind
 
 
 def invoice_pdf(content: Content, language: str, sheet: Sheet, font_folder: Path = fonts.FOLDER) -> bytes:
@@ -59,7 +55,7 @@ def _name(content: Content, speech: Speech) -> str:
 def _story(content: Content, speech: Speech, width: float) -> list[Flowable]:
     sums = worksheet if content.worksheet is not None else _bill
     return [
-        _letterhead(content, speech, width),
+        _head(content, speech, width),
         Spacer(0, 2.5 * mm),
         _parties(content, speech, width),
         *_told(content, speech),
@@ -80,23 +76,14 @@ def _bill(content: Content, speech: Speech, width: float) -> list[Flowable]:
     ]
 
 
-def _letterhead(content: Content, speech: Speech, width: float) -> Flowable:
-    stamp = Stamp(_name(content, speech), speech.figures.short_day(content.dated), sure=True)
-    name = (text(content.seller.name, _FIRM), text(" · ".join(_seller_lines(content.seller, speech)), SMALL))
-    top = ruled([[name, stamp]], [width - stamp.width - 6 * mm, stamp.width + 6 * mm], *bare(), under(0, HEAVY), _AIR)
-    lines = [(f"{_name(content, speech)} {content.number}", _TITLE), *_head_lines(content, speech)]
-    return ruled([[(top, Spacer(0, 1.6 * mm), *(text(words, look) for words, look in lines))]], [width], *bare())
+def _head(content: Content, speech: Speech, width: float) -> Flowable:
+    name = _name(content, speech)
+    stamp = Stamp(name, speech.figures.short_day(content.dated), sure=True)
+    title, standing = f"{name} {content.number}", _standing(content, speech)
+    return masthead(content.seller, stamp, title, standing, speech.say, width)
 
 
-def _seller_lines(seller: Party, speech: Speech) -> list[str]:
-    numbers = [
-        speech.say("head.tax-number", number=seller.tax_number) if seller.tax_number else "",
-        speech.say("head.registration", number=seller.registration) if seller.registration else "",
-    ]
-    return [line for line in (*seller.address, seller.telephone, seller.email, *numbers) if line]
-
-
-def _head_lines(content: Content, speech: Speech) -> list[tuple[str, ParagraphStyle]]:
+def _standing(content: Content, speech: Speech) -> Standing:
     day = speech.figures.day
     lines = [
         (

@@ -1,11 +1,12 @@
-"""A customer's paper: its sheet, and its head with the firm, what paper it is, the code, for whom, and which car.
+"""The head of a paper that goes out: the firm, what paper it is, the code; on a customer's for whom, and which car.
 
 It decides nothing.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Protocol
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
@@ -23,6 +24,28 @@ _TITLE = style("title", 14, 18, fontName=STRONG.fontName)
 
 #: Lines with the style of each.
 Standing = Sequence[tuple[str, ParagraphStyle]]
+
+
+class Sender(Protocol):
+    """Whose paper it is, and where and under which numbers he is found; what he has not is empty."""
+
+    @property
+    def name(self) -> str: ...
+
+    @property
+    def address(self) -> tuple[str, ...]: ...
+
+    @property
+    def telephone(self) -> str: ...
+
+    @property
+    def email(self) -> str: ...
+
+    @property
+    def tax_number(self) -> str: ...
+
+    @property
+    def registration(self) -> str: ...
 
 
 def look_of(paper: QuotationPaper, voice: Voice, title: str, *fields: Field, subject: str = "") -> Stationery:
@@ -44,25 +67,29 @@ def look_of(paper: QuotationPaper, voice: Voice, title: str, *fields: Field, sub
 
 def letterhead(paper: QuotationPaper, title: str, standing: Standing, voice: Voice, width: float) -> list[Flowable]:
     """Who writes, what paper this is and how it stands; below, for whom it is and his donor car as stated."""
-    return [_masthead(paper, title, standing, voice, width), Spacer(0, 2.5 * mm), _parties(paper, voice, width)]
+    code, under_code = Code(paper.address) if paper.address else None, f"{paper.number} · {paper.revision}"
+    head = masthead(paper.firm, _stamp(paper, voice), title, standing, voice.say, width, code, under_code)
+    return [head, Spacer(0, 2.5 * mm), _parties(paper, voice, width)]
 
 
-def _masthead(paper: QuotationPaper, title: str, standing: Standing, voice: Voice, width: float) -> Flowable:
-    """The firm's name and address, the stamp, what paper this is and how it stands, and the code beside it."""
-    code = Code(paper.address)
-    beside = code.whole if paper.address else 0.1
+def masthead(
+    sender: Sender,
+    stamp: Stamp,
+    title: str,
+    standing: Standing,
+    say: Callable[..., str],
+    width: float,
+    code: Code | None = None,
+    under_code: str = "",
+) -> Flowable:
+    """The sender's name and address, the stamp, what paper this is and how it stands, and the code beside it."""
+    beside = code.whole if code else 0.1
     left = width - beside
-    name = (text(paper.firm.name, _FIRM), text(" · ".join(_firm_lines(paper, voice)), SMALL))
-    stamp = _stamp(paper, voice)
-    top = ruled([[name, stamp]], [left - stamp.width - 6 * mm, stamp.width + 2 * mm], *bare(), under(0, HEAVY), _AIR)
-    firm = [
-        top,
-        Spacer(0, 1.6 * mm),
-        text(title, _TITLE),
-        *(text(line, look) for line, look in standing),
-    ]
-    right = [code, text(f"{paper.number} · {paper.revision}", _UNDER_CODE)] if paper.address else [Spacer(0, 0)]
-    return ruled([[tuple(firm), tuple(right)]], [left, beside], *bare())
+    name = (text(sender.name, _FIRM), text(" · ".join(sender_lines(sender, say)), SMALL))
+    top = ruled([[name, stamp]], [left - stamp.width - 6 * mm, stamp.width + 6 * mm], *bare(), under(0, HEAVY), _AIR)
+    said = (top, Spacer(0, 1.6 * mm), text(title, _TITLE), *(text(line, look) for line, look in standing))
+    right: Cell = (code, text(under_code, _UNDER_CODE)) if code else Spacer(0, 0)
+    return ruled([[said, right]], [left, beside], *bare())
 
 
 def _stamp(paper: QuotationPaper, voice: Voice) -> Stamp:
@@ -74,13 +101,17 @@ _AIR = ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6 * mm)
 _UNDER_CODE = style("under-code", 8, fontName=STRONG.fontName, alignment=1)
 
 
-def _firm_lines(paper: QuotationPaper, voice: Voice) -> list[str]:
-    firm = paper.firm
+def sender_lines(sender: Sender, say: Callable[..., str]) -> list[str]:
+    """His address, how he is reached, and his numbers, in which no line breaks."""
     numbers = [
-        voice.say("head.tax-number", number=firm.tax_number) if firm.tax_number else "",
-        voice.say("head.registration", number=firm.registration) if firm.registration else "",
+        say("head.tax-number", number=_unbroken(sender.tax_number)) if sender.tax_number else "",
+        say("head.registration", number=_unbroken(sender.registration)) if sender.registration else "",
     ]
-    return [line for line in (*firm.address, firm.telephone, firm.email, *numbers) if line]
+    return [line for line in (*sender.address, sender.telephone, sender.email, *numbers) if line]
+
+
+def _unbroken(number: str) -> str:
+    return number.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def _parties(paper: QuotationPaper, voice: Voice, width: float) -> Flowable:

@@ -24,12 +24,12 @@ from app.documents.consignment import (
     mass,
     packages,
     parties,
-    seller_lines,
     side_by_side,
     speech_of,
     to_fill,
 )
 from app.documents.contents import Sheet
+from app.documents.letterhead import sender_lines
 from app.documents.lettering import CELL, SMALL, STRONG, heading, text
 from app.documents.speech import Speech
 from app.documents.stationery import inner_width, print_best
@@ -186,7 +186,7 @@ def _to_sign(told: Consignment, names: tuple[str, ...], speech: Speech, width: f
 
 def _declaration(told: Consignment, speech: Speech, width: float, layout: Layout) -> list[Flowable]:
     say = speech.say
-    issuer = ", ".join((told.seller.name, *seller_lines(told.seller, speech)))
+    issuer = ", ".join((told.seller.name, *sender_lines(told.seller, say)))
     goods = say("leaving.goods-of", shell=speech.words(told.name), serial=told.serial)
     rows = [
         (say("leaving.declaration-number"), told.number or told.serial),
