@@ -29,10 +29,12 @@ from app.documents.ruled import (
     CELL_SIDES,
     Cell,
     Command,
+    abreast,
     bare,
     between,
     boxed,
     dense,
+    half_of,
     headed,
     padded,
     ruled,
@@ -58,6 +60,9 @@ _STAGE = style("sheet-stage", 18, 22, fontName=STRONG.fontName)
 _RED = style("sheet-red", 22, 26, fontName=STRONG.fontName, textColor=STAMP)
 _RED_LINE = style("sheet-red-line", 15, 19, fontName=STRONG.fontName, textColor=STAMP)
 _WELD = style("sheet-weld", 11, 14)
+
+#: How an option and its choice share their half of the sheet.
+_FEATURE = (40, 60)
 
 #: What is the shop's own affair and no feature of the shell.
 _NOT_SAID = (Role.DELIVERY,)
@@ -205,21 +210,13 @@ class _Writer:
         yield opening(self.say("sheet.specification"))
         silent = {self.book.roles.get(role) for role in _NOT_SAID}
         told = [option for option in self.book.options if option.id not in silent]
-        half = (len(told) + 1) // 2
-        columns = [[self._feature(option.id) for option in part] for part in (told[:half], told[half:])]
-        tables = [
-            ruled(rows, self._feature_widths(), boxed(), between(), upright(), *dense()) for rows in columns if rows
-        ]
-        apart = [self.width / 2 + 1 * mm, self.width / 2 - 1 * mm]
-        yield ruled([tables], apart[: len(tables)], *bare())
-
-    def _feature_widths(self) -> list[float]:
-        return shares(self.width / 2 - 1 * mm, 40, 60)
+        rows = [self._feature(option.id) for option in told]
+        yield abreast(rows, self.width, _FEATURE, boxed(), between(), upright(), *dense())
 
     def _feature(self, option: str) -> list[Cell]:
         differs = any(one.option == option for one in self.work.departures)
         choice = self.voice.choice(option, self.sheet.settled[option])
-        name, chosen = (width - CELL_SIDES for width in self._feature_widths())
+        name, chosen = (width - CELL_SIDES for width in shares(half_of(self.width), *_FEATURE))
         said = f"▲ {choice}" if differs else choice
         return [whole_words(self.voice.option(option), CELL, name), whole_words(said, _BIG_STRONG, chosen)]
 

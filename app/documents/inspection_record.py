@@ -22,7 +22,20 @@ from app.documents.drawing_flowable import DrawnShell
 from app.documents.figures import Figures
 from app.documents.gap_map import GapMap, gap_map
 from app.documents.lettering import CELL, FINE, HEAVY, ROW, ROW_STRONG, SMALL, STRONG, opening, style, text
-from app.documents.ruled import Cell, Command, bare, between, boxed, dense, headed, ruled, shares, under, upright
+from app.documents.ruled import (
+    Cell,
+    Command,
+    abreast,
+    bare,
+    between,
+    boxed,
+    dense,
+    headed,
+    ruled,
+    shares,
+    under,
+    upright,
+)
 from app.documents.stationery import Field, Stationery, firm_sheets, inner, print_best
 from app.documents.subjects_said import HUNDREDTH, SubjectsSaid
 from app.documents.voice import Voice
@@ -223,14 +236,9 @@ class _Writer:
         order = {option.id: at for at, option in enumerate(self.record.book.options)}
         found = [one for one in self.record.judged if one.subject.kind is Kind.FEATURE]
         found.sort(key=lambda one: order.get(one.subject.of, len(order)))
-        half = (len(found) + 1) // 2
-        columns = [[self._feature(one) for one in part] for part in (found[:half], found[half:])]
-        widths = shares(self.width / 2 - 1 * mm, 76, 24)
-        tables = [ruled(rows, widths, boxed(), between(), *dense()) for rows in columns if rows]
-        if tables:
+        if found:
             yield opening(self.say("record.features"))
-            apart = [self.width / 2 + 1 * mm, self.width / 2 - 1 * mm]
-            yield ruled([tables], apart[: len(tables)], *bare())
+            yield abreast([self._feature(one) for one in found], self.width, (76, 24), boxed(), between(), *dense())
 
     def _feature(self, one: Judged) -> list[Cell]:
         return [text(self.said.label(one.subject), ROW), text(self._found(one), ROW_STRONG)]

@@ -28,6 +28,9 @@ _BASE: tuple[Command, ...] = (
 )
 
 
+#: Between two tables beside each other.
+_BETWEEN = 2 * mm
+
 #: A row higher than that may be torn where a sheet ends.
 _HIGH = 60 * mm
 
@@ -62,6 +65,21 @@ def ruled(rows: Sequence[Sequence[Cell]], widths: Sequence[float], *commands: Co
     )
     table.setStyle(TableStyle([*_BASE, *commands]))
     return table
+
+
+def abreast(rows: Sequence[Sequence[Cell]], width: float, parts: Sequence[float], *commands: Command) -> Table:
+    """The rows, of which there is one at least, in two tables beside each other: their first half left.
+
+    `parts`: how the columns of each share its width.
+    """
+    half, wide = (len(rows) + 1) // 2, half_of(width)
+    tables = [ruled(some, shares(wide, *parts), *commands) for some in (rows[:half], rows[half:]) if some]
+    return ruled([tables], [width - wide, wide][: len(tables)], *bare())
+
+
+def half_of(width: float) -> float:
+    """How wide each of two tables beside each other is."""
+    return width / 2 - _BETWEEN / 2
 
 
 def boxed(width: float = THIN) -> Command:
