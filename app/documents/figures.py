@@ -60,7 +60,12 @@ class Figures:
     def measure(self, mm: Decimal) -> str:
         """Millimetres as on a drawing: every decimal as it is written, no mark between thousands to be misread."""
         places = max(0, -int(mm.as_tuple().exponent))
-        return format_decimal(mm, format=f"0.{'0' * places}" if places else "0", locale=self.locale)
+        pattern = f"0.{'0' * places}" if places else "0"
+        return format_decimal(mm, format=pattern, locale=self.locale).replace("-", _MINUS)
+
+    def expected(self, mm: Decimal) -> str:
+        """Millimetres that were worked out: to a hundredth, which is finer than anybody measures."""
+        return self.measure(mm.quantize(Decimal("0.01")))
 
     def number(self, value: int | Decimal) -> str:
         """A plain number with the locale's separators."""

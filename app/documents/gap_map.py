@@ -120,15 +120,12 @@ class _Map:
         """Metal, what paint will leave from … to, painted; empty what is not known."""
         metal, painted = (self._measure(one.measured if one else None) for one in self._judged(point))
         expected = self.shown.predicted.get(point)
-        span = ("", "") if expected is None else (self._short(expected.least), self._short(expected.most))
+        said = self.voice.figures.expected
+        span = ("", "") if expected is None else (said(expected.least), said(expected.most))
         return metal, *span, painted
 
     def _measure(self, value: Decimal | None) -> str:
         return "" if value is None else self.voice.figures.measure(value)
-
-    def _short(self, value: Decimal) -> str:
-        """To a hundredth, which is finer than anybody measures."""
-        return self.voice.figures.measure(value.quantize(Decimal("0.01")))
 
     def _compared(self) -> Iterator[Part]:
         """Those within their limits are thin lines from number to number, those that fail heavy, with their figure."""

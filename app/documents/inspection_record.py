@@ -9,15 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
 from pathlib import Path
 
-from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak, Spacer
 
 from app.documents import fonts
-from app.documents.contents import Firm
+from app.documents.contents import Firm, Sheet
 from app.documents.drawing_flowable import DrawnShell
 from app.documents.figures import Figures
 from app.documents.gap_map import GapMap, gap_map
@@ -36,15 +34,13 @@ from app.documents.ruled import (
     under,
     upright,
 )
-from app.documents.stationery import Field, Stationery, firm_sheets, inner, print_best
-from app.documents.subjects_said import HUNDREDTH, SubjectsSaid
+from app.documents.stationery import SIZES, Field, Stationery, firm_sheets, inner_width, print_best
+from app.documents.subjects_said import SubjectsSaid
 from app.documents.voice import Voice
 from rules.inspection.judging import Compared, Judged, Mark, Predicted
 from rules.inspection.subject import Kind, Phase
 from rules.model import Book
 from rules.work import Work
-
-SIZES = {"a4": A4, "letter": LETTER}
 
 _SERIAL = style("record-serial", 24, 28, fontName=STRONG.fontName)
 _VERDICT = style("record-verdict", 13, 16, fontName=STRONG.fontName)
@@ -111,7 +107,7 @@ class InspectionRecord:
     overcoat: date | None = None
     language: str = "en"
     locale: str = "en_GB"
-    size: str = "a4"
+    size: Sheet = Sheet.A4
 
 
 def inspection_record_pdf(record: InspectionRecord, font_folder: Path = fonts.FOLDER) -> bytes:
@@ -127,7 +123,8 @@ class _Writer:
         self.say = self.voice.say
         self.said = SubjectsSaid(record.work, record.settled, self.voice)
         self.by_id = {one.subject.id: one for one in record.judged}
-        self.width = inner(SIZES[record.size])[0]
+        self.expected = {one.point: one for one in record.predicted}
+        self.width = inner_width(record.size)
 
     def pdf(self) -> bytes:
         return print_best(self._look(), (list(self._story(parted)) for parted in (False, True)))
@@ -160,7 +157,7 @@ class _Writer:
         yield from self._welds()
         yield from self._plain("record.datums", Kind.DATUM)
         yield from self._gaps()
-        yield from self._holes()
+        yield from self._plain("record.holes", Kind.HOLE)
         if parted:
             yield PageBreak()
         yield from self._plain("record.threads", Kind.THREAD)
@@ -214,14 +211,13 @@ class _Writer:
     def _exceptions(self) -> Iterator[Flowable]:
         """What is out of its limits, and what became of it: before all that is as it should be."""
         out = [self._out_row(one) for one in self.record.judged if one.mark is Mark.OUT]
-        out += [[text(self.said.compared(one), ROW_STRONG), "", ""] for one in self.record.compared
-                if one.mark is Mark.OUT]  # fmt: skip
-        out += [[text(self.said.predicted(one), ROW_STRONG), "", ""] for one in self.record.predicted
-                if one.mark is Mark.OUT]  # fmt: skip
+        told = [self.said.compared(one) for one in self.record.compared if one.mark is Mark.OUT]
+        told += [self.said.predicted(one) for one in self.record.predicted if one.mark is Mark.OUT]
+        out += [[text(one, ROW_STRONG), "", ""] for one in told]
         yield from self._table("record.out", ("what", "found", "should-be"), out, (60, 18, 22))
         for key, rows in (("concessions", self.record.concessions), ("reworks", self.record.reworks)):
-            told: list[list[Cell]] = [[text(one.about, ROW_STRONG), text(one.said, ROW)] for one in rows]
-            yield from self._table(f"record.{key}", ("what", "said"), told, (38, 62))
+            each: list[list[Cell]] = [[text(one.about, ROW_STRONG), text(one.said, ROW)] for one in rows]
+            yield from self._table(f"record.{key}", ("what", "said"), each, (38, 62))
 
     def _out_row(self, one: Judged) -> list[Cell]:
         label = self.said.label(one.subject)
@@ -277,11 +273,10 @@ class _Writer:
                 text(self.record.readers.get(subject.id, ""), FINE)]  # fmt: skip
 
     def _gaps(self) -> Iterator[Flowable]:
-        points = [(one, point) for one in self.record.work.gaps for point in one.points]
-        rows = [self._point(point.id) for _, point in points]
+        rows = [self._point(point) for point in self.said.numbers]
         heads = ("number", "point", "gap-metal", "flush", "expected", "gap-painted", "flush-painted")
         yield from self._table("record.gaps", heads, rows, (5, 35, 15, 14, 10, 11, 10))
-        if points:
+        if rows:
             yield from self._map()
             compared: list[list[Cell]] = [
                 [text(_SIGNS[one.mark], ROW_STRONG), text(self.said.compared(one), ROW)] for one in self.record.compared
@@ -289,8 +284,9 @@ class _Writer:
             yield from self._table("record.compared", (), compared, (6, 94))
 
     def _point(self, point: str) -> list[Cell]:
-        expected = next((one for one in self.record.predicted if one.point == point), None)
-        span = "" if expected is None else f"{self._short(expected.least)}–{self._short(expected.most)}"
+        expected = self.expected.get(point)
+        said = self.voice.figures.expected
+        span = "" if expected is None else f"{said(expected.least)}–{said(expected.most)}"
         metal, flush = self.by_id.get(f"gap:{point}"), self.by_id.get(f"flush:{point}")
         painted, level = self.by_id.get(f"painted:{point}"), self.by_id.get(f"flush-painted:{point}")
         return [
@@ -308,18 +304,11 @@ class _Writer:
             return ""
         return (text(self._found(one), ROW_STRONG), text(self.said.limit(one.subject), FINE))
 
-    def _short(self, value: Decimal) -> str:
-        return self.said.figure(value.quantize(HUNDREDTH))
-
     def _map(self) -> Iterator[Flowable]:
         record = self.record
-        shown = GapMap(record.settled, record.work.gaps, self.by_id, {one.point: one for one in record.predicted},
-                       record.compared)  # fmt: skip
+        shown = GapMap(record.settled, record.work.gaps, self.by_id, self.expected, record.compared)
         drawn = DrawnShell(gap_map(shown, self.voice), self.width)
         yield KeepTogether([opening(self.say("map.title")), drawn, text(self.say("map.key"), FINE)])
-
-    def _holes(self) -> Iterator[Flowable]:
-        yield from self._plain("record.holes", Kind.HOLE)
 
     def _coat(self) -> Iterator[Flowable]:
         kinds = (Kind.FILM, Kind.ADHESION, Kind.SAMPLE, Kind.COLOUR)

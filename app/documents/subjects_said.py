@@ -14,8 +14,6 @@ from rules.work import Work
 OF_ZONES = (Kind.WELD, Kind.SEAM, Kind.NUGGET, Kind.SPACING, Kind.OVERLAP)
 OF_POINTS = (Kind.GAP, Kind.FLUSH, Kind.PAINTED, Kind.FLUSH_PAINTED)
 
-HUNDREDTH = Decimal("0.01")
-
 
 class SubjectsSaid:
     """Of one shell. `settled`: option → choice."""
@@ -65,7 +63,7 @@ class SubjectsSaid:
         return self.voice.say(f"limit.{_form(subject, limit)}", unit=subject.unit, **figures)
 
     def figure(self, value: Decimal | None) -> str:
-        return "" if value is None else self.voice.figures.measure(value).replace("-", "\N{MINUS SIGN}")
+        return "" if value is None else self.voice.figures.measure(value)
 
     def measured(self, judged: Judged) -> str:
         """As it stands beside its limit; empty where nothing was read."""
@@ -88,7 +86,7 @@ class SubjectsSaid:
                               by=self.figure(one.by), most=self.figure(one.most))  # fmt: skip
 
     def predicted(self, one: Predicted) -> str:
-        low, high = (self.figure(each.quantize(HUNDREDTH)) for each in (one.least, one.most))
+        low, high = map(self.voice.figures.expected, (one.least, one.most))
         return self.voice.say("compared.predicted", number=self.numbers[one.point], point=self.point(one.point),
                               low=low, high=high, least=self.figure(one.limit.least),
                               most=self.figure(one.limit.most))  # fmt: skip

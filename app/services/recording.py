@@ -5,15 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from datetime import datetime
 
+from app.documents.contents import Sheet
 from app.documents.figures import Figures, locale_for
-from app.documents.inspection_record import (
-    SIZES,
-    Excepted,
-    GaugeUsed,
-    InspectionRecord,
-    Signed,
-    inspection_record_pdf,
-)
+from app.documents.inspection_record import Excepted, GaugeUsed, InspectionRecord, Signed, inspection_record_pdf
 from app.documents.phrases import sentences
 from app.domain.actor import Actor
 from app.domain.concession import Concession, ConcessionStanding
@@ -38,7 +32,7 @@ def record(store: Store, actor: Actor, key: int, how: tuple[str, str], now: date
     one = inspecting.inspection(store, actor, key, now)
     languages = tuple(each for each in one.book.languages if each in papering.languages(one.book.languages))
     language, size = how[0] or languages[0], how[1]
-    checking.refuse([*checking.one_of("language", language, languages), *checking.one_of("size", size, tuple(SIZES))])
+    checking.refuse([*checking.one_of("language", language, languages), *checking.one_of("size", size, papering.SIZES)])
     names = introducing.display_names(store)
     content = _content(store, one, names, (language, size), now)
     with papering.PRESS:
@@ -77,7 +71,7 @@ def _content(
         overcoat=one.overcoat.by if one.overcoat else None,
         language=language,
         locale=locale_for(language),
-        size=how[1],
+        size=Sheet(how[1]),
     )
 
 
