@@ -5,10 +5,9 @@ It lays out what `PartReceipt` carries, names no price, and decides nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
 from io import BytesIO
 from pathlib import Path
 
@@ -24,7 +23,6 @@ from app.documents.ruled import Cell, bare, between, boxed, headed, ruled, share
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
 from app.domain.part import Arrival, Finding, PartStands, Verdict
-from rules.lengths import with_lengths
 from rules.model import Remarked
 
 _TITLE = style("receipt-title", 14, 18, fontName=STRONG.fontName)
@@ -50,7 +48,7 @@ class Picture:
 class PartReceipt:
     """`tag`: its number; `turn` counts from 1 the parts that came under it. `names`: sign-in name → what he is called.
 
-    `instead`: what the customer chose where it failed, in words.
+    `cautions`: ids of the book's that hold. `printed`: today.
     """
 
     quotation: QuotationPaper
@@ -61,9 +59,9 @@ class PartReceipt:
     turn: int
     arrival: Arrival
     names: Mapping[str, str]
-    pictures: tuple[Picture, ...] = ()
-    printed: date | None = None
-    cautions: tuple[str, ...] = field(default=())
+    pictures: tuple[Picture, ...]
+    printed: date
+    cautions: tuple[str, ...]
 
     @property
     def limits(self) -> tuple[Remarked, ...]:
@@ -81,7 +79,6 @@ def part_receipt_pdf(receipt: PartReceipt, font_folder: Path = fonts.FOLDER) -> 
 def _look(receipt: PartReceipt, voice: Voice) -> Stationery:
     paper = receipt.quotation
     title = voice.say("receipt.document-title", number=receipt.tag)
-    printed = voice.figures.short_day(receipt.printed) if receipt.printed else ""
     return look_of(
         paper,
         voice,
@@ -89,7 +86,7 @@ def _look(receipt: PartReceipt, voice: Voice) -> Stationery:
         Field(voice.say("block.from"), paper.firm.name, 0.22),
         Field(voice.say("block.paper"), voice.say("receipt.title"), 0.18, strong=True),
         Field(voice.say("receipt.tag"), receipt.tag, 0.26, strong=True),
-        Field(voice.say("tag.printed"), printed, 0.14),
+        Field(voice.say("tag.printed"), voice.figures.short_day(receipt.printed), 0.14),
         subject=title,
     )
 
@@ -121,20 +118,25 @@ def _about(receipt: PartReceipt, voice: Voice, width: float) -> Flowable:
         ("customer", paper.customer.name),
         ("donor", donor),
     )
-    cells: list[list[Cell]] = [[text(voice.say(f"receipt.{key}"), SMALL), text(said, STRONG)] for key, said in told]
-    return ruled(cells, shares(width, 36, 134), boxed(), between(), upright())
+    return _facts(told, voice, width)
 
 
 def _came(receipt: PartReceipt, voice: Voice, width: float) -> Flowable:
     one = receipt.arrival
-    turn = voice.say("receipt.turn", turn=receipt.turn)
-    rows = [
-        (voice.say("receipt.came"), voice.figures.day(one.day)),
-        (voice.say("receipt.by"), _called(receipt, one.by)),
-        (voice.say("receipt.which"), turn),
-        *([(voice.say("receipt.note"), one.note)] if one.note else []),
+    told = (
+        ("came", voice.figures.day(one.day)),
+        ("by", _called(receipt, one.by)),
+        ("which", voice.say("receipt.turn", turn=receipt.turn)),
+        ("note", one.note),
+    )
+    return _facts(told, voice, width)
+
+
+def _facts(told: Iterable[tuple[str, str]], voice: Voice, width: float) -> Flowable:
+    """What it is, and what is said of it; nothing of what is empty."""
+    cells: list[list[Cell]] = [
+        [text(voice.say(f"receipt.{key}"), SMALL), text(said, STRONG)] for key, said in told if said
     ]
-    cells: list[list[Cell]] = [[text(head, SMALL), text(told, STRONG)] for head, told in rows]
     return ruled(cells, shares(width, 36, 134), boxed(), between(), upright())
 
 
@@ -146,25 +148,18 @@ def _found(receipt: PartReceipt, voice: Voice, width: float) -> Iterator[Flowabl
     answers = (*(verdict.findings if verdict else ()), *[Finding()] * len(receipt.limits))
     head: list[Cell] = [caption(voice.say(f"receipt.{key}")) for key in ("limit", "measured", "met")]
     rows: list[list[Cell]] = [head]
+    units = receipt.quotation.units
     for limit, one in zip(receipt.limits, answers, strict=False):
-        rows.append([text(_limit(receipt, limit, voice)), text(_measured(receipt, limit, one, voice), STRONG),
+        rows.append([text(voice.measured(limit.text, units)), text(_measured(limit, one, units, voice), STRONG),
                      text(_met(one, voice), STRONG)])  # fmt: skip
     yield heading(voice.say("receipt.limits"))
     yield ruled(rows, shares(width, 112, 30, 28), boxed(), *headed(), between(1), upright(), heads=1)
 
 
-def _limit(receipt: PartReceipt, limit: Remarked, voice: Voice) -> str:
-    return with_lengths(voice.words(limit.text), lambda mm_: _length(receipt, mm_, voice))
-
-
-def _measured(receipt: PartReceipt, limit: Remarked, one: Finding, voice: Voice) -> str:
+def _measured(limit: Remarked, one: Finding, units: Units, voice: Voice) -> str:
     if limit.bound is None:
         return "–"
-    return voice.say("receipt.blank") if one.measured is None else _length(receipt, one.measured, voice)
-
-
-def _length(receipt: PartReceipt, millimetres: Decimal, voice: Voice) -> str:
-    return voice.figures.length(millimetres, receipt.quotation.units is Units.BOTH)
+    return voice.say("receipt.blank") if one.measured is None else voice.length(one.measured, units)
 
 
 def _met(one: Finding, voice: Voice) -> str:

@@ -15,7 +15,7 @@ from reportlab.platypus import Flowable, HRFlowable, PageBreak, Spacer
 
 from app.documents import fonts
 from app.documents.answers import part_title
-from app.documents.contents import QuotationPaper, Units
+from app.documents.contents import QuotationPaper
 from app.documents.letterhead import look_of
 from app.documents.lettering import CELL, FINE, HAIR, HEAVY, INK, SMALL, STRONG, caption, style, text
 from app.documents.marks import Code
@@ -23,7 +23,6 @@ from app.documents.ruled import Cell, bare, between, boxed, padded, ruled, uprig
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
 from rules.keep import Sent
-from rules.lengths import with_lengths
 from rules.model import Remark
 
 _NUMBER = style("tag-number", 25, 30, fontName=STRONG.fontName)
@@ -127,10 +126,9 @@ def _needed(tag: PartTag, voice: Voice) -> str:
 
 def _limits(paper: QuotationPaper, tag: PartTag, voice: Voice) -> list[str]:
     """The limits of its condition; where the book has none apart, the rule's own reason."""
-    cut, both = paper.book.cut(tag.sent.rule), paper.units is Units.BOTH
+    cut = paper.book.cut(tag.sent.rule)
     lines = [] if cut is None else [one for one in cut.remarks if one.about is Remark.LIMIT]
-    told = [with_lengths(voice.words(one.text), lambda mm_: voice.figures.length(mm_, both)) for one in lines]
-    return told or [voice.reason(tag.sent.rule)]
+    return [voice.measured(one.text, paper.units) for one in lines] or [voice.reason(tag.sent.rule)]
 
 
 def _cautions(tags: PartTags, voice: Voice) -> list[Flowable]:

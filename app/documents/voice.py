@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 
-from app.documents.contents import QuotationPaper, ShellLine
+from app.documents.contents import QuotationPaper, ShellLine, Units
 from app.documents.figures import Figures
 from app.documents.phrases import sentences
+from rules.lengths import with_lengths
 from rules.model import Book, Role, Words
 from rules.wordings import wording_of
 
@@ -31,6 +33,14 @@ class Voice:
     def words(self, words: Words) -> str:
         """Words of the book or of the firm; KeyError where this language is missing: nothing goes out untranslated."""
         return words[self.language]
+
+    def measured(self, words: Words, units: Units) -> str:
+        """The same with the lengths in them as the reader has them."""
+        return with_lengths(self.words(words), lambda mm: self.length(mm, units))
+
+    def length(self, mm: Decimal, units: Units) -> str:
+        """As in *2 mm*; for whoever reads inches with these beside it."""
+        return self.figures.length(mm, units is Units.BOTH)
 
     def option(self, option: str) -> str:
         return self.words(self.book.option(option).label)

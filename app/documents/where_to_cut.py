@@ -25,7 +25,6 @@ from app.documents.sketch import margins_of, sketch_of
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
 from rules.keep import Sent
-from rules.lengths import with_lengths
 from rules.model import Cut, Remark
 
 
@@ -108,7 +107,7 @@ def _company(sheet: WhereToCut, sent: Sent, voice: Voice) -> list[Flowable]:
 
 
 def _drawn(cut: Cut, name: str, sheet: WhereToCut, voice: Voice, width: float) -> list[Flowable]:
-    drawing = sketch_of(cut, name, voice.language, lambda mm_: _length(mm_, sheet, voice))
+    drawing = sketch_of(cut, name, voice.language, lambda mm_: voice.length(mm_, sheet.quotation.units))
     if drawing is None:
         return []
     wide = min(width * 0.86, (100 if cut.margins else 62) * mm * drawing.width / drawing.height)
@@ -120,28 +119,24 @@ def _drawn(cut: Cut, name: str, sheet: WhereToCut, voice: Voice, width: float) -
 
 def _said(cut: Cut, sheet: WhereToCut, voice: Voice, width: float) -> Flowable:
     """Margins, what must not be cut, limits of condition, steps; each kind a row."""
-    rows: list[list[Cell]] = [[text(voice.say("cut.saw"), STRONG), text(_where(cut, sheet, voice), STRONG)]]
+    units = sheet.quotation.units
+    rows: list[list[Cell]] = [[text(voice.say("cut.saw"), STRONG), text(_where(cut, units, voice), STRONG)]]
     for remark in Remark:
-        lines = [with_lengths(voice.words(one.text), lambda mm_: _length(mm_, sheet, voice))
-                 for one in cut.remarks if one.about is remark]  # fmt: skip
+        lines = [voice.measured(one.text, units) for one in cut.remarks if one.about is remark]
         if lines:
             rows.append([text(voice.say(f"cut.{remark.value}"), STRONG), tuple(text(line) for line in lines)])
     return ruled(rows, shares(width, 36, 134), boxed(), between(), upright(), *dense())
 
 
-def _where(cut: Cut, sheet: WhereToCut, voice: Voice) -> str:
-    margins = ", ".join(_margins(cut, sheet, voice))
+def _where(cut: Cut, units: Units, voice: Voice) -> str:
+    margins = ", ".join(_margins(cut, units, voice))
     return voice.say("cut.margins", margins=margins) if margins else voice.say("cut.whole")
 
 
-def _margins(cut: Cut, sheet: WhereToCut, voice: Voice) -> Iterator[str]:
+def _margins(cut: Cut, units: Units, voice: Voice) -> Iterator[str]:
     for side, margin in margins_of(cut).items():
-        slots = {"side": voice.say(f"cut.side-{side}"), "margin": _length(Decimal(margin), sheet, voice)}
+        slots = {"side": voice.say(f"cut.side-{side}"), "margin": voice.length(Decimal(margin), units)}
         yield voice.say("cut.margin", **slots)
-
-
-def _length(millimetres: Decimal, sheet: WhereToCut, voice: Voice) -> str:
-    return voice.figures.length(millimetres, sheet.quotation.units is Units.BOTH)
 
 
 def _cautions(sheet: WhereToCut, voice: Voice, width: float) -> list[Flowable]:
