@@ -1,16 +1,15 @@
 """What the bookkeeper takes over: every document and every payment of a period, for a spreadsheet or a program.
 
 Plain CSV as RFC 4180 writes it, a header line of ids first. Amounts are in major units with a point, their currency
-beside them; what is credited or paid back is written below nothing, so that columns add up. A text that a spreadsheet
-would take for a formula is put behind an apostrophe.
+beside them; what is credited or paid back is written below nothing, so that columns add up.
 """
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Iterator, Sequence
-from io import StringIO
+from itertools import chain, starmap
 
+from app.documents.csv_table import table
 from app.documents.standard_csv import major
 from app.domain.invoice import Document, Kind, Stated
 from app.domain.payment import Payment, counted
@@ -34,28 +33,11 @@ HEADER = (
 
 _FIGURES = ("net", "tax", "amount", "counts_for", "stated_net", "stated_tax")
 
-#: What a spreadsheet begins a formula with (OWASP, CSV injection).
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
-
 
 def bookkeeping_csv(documents: Sequence[Document], payments: Sequence[tuple[str, str, Payment]]) -> str:
     """`payments`: (order, the order's currency, payment). Worksheets are no documents of the books and left out."""
-    out = StringIO()
-    writer = csv.DictWriter(out, HEADER, restval="")
-    writer.writeheader()
-    for document in documents:
-        writer.writerows(guarded(row, _FIGURES) for row in _document(document))
-    for order, currency, payment in payments:
-        writer.writerow(guarded(_payment(order, currency, payment), _FIGURES))
-    return out.getvalue()
-
-
-def guarded(row: dict[str, str], figures: Sequence[str]) -> dict[str, str]:
-    """Only texts: our own `figures` may well be below nothing."""
-    return {
-        name: f"'{value}" if value.startswith(_FORMULA) and name not in figures else value
-        for name, value in row.items()
-    }
+    billed = chain.from_iterable(map(_document, documents))
+    return table(HEADER, chain(billed, starmap(_payment, payments)), _FIGURES)
 
 
 def _document(document: Document) -> Iterator[dict[str, str]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from app.documents.watch_csv import table
+from app.documents.csv_table import table
 from app.domain.safety import Owner
 
 _HEADER = (

@@ -5,51 +5,42 @@ Amounts are in major units with a point, before tax, their currency beside them;
 
 from __future__ import annotations
 
-import csv
-from collections.abc import Iterable, Iterator, Sequence
-from io import StringIO
+from collections.abc import Iterator, Sequence
+from functools import partial
 
-from app.documents.bookkeeping import guarded
+from app.documents.csv_table import table
 from app.documents.standard_csv import major
 from app.domain.refused import Refused
 from app.domain.watched import Aged, Amiss, Declined, Discounted
 
-_FIGURES = ("nearest_net", "net", "before_discount", "discount", "minutes", "days")
+#: With the columns that are our own figures.
+_table = partial(table, figures=("nearest_net", "net", "before_discount", "discount", "minutes", "days"))
 
 
 def refusals_csv(refused: Sequence[Refused]) -> str:
     """One row for each refusal and cause: `cause` counts them, since one refusal may have several."""
     header = ("at", "quotation", "shells", "cause", "rules_and_tools", "currency", "nearest_net")
-    return table(header, (row for one in refused for row in _refused(one)))
+    return _table(header, (row for one in refused for row in _refused(one)))
 
 
 def declined_csv(declined: Sequence[Declined]) -> str:
     header = ("at", "quotation", "revision", "reason", "note", "currency", "net")
-    return table(header, map(_declined, declined))
+    return _table(header, map(_declined, declined))
 
 
 def discounts_csv(discounted: Sequence[Discounted]) -> str:
     header = ("at", "quotation", "revision", "dealer", "currency", "before_discount", "discount")
-    return table(header, map(_discounted, discounted))
+    return _table(header, map(_discounted, discounted))
 
 
 def amiss_csv(amiss: Sequence[Amiss]) -> str:
     header = ("at", "serial", "order", "subject", "amends", "standing", "minutes", "why")
-    return table(header, map(_amiss, amiss))
+    return _table(header, map(_amiss, amiss))
 
 
 def stock_csv(stock: Sequence[Aged]) -> str:
     """`specification`: every option with its choice, as the rule book of that number names them."""
-    return table(("number", "since", "days", "ready", "rule_book", "specification"), map(_aged, stock))
-
-
-def table(header: Sequence[str], rows: Iterable[dict[str, str]]) -> str:
-    """Rows under a header of ids; a cell that is missing is empty."""
-    out = StringIO()
-    writer = csv.DictWriter(out, header, restval="")
-    writer.writeheader()
-    writer.writerows(guarded(row, _FIGURES) for row in rows)
-    return out.getvalue()
+    return _table(("number", "since", "days", "ready", "rule_book", "specification"), map(_aged, stock))
 
 
 def _refused(one: Refused) -> Iterator[dict[str, str]]:
