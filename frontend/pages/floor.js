@@ -65,8 +65,13 @@ export const Floor = () => {
   const { body, problem, again } = useReading('/api/floor', delivered.value);
   const { body: told } = useReading('/api/signers');
   const signers = told.value?.signers ?? [];
+  /** Shown as it stands now, before the whole floor is read again. */
+  const take = (after) => {
+    body.value = { ...body.value, shells: body.value.shells.map((one) => (one.id === after.id ? after : one)) };
+    again();
+  };
   return html`<div class="work floor"><h1>${t('floor.title')}</h1><p class="quiet">${t('floor.lead')}</p><${SafetyStands} /><p><${Link} to="/parts" class="button">${t('receipt.title')}<//></p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
-    ${body.value && html`<${Stages} shells=${body.value.shells} names=${body.value.subjects} signers=${signers.filter(({ has_code: has }) => has)} onShell=${again} />
+    ${body.value && html`<${Stages} shells=${body.value.shells} names=${body.value.subjects} signers=${signers.filter(({ has_code: has }) => has)} onShell=${take} />
       ${may('set-codes') && html`<${Codes} signers=${signers} onSigners=${(after) => (told.value = { signers: after })} />`}`}</div>`;
 };

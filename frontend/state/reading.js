@@ -7,6 +7,9 @@ import { language, t } from './language.js';
 import { sight } from './session.js';
 import { problemOf } from './sending.js';
 
+/** From the change to the asking once something stands, in ms: one deed may change several things, and is asked about once. */
+const PAUSE = 50;
+
 /** Why nothing was read. Where the server is away there is nothing to press: it is asked again once it is back. */
 export const whyNotRead = (error) => (error instanceof Refusal ? { status: error.status, ...error.problem } : { title: t('away.title'), detail: t('away.later') });
 
@@ -19,11 +22,15 @@ export const useReading = (path, turn) => {
   useEffect(() => {
     if (!path) return undefined;
     const giveUp = new AbortController();
-    get(path, { signal: giveUp.signal }).then(
+    const ask = () => get(path, { signal: giveUp.signal }).then(
       (answer) => giveUp.signal.aborted || batch(() => ((body.value = answer.body), (problem.value = null))),
       (error) => giveUp.signal.aborted || (problem.value = whyNotRead(error)),
     );
-    return () => giveUp.abort();
+    const timer = setTimeout(ask, body.peek() ? PAUSE : 0);
+    return () => {
+      clearTimeout(timer);
+      giveUp.abort();
+    };
   }, [path, turn, sight.value, returned.value, turns.value]);
   return { body, problem, again: () => (turns.value += 1) };
 };

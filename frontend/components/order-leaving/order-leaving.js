@@ -14,12 +14,11 @@ const Bill = ({ order, shell, onOrder }) =>
   may('bill') && !shell.invoice && html`<${WriteBill} order=${order} path=${`/api/orders/${order.number}/invoices`} body=${{ shell: shell.id }} label=${t('leaving.bill')} says=${t('leaving.bill-says')} onOrder=${onOrder} />`;
 
 export const OrderLeaving = ({ order, onOrder, onChange }) => {
-  const { body, problem, again } = useReading(`/api/orders/${order.number}/leaving`, order);
+  const { body, problem } = useReading(`/api/orders/${order.number}/leaving`, order);
   const signers = useSigners();
   const shells = (body.value?.shells ?? []).filter(({ serial, state }) => serial && !OVER.includes(state));
   if (problem.value) return html`<${Notice} problem=${problem.value} />`;
   if (!shells.length) return null;
-  const changed = () => (again(), onChange());
   return html`<section class="card" aria-labelledby="leaving-title"><h2 id="leaving-title">${t('leaving.title')}</h2>
-    <ul class="leavings leavings--order">${shells.map((shell) => html`<${ShellOut} key=${shell.id} shell=${shell} signers=${signers} onShell=${changed}><${Bill} order=${order} shell=${shell} onOrder=${onOrder} /><//>`)}</ul></section>`;
+    <ul class="leavings leavings--order">${shells.map((shell) => html`<${ShellOut} key=${shell.id} shell=${shell} signers=${signers} onShell=${onChange}><${Bill} order=${order} shell=${shell} onOrder=${onOrder} /><//>`)}</ul></section>`;
 };
