@@ -5,6 +5,7 @@ import { html } from '../html.js';
 import { t, say } from '../state/language.js';
 import { may } from '../state/session.js';
 import { useReading } from '../state/reading.js';
+import { useSigners } from '../state/signers.js';
 import { taken, useTaking } from '../state/readings.js';
 import { delivered } from '../state/unsent.js';
 import { Coat } from '../components/inspection/coat.js';
@@ -66,8 +67,7 @@ const Body = ({ one, signers, onShell, again }) => {
 
 export const InspectionPage = ({ serial }) => {
   const { one, problem, again } = useShell(serial);
-  const { body: told } = useReading('/api/signers');
-  const signers = (told.value?.signers ?? []).filter(({ has_code: has }) => has);
+  const signers = useSigners();
   return html`<div class="work floor inspection">${problem && html`<h1>${serial}</h1><${Notice} problem=${problem} />`}
-    ${one.value && told.value && html`<${Head} one=${one.value} /><${Body} key=${one.value.shell} one=${one.value} signers=${signers} onShell=${(after) => (one.value = after)} again=${again} />`}</div>`;
+    ${one.value && html`<${Head} one=${one.value} /><${Body} key=${one.value.shell} one=${one.value} signers=${signers} onShell=${(after) => (one.value = after)} again=${again} />`}</div>`;
 };

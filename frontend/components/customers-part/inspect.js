@@ -4,19 +4,18 @@ import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { exact } from '../../format.js';
 import { errorOf, useSending } from '../../state/sending.js';
-import { useReading } from '../../state/reading.js';
-import { SelectField, TextArea, TextField } from '../field/field.js';
+import { decimal } from '../../state/amounts.js';
+import { useSigners } from '../../state/signers.js';
+import { TextArea, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
+import { Signature, useSignature } from '../signature/signature.js';
 
 const RECEIVES = ['inspector', 'lead'];
-
-/** A comma is what some keypads have. */
-const plain = (text) => text.trim().replace(',', '.');
 
 const within = ({ bound, length }, measured) => (bound === 'at most' ? Number(measured) <= Number(length) : Number(measured) >= Number(length));
 
 /** What is answered of a limit: true, false, or null while it is blank. */
-const metOf = (limit, { met, measured }) => (limit.bound === null ? met : /^\d{1,5}(\.\d{1,2})?$/.test(plain(measured)) ? within(limit, plain(measured)) : null);
+const metOf = (limit, { met, measured }) => (limit.bound === null ? met : /^\d{1,5}(\.\d{1,2})?$/.test(decimal(measured)) ? within(limit, decimal(measured)) : null);
 
 const wordOf = (met) => t(met === null ? 'receipt.blank' : met ? 'receipt.met' : 'receipt.missed');
 
@@ -28,19 +27,17 @@ const Measured = ({ limit, answer, error, onAnswer }) => html`<div class="receip
 
 const Limit = ({ limit, ...rest }) => (limit.bound === null ? html`<${Ticked} limit=${limit} ...${rest} />` : html`<${Measured} limit=${limit} ...${rest} />`);
 
-const sent = (limit, { met, measured }) => (limit.bound === null ? { met } : { measured: measured.trim() ? plain(measured) : null });
+const sent = (limit, { met, measured }) => (limit.bound === null ? { met } : { measured: measured.trim() ? decimal(measured) : null });
 
 export const Inspect = ({ part, onPart }) => {
-  const { body: told } = useReading('/api/signers');
-  const signers = (told.value?.signers ?? []).filter(({ has_code: has, role }) => has && RECEIVES.includes(role));
+  const signature = useSignature(useSigners().filter(({ role }) => RECEIVES.includes(role)));
   const answers = useSignal(part.limits.map(() => ({ met: null, measured: '' })));
-  const [why, by, code] = [useSignal(''), useSignal(''), useSignal('')];
+  const why = useSignal('');
   const { send, problem, busy } = useSending();
   const write = (at) => (more) => (answers.value = answers.value.map((one, place) => (place === at ? { ...one, ...more } : one)));
   const press = (passed) => async () => {
     const findings = part.limits.map((limit, at) => sent(limit, answers.value[at]));
-    const after = await send(`/api/parts/${part.tag}/verdicts`, { passed, findings, why: why.value, by: by.value || signers[0]?.name || '', code: code.value });
-    code.value = '';
+    const after = await send(`/api/parts/${part.tag}/verdicts`, { passed, findings, why: why.value, by: signature.by, code: signature.take() });
     if (after) onPart(after);
   };
   const mets = part.limits.map((limit, at) => metOf(limit, answers.value[at]));
@@ -49,10 +46,9 @@ export const Inspect = ({ part, onPart }) => {
   return html`<form class="floor-form receipt__inspect" onSubmit=${(event) => event.preventDefault()}>
     ${part.limits.map((limit, at) => html`<${Limit} key=${at} at=${at} limit=${limit} answer=${answers.value[at]} error=${errorOf(problem, `findings.${at}.measured`)} onAnswer=${write(at)} />`)}
     <${TextArea} label=${t('receipt.why')} rows="2" maxlength="10000" error=${errorOf(problem, 'why')} value=${why.value} onWrite=${(text) => (why.value = text)} />
-    <${SelectField} label=${t('receipt.who')} options=${signers.map((one) => [one.name, one.display_name])} value=${by.value || signers[0]?.name} onWrite=${(name) => (by.value = name)} />
-    <${TextField} label=${t('floor.code')} type="password" inputmode="numeric" autocomplete="off" maxlength="8" value=${code.value} onWrite=${(text) => (code.value = text)} />
-    <div class="receipt__verdicts"><button type="button" class="button button--heavy" disabled=${busy.value || !all || !code.value} onClick=${press(true)}>${t('receipt.pass')}</button>
-      <button type="button" class="button" disabled=${busy.value || !failing || !code.value} onClick=${press(false)}>${t('receipt.fail')}</button></div>
+    <${Signature} of=${signature} label=${t('receipt.who')} />
+    <div class="receipt__verdicts"><button type="button" class="button button--heavy" disabled=${busy.value || !all || !signature.code.value} onClick=${press(true)}>${t('receipt.pass')}</button>
+      <button type="button" class="button" disabled=${busy.value || !failing || !signature.code.value} onClick=${press(false)}>${t('receipt.fail')}</button></div>
     <p class="quiet" role="status">${all ? t('receipt.can-pass') : t('receipt.cant-pass', { count: mets.filter((met) => met !== true).length })}</p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };

@@ -13,7 +13,7 @@ import { Link } from '../link/link.js';
 import { Notice } from '../notice/notice.js';
 import { Reworks, SendBack } from '../rework/rework.js';
 import { forWhom, placeId, stopsOf } from '../floor-today/floor-today.js';
-import { Signature } from '../signature/signature.js';
+import { Signature, useSignature } from '../signature/signature.js';
 import { UnsentOf } from '../unsent/unsent.js';
 import { SignZones, WeldZones, zonesToSign } from '../weld-zones/weld-zones.js';
 
@@ -33,18 +33,17 @@ const labelOf = (shell, stage) => say(shell.route.find((one) => one.stage === st
 const ofShell = (shell, address) => ({ kind: 'record', shell: shell.id, serial: shell.serial, path: `/api/shells/${shell.id}/${address}` });
 
 const Sign = ({ shell, deed, signers, onShell, onLeave }) => {
-  const [by, code] = [useSignal(signers[0]?.name ?? ''), useSignal('')];
+  const signature = useSignature(signers);
   const { send, problem, busy } = useEntering({ onDone: onShell, onKept: onLeave });
   const press = async (event) => {
     event.preventDefault();
-    const signer = signers.find(({ name }) => name === by.value);
+    const { signer, by } = signature;
     const stage = t(`floor.deed.${deed}`, { stage: labelOf(shell, shell.stage) });
-    const [says, typed] = [t('unsent.says-stage', { stage, by: signer.display_name }), code.value];
-    code.value = '';
-    await send({ ...ofShell(shell, 'stages'), body: { deed, stage: shell.stage, by: by.value }, signer, says }, shell, typed);
+    const says = t('unsent.says-stage', { stage, by: signer.display_name });
+    await send({ ...ofShell(shell, 'stages'), body: { deed, stage: shell.stage, by }, signer, says }, shell, signature.take());
   };
   return html`<form class="floor-form" onSubmit=${press}>
-    <${Signature} signers=${signers} by=${by} code=${code} />
+    <${Signature} of=${signature} />
     <button class="button button--heavy" disabled=${busy.value}>${t('floor.sign')}</button><button type="button" class="button" onClick=${onLeave}>${t('floor.leave')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };

@@ -5,6 +5,7 @@ import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { day, dayAndTime } from '../../format.js';
+import { decimal } from '../../state/amounts.js';
 import { SelectField, TextField } from '../field/field.js';
 import { Keypad } from './keypad.js';
 import { Photograph } from './photograph.js';
@@ -31,7 +32,7 @@ const Colour = ({ onTake }) => {
   const parts = [useSignal(''), useSignal(''), useSignal('')];
   const take = (event) => {
     event.preventDefault();
-    onTake(parts.map((one) => one.value.replace(',', '.').replace('−', '-').trim()).join(' '));
+    onTake(parts.map((one) => decimal(one.value).replace('−', '-')).join(' '));
   };
   return html`<form class="inspect-colour" onSubmit=${take}>${['L*', 'a*', 'b*'].map((name, at) => html`<${TextField} key=${name} label=${name} inputmode="decimal" required autocomplete="off" value=${parts[at].value} onWrite=${(text) => (parts[at].value = text)} />`)}
     <button class="button button--heavy">${t('inspect.take')}</button></form>`;

@@ -7,7 +7,7 @@ import { dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
 import { SelectField, TextArea } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
-import { Signature } from '../signature/signature.js';
+import { Signature, useSignature } from '../signature/signature.js';
 
 const SECONDS = ['inspector', 'lead'];
 
@@ -16,32 +16,28 @@ const verdictsOf = (phase) => [...(phase.lacks.length ? [] : [phase.verdict]), .
 
 const zonesOf = (one, name) => one.welders.find((each) => each.name === name)?.zones ?? [];
 
-const useSigned = (signers) => ({ by: useSignal(signers[0]?.name ?? ''), code: useSignal('') });
-
 const Form = ({ one, phase, signers, onShell }) => {
   const inspectors = signers.filter(({ role }) => role === 'inspector');
   const possible = verdictsOf(phase);
   const [verdict, why, stage] = [useSignal(''), useSignal(''), useSignal(one.stages.at(-1)?.stage ?? '')];
-  const first = useSigned(inspectors);
-  const seconds = signers.filter(({ role, name }) => SECONDS.includes(role) && name !== first.by.value);
-  const second = useSigned(seconds);
+  const first = useSignature(inspectors);
+  const second = useSignature(signers.filter(({ role, name }) => SECONDS.includes(role) && name !== first.by));
   const { send, problem, busy } = useSending();
   const said = possible.includes(verdict.value) ? verdict.value : possible[0];
-  const own = phase.phase === 'metal' && ['pass', 'concession'].includes(said) ? zonesOf(one, first.by.value) : [];
+  const own = phase.phase === 'metal' && ['pass', 'concession'].includes(said) ? zonesOf(one, first.by) : [];
   const press = async (event) => {
     event.preventDefault();
-    const beside = own.length ? { second_by: second.by.value || seconds[0]?.name || '', second_code: second.code.value } : {};
-    const body = { phase: phase.phase, verdict: said, why: why.value, stage: said === 'rework' ? stage.value : '', by: first.by.value, code: first.code.value, ...beside };
+    const beside = own.length ? { second_by: second.by, second_code: second.take() } : {};
+    const body = { phase: phase.phase, verdict: said, why: why.value, stage: said === 'rework' ? stage.value : '', by: first.by, code: first.take(), ...beside };
     const after = await send(`/api/shells/${one.shell}/inspection/verdicts`, body);
-    first.code.value = second.code.value = '';
     if (after) onShell(after);
   };
   return html`<form class="floor-form" onSubmit=${press}>
     <${SelectField} label=${t('inspect.verdict')} value=${said} onWrite=${(text) => (verdict.value = text)} options=${possible.map((each) => [each, t(`inspect.verdict.${each}`)])} />
     ${said === 'rework' && html`<${SelectField} label=${t('inspect.back-to')} value=${stage.value} onWrite=${(text) => (stage.value = text)} options=${one.stages.map((each) => [each.stage, each.label])} />`}
     ${said !== 'pass' && html`<${TextArea} label=${t('inspect.why')} required value=${why.value} onWrite=${(text) => (why.value = text)} />`}
-    <${Signature} signers=${inspectors} by=${first.by} code=${first.code} />
-    ${own.length > 0 && html`<p class="inspect-stop">${t('inspect.second', { by: inspectors.find(({ name }) => name === first.by.value)?.display_name ?? '', zones: own.join('; ') })}</p><fieldset><legend>${t('inspect.second-signs')}</legend><${Signature} signers=${seconds} by=${second.by} code=${second.code} /></fieldset>`}
+    <${Signature} of=${first} />
+    ${own.length > 0 && html`<p class="inspect-stop">${t('inspect.second', { by: first.signer?.display_name ?? '', zones: own.join('; ') })}</p><fieldset><legend>${t('inspect.second-signs')}</legend><${Signature} of=${second} /></fieldset>`}
     <button class="button button--heavy" disabled=${busy.value}>${t('inspect.sign')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };

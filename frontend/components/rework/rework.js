@@ -8,7 +8,7 @@ import { useSending } from '../../state/sending.js';
 import { useEntering } from '../../state/unsent.js';
 import { SelectField, TextArea, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
-import { Signature } from '../signature/signature.js';
+import { Signature, useSignature } from '../signature/signature.js';
 import { SubjectField } from '../subject-field/subject-field.js';
 
 export const openRework = (shell) => shell.reworks.filter(({ standing }) => standing === 'open');
@@ -24,19 +24,19 @@ const Ended = ({ one }) => html`<span class=${`rework__stands rework__stands--${
   ${one.ended_by_name && html` <span class="quiet">${t('rework.ended', { by: one.ended_by_name, day: day(one.ended_on) })}${one.minutes ? `, ${hoursText(one.minutes)}` : ''}</span>`} ${one.note && html`<q>${one.note}</q>`}`;
 
 const Mend = ({ shell, one, signers, onShell, onLeave }) => {
-  const [by, code, minutes, note] = [useSignal(signers[0]?.name ?? ''), useSignal(''), useSignal(''), useSignal('')];
+  const [minutes, note] = [useSignal(''), useSignal('')];
+  const signature = useSignature(signers);
   const { send, problem, busy } = useEntering({ onDone: onShell, onKept: onLeave });
   const press = async (event) => {
     event.preventDefault();
-    const signer = signers.find(({ name }) => name === by.value);
-    const body = { by: by.value, note: note.value, minutes: minutes.value ? Number(minutes.value) : null };
-    const [path, says, typed] = [`/api/shells/${shell.id}/rework/${one.id}/mended`, t('unsent.says-mended', { by: signer.display_name, about: one.says }), code.value];
-    code.value = '';
-    await send({ kind: 'record', shell: shell.id, serial: shell.serial, path, body, subject: one.subject, signer, says }, shell, typed);
+    const { signer, by } = signature;
+    const body = { by, note: note.value, minutes: minutes.value ? Number(minutes.value) : null };
+    const [path, says] = [`/api/shells/${shell.id}/rework/${one.id}/mended`, t('unsent.says-mended', { by: signer.display_name, about: one.says })];
+    await send({ kind: 'record', shell: shell.id, serial: shell.serial, path, body, subject: one.subject, signer, says }, shell, signature.take());
   };
   return html`<form class="floor-form" onSubmit=${press}><${TextField} label=${t('rework.note')} autocomplete="off" value=${note.value} onWrite=${(text) => (note.value = text)} />
     <${SelectField} label=${t('rework.took')} value=${minutes.value} onWrite=${(text) => (minutes.value = text)} options=${[['', t('rework.not-said')], ...MINUTES.map((count) => [String(count), hoursText(count)])]} />
-    <${Signature} signers=${signers} by=${by} code=${code} /><button class="button button--heavy" disabled=${busy.value}>${t('rework.mend')}</button>
+    <${Signature} of=${signature} /><button class="button button--heavy" disabled=${busy.value}>${t('rework.mend')}</button>
     <button type="button" class="button" onClick=${onLeave}>${t('floor.leave')}</button>${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 

@@ -1,14 +1,13 @@
 // A shell on its way out: its balance, what keeps it in the house, how it is packed, its papers, and the deed itself.
-import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { day, dayAndTime, money } from '../../format.js';
 import { useSending } from '../../state/sending.js';
-import { SelectField, TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Link } from '../link/link.js';
 import { Notice } from '../notice/notice.js';
+import { Signature, useSignature } from '../signature/signature.js';
 import { PackingForm } from './packing-form.js';
 import { ShellPapers } from './shell-papers.js';
 
@@ -24,17 +23,15 @@ const Packed = ({ packing }) => html`<p>${packing.packages.map(({ kind, length, 
 const Keeps = ({ keeps }) => html`<div class="leaving__keeps"><b>${t('leaving.keeps')}</b><ul>${keeps.map(({ what, says }) => html`<li key=${what}>${says}</li>`)}</ul></div>`;
 
 const Despatch = ({ shell, signers, onShell, onDone }) => {
-  const [by, code] = [useSignal(signers[0]?.name ?? ''), useSignal('')];
+  const signature = useSignature(signers);
   const { send, problem, busy } = useSending();
   const press = async (event) => {
     event.preventDefault();
-    const after = await send(`/api/shells/${shell.id}/despatch`, { by: by.value, code: code.value });
-    code.value = '';
+    const after = await send(`/api/shells/${shell.id}/despatch`, { by: signature.by, code: signature.take() });
     if (after) (onDone(), onShell(after));
   };
   return html`<form class="money-form" onSubmit=${press}><p class="money-form__lead quiet">${t('leaving.despatch-lead')}</p>
-    <${SelectField} label=${t('leaving.who')} options=${signers.map((one) => [one.name, one.display_name])} value=${by.value} onWrite=${(name) => (by.value = name)} />
-    <${TextField} label=${t('floor.code')} type="password" inputmode="numeric" autocomplete="off" required maxlength="8" value=${code.value} onWrite=${(text) => (code.value = text)} />
+    <${Signature} of=${signature} label=${t('leaving.who')} />
     <button class="button button--heavy" disabled=${busy.value}>${t('leaving.despatch-now')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };

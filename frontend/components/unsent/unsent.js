@@ -5,8 +5,8 @@ import { away } from '../../api.js';
 import { t } from '../../state/language.js';
 import { dayAndTime } from '../../format.js';
 import { drop, othersUnsent, sendNow, unsent } from '../../state/unsent.js';
-import { TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
+import { CodeField } from '../signature/signature.js';
 import { Sure } from '../sure/sure.js';
 
 const Both = ({ entry }) => html`<table class="ruled unsent-bar__both"><thead><tr><th scope="col">${t('unsent.here')}</th><th scope="col">${t('unsent.there')}</th></tr></thead>
@@ -17,11 +17,10 @@ const Sign = ({ entry }) => {
   const code = useSignal('');
   const press = (event) => {
     event.preventDefault();
-    const typed = code.value;
+    sendNow(entry, code.value);
     code.value = '';
-    sendNow(entry, typed);
   };
-  return html`<form class="floor-form" onSubmit=${press}><${TextField} label=${t('unsent.code', { by: entry.signer.display_name })} type="password" inputmode="numeric" autocomplete="off" required maxlength="8" value=${code.value} onWrite=${(text) => (code.value = text)} />
+  return html`<form class="floor-form" onSubmit=${press}><${CodeField} label=${t('unsent.code', { by: entry.signer.display_name })} code=${code} />
     <button class="button button--heavy">${t('unsent.sign')}</button></form>`;
 };
 

@@ -7,7 +7,7 @@ import { today } from '../../state/session.js';
 import { useEntering } from '../../state/unsent.js';
 import { TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
-import { Signature } from '../signature/signature.js';
+import { Signature, useSignature } from '../signature/signature.js';
 
 /** Those up to where the shell is that nobody has signed for. */
 export const zonesToSign = (shell) => {
@@ -19,24 +19,24 @@ const Tick = ({ zone, ticked, onTick }) => html`<label class="zone-tick"><input 
   <span><b>${say(zone.label)}</b><br /><small>${t('zones.welds', { count: zone.welds })}</small></span></label>`;
 
 export const SignZones = ({ shell, signers, onShell, onLeave }) => {
-  const [ticked, by, code, on] = [useSignal([]), useSignal(signers[0]?.name ?? ''), useSignal(''), useSignal(today())];
+  const [ticked, on] = [useSignal([]), useSignal(today())];
+  const signature = useSignature(signers);
   const { send, problem, busy } = useEntering({ onDone: onShell, onKept: onLeave });
   const open = zonesToSign(shell);
   const tick = (zone) => (ticked.value = ticked.value.includes(zone) ? ticked.value.filter((one) => one !== zone) : [...ticked.value, zone]);
   const press = async (event) => {
     event.preventDefault();
     const zones = open.map(({ zone }) => zone).filter((zone) => ticked.value.includes(zone));
-    const signer = signers.find(({ name }) => name === by.value);
+    const { signer, by } = signature;
     const says = t('unsent.says-zones', { by: signer.display_name, zones: open.filter(({ zone }) => zones.includes(zone)).map(({ label }) => say(label)).join(', ') });
-    const [what, typed] = [{ kind: 'record', shell: shell.id, serial: shell.serial, path: `/api/shells/${shell.id}/welds`, zones, signer, says }, code.value];
-    code.value = '';
-    await send({ ...what, subject: 'weld', body: { zones, by: by.value, day: on.value } }, shell, typed);
+    const what = { kind: 'record', shell: shell.id, serial: shell.serial, path: `/api/shells/${shell.id}/welds`, zones, signer, says };
+    await send({ ...what, subject: 'weld', body: { zones, by, day: on.value } }, shell, signature.take());
   };
   return html`<form class="floor-form" onSubmit=${press}><fieldset class="zone-ticks"><legend>${t('zones.which')}</legend>
       ${open.map((zone) => html`<${Tick} key=${zone.zone} zone=${zone} ticked=${ticked.value.includes(zone.zone)} onTick=${tick} />`)}
       <button type="button" class="button" onClick=${() => (ticked.value = open.map(({ zone }) => zone))}>${t('zones.all')}</button></fieldset>
     <${TextField} label=${t('zones.day')} type="date" required value=${on.value} onWrite=${(text) => (on.value = text)} />
-    <${Signature} signers=${signers} by=${by} code=${code} />
+    <${Signature} of=${signature} />
     <button class="button button--heavy" disabled=${busy.value || !ticked.value.length}>${t('zones.sign', { count: ticked.value.length })}</button>
     <button type="button" class="button" onClick=${onLeave}>${t('floor.leave')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
