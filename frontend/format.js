@@ -57,3 +57,6 @@ export const country = (code) => {
     return code;
   }
 };
+
+/** A sheet of paper by the name of its size. */
+export const SHEETS = { a4: 'A4', letter: 'Letter' };

@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { may } from '../state/session.js';
-import { country, day } from '../format.js';
+import { SHEETS, country, day } from '../format.js';
 import { dealerName } from '../state/dealers.js';
 import { newJobFor } from '../state/jobs.js';
 import { go } from '../state/route.js';
@@ -47,7 +47,7 @@ const EnquirySlip = ({ row }) => html`<li class="slip"><${Link} to=${row.quotati
 const Rows = ({ title, id, rows, of: Row }) => html`<section aria-labelledby=${id}><h2 id=${id}>${title} <small>${rows.length}</small></h2>
   ${rows.length ? html`<ul class="slips">${rows.map((row) => html`<${Row} key=${row.number ?? row.id} row=${row} />`)}</ul>` : html`<p class="quiet">${t('customers.none')}</p>`}</section>`;
 
-const paperName = ({ sort, number, letter, language, size }) => `${t(`customers.paper.${sort}`)} ${number} ${letter} · ${t(`language.${language}`)}, ${size === 'a4' ? 'A4' : 'Letter'}`;
+const paperName = ({ sort, number, letter, language, size }) => `${t(`customers.paper.${sort}`)} ${number} ${letter} · ${t(`language.${language}`)}, ${SHEETS[size]}`;
 
 const Papers = ({ papers }) => html`<section class="card" aria-labelledby="kept-title"><h2 id="kept-title">${t('customers.papers')}</h2>
   ${papers.length ? html`<ul class="documents">${papers.map((paper) => html`<li key=${paper.url} class="customer__paper"><a target="_blank" rel="noopener" href=${paper.url}>${paperName(paper)}</a></li>`)}</ul>` : html`<p class="quiet">${t('customers.no-papers')}</p>`}</section>`;

@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
 import { may } from '../state/session.js';
+import { SHEETS } from '../format.js';
 import { useReading } from '../state/reading.js';
 import { useSigners } from '../state/signers.js';
 import { taken, useTaking } from '../state/readings.js';
@@ -27,7 +28,7 @@ const Head = ({ one }) => html`<header class="inspect-head"><h1>${one.serial}</h
 const Phases = ({ one, phase, onPhase }) => html`<div class="inspect-phases" role="group" aria-label=${t('inspect.phases')}>${one.phases.filter(({ of }) => of).map((each) => html`<button type="button" key=${each.phase} class="inspect-phase" aria-pressed=${each.phase === phase} onClick=${() => onPhase(each.phase)}>
   <b>${t(`inspect.phase.${each.phase}`)}</b> <span>${each.passed ? t(`inspect.verdict.${each.passed.verdict}`) : t('inspect.left-of', { left: each.unread, of: each.of })}</span></button>`)}</div>`;
 
-const Papers = ({ one }) => html`<p class="inspect-papers">${['a4', 'letter'].map((size) => html`<a key=${size} class="button" href=${`/api/shells/${one.shell}/inspection/record?size=${size}`} target="_blank" rel="noopener">${t('inspect.record', { size: size === 'a4' ? 'A4' : 'Letter' })}</a>`)}</p>`;
+const Papers = ({ one }) => html`<p class="inspect-papers">${Object.entries(SHEETS).map(([size, name]) => html`<a key=${size} class="button" href=${`/api/shells/${one.shell}/inspection/record?size=${size}`} target="_blank" rel="noopener">${t('inspect.record', { size: name })}</a>`)}</p>`;
 
 /** What is still to be read first after the one at hand, else from the start; null: nothing. */
 const nextAfter = (subjects, id, unsent) => {

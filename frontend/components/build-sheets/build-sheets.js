@@ -5,14 +5,13 @@ import { may } from '../../state/session.js';
 import { choiceLabel } from '../../state/book.js';
 import { useReading } from '../../state/reading.js';
 import { Notice } from '../notice/notice.js';
+import { PaperLink } from '../papers/paper-link.js';
 
 const SIZES = ['a4', 'a3'];
 
 const shellName = ({ settled }) => ['series', 'body', 'steering', 'market'].map((option) => settled[option] && choiceLabel(option, settled[option])).filter(Boolean).join(' · ');
 
-const Paper = ({ order, sheet, language, size }) => html`<li><a class="paper" target="_blank" rel="noopener" href=${`/api/orders/${order}/build-sheets/${sheet.line}/${sheet.piece}?language=${language}&size=${size}`}>
-  <span class="paper__sheet" aria-hidden="true">PDF</span>
-  <span><b>${t('build-sheets.paper', { size: size.toUpperCase() })}</b><br />${t(`language.${language}`)}</span></a></li>`;
+const Paper = ({ order, sheet, language, size }) => html`<${PaperLink} href=${`/api/orders/${order}/build-sheets/${sheet.line}/${sheet.piece}?language=${language}&size=${size}`} name=${t('build-sheets.paper', { size: size.toUpperCase() })}>${t(`language.${language}`)}<//>`;
 
 const Shell = ({ found, sheet }) => html`<li class="build-sheet">
   <h3>${t('build-sheets.shell', { line: sheet.line, piece: sheet.piece })} <span class=${`standing standing--${sheet.state}`}>${t(`shell.${sheet.state}`)}</span></h3>

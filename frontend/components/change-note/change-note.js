@@ -3,18 +3,16 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { may, pricesShown, today } from '../../state/session.js';
-import { day, dayAndTime } from '../../format.js';
+import { SHEETS, day, dayAndTime } from '../../format.js';
 import { errorOf, useSending } from '../../state/sending.js';
 import { TextField, TickField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Moves } from '../moves/moves.js';
 import { Notice } from '../notice/notice.js';
+import { PaperLink } from '../papers/paper-link.js';
 import { Told } from '../weighed-change/weighed-change.js';
 
-const SIZE = { a4: 'A4', letter: 'Letter' };
-
-const Papers = ({ papers }) => html`<ul class="papers">${papers.map((paper) => html`<li key=${paper.url}><a class=${`paper ${paper.own ? 'paper--own' : ''}`} target="_blank" rel="noopener" href=${paper.url}>
-  <span class="paper__sheet" aria-hidden="true">PDF</span><span><b>${t('shell-change.paper')}</b><br />${t(`language.${paper.language}`)}, ${SIZE[paper.size]}</span></a></li>`)}</ul>`;
+const Papers = ({ papers }) => html`<ul class="papers">${papers.map((paper) => html`<${PaperLink} key=${paper.url} href=${paper.url} own=${paper.own} name=${t('shell-change.paper')}>${t(`language.${paper.language}`)}, ${SHEETS[paper.size]}<//>`)}</ul>`;
 
 const Why = ({ note, deed, label, onShell, onDone }) => {
   const why = useSignal('');

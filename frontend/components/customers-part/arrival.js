@@ -1,8 +1,9 @@
 // A part that came: when, by whom, each limit with what was found, the verdict, and what became of it, each with its day.
 import { html } from '../../html.js';
-import { t } from '../../state/language.js';
-import { day, dayAndTime, exact } from '../../format.js';
+import { LANGUAGES, t } from '../../state/language.js';
+import { SHEETS, day, dayAndTime, exact } from '../../format.js';
 import { choiceLabel } from '../../state/book.js';
+import { PaperLink } from '../papers/paper-link.js';
 import { PartPictures } from './photographs.js';
 
 const metText = (met) => t(met === null ? 'receipt.blank' : met ? 'receipt.yes' : 'receipt.no');
@@ -23,10 +24,7 @@ const Since = ({ arrival }) => html`<ol class="history">
   ${arrival.choices.map((one, at) => html`<li key=${`c${at}`}><time>${dayAndTime(one.at)}</time> ${choiceText(one)}${one.note && `: ${one.note}`} <span class="quiet">${one.by_name}</span></li>`)}
   ${arrival.acts.map((one, at) => html`<li key=${`a${at}`}><time>${day(one.day)}</time> ${t(`receipt.did.${one.act}`)}${one.note && `: ${one.note}`} <span class="quiet">${one.by_name}</span></li>`)}</ol>`;
 
-const SIZES = [['a4', 'A4'], ['letter', 'Letter']];
-
-const Papers = ({ at }) => html`<ul class="papers">${['en', 'de'].flatMap((language) => SIZES.map(([size, name]) => html`<li key=${language + size}><a class="paper" target="_blank" rel="noopener" href=${`${at}&language=${language}&size=${size}`}>
-  <span class="paper__sheet" aria-hidden="true">PDF</span><span><b>${t('receipt.paper')}</b><br />${t(`language.${language}`)}, ${name}</span></a></li>`))}</ul>`;
+const Papers = ({ at }) => html`<ul class="papers">${LANGUAGES.flatMap((language) => Object.entries(SHEETS).map(([size, name]) => html`<${PaperLink} key=${language + size} href=${`${at}&language=${language}&size=${size}`} name=${t('receipt.paper')}>${t(`language.${language}`)}, ${name}<//>`))}</ul>`;
 
 export const Arrival = ({ arrival, limits, turn }) => html`<section class="receipt__arrival" aria-label=${t('receipt.turn', { turn })}>
   <p><b>${t('receipt.came', { day: day(arrival.day), by: arrival.by_name })}</b>${arrival.note && html`<br />${arrival.note}`}</p>

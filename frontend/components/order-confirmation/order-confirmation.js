@@ -3,15 +3,13 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may, pricesShown } from '../../state/session.js';
-import { dayAndTime } from '../../format.js';
+import { SHEETS, dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
 import { TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 
-const SIZE = { a4: 'A4', letter: 'Letter' };
-
 const Papers = ({ papers }) => pricesShown.value && html`<p class="document__papers">
-  ${papers.map(({ language, size, url, own }) => html`<a key=${language + size} target="_blank" rel="noopener" href=${url}>${t('confirm.paper')}: ${t(`language.${language}`)}, ${SIZE[size]}${own ? ` (${t('confirm.own')})` : ''}</a>`)}</p>`;
+  ${papers.map(({ language, size, url, own }) => html`<a key=${language + size} target="_blank" rel="noopener" href=${url}>${t('confirm.paper')}: ${t(`language.${language}`)}, ${SHEETS[size]}${own ? ` (${t('confirm.own')})` : ''}</a>`)}</p>`;
 
 const Confirmed = ({ one, now }) => html`<div><p>${t(now ? 'confirm.by' : 'confirm.earlier', { by: one.by_name, at: dayAndTime(one.at), letter: one.letter })}</p>
   ${one.why && html`<p class="quiet">${t('confirm.why-said', { why: one.why })}</p>`}<${Papers} papers=${one.papers} /></div>`;

@@ -11,15 +11,14 @@ import { AmountField } from '../amount-field/amount-field.js';
 import { SelectField, TextArea, TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
+import { SheetLinks } from '../papers/sheet-links.js';
 import { Sure } from '../sure/sure.js';
 import { WriteBill } from '../write-bill/write-bill.js';
 
-const LANGUAGE = { en: 'English', de: 'Deutsch' };
-const SIZE = { a4: 'A4', letter: 'Letter' };
 const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
 
 const Papers = ({ document }) => html`<p class="document__papers">
-  ${document.papers.map(({ language, size, url, own }) => html`<a key=${language + size} target="_blank" rel="noopener" href=${url}>${LANGUAGE[language]}, ${SIZE[size]}${own ? ` (${t('document.own')})` : ''}</a>`)}
+  <${SheetLinks} papers=${document.papers} />
   ${document.ubl && html`<a href=${document.ubl}>UBL 2.1</a>`}</p>`;
 
 const Sums = ({ document: { taxed, currency, with_tax: whole, prepaid, payable } }) => html`<p>${taxed.map((row) => t('document.taxed', { net: money(row.net, currency), percent: percent(row.percent), tax: money(row.tax, currency) })).join(' + ')} = <b class="amount">${money(whole, currency)}</b>

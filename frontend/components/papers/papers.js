@@ -3,21 +3,21 @@
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { pricesShown } from '../../state/session.js';
+import { SHEETS } from '../../format.js';
+import { PaperLink } from './paper-link.js';
 
-const SIZE = { a4: 'A4', letter: 'Letter' };
-
-const Paper = ({ paper, letter, draft }) => html`<li><a class=${`paper ${paper.own ? 'paper--own' : ''}`} target="_blank" rel="noopener" href=${paper.url}>
-  <span class="paper__sheet" aria-hidden="true">PDF</span>
-  <span><b>${t('papers.quotation')} ${letter}</b><br />${t(`language.${paper.language}`)}, ${SIZE[paper.size]}${draft ? ` · ${t('papers.draft')}` : ''}${paper.own && html`<br /><strong>${t('papers.own')}</strong>`}</span></a></li>`;
+const Paper = ({ paper, letter, draft }) => html`<${PaperLink} href=${paper.url} own=${paper.own} name=${`${t('papers.quotation')} ${letter}`}>
+  ${t(`language.${paper.language}`)}, ${SHEETS[paper.size]}${draft ? ` · ${t('papers.draft')}` : ''}${paper.own && html`<br /><strong>${t('papers.own')}</strong>`}<//>`;
 
 const ownFirst = (papers) => [...papers].sort((one, other) => Number(other.own) - Number(one.own));
 
 const Links = ({ papers, letter, draft }) => html`<ul class="papers">
   ${ownFirst(papers).map((paper) => html`<${Paper} key=${paper.url} paper=${paper} letter=${letter} draft=${draft} />`)}</ul>`;
 
-const ToSign = ({ own, which, letter, draft }) => html`<li><a class="paper" target="_blank" rel="noopener" href=${own.url.replace('/paper?', `/${which}?`)}>
-  <span class="paper__sheet" aria-hidden="true">PDF</span>
-  <span><b>${t(`papers.${which}`)} ${letter}</b><br />${t(draft ? 'papers.draft' : 'papers.to-sign')}</span></a></li>`;
+/** Another paper of the same revision, in the language and size of that one. */
+const Beside = ({ own, file, name, children }) => html`<${PaperLink} href=${own.url.replace('/paper?', `/${file}?`)} name=${name}>${children}<//>`;
+
+const ToSign = ({ own, which, letter, draft }) => html`<${Beside} own=${own} file=${which} name=${`${t(`papers.${which}`)} ${letter}`}>${t(draft ? 'papers.draft' : 'papers.to-sign')}<//>`;
 
 /** In the customer's own language and size. The difference sheet names no price: it opens while prices are hidden. */
 const Signed = ({ papers, ...rest }) => {
@@ -28,15 +28,12 @@ const Signed = ({ papers, ...rest }) => {
 
 const asksForParts = (revision) => revision.lines.some(({ answer }) => answer?.depends.parts.length > 0);
 
-const PartPaper = ({ own, file, name, note }) => html`<li><a class="paper" target="_blank" rel="noopener" href=${own.url.replace('/paper?', `/${file}?`)}>
-  <span class="paper__sheet" aria-hidden="true">PDF</span><span><b>${name}</b><br />${note}</span></a></li>`;
-
 /** Of the customer's parts, where it asks for any: where to cut, before anybody does, and the tags to send them with. */
 const PartPapers = ({ revision, draft }) => {
   const [own] = ownFirst(revision.papers);
   return own && asksForParts(revision) && html`<ul class="papers">
-    <${PartPaper} own=${own} file="where-to-cut" name=${`${t('papers.cut')} ${revision.letter}`} note=${t(draft ? 'papers.draft' : 'papers.before-cutting')} />
-    ${!draft && html`<${PartPaper} own=${own} file="part-tags" name=${t('papers.tags')} note=${t('papers.tags-note')} />`}</ul>`;
+    <${Beside} own=${own} file="where-to-cut" name=${`${t('papers.cut')} ${revision.letter}`}>${t(draft ? 'papers.draft' : 'papers.before-cutting')}<//>
+    ${!draft && html`<${Beside} own=${own} file="part-tags" name=${t('papers.tags')}>${t('papers.tags-note')}<//>`}</ul>`;
 };
 
 /** The quotation's paper shows prices: while they are hidden, so is it. */

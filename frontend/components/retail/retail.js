@@ -5,16 +5,14 @@ import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { may, person, pricesShown, sight } from '../../state/session.js';
 import { get } from '../../api.js';
-import { money } from '../../format.js';
+import { SHEETS, money } from '../../format.js';
 import { problemOf } from '../../state/sending.js';
 import { Link } from '../link/link.js';
 import { Notice } from '../notice/notice.js';
+import { PaperLink } from '../papers/paper-link.js';
 
-const SIZE = { a4: 'A4', letter: 'Letter' };
-
-const Paper = ({ paper, letter }) => html`<li><a class=${`paper ${paper.own ? 'paper--own' : ''}`} target="_blank" rel="noopener" href=${paper.url}>
-  <span class="paper__sheet" aria-hidden="true">PDF</span>
-  <span><b>${t('retail.paper')} ${letter}</b><br />${t(`language.${paper.language}`)}, ${SIZE[paper.size]}${paper.own && html`<br /><strong>${t('retail.own')}</strong>`}</span></a></li>`;
+const Paper = ({ paper, letter }) => html`<${PaperLink} href=${paper.url} own=${paper.own} name=${`${t('retail.paper')} ${letter}`}>
+  ${t(`language.${paper.language}`)}, ${SHEETS[paper.size]}${paper.own && html`<br /><strong>${t('retail.own')}</strong>`}<//>`;
 
 const ownFirst = (papers) => [...papers].sort((one, other) => Number(other.own) - Number(one.own));
 

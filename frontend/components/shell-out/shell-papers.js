@@ -2,11 +2,9 @@
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { Link } from '../link/link.js';
+import { SheetLinks } from '../papers/sheet-links.js';
 
-const LANGUAGE = { en: 'English', de: 'Deutsch' };
-const SIZE = { a4: 'A4', letter: 'Letter' };
-
-const Paper = ({ paper, papers }) => html`<li><b>${t(`leaving.paper.${paper}`)}</b> <span class="document__papers">${papers.map(({ language, size, url, own }) => html`<a key=${language + size} target="_blank" rel="noopener" aria-label=${`${t(`leaving.paper.${paper}`)}, ${LANGUAGE[language]}, ${SIZE[size]}`} href=${url}>${LANGUAGE[language]}, ${SIZE[size]}${own ? ` (${t('document.own')})` : ''}</a>`)}</span></li>`;
+const Paper = ({ paper, papers }) => html`<li><b>${t(`leaving.paper.${paper}`)}</b> <span class="document__papers"><${SheetLinks} papers=${papers} of=${t(`leaving.paper.${paper}`)} /></span></li>`;
 
 export const ShellPapers = ({ shell }) =>
   (shell.papers.length > 0 || shell.record) &&
