@@ -8,13 +8,12 @@ import { readAmountOrNone } from '../../state/amounts.js';
 import { useAnswer, useReading } from '../../state/reading.js';
 import { errorOf, useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
-import { TextArea, TextField } from '../field/field.js';
+import { TextArea, TextField, typed } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
 import { RefundSum } from '../order-refund/order-refund.js';
 
 const PAUSE = 250;
-const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
 
 const Facts = ({ found }) => html`<p>${t('cancel-shell.stage')}: <b>${found.stage ? say(found.stage) : t('cancel-shell.not-begun')}</b><br />
   ${t('cancel-shell.received')}: <b>${found.received === null ? '–' : money(found.received, found.currency)}</b></p><p class="payment__says" role="note">${found.says}</p>`;

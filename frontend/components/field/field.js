@@ -2,6 +2,9 @@
 import { useId } from 'preact/hooks';
 import { html } from '../../html.js';
 
+/** What is filled in and written back to that signal as it is typed. */
+export const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
+
 const Said = ({ id, hint, error }) => html`
   ${hint && html`<small class="field__hint" id=${`${id}-hint`}>${hint}</small>`}
   ${error && html`<small class="field__error" id=${`${id}-error`}>${error}</small>`}

@@ -8,14 +8,12 @@ import { readAmount } from '../../state/amounts.js';
 import { useReading } from '../../state/reading.js';
 import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
-import { SelectField, TextArea, TextField } from '../field/field.js';
+import { SelectField, TextArea, TextField, typed } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
 import { SheetLinks } from '../papers/sheet-links.js';
 import { Sure } from '../sure/sure.js';
 import { WriteBill } from '../write-bill/write-bill.js';
-
-const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
 
 const Papers = ({ document }) => html`<p class="document__papers">
   <${SheetLinks} papers=${document.papers} />

@@ -7,13 +7,12 @@ import { day, dayAndTime, exact, money } from '../../format.js';
 import { decimal, readAmount } from '../../state/amounts.js';
 import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
-import { SelectField, TextField } from '../field/field.js';
+import { SelectField, TextField, typed } from '../field/field.js';
 import { Refused } from '../falling/falling.js';
 import { Folded } from '../folded/folded.js';
 import { WriteBill } from '../write-bill/write-bill.js';
 
 const MEANS = ['bank-transfer', 'card', 'cash', 'cheque', 'other'];
-const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
 
 const Record = ({ order, onOrder, onDone }) => {
   const [amount, currency, on, means, note, direction] = [useSignal(''), useSignal(order.currency), useSignal(today()), useSignal('bank-transfer'), useSignal(''), useSignal('received')];

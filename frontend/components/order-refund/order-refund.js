@@ -9,12 +9,11 @@ import { money } from '../../format.js';
 import { readAmountOrNone } from '../../state/amounts.js';
 import { useSending } from '../../state/sending.js';
 import { AmountField } from '../amount-field/amount-field.js';
-import { TextArea, TextField } from '../field/field.js';
+import { TextArea, TextField, typed } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 import { Folded } from '../folded/folded.js';
 
 const PAUSE = 250;
-const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
 
 const useSum = (order, kept) => {
   const found = useSignal(null);

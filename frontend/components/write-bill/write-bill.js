@@ -6,12 +6,10 @@ import { t } from '../../state/language.js';
 import { today } from '../../state/session.js';
 import { useSending } from '../../state/sending.js';
 import { decimal } from '../../state/amounts.js';
-import { TextField } from '../field/field.js';
+import { TextField, typed } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Notice } from '../notice/notice.js';
 import { Sure } from '../sure/sure.js';
-
-const typed = (signal) => ({ value: signal.value, onWrite: (text) => (signal.value = text) });
 
 const Plain = ({ path, body, label, says, onOrder }) => {
   const { send, problem, busy } = useSending();
