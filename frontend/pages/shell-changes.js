@@ -3,6 +3,7 @@ import { html } from '../html.js';
 import { t, say } from '../state/language.js';
 import { may } from '../state/session.js';
 import { useReading } from '../state/reading.js';
+import { isOver } from '../state/shells.js';
 import { CancelShell } from '../components/cancel-shell/cancel-shell.js';
 import { ChangeForm } from '../components/change-form/change-form.js';
 import { ChangeNote } from '../components/change-note/change-note.js';
@@ -14,8 +15,6 @@ const Head = ({ shell }) => html`<dl class="cells cells--issued"><${Fact} label=
   <${Fact} label=${t('order.number')}><${Link} to=${`/orders/${shell.order}`}>${shell.order}<//><//><${Fact} label=${t('shell-change.shell')}>${say(shell.name)}<//>
   <${Fact} label=${t('cell.state')}><span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span> ${shell.stage ? say(shell.stage) : ''}<//></dl>`;
 
-const OVER = ['cancelled', 'rejected', 'despatched'];
-
 export const ShellChanges = ({ shell: id }) => {
   const { body, problem, again } = useReading(`/api/shells/${id}/change-notes`);
   if (problem.value || !body.value) return html`<${Missing} problem=${problem.value} />`;
@@ -24,5 +23,5 @@ export const ShellChanges = ({ shell: id }) => {
   const waits = notes.some(({ state }) => state.startsWith('waits'));
   return html`<div class="issued shell-changes"><h1>${t('shell-change.heading')}</h1><${Head} shell=${shell} />
     <section aria-labelledby="notes-title"><h2 id="notes-title">${t('shell-change.notes')}</h2>${notes.length ? html`<ul class="change-notes">${notes.map((note) => html`<${ChangeNote} key=${note.number + note.state} note=${note} order=${shell.order} onShell=${take} />`)}</ul>` : html`<p class="quiet">${t('shell-change.none')}</p>`}</section>
-    ${!waits && may('draw-changes') && !OVER.includes(shell.state) && html`<${ChangeForm} key=${notes.length} shell=${shell} onShell=${take} />`}<${CancelShell} key=${shell.state} shell=${shell} onCancelled=${again} /></div>`;
+    ${!waits && may('draw-changes') && !isOver(shell) && html`<${ChangeForm} key=${notes.length} shell=${shell} onShell=${take} />`}<${CancelShell} key=${shell.state} shell=${shell} onCancelled=${again} /></div>`;
 };

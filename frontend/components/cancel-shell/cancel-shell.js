@@ -7,6 +7,7 @@ import { money } from '../../format.js';
 import { readAmountOrNone } from '../../state/amounts.js';
 import { useAnswer, useReading } from '../../state/reading.js';
 import { errorOf, useSending } from '../../state/sending.js';
+import { isOver } from '../../state/shells.js';
 import { AmountField } from '../amount-field/amount-field.js';
 import { TextArea, TextField, typed } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
@@ -48,8 +49,6 @@ const Opened = ({ shell, onCancelled }) => {
   return body.value && html`<${Facts} found=${body.value} /><${Form} shell=${shell} found=${body.value} onCancelled=${onCancelled} />`;
 };
 
-const OVER = ['cancelled', 'rejected', 'despatched'];
-
 /** The manager's alone, and only while there is something to cancel. */
-export const CancelShell = ({ shell, onCancelled }) => may('cancel-shells') && !OVER.includes(shell.state) && html`<section class="card" aria-labelledby="cancel-title"><h2 id="cancel-title">${t('cancel-shell.title')}</h2>
+export const CancelShell = ({ shell, onCancelled }) => may('cancel-shells') && !isOver(shell) && html`<section class="card" aria-labelledby="cancel-title"><h2 id="cancel-title">${t('cancel-shell.title')}</h2>
   <p class="quiet">${t('cancel-shell.lead')}</p><${Folded} label=${t('cancel-shell.open')}>${() => html`<${Opened} shell=${shell} onCancelled=${onCancelled} />`}<//></section>`;

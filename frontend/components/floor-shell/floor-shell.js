@@ -5,6 +5,7 @@ import { t, say } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { day, dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
+import { isOver } from '../../state/shells.js';
 import { useEntering } from '../../state/unsent.js';
 import { AskConcession, Concessions } from '../concessions/concessions.js';
 import { TextField } from '../field/field.js';
@@ -24,9 +25,6 @@ const SAID = {
   rejected: ['rejection', 'floor.reject', 'reject-shells'],
   'sheet-again': ['sheet-revisions', 'sheets.again', 'release-shells'],
 };
-
-/** Of which nothing is conceded any more. */
-const OVER = ['rejected', 'cancelled', 'despatched'];
 
 const labelOf = (shell, stage) => say(shell.route.find((one) => one.stage === stage)?.label) || stage;
 
@@ -77,7 +75,7 @@ const Deeds = ({ shell }) => shell.deeds.length > 0 && html`<h4>${t('floor.histo
 
 /** When the stage where it is was planned; of one that is not released, its first. */
 const planned = (shell) => {
-  if (shell.state === 'ready' || OVER.includes(shell.state)) return '';
+  if (shell.state === 'ready' || isOver(shell)) return '';
   const at = shell.route.find(({ stage, start }) => start && (stage === shell.stage || !shell.stage));
   return at ? t('floor.planned', { start: day(at.start), end: day(at.end) }) : '';
 };
@@ -88,7 +86,7 @@ const Otherwise = ({ deeds, onPick }) => deeds.length > 0 && html`<details class
 
 const entering = (shell) => [
   shell.may.includes('sent-back') && may('send-back') && ['sent-back', 'rework.send'],
-  !OVER.includes(shell.state) && may('ask-concessions') && ['concession', 'concession.open'],
+  !isOver(shell) && may('ask-concessions') && ['concession', 'concession.open'],
 ].filter(Boolean);
 
 /** The inspection is signed with its verdict, on a page of its own. */

@@ -5,6 +5,7 @@ import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
+import { isOver } from '../../state/shells.js';
 import { SelectField, TextArea } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 import { Signature, useSignature } from '../signature/signature.js';
@@ -45,12 +46,9 @@ const Form = ({ one, phase, signers, onShell }) => {
 const Given = ({ one }) => html`<li><b>${t(`inspect.phase.${one.phase}`)}: ${t(`inspect.verdict.${one.verdict}`)}</b> ${one.why && html`<q>${one.why}</q>`}
   <span class="quiet"> ${one.signed_name}${one.second_name ? ` + ${one.second_name}` : ''}, ${dayAndTime(one.at)}</span></li>`;
 
-/** Of which nothing is decided any more. */
-const OVER = ['rejected', 'cancelled', 'despatched'];
-
 /** `unsent`: how many readings are still on this tablet; nobody signs over them. */
 export const VerdictCard = ({ one, phase, signers, unsent, onShell }) => {
-  const over = OVER.includes(one.state);
+  const over = isOver(one);
   const can = may('sign-verdicts') && !over && !phase.passed && (phase.phase === 'coated' || one.due) && !unsent;
   return html`<section class="card inspect-verdict" aria-labelledby="inspect-verdict"><h2 id="inspect-verdict">${t('inspect.verdict-title')}</h2>
     ${phase.passed && html`<p class="inspect-passed">${t('inspect.passed', { verdict: t(`inspect.verdict.${phase.passed.verdict}`) })}</p>`}
