@@ -8,7 +8,7 @@ import { put, remove } from '../../api.js';
 import { day, dayAndTime } from '../../format.js';
 import { problemOf } from '../../state/sending.js';
 import { useReading } from '../../state/reading.js';
-import { TextField } from '../field/field.js';
+import { TextField, typed } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
 import { rangeText } from '../promise/promise.js';
 import { whatOf } from '../shop-calendar/ticket.js';
@@ -44,22 +44,14 @@ const Row = ({ one, ...deeds }) => html`<li class=${`token stock-row stock-row--
     <p class="quiet">${cameText(one)}</p>${one.act === 'moved' && html`<p class="quiet">${movedText(one)}</p>`}<${Settled} settled=${one.settled} /></div>
   <${Where} one=${one} /><${Deeds} one=${one} ...${deeds} /></li>`;
 
-const Cap = ({ cap, onSet }) => {
-  const typed = useSignal(String(cap));
+/** A whole number that holds for all of the stock. */
+const Setting = ({ label, set, value, min, max, onSet }) => {
+  const text = useSignal(String(value));
   const press = (event) => {
     event.preventDefault();
-    onSet(Number(typed.value));
+    onSet(Number(text.value));
   };
-  return html`<form class="acts stock__cap" onSubmit=${press}><${TextField} label=${t('stock.cap')} type="number" min="0" max="100" required value=${typed.value} onWrite=${(text) => (typed.value = text)} /><button class="button">${t('stock.set-cap')}</button></form>`;
-};
-
-const Hours = ({ hours, onSet }) => {
-  const typed = useSignal(String(hours));
-  const press = (event) => {
-    event.preventDefault();
-    onSet(Number(typed.value));
-  };
-  return html`<form class="acts stock__cap" onSubmit=${press}><${TextField} label=${t('stock.hours')} type="number" min="1" max="336" required value=${typed.value} onWrite=${(text) => (typed.value = text)} /><button class="button">${t('stock.set-hours')}</button></form>`;
+  return html`<form class="acts stock__cap" onSubmit=${press}><${TextField} label=${label} type="number" min=${min} max=${max} required ...${typed(text)} /><button class="button">${set}</button></form>`;
 };
 
 /** `turn`: counts what was moved on the calendar, since stock may have made room. */
@@ -76,6 +68,7 @@ export const Stock = ({ turn, onChanged }) => {
   return html`<section class="card" aria-labelledby="stock-title"><h2 id="stock-title">${t('stock.title')}</h2><p class="quiet">${t('stock.lead')}</p>
     <p>${t('stock.count', { count: shells.filter(({ allocated }) => !allocated).length, cap })}</p>
     ${shells.length > 0 && html`<ul class="tokens">${shells.map((one) => html`<${Row} key=${one.id} one=${one} onWithdraw=${() => after(remove(`/api/stock-shells/${one.id}`))} onGiveUp=${() => after(remove(`/api/stock-shells/${one.id}/allocation`))} />`)}</ul>`}
-    ${may('cap-stock') && html`<${Cap} cap=${cap} onSet=${(most) => after(put('/api/stock-cap', { cap: most }))} /><${Hours} hours=${hours} onSet=${(some) => after(put('/api/stock-hours', { hours: some }))} />`}
+    ${may('cap-stock') && html`<${Setting} label=${t('stock.cap')} set=${t('stock.set-cap')} value=${cap} min="0" max="100" onSet=${(most) => after(put('/api/stock-cap', { cap: most }))} />
+      <${Setting} label=${t('stock.hours')} set=${t('stock.set-hours')} value=${hours} min="1" max="336" onSet=${(some) => after(put('/api/stock-hours', { hours: some }))} />`}
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</section>`;
 };
