@@ -12,12 +12,11 @@ import { Link } from '../components/link/link.js';
 import { Merging } from '../components/merging/merging.js';
 import { BankDetails } from '../components/bank-details/bank-details.js';
 import { PersonalData } from '../components/erasing/erasing.js';
+import { Fact } from '../components/fact/fact.js';
 import { History } from '../components/history/history.js';
 import { QuotationRow } from './work.js';
 import { OrderRow } from './orders.js';
 import { Missing } from './not-found.js';
-
-const Fact = ({ label, children }) => html`<div class="cell"><dt>${label}</dt><dd>${children || '–'}</dd></div>`;
 
 const Who = ({ page: { id, customer } }) => html`<dl class="cells customer__who">
   <${Fact} label=${t('customers.number')}>${id}<//>

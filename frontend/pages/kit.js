@@ -6,7 +6,7 @@ import { may } from '../state/session.js';
 import { day } from '../format.js';
 import { errorOf, useSending } from '../state/sending.js';
 import { useReading } from '../state/reading.js';
-import { partPath } from '../components/customers-part/part-row.js';
+import { PartRow } from '../components/customers-part/part-row.js';
 import { SelectField, TextField } from '../components/field/field.js';
 import { Link } from '../components/link/link.js';
 import { Notice } from '../components/notice/notice.js';
@@ -46,7 +46,7 @@ const Line = ({ shell, line, approvers, open, onKit }) => {
 };
 
 const Parts = ({ parts }) => parts.length > 0 && html`<section class="card" aria-labelledby="kit-parts"><h2 id="kit-parts">${t('receipt.title')}</h2><p class="quiet">${t('kit.parts-lead')}</p>
-  <ul class="receipt-rows">${parts.map((part) => html`<li key=${part.tag}><${Link} to=${partPath(part.tag)} class="receipt-row"><b>${part.tag}</b><span>${part.rule} ${say(part.part)}</span><span class=${`standing receipt-standing receipt-standing--${part.stands}`}>${t(`receipt.stands.${part.stands}`)}</span><span class="quiet">${t('receipt.due-stage', { stage: say(part.before) || '–' })}</span><//></li>`)}</ul></section>`;
+  <ul class="receipt-rows">${parts.map((part) => html`<${PartRow} key=${part.tag} part=${{ ...part, needed: true }} />`)}</ul></section>`;
 
 const Supply = ({ supply, kit, onKit }) => {
   const lines = kit.lines.filter((line) => line.supply === supply);

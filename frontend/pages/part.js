@@ -2,19 +2,16 @@
 import { html } from '../html.js';
 import { t, say } from '../state/language.js';
 import { may } from '../state/session.js';
-import { day } from '../format.js';
 import { useReading } from '../state/reading.js';
 import { Arrival } from '../components/customers-part/arrival.js';
 import { StaysHis, TakeIn } from '../components/customers-part/forms.js';
 import { Inspect } from '../components/customers-part/inspect.js';
-import { PartStanding } from '../components/customers-part/part-row.js';
+import { PartStanding, neededBy } from '../components/customers-part/part-row.js';
 import { AddPictures } from '../components/customers-part/photographs.js';
 import { WaysOn } from '../components/customers-part/ways-on.js';
 import { Fact } from '../components/fact/fact.js';
 import { Link } from '../components/link/link.js';
 import { Missing } from './not-found.js';
-
-const neededBy = (part) => (part.due ? t('receipt.due', { day: day(part.due), stage: say(part.before) }) : t('receipt.due-stage', { stage: say(part.before) || '–' }));
 
 const Head = ({ part }) => html`<dl class="cells cells--issued receipt__head">
   <${Fact} label=${t('receipt.tag')} large=${true}>${part.tag}<//><${Fact} label=${t('receipt.part')}><b>${part.rule}</b> ${say(part.part)}<//>

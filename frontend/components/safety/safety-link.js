@@ -7,15 +7,14 @@ import { Link } from '../link/link.js';
 
 const textOf = (count) => (count === 0 ? t('safety.link') : count === 1 ? t('safety.stand') : t('safety.stands', { count }));
 
-export const SafetyLink = () => {
-  const faults = useReading('/api/safety-faults').body.value?.faults;
-  if (!faults) return html`<p><${Link} to="/safety">${t('safety.link')}<//></p>`;
-  const count = faults.filter((one) => !one.lifted).length;
-  return html`<p><${Link} to="/safety" class=${count ? 'safety-stands' : ''}>${textOf(count)}<//></p>`;
-};
+const useStanding = () => (useReading(may('see-safety') && '/api/safety-faults').body.value?.faults ?? []).filter((one) => !one.lifted).length;
+
+const Way = ({ count }) => html`<p><${Link} to="/safety" class=${count ? 'safety-stands' : ''}>${textOf(count)}<//></p>`;
+
+export const SafetyLink = () => html`<${Way} count=${useStanding()} />`;
 
 /** Nothing while none stands: for pages whose matter is another. */
 export const SafetyStands = () => {
-  const count = (useReading(may('see-safety') && '/api/safety-faults').body.value?.faults ?? []).filter((one) => !one.lifted).length;
-  return count > 0 && html`<p><${Link} to="/safety" class="safety-stands">${textOf(count)}<//></p>`;
+  const count = useStanding();
+  return count > 0 && html`<${Way} count=${count} />`;
 };

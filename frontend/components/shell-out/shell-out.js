@@ -20,7 +20,7 @@ const balanceText = ({ invoice, due, open, currency, cleared, on_credit: onCredi
 
 const Packed = ({ packing }) => html`<p>${packing.packages.map(({ kind, length, width, height, mass }) => t('leaving.package', { kind, length, width, height, mass })).join('; ')}${packing.carrier ? `. ${packing.carrier}` : ''}</p>`;
 
-const Keeps = ({ keeps }) => html`<div class="leaving__keeps"><b>${t('leaving.keeps')}</b><ul>${keeps.map(({ what, says }) => html`<li key=${what}>${says}</li>`)}</ul></div>`;
+const Keeps = ({ keeps }) => html`<div class="floor-stop"><b>${t('leaving.keeps')}</b><ul>${keeps.map(({ what, says }) => html`<li key=${what}>${says}</li>`)}</ul></div>`;
 
 const Despatch = ({ shell, signers, onShell, onDone }) => {
   const signature = useSignature(signers);
