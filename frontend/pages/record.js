@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { get } from '../api.js';
+import { useReading } from '../state/reading.js';
 import { Masthead } from '../components/masthead/masthead.js';
 
 const hashOf = async (text) => {
@@ -21,13 +21,14 @@ const Found = ({ code, found, own }) => html`<h1>${t('record.title')}</h1>
 const Unknown = ({ away }) => html`<h1>${t(away ? 'sheet-code.away' : 'record.unknown')}</h1><p>${t(away ? 'sheet-code.away-then' : 'record.unknown-then')}</p>`;
 
 export const AsBuilt = ({ code }) => {
-  const [found, problem, own] = [useSignal(null), useSignal(null), useSignal(null)];
-  const take = ({ body }) => {
-    found.value = body;
-    if (crypto.subtle) hashOf(body.text).then((hash) => (own.value = hash));
+  const { body, problem } = useReading(`/api/as-built/${encodeURIComponent(code)}`);
+  const own = useSignal(null);
+  const found = body.value;
+  useEffect(() => {
+    if (!found) return;
+    if (crypto.subtle) hashOf(found.text).then((hash) => (own.value = hash));
     else own.value = '';
-  };
-  useEffect(() => void get(`/api/as-built/${encodeURIComponent(code)}`).then(take, (error) => (problem.value = error)), [code]);
+  }, [found]);
   return html`<${Masthead} /><main id="content" class="first-page"><div class="card record">
-    ${problem.value ? html`<${Unknown} away=${problem.value.status !== 404} />` : found.value ? html`<${Found} code=${code} found=${found.value} own=${own.value} />` : html`<h1>${t('waiting')}</h1>`}</div></main>`;
+    ${problem.value ? html`<${Unknown} away=${problem.value.status !== 404} />` : found ? html`<${Found} code=${code} found=${found} own=${own.value} />` : html`<h1>${t('waiting')}</h1>`}</div></main>`;
 };

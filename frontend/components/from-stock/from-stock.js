@@ -6,10 +6,10 @@ import { t, say } from '../../state/language.js';
 import { choiceLabel, optionLabel } from '../../state/book.js';
 import { may } from '../../state/session.js';
 import { day, dayAndTime, difference } from '../../format.js';
-import { post, remove, freshKey } from '../../api.js';
+import { remove } from '../../api.js';
 import { takeFromStock } from '../../state/stock.js';
 import { useReading } from '../../state/reading.js';
-import { problemOf } from '../../state/sending.js';
+import { problemOf, useSending } from '../../state/sending.js';
 import { Notice } from '../notice/notice.js';
 
 export const daysText = ({ days }) => {
@@ -50,13 +50,17 @@ const Match = ({ match, held, busy, onTake }) => html`<li class=${`from-stock__s
 </li>`;
 
 const Held = ({ one, onTold }) => {
-  const problem = useSignal(null);
+  const { send, problem, busy } = useSending();
   const at = `/api/stock-shells/${one.id}/reservation`;
-  const after = (asked) => asked.then(({ body }) => onTold(body), (error) => (problem.value = problemOf(error)));
+  const extend = async () => {
+    const told = await send(at);
+    if (told) onTold(told);
+  };
+  const letGo = () => remove(at).then(({ body }) => onTold(body), (error) => (problem.value = problemOf(error)));
   return html`<li class="from-stock__held"><p role="status"><b>${t('from-stock.held', { shell: one.name, until: dayAndTime(one.until) })}</b>
     ${' '}${one.line === null ? t('from-stock.no-line') : t('from-stock.line', { line: one.line })}</p>
-    <div class="acts">${!one.extended && html`<button class="button" onClick=${() => after(post(at, undefined, { key: freshKey() }))}>${t('from-stock.extend')}</button>`}
-      <button class="plain" onClick=${() => after(remove(at))}>${t('from-stock.let-go')}</button></div>
+    <div class="acts">${!one.extended && html`<button class="button" disabled=${busy.value} onClick=${extend}>${t('from-stock.extend')}</button>`}
+      <button class="plain" onClick=${letGo}>${t('from-stock.let-go')}</button></div>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</li>`;
 };
 

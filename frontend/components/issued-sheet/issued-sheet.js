@@ -1,17 +1,16 @@
 // A revision that has gone out: stamped, frozen, to be read, printed and revised. Nothing here can be changed.
 import { useEffect, useRef } from 'preact/hooks';
-import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { book, optionLabel, choiceLabel } from '../../state/book.js';
 import { may } from '../../state/session.js';
-import { post, freshKey, Refusal } from '../../api.js';
 import { day, dayAndTime, lastDay } from '../../format.js';
 import { countryName } from '../../state/countries.js';
 import { dealerName } from '../../state/dealers.js';
 import { wasJustIssued, forgetIssued } from '../../state/issued.js';
 import { gatesOf } from '../../state/shown.js';
 import { reread } from '../../state/jobs.js';
+import { useSending } from '../../state/sending.js';
 import { Standing } from '../standing/standing.js';
 import { Stamp } from '../stamp/stamp.js';
 import { OrderLink } from '../order-link/order-link.js';
@@ -82,17 +81,8 @@ const nextText = ({ letter, state }) =>
   t(NEXT[state] ?? 'revision.next', { letter: state === 'lapsed' ? letterAfter(letter) : letter, next: letterAfter(letter) });
 
 const NextRevision = ({ number, revision, onDraft }) => {
-  const problem = useSignal(null);
-  const key = useSignal(freshKey());
-  const press = async () => {
-    try {
-      await post(`/api/quotations/${number}/revisions`, {}, { key: key.value });
-      onDraft(await reread(number));
-    } catch (error) {
-      problem.value = error instanceof Refusal ? error.problem : { title: t('away.title') };
-      key.value = freshKey();
-    }
-  };
+  const { send, problem } = useSending();
+  const press = async () => (await send(`/api/quotations/${number}/revisions`, {})) && onDraft(await reread(number));
   return html`<button class="button" onClick=${press}>${nextText(revision)}</button>
     ${revision.state === 'accepted' && html`<p class="quiet">${t('revision.next-accepted-hint', { letter: revision.letter, next: letterAfter(revision.letter) })}</p>`}
     ${problem.value && html`<${Notice} problem=${problem.value} />`}`;

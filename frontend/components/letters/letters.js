@@ -4,8 +4,7 @@ import { html } from '../../html.js';
 import { t, LANGUAGES } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { useReading } from '../../state/reading.js';
-import { problemOf } from '../../state/sending.js';
-import { post, freshKey, Refusal } from '../../api.js';
+import { useSending } from '../../state/sending.js';
 import { day } from '../../format.js';
 import { TextField, TextArea, SelectField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
@@ -17,22 +16,12 @@ const Sent = ({ sent }) => html`<ul class="letters__sent">${sent.map((one, at) =
 
 const Recording = ({ path, text, kind, to, onDone }) => {
   const said = useSignal({ way: 'e-mail', to, sent_on: '' });
-  const [problem, key, busy] = [useSignal(null), useSignal(freshKey()), useSignal(false)];
+  const { send, problem, busy } = useSending();
   const into = (name) => (value) => (said.value = { ...said.value, [name]: value });
   const press = async (event) => {
     event.preventDefault();
-    busy.value = true;
     const { sent_on, ...rest } = said.value;
-    try {
-      await post(`${path}/sendings`, { kind, text, ...rest, ...(sent_on ? { sent_on } : {}) }, { key: key.value });
-      key.value = freshKey();
-      problem.value = null;
-      onDone();
-    } catch (error) {
-      problem.value = problemOf(error);
-      if (error instanceof Refusal) key.value = freshKey();
-    }
-    busy.value = false;
+    if (await send(`${path}/sendings`, { kind, text, ...rest, ...(sent_on ? { sent_on } : {}) })) onDone();
   };
   return html`<form class="act" onSubmit=${press}>
     <${SelectField} label=${t('letters.way')} value=${said.value.way} options=${WAYS.map((one) => [one, t(`letters.way.${one}`)])} onWrite=${into('way')} />

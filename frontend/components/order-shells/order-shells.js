@@ -3,18 +3,17 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { may } from '../../state/session.js';
-import { get } from '../../api.js';
 import { money } from '../../format.js';
-import { problemOf } from '../../state/sending.js';
+import { useReading } from '../../state/reading.js';
 import { Link } from '../link/link.js';
 import { FreezeLine } from '../freeze-line/freeze-line.js';
 import { Notice } from '../notice/notice.js';
 
 /** Asked for when it is opened: nobody waits for it who does not read it. */
 const MayChange = ({ id }) => {
-  const [found, problem] = [useSignal(null), useSignal(null)];
-  const open = (event) => event.target.open && get(`/api/shells/${id}`).then(({ body }) => (found.value = body), (error) => (problem.value = problemOf(error)));
-  return html`<details class="order-shell__more" onToggle=${open}><summary>${t('change.title')}</summary>
+  const open = useSignal(false);
+  const { body: found, problem } = useReading(open.value && `/api/shells/${id}`);
+  return html`<details class="order-shell__more" onToggle=${(event) => (open.value = event.target.open)}><summary>${t('change.title')}</summary>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}${found.value && html`<${FreezeLine} shell=${found.value} />`}</details>`;
 };
 
