@@ -22,8 +22,8 @@ const Ask = ({ one, failed, onAsked, onLeave }) => {
     const body = { subject: failed.about, why: why.value, measured: failed.measured ?? '', limit: failed.limit ?? '' };
     if (await send(`/api/shells/${one.shell}/concessions`, body)) onAsked();
   };
-  return html`<form class="floor-form" onSubmit=${press}><${TextField} label=${t('inspect.why-stay')} required autocomplete="off" value=${why.value} onWrite=${(text) => (why.value = text)} />
-    <button class="button button--heavy" disabled=${busy.value}>${t('inspect.ask')}</button><button type="button" class="button" onClick=${onLeave}>${t('floor.leave')}</button>
+  return html`<form class="floor-form" onSubmit=${press}><${TextField} label=${t('concession.why')} required autocomplete="off" value=${why.value} onWrite=${(text) => (why.value = text)} />
+    <button class="button button--heavy" disabled=${busy.value}>${t('concession.ask')}</button><button type="button" class="button" onClick=${onLeave}>${t('floor.leave')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
@@ -56,7 +56,7 @@ const Failed = ({ one, failed, onPick, onAsked }) => {
     ${failed.conceded ? html`<p>${t('inspect.is-conceded', { by: asked?.answered_by_name ?? '', reason: asked?.reason ?? '' })}</p>` : waits ? html`<p>${t('inspect.asked', { by: asked.asked_by_name })}</p>` : asked?.standing === 'refused' && html`<p>${t('inspect.refused', { by: asked.answered_by_name, reason: asked.reason })}</p>`}
     ${Form ? html`<${Form} one=${one} failed=${failed} onAsked=${() => (leave(), onAsked())} onLeave=${leave} />` : html`<div class="inspect-steps">
       ${failed.told && html`<button type="button" class="button" onClick=${() => onPick(failed.id)}>${t('inspect.read-again')}</button>`}
-      ${!failed.conceded && !waits && may('ask-concessions') && html`<button type="button" class="button" onClick=${() => (open.value = 'concession')}>${t('inspect.concession')}</button>`}
+      ${!failed.conceded && !waits && may('ask-concessions') && html`<button type="button" class="button" onClick=${() => (open.value = 'concession')}>${t('concession.open')}</button>`}
       ${!failed.conceded && !sentBack(one, failed) && may('send-back') && html`<button type="button" class="button" onClick=${() => (open.value = 'rework')}>${t('inspect.rework')}</button>`}</div>`}</li>`;
 };
 
