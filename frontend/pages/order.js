@@ -2,6 +2,7 @@
 import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { may } from '../state/session.js';
+import { useComing } from '../state/coming.js';
 import { useReading } from '../state/reading.js';
 import { country, day, money } from '../format.js';
 import { Link } from '../components/link/link.js';
@@ -52,12 +53,13 @@ const Money = ({ order, onOrder }) =>
 
 export const Order = ({ number }) => {
   const { body, problem, again } = useReading(`/api/orders/${number}`);
+  const { all, come } = useComing(['dates', may('see-leaving') && 'leaving', may('see-parts') && 'parts', may('see-build-sheets') && 'sheets'].filter(Boolean));
   const order = body.value;
   if (problem.value || !order) return html`<${Missing} problem=${problem.value} />`;
   const take = (after) => (body.value = after);
   return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
     ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
-    <div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} order=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${again} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} />${may('see-leaving') && html`<${OrderLeaving} order=${order} onOrder=${take} onChange=${again} />`}<${OrderParts} number=${number} /><${BuildSheets} quotation=${order.quotation} />
+    ${!all && html`<${Missing} />`}<div hidden=${!all}><div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} order=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${again} onReady=${come('dates')} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} />${may('see-leaving') && html`<${OrderLeaving} order=${order} onOrder=${take} onChange=${again} onReady=${come('leaving')} />`}<${OrderParts} number=${number} onReady=${come('parts')} /><${BuildSheets} quotation=${order.quotation} onReady=${come('sheets')} />
         ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
-      <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div>`;
+      <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div></div>`;
 };

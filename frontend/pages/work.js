@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
 import { isDealer, may, pricesShown } from '../state/session.js';
+import { useComing } from '../state/coming.js';
 import { usePages } from '../state/pages.js';
 import { country, day, lastDay, money } from '../format.js';
 import { TextField } from '../components/field/field.js';
@@ -96,9 +97,7 @@ export const Work = () => {
   const problem = Object.values(found).find((pages) => pages.problem)?.problem;
   const begun = useRef(false);
   begun.current ||= Boolean(found.quotations.rows && (!may('enquire') || state.value || found.enquiries.rows));
-  // What stands above the lists comes first, so that nothing that is being read moves.
-  const missing = useSignal([...(may('read-requests') ? ['requests'] : []), ...(isDealer.value ? ['orders'] : [])]);
-  const come = (name) => () => (missing.value = missing.value.filter((one) => one !== name));
+  const { all, come } = useComing([may('read-requests') && 'requests', isDealer.value && 'orders'].filter(Boolean));
   const showIssued = () => {
     state.value = 'issued';
     document.getElementById('quotations')?.scrollIntoView();
@@ -114,6 +113,6 @@ export const Work = () => {
     ${problem && html`<${Notice} problem=${problem} />`}
     ${may('read-requests') && !q.value && html`<${RequestsWaiting} onReady=${come('requests')} />`}
     ${isDealer.value && !q.value && html`<${Following} onReady=${come('orders')} />`}
-    ${begun.current && (q.value || !missing.value.length) && html`<${Found} found=${found} />`}
+    ${begun.current && (q.value || all) && html`<${Found} found=${found} />`}
   </div>`;
 };

@@ -4,6 +4,7 @@ import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { choiceLabel } from '../../state/book.js';
 import { useReading } from '../../state/reading.js';
+import { useReady } from '../../state/coming.js';
 import { Notice } from '../notice/notice.js';
 import { PaperLink } from '../papers/paper-link.js';
 
@@ -20,8 +21,10 @@ const Shell = ({ found, sheet }) => html`<li class="build-sheet">
   <ul class="papers">${found.languages.flatMap((language) => SIZES.map((size) => html`<${Paper} key=${language + size} order=${found.order} sheet=${sheet} language=${language} size=${size} />`))}</ul></li>`;
 
 /** `quotation`: whose order it is; nothing while there is none, or for whom the sheets are not. */
-export const BuildSheets = ({ quotation }) => {
-  const { body, problem } = useReading(may('see-build-sheets') && `/api/quotations/${quotation}/build-sheets`);
+export const BuildSheets = ({ quotation, onReady }) => {
+  const read = useReading(may('see-build-sheets') && `/api/quotations/${quotation}/build-sheets`);
+  const { body, problem } = read;
+  useReady(read, onReady);
   const found = body.value;
   if (!found && !problem.value) return null;
   return html`<section class="card" aria-labelledby="build-sheets-title"><h2 id="build-sheets-title">${t('build-sheets.title')}</h2>

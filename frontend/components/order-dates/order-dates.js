@@ -6,6 +6,7 @@ import { may } from '../../state/session.js';
 import { day } from '../../format.js';
 import { useSending } from '../../state/sending.js';
 import { useReading } from '../../state/reading.js';
+import { useReady } from '../../state/coming.js';
 import { SelectField, TextField } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { MoveSlot } from '../move-slot/move-slot.js';
@@ -67,10 +68,12 @@ const later = (before, after) =>
   after.shells.filter((shell, at) => shell.kept && !before.shells[at]?.kept && before.shells[at]?.now && before.shells[at].now.slot !== shell.kept.slot).map((shell) => t('date.taken-meanwhile', { shell: shell.shell, range: rangeText(shell.kept) }));
 
 /** `order`: read anew with it; `depositMet`: by what was received. `onChange`: something was written. */
-export const OrderDates = ({ order, depositMet, onChange }) => {
+export const OrderDates = ({ order, depositMet, onChange, onReady }) => {
   const said = useSignal([]);
   const { number } = order;
-  const { body: held } = useReading(`/api/orders/${number}/promises`, order);
+  const read = useReading(`/api/orders/${number}/promises`, order);
+  const { body: held } = read;
+  useReady(read, onReady);
   if (!held.value) return null;
   const take = (after) => {
     said.value = later(held.value, after);

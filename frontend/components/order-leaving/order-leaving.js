@@ -3,6 +3,7 @@ import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { useReading } from '../../state/reading.js';
+import { useReady } from '../../state/coming.js';
 import { useSigners } from '../../state/signers.js';
 import { Notice } from '../notice/notice.js';
 import { ShellOut } from '../shell-out/shell-out.js';
@@ -13,8 +14,10 @@ const OVER = ['rejected', 'cancelled'];
 const Bill = ({ order, shell, onOrder }) =>
   may('bill') && !shell.invoice && html`<${WriteBill} order=${order} path=${`/api/orders/${order.number}/invoices`} body=${{ shell: shell.id }} label=${t('leaving.bill')} says=${t('leaving.bill-says')} onOrder=${onOrder} />`;
 
-export const OrderLeaving = ({ order, onOrder, onChange }) => {
-  const { body, problem } = useReading(`/api/orders/${order.number}/leaving`, order);
+export const OrderLeaving = ({ order, onOrder, onChange, onReady }) => {
+  const read = useReading(`/api/orders/${order.number}/leaving`, order);
+  const { body, problem } = read;
+  useReady(read, onReady);
   const signers = useSigners();
   const shells = (body.value?.shells ?? []).filter(({ serial, state }) => serial && !OVER.includes(state));
   if (problem.value) return html`<${Notice} problem=${problem.value} />`;

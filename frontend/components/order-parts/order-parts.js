@@ -3,10 +3,13 @@ import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { useReading } from '../../state/reading.js';
+import { useReady } from '../../state/coming.js';
 import { PartRow } from '../customers-part/part-row.js';
 
-export const OrderParts = ({ number }) => {
-  const { body } = useReading(may('see-parts') && `/api/orders/${number}/parts`);
+export const OrderParts = ({ number, onReady }) => {
+  const read = useReading(may('see-parts') && `/api/orders/${number}/parts`);
+  const { body } = read;
+  useReady(read, onReady);
   if (!body.value?.parts.length) return null;
   return html`<section class="card" aria-labelledby="order-parts-title"><h2 id="order-parts-title">${t('receipt.of-order')}</h2>
     <ul class="receipt-rows">${body.value.parts.map((part) => html`<${PartRow} key=${part.tag} part=${part} />`)}</ul></section>`;

@@ -1,5 +1,4 @@
 // A formal quotation that a dealer asks the office for: asked on his draft, listed on the desk, answered by issuing.
-import { useEffect } from 'preact/hooks';
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
@@ -8,6 +7,7 @@ import { book, choiceLabel, optionLabel } from '../../state/book.js';
 import { day, dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
 import { useReading } from '../../state/reading.js';
+import { useReady } from '../../state/coming.js';
 import { TextArea } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Link } from '../link/link.js';
@@ -81,10 +81,9 @@ const Row = ({ one }) => html`<li class="slip"><${Link} to=${`/quotations/${one.
 
 /** What waits for the office, the oldest first; nothing where nothing waits. */
 export const RequestsWaiting = ({ onReady }) => {
-  const { body, problem } = useReading('/api/requests?waiting=1');
-  const settled = Boolean(body.value || problem.value);
-  useEffect(() => void (settled && onReady()), [settled]);
-  const waiting = body.value?.requests ?? [];
+  const read = useReading('/api/requests?waiting=1');
+  useReady(read, onReady);
+  const waiting = read.body.value?.requests ?? [];
   return waiting.length > 0 && html`<section aria-labelledby="asked-title"><h2 id="asked-title">${t('request.list')} <small>${waiting.length}</small></h2>
     <ul class="slips">${waiting.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul></section>`;
 };

@@ -8,6 +8,7 @@ import { put } from '../../api.js';
 import { day } from '../../format.js';
 import { errorOf, problemOf } from '../../state/sending.js';
 import { useReading } from '../../state/reading.js';
+import { useReady } from '../../state/coming.js';
 import { decimal } from '../../state/amounts.js';
 import { TextArea, TextField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
@@ -38,9 +39,9 @@ const Form = ({ held, onHeld }) => {
 };
 
 export const RetailTerms = ({ onReady }) => {
-  const { body: held, problem } = useReading('/api/retail-terms');
-  const settled = Boolean(held.value || problem.value);
-  useEffect(() => void (settled && onReady()), [settled]);
+  const read = useReading('/api/retail-terms');
+  const { body: held, problem } = read;
+  useReady(read, onReady);
   return html`<section class="card" aria-labelledby="retail-terms"><h2 id="retail-terms">${t('retail.terms')}</h2>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${held.value && html`<p><b>${held.value.name}</b>${held.value.said_at && html` <small class="quiet">${t('retail.said', { by: held.value.said_by, day: day(held.value.said_at) })}</small>`}</p>
