@@ -36,15 +36,9 @@ const Head = ({ order }) => html`<dl class="cells cells--issued cells--order">
   <${Fact} label=${t('cell.state')}><span class=${`standing standing--${order.state}`}>${t(`shell.${order.state}`)}</span>${' '}<b>${t(order.confirmed ? 'order.confirmed' : 'order.not-confirmed')}</b>${partOut(order) && html`<br />${partOut(order)}`}<//>
   <${Fact} label=${t('order.made')}>${day(order.made_at)}, ${order.made_by_name}<//></dl>`;
 
-const gateText = (open) => t(open === null ? 'gate.later' : open ? 'gate.open' : 'gate.shut');
-
 /** A later revision that is out: to be read out before the customer says yes to it. */
 const Pending = ({ pending: { letter, payable, moved }, currency, quotation }) => html`<section class="card" aria-labelledby="pending-title"><h2 id="pending-title"><${Link} to=${`/quotations/${quotation}/${letter}`}>${t('order.pending', { letter })}<//></h2>
   ${payable !== null && html`<p>${t('order.pending-sum', { sum: money(payable, currency) })}</p>`}${moved.map(({ line, says }) => html`<p key=${line}>${says}</p>`)}</section>`;
-
-const Gates = ({ order }) => html`<section class="card" aria-labelledby="gates-title"><h2 id="gates-title">${t('gate.title')}</h2>
-  <ul class="gates">${order.gates.map(({ gate, open }) => html`<li key=${gate} class=${`gate gate--${open === null ? 'later' : open ? 'open' : 'shut'}`}><b>${t(`gate.${gate}`)}</b> ${gateText(open)}</li>`)}</ul>
-  <p class="quiet">${t('gate.lead')}</p></section>`;
 
 const Money = ({ order, onOrder }) =>
   order.account
@@ -59,7 +53,7 @@ export const Order = ({ number }) => {
   const take = (after) => (body.value = after);
   return html`<div class="issued order"><h1 class="unseen">${t('order.heading', { number: order.number })}</h1><${Head} order=${order} />
     ${order.followed.length > 1 && html`<p class="quiet">${t('order.followed', { letters: order.followed.slice(0, -1).join(', ') })}</p>`}
-    ${!all && html`<${Missing} />`}<div hidden=${!all}><div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} order=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${again} onReady=${come('dates')} /><${OrderConfirmation} order=${order} onOrder=${take} />${!order.confirmed && html`<${Gates} order=${order} />`}<${OrderShells} order=${order} />${may('see-leaving') && html`<${OrderLeaving} order=${order} onOrder=${take} onChange=${again} onReady=${come('leaving')} />`}<${OrderParts} number=${number} onReady=${come('parts')} /><${BuildSheets} quotation=${order.quotation} onReady=${come('sheets')} />
+    ${!all && html`<${Missing} />`}<div hidden=${!all}><div class="issued__body"><div>${order.pending && html`<${Pending} pending=${order.pending} currency=${order.currency} quotation=${order.quotation} />`}<${OrderDates} order=${order} depositMet=${order.gates.some(({ gate, open }) => gate === 'deposit' && open)} onChange=${again} onReady=${come('dates')} /><${OrderConfirmation} order=${order} onOrder=${take} /><${OrderShells} order=${order} />${may('see-leaving') && html`<${OrderLeaving} order=${order} onOrder=${take} onChange=${again} onReady=${come('leaving')} />`}<${OrderParts} number=${number} onReady=${come('parts')} /><${BuildSheets} quotation=${order.quotation} onReady=${come('sheets')} />
         ${order.documents && html`<${OrderDocuments} order=${order} onOrder=${take} /><${OrderRefund} order=${order} onOrder=${take} />`}</div>
       <div><${Money} order=${order} onOrder=${take} /><${History} history=${order.history} /></div></div></div></div>`;
 };

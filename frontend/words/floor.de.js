@@ -19,7 +19,6 @@ export const floorDe = {
   'confirm.by': 'Bestätigt von {by}, {at}, wie Revision {letter} es sagt.',
   'confirm.do': 'Auftrag bestätigen',
   'confirm.earlier': 'Revision {letter}, bestätigt von {by}, {at}',
-  'confirm.lacks': 'Es fehlt:',
   'confirm.nothing': 'Es fehlt nichts. Die Bestätigung legt Plätze und Termine fest, wie sie stehen, und öffnet den Weg zur Freigabe an die Werkstatt.',
   'confirm.own': 'die des Kunden',
   'confirm.paper': 'Auftragsbestätigung',

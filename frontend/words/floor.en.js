@@ -19,7 +19,6 @@ export const floorEn = {
   'confirm.by': 'Confirmed by {by}, {at}, as revision {letter} says it.',
   'confirm.do': 'Confirm the order',
   'confirm.earlier': 'Revision {letter}, confirmed by {by}, {at}',
-  'confirm.lacks': 'It lacks:',
   'confirm.nothing': 'Nothing lacks. Confirming fixes slots and dates as they stand and opens the way to release.',
   'confirm.own': 'the customer’s own',
   'confirm.paper': 'Order confirmation',

@@ -28,7 +28,6 @@ export const stockDe = {
   'stock.planned': 'Geplant',
   'stock.primed': 'grundiert',
   'stock.reserved': 'Gehalten für {quotation} bis {until}',
-  'stock.second': 'Als zweite Wahl ins Lager',
   'stock.set-cap': 'Festlegen',
   'stock.set-hours': 'Stunden festlegen',
   'stock.sold': 'Verkauft: Karosserie {shell} von {order}',

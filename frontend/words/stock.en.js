@@ -28,7 +28,6 @@ export const stockEn = {
   'stock.planned': 'Planned',
   'stock.primed': 'primed',
   'stock.reserved': 'Held for {quotation} until {until}',
-  'stock.second': 'To stock, as a second',
   'stock.set-cap': 'Set it',
   'stock.set-hours': 'Set the hours',
   'stock.sold': 'Sold: shell {shell} of {order}',

@@ -31,11 +31,24 @@ const Confirm = ({ order, onOrder }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
+const standsOf = (open) => (open === null ? 'later' : open ? 'open' : 'shut');
+
+/** The gate of what lacks; what has none stands by itself. */
+const GATE_OF = { deposit: 'deposit', 'deposit-day': 'deposit', specification: 'specification', approval: 'approvals' };
+
+const Gate = ({ gate, open, lacks }) => html`<li class=${`gate gate--${standsOf(open)}`}><b>${t(`gate.${gate}`)}</b> ${t(`gate.${standsOf(open)}`)}${lacks.map(({ what, rule, says }) => html`<br key=${what + rule} />${says}`)}</li>`;
+
+/** Each gate with what to do for it, then what lacks besides. */
+const Before = ({ order: { gates, lacks } }) => {
+  const gateOf = ({ what }) => gates.find(({ gate }) => gate === GATE_OF[what]);
+  return html`<h3 id="gates-title">${t('gate.title')}</h3>
+    <ul class="gates">${gates.map((one) => html`<${Gate} key=${one.gate} ...${one} lacks=${lacks.filter((lack) => gateOf(lack) === one)} />`)}
+      ${lacks.filter((lack) => !gateOf(lack)).map(({ what, rule, says }) => html`<li key=${what + rule} class="gate gate--shut">${says}</li>`)}</ul><p class="quiet">${t('gate.lead')}</p>`;
+};
+
 export const OrderConfirmation = ({ order, onOrder }) => {
   const now = order.confirmed && order.confirmations.find(({ letter }) => letter === order.letter);
   return html`<section class="card" aria-labelledby="confirmation-title"><h2 id="confirmation-title">${t('confirm.title')}</h2>
-    ${now ? html`<${Confirmed} one=${now} now=${true} />`
-    : order.lacks.length ? html`<p>${t('confirm.lacks')}</p><ul class="gates">${order.lacks.map((lack) => html`<li key=${lack.what + lack.rule} class="gate gate--shut">${lack.says}</li>`)}</ul>`
-    : html`<p>${t('confirm.nothing')}</p>${may('confirm') && html`<${Confirm} order=${order} onOrder=${onOrder} />`}`}
+    ${now ? html`<${Confirmed} one=${now} now=${true} />` : html`<${Before} order=${order} />${order.lacks.length === 0 && html`<p>${t('confirm.nothing')}</p>${may('confirm') && html`<${Confirm} order=${order} onOrder=${onOrder} />`}`}`}
     ${order.confirmations.filter((one) => one !== now).map((one) => html`<${Confirmed} key=${one.letter} one=${one} now=${false} />`)}</section>`;
 };

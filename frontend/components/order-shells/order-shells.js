@@ -17,9 +17,16 @@ const MayChange = ({ id }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}${found.value && html`<${FreezeLine} shell=${found.value} />`}</details>`;
 };
 
+/** Each serial leads to its inspection, for whoever may read it. */
+const Replaced = ({ serials }) => {
+  const [before, behind] = t('floor.replaces').split('{serials}');
+  const serial = (one) => (may('see-inspections') ? html`<${Link} to=${`/inspections/${one}`}>${one}<//>` : one);
+  return html`<span class="quiet">${before}${serials.map((one, at) => html`${at > 0 && ', '}${serial(one)}`)}${behind}</span>`;
+};
+
 const Shell = ({ shell, order }) => html`<li class="order-shell"><b>${t('order.shell', { place: shell.place })}</b> <span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span>
   <span class=${shell.serial ? 'order-shell__serial' : 'quiet'}>${shell.serial ?? t('order.no-serial')}</span>
-  ${shell.stage && html`<span>${say(shell.stage_label)}</span>`}${shell.replaced.length > 0 && html`<span class="quiet">${t('floor.replaces', { serials: shell.replaced.join(', ') })}</span>`}
+  ${shell.stage && html`<span>${say(shell.stage_label)}</span>`}${shell.replaced.length > 0 && html`<${Replaced} serials=${shell.replaced} />`}
   ${may('see-changes') && order.confirmed && html`<${Link} to=${`/shells/${shell.id}/changes`}>${t('shell-change.title')}<//>`}
   ${may('see-floor') && html`<${MayChange} key=${shell.state + shell.stage} id=${shell.id} />`}</li>`;
 
