@@ -18,8 +18,8 @@ class Account:
 
     `payable`: the whole price, or what the balance documents say of what they bill, less what was credited on them; of
     shells that are cancelled only what stands billed.
-    `received`: what came and counts, less what was paid back. `short`: of the deposit. `over`: what was received beyond
-    what is payable.
+    `received`: what came and counts, less what was paid back. `short`: of the deposit, and of no more than is due where
+    shells are cancelled. `over`: what was received beyond what is payable.
     `unagreed`: payments in another currency of which nothing is agreed.
     """
 
@@ -57,17 +57,18 @@ def account_of(
     received = received_of(payments, currency)
     left = None if kept is None else kept + to_come
     payable = _payable(case, billed, stands_for, credited) if left is None else (billed or 0) - credited + left
-    short = None if case is None else max(0, case.deposit - received)
+    lacks = None if case is None else max(0, case.deposit - received)
+    due = None if payable is None else max(0, payable - received)
     return Account(
         currency=currency,
         payable=payable,
         deposit=None if case is None else case.deposit,
         deposit_tax=None if case is None else case.deposit_tax,
         received=received,
-        short=short,
+        short=lacks if kept is None or lacks is None or due is None else min(lacks, due),
         tolerance=tolerance,
-        deposit_met=short is not None and short <= tolerance,
-        due=None if payable is None else max(0, payable - received),
+        deposit_met=lacks is not None and lacks <= tolerance,
+        due=due,
         over=0 if payable is None else max(0, received - payable),
         unagreed=tuple(payment for payment in payments if counted(payment, currency) is None),
     )

@@ -15,8 +15,9 @@ import { Bookkeeping } from '../components/bookkeeping/bookkeeping.js';
 
 const waits = ({ deposit_met: met, account }) => {
   if (!account) return t(met ? 'orders.deposit-there' : 'orders.deposit-open');
-  if (!met) return account.short ? t('orders.short', { sum: money(account.short, account.currency) }) : t('orders.deposit-open');
-  return account.due ? t('orders.due', { sum: money(account.due, account.currency) }) : t('orders.deposit-met');
+  if (!met && account.short !== 0) return account.short ? t('orders.short', { sum: money(account.short, account.currency) }) : t('orders.deposit-open');
+  if (account.due) return t('orders.due', { sum: money(account.due, account.currency) });
+  return t(met ? 'orders.deposit-met' : 'orders.nothing-due');
 };
 
 export const OrderRow = ({ row }) => html`<li class="slip"><${Link} to=${`/orders/${row.number}`} class="slip__link slip__link--order">

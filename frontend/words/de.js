@@ -708,6 +708,7 @@ export const de = {
   'orders.find-hint': 'Nummer, Name, Telefon, Spenderfahrzeug',
   'orders.lead': 'Angelegt mit der Zusage des Kunden; jeder folgt der zuletzt angenommenen Revision, bis er bestätigt und die erste Karosserie freigegeben ist.',
   'orders.made': 'angelegt {day}',
+  'orders.nothing-due': 'nichts offen',
   'orders.shell': '{count} Karosserie',
   'orders.shells': '{count} Karosserien',
   'orders.short': 'zur Anzahlung fehlen {sum}',

@@ -708,6 +708,7 @@ export const en = {
   'orders.find-hint': 'Number, name, telephone, donor car',
   'orders.lead': 'Made by the customer’s yes; each follows the revision that was accepted last, until it is confirmed and its first shell released.',
   'orders.made': 'made {day}',
+  'orders.nothing-due': 'nothing due',
   'orders.shell': '{count} shell',
   'orders.shells': '{count} shells',
   'orders.short': 'deposit short by {sum}',

@@ -83,6 +83,16 @@ def test_of_an_order_that_is_cancelled_only_what_stands_billed_is_payable() -> N
     assert (nothing.payable, nothing.due) == (0, 0)
 
 
+def test_of_an_order_that_is_cancelled_and_settled_nothing_is_short_of_its_deposit() -> None:
+    money = [paid(5_584_60), paid(3_584_60, direction=Direction.PAID_BACK)]
+    settled = account_of("EUR", CASE_15, money, kept=2_000_00)
+    assert (settled.received, settled.due, settled.short, settled.deposit_met) == (2_000_00, 0, 0, False)
+    uncredited = account_of("EUR", CASE_15, money, kept=5_584_60)
+    assert (uncredited.due, uncredited.short) == (3_584_60, 3_584_60)
+    never_paid = account_of("EUR", CASE_15, [], kept=0)
+    assert (never_paid.short, never_paid.deposit_met) == (0, False)
+
+
 def test_while_nobody_has_decided_the_tax_case_the_gate_stays_shut() -> None:
     account = account_of("GBP", None, [paid(99_999_99, "GBP")])
     assert (account.payable, account.deposit, account.short, account.due) == (None, None, None, None)
