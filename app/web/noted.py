@@ -27,6 +27,7 @@ def changeable_view(at: FoundShell, come: tuple[str, ...]) -> dict[str, Any]:
     return {
         "id": at.shell.id,
         "order": order.number,
+        "letter": order.revision.letter,
         "shell": at.gated.seat.place,
         "of": len(order.shells),
         "name": shell_name(book, frozen.settled),

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
 from app.domain.errors import ShellStands
 from app.domain.shell import ShellState
 from app.domain.stock import Source
-from app.services import accounts, billing, building, cancelling, ordering, printing
+from app.services import accounts, billing, building, cancelling, changing, ordering, printing
 from app.services.refunding import Decided
 from app.store import stock
+from app.web.noted import changeable_view
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_case_28 import built_to, workshop  # noqa: F401 - the people of the workshop
 from tests.app.test_confirming import LATER
@@ -76,6 +78,18 @@ def test_a_shell_of_which_nothing_was_billed_is_cancelled_without_a_worksheet(wo
     assert not cancelling.look(workshop.store, MANAGER, shell, LATER).refundable
     cancelling.cancel(workshop.store, MANAGER, shell, None, "He has sold the car.", LATER)
     assert accounts.open_order(workshop.store, MANAGER, ORDER, LATER).documents == ()
+
+
+def test_on_a_shell_that_is_in_stock_by_now_the_desk_offers_no_note_for_a_customer_to_sign(
+    workshop: Desk,  # noqa: F811
+) -> None:
+    def shown() -> dict[str, Any]:
+        return changeable_view(changing.shell_at(workshop.store, MANAGER, shell, LATER), ())
+
+    shell = built_to(workshop, "framing", S3_ROADSTER)
+    assert (shown()["order"], shown()["letter"]) == (ORDER, "A")
+    cancelling.cancel(workshop.store, MANAGER, shell, None, "He has sold the car.", LATER)
+    assert (shown()["order"], shown()["letter"]) == ("S-00001", "")
 
 
 def test_where_the_worksheet_can_t_be_written_the_shell_is_not_cancelled_either(workshop: Desk) -> None:  # noqa: F811

@@ -68,10 +68,14 @@ class ChangeableOptionOut(Base):
 
 
 class ChangeableOut(Base):
-    """A shell as it is built now. `sheet`: the revision of its build sheet; `stage`: where it is."""
+    """A shell as it is built now. `sheet`: the revision of its build sheet; `stage`: where it is.
+
+    `letter`: of the revision that its order follows, empty for a shell of stock: no customer signs a note of that.
+    """
 
     id = fields.Integer()
     order = fields.String()
+    letter = fields.String()
     shell = fields.Integer()
     of = fields.Integer()
     name = Words()
