@@ -6,7 +6,6 @@ from datetime import timedelta
 
 from app.domain.shell import ShellState
 from app.services import building, consequences, ordering
-from app.store import shells as floor
 from app.store.migrations import m0034_under_way
 from rules.model import ToolCondition
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
@@ -69,17 +68,6 @@ def test_an_order_of_which_nothing_is_to_come_is_on_the_floor_no_more(workshop: 
     assert [one.shell.id for one in building.floor(workshop.store, LATER)] == [second, first]
     building.say(workshop.store, MANAGER, second, C, "None is wanted.", LATER)
     assert building.floor(workshop.store, LATER) == ()
-
-
-def test_the_folder_of_sheets_asks_no_more_for_an_order_whose_released_shell_is_gone(workshop: Desk) -> None:
-    order = confirmed_order(workshop, count=2)
-    first, _ = shells(workshop, order)
-    building.release(workshop.store, LEAD, first, LATER)
-    with workshop.store.reading() as db:
-        assert floor.orders_released(db) == (order,)
-    building.say(workshop.store, MANAGER, first, C, "One fewer is wanted.", LATER)
-    with workshop.store.reading() as db:
-        assert floor.orders_released(db) == ()
 
 
 def test_what_is_under_way_is_as_if_it_were_written_anew(workshop: Desk) -> None:
