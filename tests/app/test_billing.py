@@ -312,6 +312,29 @@ def test_the_bookkeeper_reads_the_sterling_beside_the_euro(desk: Desk) -> None:
     )
 
 
+def test_for_the_bookkeeper_an_invoice_is_less_what_was_billed_in_advance(desk: Desk) -> None:
+    """Case 12's 12 375.00 and 2 475.00 of tax stand in the file once, though two documents bill a part of them."""
+    order = ordered(desk)
+    advance = deposited(desk, order, 3_712_50).number
+    bill = document(desk, balancing.bill_balance(desk.store, CLERK, order, NOW)).number
+    rows = list(csv.DictReader(bookkeeping.exported(desk.store, TODAY, TODAY).splitlines()))
+    billed = [row for row in rows if row["row"] in ("deposit", "balance", "set-off")]
+    assert sum(Decimal(row["net"]) for row in billed) == Decimal("12375.00")
+    assert sum(Decimal(row["tax"]) for row in billed) == Decimal("2475.00")
+    (off,) = [row for row in rows if row["row"] == "set-off"]
+    assert (off["number"], off["refers_to"], off["amount"]) == (bill, advance, "-3712.50")
+
+
+def test_for_the_bookkeeper_sterling_is_set_off_as_it_was_stated_in_advance(desk: Desk) -> None:
+    order = taxed_in_euro(desk)
+    payment = receive(desk, order, 4_347_00, "EUR")
+    billing.bill_deposit(desk.store, CLERK, order, payment, NOW, exchange=NOVEMBER)
+    balancing.bill_balance(desk.store, CLERK, order, NOW, exchange=NOVEMBER)
+    rows = csv.DictReader(bookkeeping.exported(desk.store, TODAY, TODAY).splitlines())
+    (off,) = [row for row in rows if row["row"] == "set-off"]
+    assert (off["stated_currency"], off["stated_net"], off["stated_tax"]) == ("GBP", "-3122.84", "-624.57")
+
+
 def test_money_beyond_the_price_is_not_billed(desk: Desk) -> None:
     order = ordered(desk)
     assert deposited(desk, order, 20_000_00).content.sum.with_tax == 14_850_00

@@ -12,7 +12,6 @@ from tests.cases.desk import Desk
 from tests.documents.reading import codes
 from tests.support.product import Product
 
-
 #: A shell that another test stopped may be changed as well.
 ON_THE_FLOOR = ("released", "in-build", "on-hold")
 
