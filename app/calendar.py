@@ -10,8 +10,8 @@ from functools import cache
 
 import holidays
 
-from rules.days import WorkingDays
 from rules.model import Calendar
+from rules.schedule.days import WorkingDays
 
 #: Years ahead whose holidays are looked up: beyond them no day is named.
 AHEAD = 9

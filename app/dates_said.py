@@ -15,7 +15,7 @@ from babel.dates import format_date
 from app.domain.slots import Due
 from app.wording import locale_of, say
 from rules.model import Book, Words
-from rules.promise import Binding, Binds
+from rules.schedule.promise import Binding, Binds
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,7 +49,7 @@ from demo.steps import (
     Step,
 )
 from demo.tried import TRIED
-from rules.identity import Identified, read_number
+from rules.donor.identity import Identified, read_number
 from rules.specification import Donor, Origin, Specification, Taken
 
 #: Who records what was paid: the firm's clerk.

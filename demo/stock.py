@@ -16,9 +16,9 @@ from app.services.publishing import current_book
 from app.store import shells, slots, stock
 from app.store.db import Store
 from demo.people import PERSON
-from rules.capacity import shop
 from rules.model import Book
-from rules.promise import dated, visits_of
+from rules.schedule.capacity import shop
+from rules.schedule.promise import dated, visits_of
 
 IMOGEN, PIERS = PERSON["imogen"], PERSON["piers"]
 

@@ -21,7 +21,7 @@ class Verdict(Enum):
 
 
 class State(Enum):
-    """How a choice stands; `rules.standing` says what each means.
+    """How a choice stands; `rules.engine.standing` says what each means.
 
     CLOSED on an answered choice: the answers given contradict each other.
     """

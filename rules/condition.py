@@ -92,7 +92,7 @@ NEVER = Any(())
 def truth(condition: Condition, made: Mapping[str, str], domains: Mapping[str, tuple[str, ...]]) -> bool | None:
     """True, False, or None while the choices `made` (option → choice) leave it undecided.
 
-    `domains`: option → all its choices. Only for a *resolved* condition (`rules.resolve`): one over choices alone.
+    `domains`: option → all its choices. Only for a *resolved* condition: one over choices alone.
     """
     match condition:
         case Is(option, choices):

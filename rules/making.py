@@ -1,4 +1,4 @@
-"""How a shell is made and measured, as a rule book says it: frozen types only. What one shell needs is `rules.work`.
+"""How a shell is made and measured, as a rule book says it: frozen types only. What one shell needs is in `workshop`.
 
 Places are millimetres on the shell seen from above: `x` behind its nose, `y` to the car's right of the centre line.
 """

@@ -31,10 +31,10 @@ from app.web.telling.findings import (
 )
 from app.web.telling.speech import Speech
 from app.wording import say
-from rules.compare import Comparison, Moved, Side, compare
-from rules.diagram import TooLarge
+from rules.engine.diagram import TooLarge
 from rules.model import Book, ToolCondition
 from rules.proof import Proof, StandardShell, prove
+from rules.proof.compare import Comparison, Moved, Side, compare
 from rules.reading import Mistake
 from rules.reading import summary as contents_of
 from rules.specification import Donor

@@ -14,7 +14,7 @@ from app.documents.csv_table import table
 from app.documents.standard_csv import major
 from app.domain.invoice import Content, Document, Kind, SetOff, Stated
 from app.domain.payment import Payment, counted
-from rules.totals import TaxedSum
+from rules.money.totals import TaxedSum
 
 HEADER = (
     *(

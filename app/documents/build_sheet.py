@@ -47,7 +47,7 @@ from app.documents.voice import Voice
 from rules.answer import State
 from rules.making import Fixture, Operation, Side, Sort, Target, Zone
 from rules.model import Book, Role
-from rules.work import Do, Measured, Place, StageWork, Task, Work
+from rules.workshop.work import Do, Measured, Place, StageWork, Task, Work
 
 #: Sizes in points; A3 for the wall.
 SIZES = {"a4": A4, "a3": A3}

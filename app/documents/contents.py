@@ -18,10 +18,10 @@ from app.domain.changes import Changes
 from app.domain.enquiry import Intent
 from app.domain.quotation import Approved, Foreseen, FromStock
 from rules.answer import Depends, State, Verdict
-from rules.keep import Kept
+from rules.donor.keep import Kept
 from rules.model import Book, Words
-from rules.price import Tariff
-from rules.totals import ExtraNet, ShellsPrice, Totals
+from rules.money.price import Tariff
+from rules.money.totals import ExtraNet, ShellsPrice, Totals
 
 
 class Sheet(Enum):

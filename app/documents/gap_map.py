@@ -21,7 +21,7 @@ from app.documents.voice import Voice
 from rules.inspection.judging import Compared, Judged, Mark, Predicted
 from rules.inspection.subject import Kind
 from rules.making import Point
-from rules.work import Measured
+from rules.workshop.work import Measured
 
 #: Room beside the shell and above it, in millimetres of the car, and the least from column to column.
 _BESIDE, _ABOVE, _APART = 430.0, 800.0, 186.0

@@ -19,7 +19,7 @@ from app.documents.lettering import HAIR, INK, THIN, WHITE
 from app.documents.linework.shell import COMMON, ELEMENTS, HALF_WIDTH, LENGTH
 from app.documents.linework.stroke import Ink, Point
 from rules.model import Book, Role
-from rules.work import Do, Place
+from rules.workshop.work import Do, Place
 
 #: Room for letters above and below the shell, and beside nose and tail, in millimetres of the car.
 _ABOVE, _BESIDE = 330.0, 190.0

@@ -40,7 +40,7 @@ from app.documents.voice import Voice
 from rules.inspection.judging import Compared, Judged, Mark, Predicted
 from rules.inspection.subject import Kind, Phase
 from rules.model import Book
-from rules.work import Work
+from rules.workshop.work import Work
 
 _SERIAL = style("record-serial", 24, 28, fontName=STRONG.fontName)
 _VERDICT = style("record-verdict", 13, 16, fontName=STRONG.fontName)

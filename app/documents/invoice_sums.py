@@ -25,8 +25,8 @@ from app.documents.lettering import (
 from app.documents.ruled import Cell, between, boxed, headed, over, ruled, shares
 from app.documents.speech import Speech
 from app.domain.invoice import CancelledShell, Content, Stated, Worksheet
-from rules.settlement import tax_of
-from rules.totals import InvoiceSum, TaxedSum
+from rules.money.settlement import tax_of
+from rules.money.totals import InvoiceSum, TaxedSum
 
 
 def line_rows(content: Content, speech: Speech, width: float) -> Table:

@@ -29,8 +29,8 @@ from app.documents.ruled import Cell, between, dense, headed, ruled, shares, und
 from app.documents.stationery import Field, Stationery, arranged, best, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
 from app.domain.confirming import Fixed, PartDue, ShellFixed
-from rules.late import taken_at
 from rules.model import DESPATCHED, ORDERED, Allowed, LateChange
+from rules.workshop.late import taken_at
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ from app.documents.marks import Code
 from app.documents.ruled import Cell, bare, between, boxed, padded, ruled, upright
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
-from rules.keep import Sent
+from rules.donor.keep import Sent
 from rules.model import Remark
 
 _NUMBER = style("tag-number", 25, 30, fontName=STRONG.fontName)

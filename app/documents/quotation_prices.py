@@ -31,8 +31,8 @@ from app.documents.ruled import Cell, between, dense, headed, over, ruled, share
 from app.documents.stationery import inner_width
 from app.documents.voice import Voice
 from rules.answer import Verdict
-from rules.price import LineNet
-from rules.totals import CaseTotal, ShellsPrice, Totals
+from rules.money.price import LineNet
+from rules.money.totals import CaseTotal, ShellsPrice, Totals
 
 
 def prices(paper: QuotationPaper, voice: Voice) -> list[Flowable]:

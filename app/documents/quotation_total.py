@@ -10,7 +10,7 @@ from app.documents.lettering import HEAVY, RIGHT, RIGHT_SMALL, STRONG, SUM, head
 from app.documents.ruled import Cell, Command, boxed, over, ruled, shares, upright
 from app.documents.voice import Voice
 from rules.answer import Verdict
-from rules.totals import CaseTotal, Totals
+from rules.money.totals import CaseTotal, Totals
 
 
 def total(paper: QuotationPaper, voice: Voice, width: float) -> list[Flowable]:

@@ -13,11 +13,11 @@ from io import StringIO
 
 from babel.numbers import get_currency_precision
 
-from rules.identity import write_number
+from rules.donor.identity import write_number
+from rules.donor.usual import key_options
 from rules.model import Book, Words
 from rules.proof import StandardShell
 from rules.specification import Donor
-from rules.usual import key_options
 
 
 def standard_shells_csv(book: Book, shells: tuple[StandardShell, ...], language: str = "en") -> str:

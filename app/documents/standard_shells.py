@@ -32,11 +32,11 @@ from app.documents.lettering import (
 from app.documents.ruled import Cell, bare, between, dense, headed, ruled, shares, under
 from app.documents.stationery import SIZES, Field, Stationery, firm_sheets, inner_width, print_sheets
 from app.documents.voice import Voice
-from rules.identity import write_number
+from rules.donor.identity import write_number
+from rules.donor.usual import key_options
 from rules.model import Book, Kind, PriceList
 from rules.proof import StandardShell
 from rules.specification import Donor
-from rules.usual import key_options
 
 _FIRM = style("list-firm", 19, 22, fontName=STRONG.fontName)
 _TITLE = style("list-title", 14, 18, fontName=STRONG.fontName)

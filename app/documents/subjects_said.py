@@ -9,7 +9,7 @@ from app.documents.gap_map import numbers_of
 from app.documents.voice import Voice
 from rules.inspection.judging import Compared, Judged, Predicted
 from rules.inspection.subject import Kind, Limit, Subject, Told
-from rules.work import Work
+from rules.workshop.work import Work
 
 OF_ZONES = (Kind.WELD, Kind.SEAM, Kind.NUGGET, Kind.SPACING, Kind.OVERLAP)
 OF_POINTS = (Kind.GAP, Kind.FLUSH, Kind.PAINTED, Kind.FLUSH_PAINTED)

@@ -24,7 +24,7 @@ from app.documents.ruled import Cell, between, boxed, dense, ruled, shares, upri
 from app.documents.sketch import margins_of, sketch_of
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
-from rules.keep import Sent
+from rules.donor.keep import Sent
 from rules.model import Cut, Remark
 
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.domain.payment import Payment, counted
-from rules.totals import CaseTotal
+from rules.money.totals import CaseTotal
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from app.domain.quotation import DeliveryPlace, FrozenLine
 from app.domain.shell import Stop
 from rules.answer import Depends
 from rules.model import Allowed
-from rules.totals import CaseTotal, Totals
+from rules.money.totals import CaseTotal, Totals
 
 
 class Said(StrEnum):

@@ -10,8 +10,8 @@ from fractions import Fraction
 from app.domain.concession import Concession, ConcessionStanding
 from app.domain.errors import Fault, Sum
 from app.domain.invoice import Document, Kind, SetOff
-from rules.settlement import gross, less, part_of, shared_by
-from rules.totals import TaxedSum
+from rules.money.settlement import gross, less, part_of, shared_by
+from rules.money.totals import TaxedSum
 
 LONGEST_WHY = 2_000
 

@@ -99,7 +99,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
             ├── CannotBeBuilt           facts: line, causes (each a tuple of rule or tool ids)
             ├── NotComplete             facts: line, open_questions (option ids)
             ├── NotPriced               facts: line (None: an extra), unpriced (line or extra ids), list
-            └── DeliveryContradicts     facts: line, why (see rules.tax.TaxRefusal), choice, country, region, fitting
+            └── DeliveryContradicts     facts: line, why (rules.money.tax.TaxRefusal), choice, country, region, fitting
 """
 
 from __future__ import annotations

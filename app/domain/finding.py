@@ -13,7 +13,7 @@ from unicodedata import normalize
 
 import phonenumbers
 
-from rules.identity import Unreadable, read_number
+from rules.donor.identity import Unreadable, read_number
 from rules.model import Series
 
 #: Where a telephone number without its country is dialled from: the firm's own.

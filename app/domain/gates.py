@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from rules.answer import Depends
-from rules.capacity import slot_stage_of
-from rules.days import Route
 from rules.model import Book
-from rules.promise import GateDay
+from rules.schedule.capacity import slot_stage_of
+from rules.schedule.days import Route
+from rules.schedule.promise import GateDay
 
 #: Gates of the whole order; the others are each shell's own.
 OF_THE_ORDER = ("deposit", "specification")

@@ -13,7 +13,7 @@ from decimal import Decimal
 from enum import Enum
 
 from app.domain.bank import Account
-from rules.totals import InvoiceSum, TaxedSum
+from rules.money.totals import InvoiceSum, TaxedSum
 
 
 class Kind(Enum):

@@ -15,7 +15,7 @@ from app.domain.part import Arrival
 from app.domain.quotation import DeliveryPlace, Frozen, FrozenLine, Happening, QuotationLine, Revision
 from app.domain.sheets import SheetRevision
 from app.domain.shell import Done, Progress, ShellState, Stop, progress
-from rules.totals import CaseTotal, Totals
+from rules.money.totals import CaseTotal, Totals
 
 #: On its way through the shop, in this order.
 _WAY = tuple(ShellState)[:7]

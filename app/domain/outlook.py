@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from rules.outlook import Tried
+from rules.schedule.outlook import Tried
 
 
 @dataclass(frozen=True, slots=True)

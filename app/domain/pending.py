@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from app.domain.order import Order
 from app.domain.quotation import QuotationLine, Revision, Standing
-from rules.totals import CaseTotal, with_tax
+from rules.money.totals import CaseTotal, with_tax
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from app.domain.enquiry import DonorCar
+from rules.donor.usual import key_options, usual_specification
 from rules.model import Book, Role
-from rules.usual import key_options, usual_specification
 
 #: Option → choice, as far as a picture says.
 Seen = Mapping[str, str]

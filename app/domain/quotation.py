@@ -16,10 +16,10 @@ from zoneinfo import ZoneInfo
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar
 from rules.answer import Depends, State, Verdict
-from rules.price import Tariff
-from rules.promise import Binding
+from rules.money.price import Tariff
+from rules.money.totals import ExtraNet, ShellsPrice, Totals
+from rules.schedule.promise import Binding
 from rules.specification import Specification
-from rules.totals import ExtraNet, ShellsPrice, Totals
 
 
 class Standing(Enum):

@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from rules.money import percent_of
-from rules.totals import ExtraNet, QuotedPrice, ShellsPrice
+from rules.money.rounding import percent_of
+from rules.money.totals import ExtraNet, QuotedPrice, ShellsPrice
 
 #: What a dealer may put on the list's price, in percent, with so many decimals at most.
 LEAST_MARGIN, MOST_MARGIN, MARGIN_DECIMALS = Decimal(0), Decimal(100), 2

@@ -13,9 +13,9 @@ from enum import Enum
 from app.domain.customer import Customer
 from app.domain.shell import OVER, ShellState
 from rules.condition import Condition, Is
+from rules.donor.resolve import domains_of, holds_with
 from rules.making import Operation, Zone
 from rules.model import Book
-from rules.resolve import domains_of, holds_with
 from rules.specification import Donor
 
 

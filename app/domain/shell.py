@@ -256,7 +256,7 @@ def _stage_barred(
 
 
 def points(deeds: Sequence[Done], route: Sequence[Stop]) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """What the shell has come into, ORDERED first, and what is ahead, DESPATCHED last: for `rules.late`.
+    """What the shell has come into, ORDERED first, and what is ahead, DESPATCHED last: for `rules.workshop.late`.
 
     A stage is come into once those before it are done; paint only once it is begun.
     """

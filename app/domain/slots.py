@@ -10,7 +10,7 @@ from enum import Enum
 from app.domain.customer import Customer
 from app.domain.stock import StockMove
 from rules.model import Book
-from rules.promise import GateDay, Promise
+from rules.schedule.promise import GateDay, Promise
 
 
 class Act(Enum):

@@ -13,7 +13,7 @@ from enum import Enum
 
 from app.domain.order import Shell
 from app.domain.shell import Deed, Done, ShellState
-from rules.promise import Promise
+from rules.schedule.promise import Promise
 
 
 class StockAct(Enum):

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from rules.work import Work
+from rules.workshop.work import Work
 
 
 class About(StrEnum):

@@ -12,9 +12,9 @@ from dataclasses import dataclass, field
 from app.domain.changes import SORTS, Days, Facts, LineFacts, Moved, Sums, slowest
 from app.domain.quotation import Standing
 from rules.answer import Answer, Cause, OptionAnswer, Verdict
-from rules.price import ShellPrice
+from rules.money.price import ShellPrice
+from rules.money.totals import ExtraNet
 from rules.specification import Origin, Specification
-from rules.totals import ExtraNet
 
 #: The gravest first.
 GRAVITY = tuple(Verdict)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from rules.making import Zone
-from rules.work import Work
+from rules.workshop.work import Work
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from app.services.ordering import own_order
 from app.services.sharing import cancelled_since, shares_of, to_bill
 from app.store import invoices, orders, payments, quotations
 from app.store.db import Store
-from rules.settlement import gross
+from rules.money.settlement import gross
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,18 +16,18 @@ from app.services.specifying import Asked, deal_of
 from app.store.db import Store
 from rules.answer import Answer, Verdict
 from rules.condition import options_of
+from rules.donor.resolve import resolve
+from rules.engine.prepare import LIMIT
+from rules.engine.without_diagram import WithoutDiagram
+from rules.explain.reasons import Answered
+from rules.explain.refusal import Refusal, refuse
+from rules.explain.why import Grounds
+from rules.explain.why import why as why_of
 from rules.model import Book, ToolCondition
-from rules.prepare import LIMIT
-from rules.reasons import Answered
-from rules.refusal import Refusal, refuse
-from rules.resolve import resolve
+from rules.money.tax import TaxRefusal
+from rules.money.totals import Wanted, price_quotation, total
 from rules.specification import Specification
 from rules.suggest import Suggestion, Surroundings, suggest
-from rules.tax import TaxRefusal
-from rules.totals import Wanted, price_quotation, total
-from rules.why import Grounds
-from rules.why import why as why_of
-from rules.without_diagram import WithoutDiagram
 
 #: Seconds after which to ask again for what waits for a diagram.
 AGAIN = 2

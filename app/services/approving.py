@@ -37,10 +37,10 @@ from app.services.working_out import WorkedOut, standing_of_options, work_out
 from app.store import approvals as kept
 from app.store.db import Store
 from rules.answer import State
+from rules.donor.usual import key_options, usual_specification
 from rules.model import Book
+from rules.money.totals import Totals
 from rules.specification import Donor
-from rules.totals import Totals
-from rules.usual import key_options, usual_specification
 
 #: What a page of the list begins with; the rest stays in its order.
 _FIRST = {Stage.WAITING: 0, Stage.MOOT: 1}

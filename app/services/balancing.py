@@ -30,9 +30,9 @@ from app.services.sharing import Placed, agreed_net, cancelled_since, deal_of, d
 from app.services.stating import set_off_of, state
 from app.store.db import Store
 from rules.model import Book, Role, Words
-from rules.settlement import balance_of, less, part_of
-from rules.tax import STANDARD_RATE, TaxCase, rate_on
-from rules.totals import CaseTotal, Taxable
+from rules.money.settlement import balance_of, less, part_of
+from rules.money.tax import STANDARD_RATE, TaxCase, rate_on
+from rules.money.totals import CaseTotal, Taxable
 
 #: Shells that are built no further: nobody is billed for them.
 _GONE = (ShellState.CANCELLED, ShellState.REJECTED)

@@ -25,10 +25,10 @@ from app.services.publishing import current_book
 from app.services.seating import DEPOSIT, GatedShell, WholeOrder, WholeOrders, gated_shell
 from app.store import slots as kept
 from app.store.db import Store
-from rules.capacity import Shop, week_of
-from rules.days import HolidaysUnknown, WorkingDays
-from rules.promise import Promise, Wanted, earliest_slot, visits_of
-from rules.slot_order import Better, Seated, better_order
+from rules.schedule.capacity import Shop, week_of
+from rules.schedule.days import HolidaysUnknown, WorkingDays
+from rules.schedule.promise import Promise, Wanted, earliest_slot, visits_of
+from rules.schedule.slot_order import Better, Seated, better_order
 
 #: Weeks that are put in order at once, at most.
 MOST_WEEKS = 8

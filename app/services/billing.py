@@ -38,9 +38,9 @@ from app.store import concessions
 from app.store import orders as kept_orders
 from app.store.db import Store
 from rules.model import Book
-from rules.settlement import at_rate, credit_of, gross, part_of
-from rules.tax import STANDARD_RATE, rate_on
-from rules.totals import InvoiceSum, TaxedSum
+from rules.money.settlement import at_rate, credit_of, gross, part_of
+from rules.money.tax import STANDARD_RATE, rate_on
+from rules.money.totals import InvoiceSum, TaxedSum
 
 
 def decide_tax(

@@ -49,15 +49,15 @@ from app.store import concessions, orders, rework, sheet_revisions, slots, welds
 from app.store import shells as kept
 from app.store.db import Store
 from app.store.shells import Left
-from rules.capacity import slot_stage_of
 from rules.condition import holds
-from rules.kit import kit_of
+from rules.donor.resolve import domains_of
 from rules.making import KitLine
 from rules.model import Book, Tool, ToolCondition
 from rules.model import Work as At
-from rules.reliance import uses
-from rules.resolve import domains_of
-from rules.work import Work, work_of
+from rules.proof.reliance import uses
+from rules.schedule.capacity import slot_stage_of
+from rules.workshop.kit import kit_of
+from rules.workshop.work import Work, work_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,7 @@ from app.services.changing import shell_at
 from app.services.once import Once, perform
 from app.services.refunding import Decided
 from app.store.db import Store
-from rules.settlement import gross, less
+from rules.money.settlement import gross, less
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,19 +39,19 @@ from app.services.working_out import standing_of_options
 from app.store import slots
 from app.store.db import Store
 from rules.answer import Answer, Cause, Depends, State, Verdict
-from rules.ask import ask
 from rules.condition import holds
-from rules.late import Taken as TakenAt
-from rules.late import gravest, taken_each
+from rules.donor.resolve import domains_of
+from rules.engine.ask import ask
+from rules.engine.view import Ready
 from rules.model import Allowed, Book, Role, Tool, ToolCondition
-from rules.price import ShellPrice
-from rules.promise import Promise, Wanted
-from rules.reliance import uses
-from rules.resolve import domains_of
+from rules.money.price import ShellPrice
+from rules.money.tax import TaxRefusal
+from rules.money.totals import ShellsPrice
+from rules.proof.reliance import uses
+from rules.schedule.promise import Promise, Wanted
 from rules.specification import Origin, Specification, Taken
-from rules.tax import TaxRefusal
-from rules.totals import ShellsPrice
-from rules.view import Ready
+from rules.workshop.late import Taken as TakenAt
+from rules.workshop.late import gravest, taken_each
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,8 +15,8 @@ from app.domain.errors import BadInput, Fault, UnknownNames
 from app.domain.photograph import PROVES, Photograph
 from app.domain.quotation import Draft
 from app.wording import LANGUAGES
-from rules.countries import COUNTRIES
 from rules.model import Book, Role
+from rules.money.countries import COUNTRIES
 from rules.specification import Specification
 
 LONGEST_LINE = 200

@@ -27,9 +27,9 @@ from app.services.working_out import WorkedOut
 from app.store import quotations, stock
 from app.store import stock_claims as kept
 from app.store.db import Store
-from rules.conversion import Conversion, conversion
-from rules.days import HolidaysUnknown
 from rules.model import Allowed
+from rules.schedule.days import HolidaysUnknown
+from rules.workshop.conversion import Conversion, conversion
 
 
 def take(

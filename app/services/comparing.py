@@ -13,8 +13,8 @@ from app.services.specifying import Answered
 from app.services.working_out import WorkedOut
 from app.store.db import Store
 from rules.model import Book
+from rules.money.totals import ShellsPrice, Totals
 from rules.specification import Donor
-from rules.totals import ShellsPrice, Totals
 
 
 def changes_of(store: Store, quotation: Quotation, revision: Revision, worked: WorkedOut) -> Changes | None:

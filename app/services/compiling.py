@@ -1,7 +1,7 @@
 """A published book made ready for questions: by its diagram or, where that would keep a reader waiting, without one.
 
 A request compiles no more than a small number of states. A book that needs more is answered without a diagram, exactly
-but for counts and prices (`rules.without_diagram`), while a thread compiles it with all the room there is.
+but for counts and prices (`rules.engine.without_diagram`), while a thread compiles it with all the room there is.
 """
 
 from __future__ import annotations
@@ -13,12 +13,12 @@ from threading import Thread
 from app.services.shelf import bare_of, compiling_of, facts_of, prepared_of
 from app.store import books
 from app.store.db import Store
-from rules.diagram import TooLarge
+from rules.donor.resolve import donor_atoms, facts_key
+from rules.engine.diagram import TooLarge
+from rules.engine.prepare import LIMIT, Prepared, prepare
+from rules.engine.without_diagram import WithoutDiagram, prepare_without_diagram
 from rules.model import Book, ToolCondition
-from rules.prepare import LIMIT, Prepared, prepare
-from rules.resolve import donor_atoms, facts_key
 from rules.specification import Donor
-from rules.without_diagram import WithoutDiagram, prepare_without_diagram
 
 #: Raw states that a request compiles at most under one order.
 QUICKLY = 10_000

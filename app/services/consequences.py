@@ -18,9 +18,9 @@ from app.store import promises
 from app.store.db import Store
 from app.store.promises import Promise, PromisedLine
 from rules.condition import holds
+from rules.donor.resolve import domains_of
 from rules.model import Book, Tool, ToolCondition
-from rules.reliance import Reliance, uses
-from rules.resolve import domains_of
+from rules.proof.reliance import Reliance, uses
 from rules.tools import Effect, effect
 
 #: A draft that nobody has changed for so long is not looked through: whoever takes it up again is told then.

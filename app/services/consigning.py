@@ -26,8 +26,8 @@ from app.services.sharing import Placed, deal_of
 from app.store import concessions, despatches
 from app.store.db import Store
 from app.store.frozen import frozen_text, thawed
-from rules.capacity import slot_stage_of
 from rules.model import Book, Role
+from rules.schedule.capacity import slot_stage_of
 
 #: Papers of the book whose standing cautions are printed.
 _CAUTIONED = ("delivery-note", "evidence-letter", "conformity-declaration")

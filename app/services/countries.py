@@ -8,8 +8,8 @@ from app.domain.people import Person
 from app.services.introducing import dealer
 from app.services.publishing import current_book
 from app.store.db import Store
-from rules.countries import COUNTRIES
 from rules.model import Book
+from rules.money.countries import COUNTRIES
 
 
 def countries(store: Store, actor: Person, now: datetime) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -20,18 +20,18 @@ from app.services.specifying import Asked, deal_of, said_of
 from app.store import slots, stock
 from app.store.db import Store
 from rules.answer import Answer, Depends, Verdict
-from rules.ask import ask
-from rules.capacity import Shop, Visit, shop, week_of
 from rules.condition import options_of
-from rules.days import HolidaysUnknown, Route, WorkingDays, route_days
+from rules.donor.resolve import domains_of, holds_with
+from rules.engine.ask import ask
+from rules.engine.without_diagram import WithoutDiagram
 from rules.model import Addition, Book, Calendar, ToolCondition
-from rules.promise import Promise, Wanted, dated, needed_by, promise
-from rules.resolve import domains_of, holds_with
+from rules.schedule.capacity import Shop, Visit, shop, week_of
+from rules.schedule.days import HolidaysUnknown, Route, WorkingDays, route_days
+from rules.schedule.promise import Promise, Wanted, dated, needed_by, promise
 from rules.specification import Donor, Origin, Specification, Taken
 from rules.suggest import Surroundings, suggest
-from rules.without_diagram import WithoutDiagram
 
-#: A promise by book, wish, shop and day: `rules.promise.promise` or `dated`.
+#: A promise by book, wish, shop and day: `rules.schedule.promise.promise` or `dated`.
 WorkedOut = Callable[[Book, Wanted, Shop, date], Promise | None]
 #: The working days of a calendar around a day: holidays are looked up where the edge of the service is.
 Working = Callable[[Calendar, date], WorkingDays]

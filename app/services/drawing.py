@@ -10,7 +10,7 @@ from app.services.specifying import Answered, Asked, answer
 from app.services.working_out import standing_of_options
 from app.store.db import Store
 from rules.answer import Verdict
-from rules.reasons import reasons
+from rules.explain.reasons import reasons
 from rules.specification import Specification
 
 

@@ -15,8 +15,8 @@ from app.services.dating import Working
 from app.services.shop_calendar import Row, ShopCalendar, Ticket, shop_calendar
 from app.services.standard_lists import firm_of
 from app.store.db import Store
-from rules.capacity import Visit, WeekLoad
 from rules.model import Book
+from rules.schedule.capacity import Visit, WeekLoad
 
 
 def calendar_pdf(

@@ -14,7 +14,7 @@ from app.services.publishing import current_book
 from app.store import elsewhere
 from app.store.db import Store
 from app.store.elsewhere import CarQuoted
-from rules.identity import Unreadable, read_number
+from rules.donor.identity import Unreadable, read_number
 
 #: More would help nobody to decide.
 MOST = 20

@@ -9,7 +9,7 @@ from app.services.accounts import account
 from app.services.promising import OrderDates, Shown
 from app.store import invoices, payments
 from app.store.db import Store
-from rules.promise import Promise
+from rules.schedule.promise import Promise
 
 EXPORT = "export"
 

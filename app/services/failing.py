@@ -33,10 +33,10 @@ from app.store import slots
 from app.store.db import Store
 from rules.answer import Depends, Verdict
 from rules.condition import options_of
-from rules.days import route_days
-from rules.promise import Promise, earliest_slot
+from rules.money.totals import CaseTotal
+from rules.schedule.days import route_days
+from rules.schedule.promise import Promise, earliest_slot
 from rules.specification import Specification, Taken
-from rules.totals import CaseTotal
 
 
 @dataclass(frozen=True, slots=True)

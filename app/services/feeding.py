@@ -17,8 +17,8 @@ from app.services.pricing import day_of
 from app.services.publishing import current_book, published_books
 from app.services.shop_calendar import Closed, Down, ShopCalendar, StockTicket, Ticket, shop_calendar
 from app.store.db import Store
-from rules.capacity import week_of
 from rules.model import Book, Closure
+from rules.schedule.capacity import week_of
 
 #: Weeks that lie behind and weeks in all: what was planned for a year stays in sight.
 BEHIND, WEEKS = 4, 57

@@ -23,8 +23,8 @@ from app.services.publishing import book as book_of
 from app.store import orders, parts
 from app.store import slots as kept
 from app.store.db import Store
-from rules.capacity import Visit
 from rules.model import Book
+from rules.schedule.capacity import Visit
 
 
 def what_falls(store: Store, actor: Actor, number: str, now: datetime) -> Proposal:

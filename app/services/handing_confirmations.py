@@ -14,10 +14,10 @@ from app.services import handing_out, papering
 from app.services.ordering import own_order
 from app.store import confirmations as kept
 from app.store.db import Store
-from rules.days import route_days
-from rules.late import freeze_line
 from rules.model import ORDERED, Book, Work
+from rules.schedule.days import route_days
 from rules.specification import Donor
+from rules.workshop.late import freeze_line
 
 
 def paper(store: Store, actor: Actor, number: str, letter: str, language: str, size: str, now: datetime) -> bytes:

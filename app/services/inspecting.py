@@ -28,7 +28,7 @@ from rules.inspection.subject import Kind, Phase, Subject, Value, value_of
 from rules.making import Coat, Limits
 from rules.model import Book
 from rules.model import Work as At
-from rules.work import Work
+from rules.workshop.work import Work
 
 #: In their order.
 PHASES = (Phase.METAL, Phase.COATED)

@@ -31,7 +31,7 @@ from app.store import shells as kept_shells
 from app.store.db import Store
 from rules.inspection.subject import Phase
 from rules.model import Book
-from rules.settlement import gross
+from rules.money.settlement import gross
 
 
 @dataclass(frozen=True, slots=True)

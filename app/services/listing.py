@@ -28,7 +28,7 @@ from app.services.working_out import work_out
 from app.store import confirmations, dealers, issued
 from app.store.db import Store
 from app.store.issued import IssuedSummary
-from rules.totals import Totals
+from rules.money.totals import Totals
 
 #: Sums of drafts kept.
 ROOM = 2000

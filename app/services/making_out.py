@@ -34,8 +34,8 @@ from app.services.stating import state_credit
 from app.store import bank, dealers, invoices, retail
 from app.store.db import Store
 from rules.model import Book
-from rules.settlement import net_of, tax_of
-from rules.totals import CaseTotal, InvoiceSum, TaxedSum
+from rules.money.settlement import net_of, tax_of
+from rules.money.totals import CaseTotal, InvoiceSum, TaxedSum
 
 
 @dataclass(frozen=True)

@@ -19,10 +19,10 @@ from app.services.publishing import book as book_of
 from app.services.publishing import current_book
 from app.store import stock as kept
 from app.store.db import Store
-from rules.capacity import Shop, slot_stage_of
-from rules.days import route_days
 from rules.model import Book
-from rules.promise import GateDay, Wanted, dated, visits_of
+from rules.schedule.capacity import Shop, slot_stage_of
+from rules.schedule.days import route_days
+from rules.schedule.promise import GateDay, Wanted, dated, visits_of
 from rules.specification import Donor
 
 

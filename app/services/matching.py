@@ -22,11 +22,11 @@ from app.services.specifying import Asked, deal_of, said_of
 from app.store import shells, stock, stock_claims
 from app.store.db import Store
 from rules.answer import Answer, Verdict
-from rules.conversion import Conversion, conversion
-from rules.days import HolidaysUnknown, WorkingDays, route_days
 from rules.model import Book, Role
-from rules.price import price_shell
+from rules.money.price import price_shell
+from rules.schedule.days import HolidaysUnknown, WorkingDays, route_days
 from rules.specification import Donor, Origin, Specification, Taken
+from rules.workshop.conversion import Conversion, conversion
 
 #: Shells that are offered at once, at most.
 MOST = 6

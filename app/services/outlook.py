@@ -23,11 +23,11 @@ from app.services.seating import GatedShell, WholeOrder, WholeOrders, gated_shel
 from app.services.tools import tool_states
 from app.store import slots as kept
 from app.store.db import Store
-from rules.capacity import slot_stage_of
-from rules.days import Route, route_days
+from rules.donor.resolve import domains_of, holds_with
 from rules.model import Book, Stage, ToolCondition
-from rules.outlook import Mishaps, Place, Tried, Work, Workshop, a_year, tried
-from rules.resolve import domains_of, holds_with
+from rules.schedule.capacity import slot_stage_of
+from rules.schedule.days import Route, route_days
+from rules.schedule.outlook import Mishaps, Place, Tried, Work, Workshop, a_year, tried
 from rules.specification import Donor
 
 #: Percent of what the stages can take; the book's own line is looked at beside them.

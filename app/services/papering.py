@@ -28,13 +28,13 @@ from app.services.working_out import WorkedOut, standing_of_options
 from app.wording import LANGUAGES
 from rules.answer import Answer, State
 from rules.condition import holds, options_of
-from rules.identity import write_number
-from rules.keep import kept_of
+from rules.donor.identity import write_number
+from rules.donor.keep import kept_of
+from rules.donor.resolve import domains_of, resolve
+from rules.donor.usual import key_options, usual_specification
 from rules.model import Book, Role
-from rules.resolve import domains_of, resolve
+from rules.money.totals import ShellsPrice
 from rules.specification import Donor
-from rules.totals import ShellsPrice
-from rules.usual import key_options, usual_specification
 
 #: On which of the firm's papers a standing caution of the book is printed.
 PAPER, DIFFERENCE_SHEET, CUT_SHEET = "quotation", "difference-sheet", "where-to-cut"

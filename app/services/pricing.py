@@ -17,10 +17,10 @@ from app.domain.quotation import DeliveryPlace
 from app.services.checking import QuotedIn, list_faults, refuse
 from app.store import dealers
 from rules.model import Book, Role
-from rules.price import Tariff
+from rules.money.price import Tariff
+from rules.money.tax import TaxCase, TaxRefusal, tax_cases
+from rules.money.totals import QuotedPrice, Totals, Wanted, price_quotation, total
 from rules.specification import Donor
-from rules.tax import TaxCase, TaxRefusal, tax_cases
-from rules.totals import QuotedPrice, Totals, Wanted, price_quotation, total
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,8 +13,8 @@ from app.domain.invoice import Content, Kind
 from app.services.papering import PRESS
 from app.wording import LANGUAGES
 from rules.model import Book
-from rules.settlement import tax_of
-from rules.totals import Taxable
+from rules.money.settlement import tax_of
+from rules.money.totals import Taxable
 
 #: The kinds of document in UNTDID 1001's codes.
 CODES: Mapping[Kind, str] = {Kind.DEPOSIT: PREPAYMENT, Kind.BALANCE: INVOICE, Kind.CREDIT_NOTE: CREDIT_NOTE}

@@ -32,9 +32,9 @@ from app.services.taking_from_stock import allocate_promised
 from app.store import slots as kept
 from app.store.db import Store
 from app.store.frozen import frozen_text
-from rules.capacity import Shop, Visit
 from rules.model import Book
-from rules.promise import Promise, Wanted, earliest_slot, visits_of
+from rules.schedule.capacity import Shop, Visit
+from rules.schedule.promise import Promise, Wanted, earliest_slot, visits_of
 
 
 @dataclass(frozen=True, slots=True)

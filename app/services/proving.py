@@ -22,12 +22,12 @@ from app.services.shelf import Shelf
 from app.services.specifying import prepared_book
 from app.services.tools import tool_states
 from app.store.db import Store
-from rules.compare import Comparison, Side, compare
-from rules.diagram import TooLarge
+from rules.engine.diagram import TooLarge
+from rules.engine.prepare import LIMIT
 from rules.model import Book, ToolCondition
-from rules.prepare import LIMIT
 from rules.proof import Proof, prove
-from rules.reliance import Reliance, reliance
+from rules.proof.compare import Comparison, Side, compare
+from rules.proof.reliance import Reliance, reliance
 from rules.specification import Donor
 
 #: Seconds that a reader waits before he is told to ask again.

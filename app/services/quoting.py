@@ -47,7 +47,7 @@ from app.services.working_out import WorkedOut, frozen_lines, frozen_of, refusal
 from app.store import books, dealers, papers, tools
 from app.store import quotations as kept
 from app.store.db import Store
-from rules.totals import QuotedPrice, Totals
+from rules.money.totals import QuotedPrice, Totals
 
 #: How often issuing starts again because a book was published or a tool changed while it worked.
 TRIES = 5

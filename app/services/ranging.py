@@ -14,10 +14,10 @@ from app.services.pricing import day_of
 from app.services.working_out import WorkedOut
 from app.store.db import Store
 from rules.answer import Answer, Verdict
-from rules.capacity import Shop
-from rules.days import HolidaysUnknown, route_days
 from rules.model import Book
-from rules.promise import Promise, Wanted, dated, visits_of
+from rules.schedule.capacity import Shop
+from rules.schedule.days import HolidaysUnknown, route_days
+from rules.schedule.promise import Promise, Wanted, dated, visits_of
 
 #: Shells of one quotation that are dated, at most: beyond that no range is worth its paper.
 MOST = 60

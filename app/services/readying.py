@@ -9,8 +9,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from rules.answer import Depends
-from rules.days import route_days
 from rules.model import Book
+from rules.schedule.days import route_days
 from rules.specification import Donor
 
 

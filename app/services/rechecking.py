@@ -31,11 +31,11 @@ from app.store import books, dealers, seen, tools
 from app.store.db import Store
 from app.store.seen import Seen
 from rules.answer import Verdict
+from rules.explain.reasons import reasons
 from rules.model import Book
-from rules.price import Tariff
-from rules.reasons import reasons
+from rules.money.price import Tariff
+from rules.money.totals import ExtraNet, ShellsPrice
 from rules.specification import Specification
-from rules.totals import ExtraNet, ShellsPrice
 
 
 @dataclass(frozen=True, slots=True)

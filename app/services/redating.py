@@ -20,10 +20,10 @@ from app.services.seating import GatedShell, gated_shell
 from app.store import slots
 from app.store.db import Store
 from rules.answer import Depends
-from rules.capacity import Shop, slot_stage_of
 from rules.model import Book
-from rules.promise import GateDay, Promise, Wanted, dated, visits_of
-from rules.replan import replanned
+from rules.schedule.capacity import Shop, slot_stage_of
+from rules.schedule.promise import GateDay, Promise, Wanted, dated, visits_of
+from rules.schedule.replan import replanned
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,7 +33,7 @@ from app.services.making_out import Desk, content_of, credit_content, keep, sum_
 from app.services.once import Once, perform
 from app.store import bank, customers
 from app.store.db import Store
-from rules.settlement import gross, less, refund_of
+from rules.money.settlement import gross, less, refund_of
 
 
 @dataclass(frozen=True, slots=True)

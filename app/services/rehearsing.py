@@ -30,12 +30,12 @@ from app.services.tools import tool_states
 from app.store import book_drafts as kept
 from app.store import promises
 from app.store.db import Store
-from rules.known import Held, hold_known
+from rules.engine.prepare import Prepared
+from rules.engine.without_diagram import WithoutDiagram
 from rules.model import Book
-from rules.prepare import Prepared
-from rules.recheck import Rechecked as Recheck
+from rules.proof.known import Held, hold_known
+from rules.proof.recheck import Rechecked as Recheck
 from rules.specification import Donor
-from rules.without_diagram import WithoutDiagram
 
 #: Specifications of before that are looked at, the last first.
 STORED = 10_000

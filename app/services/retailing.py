@@ -32,7 +32,7 @@ from app.store import retail as kept
 from app.store.db import Store
 from app.store.retail import Said
 from rules.model import Book
-from rules.price import Tariff
+from rules.money.price import Tariff
 
 LONGEST_ADDRESS = 500
 

@@ -25,8 +25,8 @@ from app.services.publishing import book as book_of
 from app.services.tools import tool_states
 from app.store import slots as kept
 from app.store.db import Store
-from rules.days import Route, route_days
 from rules.model import Book
+from rules.schedule.days import Route, route_days
 
 #: The gate that takes a slot.
 DEPOSIT: Key = ("deposit", "")

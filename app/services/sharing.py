@@ -18,9 +18,9 @@ from app.services.pricing import Deal, cases_of, day_of
 from app.services.publishing import book as book_of
 from app.store.db import Store
 from rules.model import Book
-from rules.settlement import shared_by
-from rules.tax import TaxCase, TaxRefusal
-from rules.totals import CaseTotal
+from rules.money.settlement import shared_by
+from rules.money.tax import TaxCase, TaxRefusal
+from rules.money.totals import CaseTotal
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,11 +32,11 @@ from app.services.tools import tool_states
 from app.store import sheet_codes, sheet_revisions, shells
 from app.store.db import Store
 from app.wording import LANGUAGES
-from rules.keep import kept_of
+from rules.donor.keep import kept_of
 from rules.model import Book
-from rules.price import Tariff
+from rules.money.price import Tariff
 from rules.specification import Donor
-from rules.work import work_of
+from rules.workshop.work import work_of
 
 #: On which of the firm's papers a standing caution of the book is printed.
 BUILD_SHEET = "build-sheet"

@@ -14,11 +14,11 @@ from typing import Generic, TypeVar
 from weakref import WeakKeyDictionary
 
 from app.store.db import Store
+from rules.donor.resolve import DonorAtom
+from rules.engine.prepare import Prepared
+from rules.engine.without_diagram import WithoutDiagram
 from rules.model import Book
-from rules.prepare import Prepared
-from rules.resolve import DonorAtom
 from rules.suggest import Surroundings
-from rules.without_diagram import WithoutDiagram
 
 T = TypeVar("T")
 

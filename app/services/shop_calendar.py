@@ -25,10 +25,10 @@ from app.services.tools import tool_states
 from app.store import slots as kept
 from app.store import stock
 from app.store.db import Store
-from rules.capacity import Come, Shop, Visit, WeekLoad, changeovers, shop, week_of
-from rules.days import HolidaysUnknown, WorkingDays
 from rules.model import Book, Closure, Role, Stage, ToolCondition
-from rules.promise import Promise, Wanted, earliest_slot
+from rules.schedule.capacity import Come, Shop, Visit, WeekLoad, changeovers, shop, week_of
+from rules.schedule.days import HolidaysUnknown, WorkingDays
+from rules.schedule.promise import Promise, Wanted, earliest_slot
 
 #: Weeks that are shown at once, at most.
 MOST_WEEKS = 26

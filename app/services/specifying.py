@@ -18,16 +18,16 @@ from app.services.readying import Ready, ready_of
 from app.services.tools import tool_states
 from app.store.db import Store
 from rules.answer import Answer, Verdict
-from rules.ask import ask
-from rules.diagram import TooLarge
+from rules.donor.usual import key_options, usual_specification
+from rules.engine.ask import ask
+from rules.engine.diagram import TooLarge
+from rules.engine.prepare import LIMIT, Prepared
+from rules.engine.without_diagram import WithoutDiagram
 from rules.model import Book, Role, ToolCondition
-from rules.prepare import LIMIT, Prepared
-from rules.price import ShellPrice, price_shell
+from rules.money.price import ShellPrice, price_shell
+from rules.money.tax import TaxRefusal
+from rules.money.totals import Totals
 from rules.specification import Donor, Specification
-from rules.tax import TaxRefusal
-from rules.totals import Totals
-from rules.usual import key_options, usual_specification
-from rules.without_diagram import WithoutDiagram
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,9 +17,9 @@ from app.domain.errors import Fault
 from app.domain.invoice import Document, Exchange, SetOff, Stated
 from app.services.checking import blank_faults, long_faults, rate_faults, refuse
 from rules.model import Book
-from rules.settlement import tax_of
-from rules.stated import stated, stated_share
-from rules.totals import TaxedSum
+from rules.money.settlement import tax_of
+from rules.money.stated import stated, stated_share
+from rules.money.totals import TaxedSum
 
 
 def home_currency(book: Book) -> str:

@@ -25,11 +25,11 @@ from app.services.tools import tool_states
 from app.store import sheet_revisions, shells, slots, stock, stock_claims
 from app.store.db import Store
 from rules.answer import Depends
-from rules.capacity import Visit
-from rules.price import ShellPrice, Tariff
-from rules.promise import Promise, Step
+from rules.money.price import ShellPrice, Tariff
+from rules.money.totals import ShellsPrice, Totals
+from rules.schedule.capacity import Visit
+from rules.schedule.promise import Promise, Step
 from rules.specification import Specification
-from rules.totals import ShellsPrice, Totals
 
 _NO_PRICE = ShellsPrice(ShellPrice((), (), None), 1, None)
 _NO_TOTALS = Totals(0, (), decided=False)

@@ -27,8 +27,8 @@ from app.store import stock as kept
 from app.store.db import Store
 from rules.answer import Answer, Verdict
 from rules.model import Book
-from rules.price import Tariff, price_shell
-from rules.promise import visits_of
+from rules.money.price import Tariff, price_shell
+from rules.schedule.promise import visits_of
 from rules.specification import Donor
 
 #: Nobody has room for more.

@@ -15,7 +15,7 @@ from app.domain.actor import Actor
 from app.services.specifying import Asked, deal_of, said_of
 from app.store.db import Store
 from rules.answer import Verdict
-from rules.keep import Sent, kept_of
+from rules.donor.keep import Sent, kept_of
 from rules.lengths import with_lengths
 from rules.model import Book, Cut, Keep
 

@@ -22,8 +22,8 @@ from app.store import slots, stock
 from app.store import stock_claims as kept
 from app.store.db import Store
 from app.store.frozen import frozen_text
-from rules.conversion import Conversion, conversion
-from rules.promise import Promise
+from rules.schedule.promise import Promise
+from rules.workshop.conversion import Conversion, conversion
 
 
 def allocate_promised(

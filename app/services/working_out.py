@@ -35,10 +35,10 @@ from app.services.tools import tool_states
 from app.store import dealers
 from app.store.db import Store
 from rules.answer import Answer, State, Verdict
+from rules.engine.standing import settled_standing
+from rules.money.tax import TaxRefusal
+from rules.money.totals import ShellsPrice, Totals
 from rules.specification import Specification
-from rules.standing import settled_standing
-from rules.tax import TaxRefusal
-from rules.totals import ShellsPrice, Totals
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from app.domain.quotation import DeliveryPlace, FrozenLine, PaperKept
 from app.domain.shell import Stop
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
-from rules.totals import Totals
+from rules.money.totals import Totals
 
 #: Of what signatures made of a shell the last counts.
 _OF_SHELL = """

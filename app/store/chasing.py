@@ -16,7 +16,7 @@ from app.store.frozen import thawed
 from app.store.sought import Where
 from app.store.texts import moment, moment_text
 from rules.answer import Depends
-from rules.totals import Totals
+from rules.money.totals import Totals
 
 _UNANSWERED = """
 SELECT quotations.id AS key, quotations.valid_until AS lapses, quotations.number,

@@ -16,7 +16,7 @@ from app.store.frozen import thawed
 from app.store.sought import Where, narrow
 from app.store.texts import maybe_day, maybe_moment, moment, moment_text
 from rules.answer import Depends
-from rules.totals import Totals
+from rules.money.totals import Totals
 
 _OUT = """
 SELECT quotations.number, revisions.*, last_out.turn, revision_acts.act, enquiries.wanted_by FROM {source}

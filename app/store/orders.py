@@ -19,7 +19,7 @@ from app.store import change_notes, history, parts, quotations, shells
 from app.store.frozen import thawed
 from app.store.sought import Where, narrow
 from app.store.texts import moment, moment_text
-from rules.totals import Totals
+from rules.money.totals import Totals
 
 _ORDER = """
 SELECT orders.*, quotations.number AS quotation_number, quotations.dealer AS dealer FROM orders

@@ -12,8 +12,8 @@ from app.domain.slots import Act, Kept, Seat
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 from app.store.visits import visit_of, visit_rows
-from rules.capacity import Visit
-from rules.promise import Promise
+from rules.schedule.capacity import Visit
+from rules.schedule.promise import Promise
 
 _VISITING = """
 SELECT visits.*, orders.number FROM visits JOIN orders ON orders.id = order_id

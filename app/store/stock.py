@@ -14,8 +14,8 @@ from app.domain.stock import Source, StockAct, StockShell
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import json_text, moment, moment_text
 from app.store.visits import visit_of, visit_rows
-from rules.capacity import Visit
-from rules.promise import Promise
+from rules.schedule.capacity import Visit
+from rules.schedule.promise import Promise
 
 _SHELLS = """
 SELECT stock_shells.*, act, plan, because, stock_acts.at AS acted_at FROM stock_shells

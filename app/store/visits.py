@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from sqlite3 import Row
 
-from rules.capacity import Visit
+from rules.schedule.capacity import Visit
 
 
 def visit_of(row: Row) -> Visit:

@@ -9,7 +9,7 @@ from app.services.bettering import BetterWeeks, Stays
 from app.web import here
 from app.web.dated import proposal_view
 from app.wording import say
-from rules.slot_order import MOST_DATED, Merit
+from rules.schedule.slot_order import MOST_DATED, Merit
 
 
 def better_weeks_view(weeks: int, shown: BetterWeeks) -> dict[str, Any]:

@@ -20,7 +20,7 @@ from app.web.problems import spoken
 from app.web.views import slots
 from app.wording import say
 from rules.model import Book
-from rules.promise import Binding, Promise
+from rules.schedule.promise import Binding, Promise
 
 _NOTHING: Mapping[Key, Said] = {}
 

@@ -14,7 +14,7 @@ from marshmallow import RAISE, Schema, ValidationError, fields, validate
 
 from app.domain.errors import Fault
 from app.web import here
-from rules.countries import COUNTRIES
+from rules.money.countries import COUNTRIES
 
 #: The largest number by which a thing of the desk is asked for.
 LARGEST_KEY = 999_999_999

@@ -12,8 +12,8 @@ from app.web import here
 from app.web.floor_recorded import record_view
 from app.web.ordered import shell_name
 from app.wording import say
-from rules.late import Open, freeze_line
 from rules.model import Book
+from rules.workshop.late import Open, freeze_line
 
 #: Deeds that are asked about by themselves; a stage's own are said of that stage.
 _ALONE = (Deed.RELEASED, Deed.HELD, Deed.WENT_ON, Deed.REJECTED, Deed.CANCELLED, Deed.SENT_BACK)

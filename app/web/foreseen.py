@@ -15,7 +15,7 @@ from app.store.promises import Promise
 from app.web import here
 from app.web.views import slots
 from rules.model import Tool
-from rules.reliance import Reliance
+from rules.proof.reliance import Reliance
 from rules.tools import Effect
 
 

@@ -15,8 +15,8 @@ from app.web.dated import proposal_view
 from app.web.ordered import shell_name
 from app.web.views import papers_view, slots, stage_label
 from app.wording import say
-from rules.late import taken_each
 from rules.model import Book, Words
+from rules.workshop.late import taken_each
 
 
 def changeable_view(at: FoundShell, come: tuple[str, ...]) -> dict[str, Any]:

@@ -25,8 +25,8 @@ from app.web.subjects import told_subject, zones_said
 from app.web.views import decimal_text, papers_view, slots, stage_label, tax_case_view
 from app.wording import knows, locale_of, say
 from rules.model import Book, Role
-from rules.settlement import tax_of
-from rules.totals import CaseTotal, TaxedSum
+from rules.money.settlement import tax_of
+from rules.money.totals import CaseTotal, TaxedSum
 
 
 def order_view(opened: Opened, how: HowConfirmed) -> dict[str, Any]:

@@ -15,7 +15,7 @@ from app.store.db import Store
 from app.web import here
 from app.wording import say
 from rules.model import Book
-from rules.outlook import Tried
+from rules.schedule.outlook import Tried
 
 #: Widths that are shown, from 0 on.
 WIDTHS = 31

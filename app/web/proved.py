@@ -10,9 +10,9 @@ from app.web.telling.comparison import comparison_sentences
 from app.web.telling.findings import Finding, choice_named, donor_named, example, findings, line_named, summary
 from app.web.telling.speech import Speech
 from app.web.views import slots
-from rules.compare import Moved, PriceMoved
 from rules.model import Book
 from rules.proof import StandardShell
+from rules.proof.compare import Moved, PriceMoved
 from rules.specification import Donor
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.wording import say
-from rules.identity import Beyond, Identified, Mendable, NumberReading, Unreadable
+from rules.donor.identity import Beyond, Identified, Mendable, NumberReading, Unreadable
 from rules.model import Book, Role
 
 

@@ -9,8 +9,8 @@ from app.web import here
 from app.web.dated import due_view, promise_view, week_text
 from app.web.views import decimal_text, slots
 from app.wording import say
-from rules.capacity import Visit, WeekLoad
 from rules.model import Book
+from rules.schedule.capacity import Visit, WeekLoad
 
 
 def calendar_view(shown: ShopCalendar) -> dict[str, Any]:

@@ -14,11 +14,11 @@ from app.services.stocking import Stock
 from app.web import here
 from app.web.dated import promise_view
 from app.web.views import slots, stage_label
-from rules.conversion import Difference
-from rules.days import route_days
 from rules.making import Operation
 from rules.model import Book, Work
+from rules.schedule.days import route_days
 from rules.specification import Donor
+from rules.workshop.conversion import Difference
 
 
 def stock_view(stock: Stock) -> dict[str, Any]:

@@ -11,9 +11,9 @@ from app.services.papering import kinds
 from app.wording import say
 from rules.answer import Depends
 from rules.model import Book, Extra, Kind, Line, Rule, Words
-from rules.price import LineNet, ShellPrice
-from rules.tax import TaxRefusal
-from rules.totals import CaseTotal, Totals
+from rules.money.price import LineNet, ShellPrice
+from rules.money.tax import TaxRefusal
+from rules.money.totals import CaseTotal, Totals
 
 
 def slots(thing: Any, *names: str) -> dict[str, Any]:

@@ -15,7 +15,7 @@ from rules.inspection.colour import Lab, difference
 from rules.inspection.listing import within
 from rules.inspection.subject import Kind, Limit, Phase, Subject, Value
 from rules.making import Gap, Limits, Point, Side
-from rules.work import Measured
+from rules.workshop.work import Measured
 
 _THOUSAND = 1000
 

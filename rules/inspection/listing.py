@@ -10,7 +10,7 @@ from rules.inspection.subject import Found, Kind, Limit, Phase, Subject
 from rules.making import Fixture, Limits, Target, Zone
 from rules.model import Book, Role
 from rules.model import Work as At
-from rules.work import Do, Measured, Place, Task, Work
+from rules.workshop.work import Do, Measured, Place, Task, Work
 
 _SPOT = "21"
 

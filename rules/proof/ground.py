@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from rules.bans import Ban, bans
 from rules.condition import Condition, Is
-from rules.diagram import compile_diagram
-from rules.forest import FALSE, TRUE, Forest
+from rules.donor.resolve import domains_of, resolve
+from rules.engine.bans import Ban, bans
+from rules.engine.diagram import compile_diagram
+from rules.engine.forest import FALSE, TRUE, Forest
+from rules.explain.nearest import Bar, Paths, Weights, as_written
 from rules.model import Book, ToolCondition
-from rules.nearest import Bar, Paths, Weights, as_written
 from rules.proof.cars import cars
-from rules.resolve import domains_of, resolve
 from rules.specification import Donor
 
 #: Node of each rule or lost tool that forbids.

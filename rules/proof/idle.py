@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rules.answer import Cause
-from rules.causes import Causes
-from rules.forest import FALSE
-from rules.groups import grouped
-from rules.layout import Layout
+from rules.engine.causes import Causes
+from rules.engine.forest import FALSE
+from rules.engine.groups import grouped
+from rules.engine.layout import Layout
 from rules.proof.finding import Idle
 from rules.proof.ground import Ground
 from rules.specification import Donor

@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from rules.answer import Answer, State
-from rules.ask import LIMIT, Prepared, ask, prepare
 from rules.condition import Is
-from rules.diagram import TooLarge
+from rules.donor.usual import key_options
+from rules.engine.ask import LIMIT, Prepared, ask, prepare
+from rules.engine.diagram import TooLarge
 from rules.model import Book, ToolCondition
-from rules.price import Tariff
+from rules.money.price import Tariff
 from rules.proof.finding import Counted, Dead, NotLost, Proof
 from rules.proof.ground import Ground
 from rules.proof.idle import idle_rules
 from rules.proof.silent import idle_tools, silent_things, toolless_choices, unpriced_lines
 from rules.proof.standard import standard_shells
+from rules.proof.variants import count_variants, variants
 from rules.specification import Donor, Specification, Taken
-from rules.usual import key_options
-from rules.variants import count_variants, variants
 
 #: Nothing here asks for a price of the full answer.
 _NO_LIST = Tariff("")

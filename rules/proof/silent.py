@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rules.condition import All, Condition, Is
-from rules.forest import FALSE
+from rules.engine.forest import FALSE
 from rules.model import Book, Kind, Line, Tool, ToolCondition
 from rules.proof.finding import Silent, Toolless, Unpriced, Witness
 from rules.proof.ground import Ground

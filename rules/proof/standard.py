@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from rules.bans import speaking
-from rules.charges import Rates, charges, grow_charge
-from rules.forest import FALSE, TRUE, Term
+from rules.donor.usual import key_rows, usual_specification
+from rules.engine.bans import speaking
+from rules.engine.charges import Rates, charges, grow_charge
+from rules.engine.forest import FALSE, TRUE, Term
+from rules.engine.sweep import UNPRICED
 from rules.model import Kind, Role
-from rules.price import Tariff
+from rules.money.price import Tariff
 from rules.proof.finding import Price, StandardShell
 from rules.proof.ground import Ground
 from rules.specification import Donor
-from rules.sweep import UNPRICED
-from rules.usual import key_rows, usual_specification
 
 
 def standard_shells(ground: Ground) -> tuple[StandardShell, ...]:

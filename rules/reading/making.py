@@ -8,6 +8,7 @@ from decimal import Decimal
 from itertools import islice, product
 
 from rules.condition import Condition, holds, options_of
+from rules.donor.resolve import domains_of, resolve
 from rules.making import Fixture, Hole, KitLine, Operation, Process, Sort, Supply, Zone
 from rules.model import Book
 from rules.reading.blocks import Block
@@ -16,7 +17,6 @@ from rules.reading.fields import nameless
 from rules.reading.mistakes import sentence, shown
 from rules.reading.rows import Told, check_once, told_rows, words_of
 from rules.reading.values import decimal, one_of, whole, yes_or_no
-from rules.resolve import domains_of, resolve
 from rules.specification import Donor
 
 _NUMBER = re.compile(r"[1-9]\d{0,3}", re.ASCII)

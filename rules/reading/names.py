@@ -9,12 +9,12 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from rules.donor.usual import KEY_ROLES
 from rules.model import Role
 from rules.reading.blocks import Block
 from rules.reading.columns import COLUMNS
 from rules.reading.fields import parts_of
 from rules.reading.mistakes import Ledger, offer, sentence, shown
-from rules.usual import KEY_ROLES
 
 #: Words of the conditions' language, which no option or choice may be called.
 RESERVED = ("always", "and", "donor", "from", "is", "not", "or", "the", "to", "usual")

@@ -9,10 +9,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from rules.answer import Answer, Depends, State, Verdict
-from rules.ask import ask
-from rules.forest import Term
-from rules.nearest import Bar, Weights
-from rules.price import Tariff
+from rules.engine.ask import ask
+from rules.engine.forest import Term
+from rules.explain.nearest import Bar, Weights
+from rules.money.price import Tariff
 from rules.specification import Origin, Specification, Taken
 from rules.suggest.suggestion import Beside, Change, Suggestion, Suggestions
 from rules.suggest.surroundings import Shell, Surroundings

@@ -8,18 +8,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from rules.ask import Prepared
-from rules.bans import speaking
-from rules.charges import Rates, charges, grow_charge
 from rules.condition import ALWAYS
-from rules.days import route_days
-from rules.forest import FALSE, TRUE, Forest, Term
+from rules.donor.resolve import resolve
+from rules.engine.ask import Prepared
+from rules.engine.bans import speaking
+from rules.engine.charges import Rates, charges, grow_charge
+from rules.engine.forest import FALSE, TRUE, Forest, Term
+from rules.engine.sweep import UNPRICED, allowed, upward
+from rules.explain.nearest import Paths
 from rules.model import Kind, ToolCondition
-from rules.nearest import Paths
-from rules.price import Tariff
-from rules.resolve import resolve
+from rules.money.price import Tariff
+from rules.schedule.days import route_days
 from rules.specification import Donor
-from rules.sweep import UNPRICED, allowed, upward
 
 #: A whole shell: option → index of its choice.
 Shell = Mapping[str, int]
@@ -66,7 +66,7 @@ class Surroundings:
         return dict(zip(terms, self._rates.costs([(term,) for term in terms], tariff), strict=True))
 
     def days(self, shell: Shell) -> int:
-        """The shell's working days, to hold against another's (`rules.days.Route.compared`)."""
+        """The shell's working days, to hold against another's (`rules.schedule.days.Route.compared`)."""
         book = self.prepared.book
         held = zip(book.additions, self._nodes.additions, strict=True)
         added = tuple(replace(a, when=ALWAYS) for a, node in held if self._leaf(node, shell) == TRUE)

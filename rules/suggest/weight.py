@@ -11,9 +11,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import prod
 
-from rules.nearest import Weights
+from rules.engine.sweep import UNPRICED
+from rules.explain.nearest import Weights
 from rules.specification import Origin, Specification
-from rules.sweep import UNPRICED
 
 Domains = Mapping[str, tuple[str, ...]]
 #: For each emission: how many of its lines aren't priced, and the sum of the others.

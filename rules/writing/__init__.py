@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from rules.condition import ALWAYS, Among
-from rules.identity import write_number
+from rules.donor.identity import write_number
 from rules.model import (
     ALL_ROUND,
     Addition,

@@ -13,7 +13,7 @@ from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Rev
 from app.services import enquiring, pricing, quoting, specifying, tools
 from app.store.db import Store
 from rules.model import Book, ToolCondition
-from rules.price import Tariff
+from rules.money.price import Tariff
 from rules.specification import Donor, Origin, Specification, Taken
 
 #: The case book's day of issue, ten in the morning in London.

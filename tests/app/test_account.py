@@ -8,8 +8,8 @@ from decimal import Decimal
 
 from app.domain.account import Account, account_of
 from app.domain.payment import Agreement, Direction, Entry, Means, Mistake, Payment
-from rules.tax import export, standard
-from rules.totals import CaseTotal, InvoiceSum, Taxable, sum_up
+from rules.money.tax import export, standard
+from rules.money.totals import CaseTotal, InvoiceSum, Taxable, sum_up
 
 AT, DAY = datetime(2026, 11, 2, 10, tzinfo=UTC), date(2026, 11, 2)
 

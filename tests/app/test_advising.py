@@ -11,8 +11,8 @@ from app.services import advising, specifying
 from app.services.advising import Offer
 from app.services.specifying import Answered, Asked
 from rules.answer import Verdict
+from rules.donor.usual import usual_specification
 from rules.specification import Donor, Origin, Specification, Taken
-from rules.usual import usual_specification
 from tests.app.desk import CLERK, NOW, Desk
 from tests.rules.demo_book import whole
 

@@ -14,7 +14,7 @@ from app.domain.shell import Deed
 from app.services import accounts, balancing, billing, building, ordering, publishing, refunding
 from app.services.refunding import Decided
 from demo.loading import BOOK
-from rules.totals import TaxedSum
+from rules.money.totals import TaxedSum
 from tests.app.desk import CLERK, HOLLIN, MANAGER, NOW, Desk
 from tests.app.test_billing import deposited, document, ordered, paper, receive, xml
 from tests.documents.reading import whole

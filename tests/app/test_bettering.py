@@ -13,7 +13,7 @@ from app.domain.people import Person, Role
 from app.services import promising
 from app.services.bettering import BetterWeeks, Stays, better_weeks, take_better_weeks
 from app.services.writing_moved import letter_of
-from rules.promise import Promise
+from rules.schedule.promise import Promise
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE
 from tests.app.test_promising import TODAY, clear, kept, paid, shells

@@ -32,7 +32,7 @@ from app.services import (
 from app.services.receiving import Agreed
 from app.store import dealers, invoices
 from demo.loading import BOOK
-from rules.totals import TaxedSum
+from rules.money.totals import TaxedSum
 from tests.app.desk import CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
 from tests.documents.reading import whole
 from tests.support.standards import Check, rules_of_en_16931, schema_faults

@@ -12,7 +12,7 @@ from app.domain.invoice import Kind
 from app.services import accounts, balancing, billing, conceding, despatching, inspecting, leaving
 from app.services.conceding import Asked
 from app.store import concessions
-from rules.totals import TaxedSum
+from rules.money.totals import TaxedSum
 from tests.app.desk import CLERK, MANAGER, Desk
 from tests.app.test_billing import document, paper, receive, xml
 from tests.app.test_building import INSPECTOR, LEAD, workshop  # noqa: F401 - a fixture

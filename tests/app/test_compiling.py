@@ -15,9 +15,9 @@ from app.services.specifying import Asked
 from app.store import books
 from demo.loading import BOOK
 from rules.answer import State
-from rules.prepare import Prepared
+from rules.engine.prepare import Prepared
+from rules.engine.without_diagram import WithoutDiagram
 from rules.specification import Specification
-from rules.without_diagram import WithoutDiagram
 from tests.app.desk import CLERK, MANAGER, NOW, S3_ROADSTER, Desk
 
 

@@ -14,9 +14,9 @@ from app.domain.quotation import FrozenLine, Happening
 from app.store.frozen import frozen_text, thawed
 from app.store.specifications import specification, specification_text
 from rules.answer import Depends, State, Verdict
-from rules.price import LineNet, ShellPrice, Tariff
+from rules.money.price import LineNet, ShellPrice, Tariff
+from rules.money.totals import ShellsPrice
 from rules.specification import Origin, Specification, Taken
-from rules.totals import ShellsPrice
 
 WORDS = st.text(max_size=20)
 LINE = FrozenLine(

@@ -8,7 +8,7 @@ from app.domain.errors import BadInput, ShellStands, ShellStopped
 from app.domain.kit import KitStands
 from app.domain.shell import ShellState
 from app.services import building, kitting, ordering
-from rules.kit import kit_of
+from rules.workshop.kit import kit_of
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_building import LEAD, workshop  # noqa: F401 - a fixture
 from tests.app.test_confirming import LATER, accepted, confirm, pay, through

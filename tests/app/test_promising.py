@@ -15,7 +15,7 @@ from app.domain.slots import Barred
 from app.services import promising, receiving
 from app.services.writing_moved import letter_of
 from app.store.db import Store
-from rules.promise import Promise
+from rules.schedule.promise import Promise
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE, ordered
 

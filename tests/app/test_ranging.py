@@ -10,7 +10,7 @@ from pypdf import PdfReader
 from app import calendar
 from app.domain.quotation import Foreseen
 from app.services import handing_out, quoting
-from rules.promise import Binds
+from rules.schedule.promise import Binds
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE
 from tests.app.test_promising import clear, paid, shells

@@ -13,8 +13,8 @@ from app.domain.people import Person, Role
 from app.domain.quotation import DeliveryPlace, ExtraSold
 from app.domain.retail import retail_sum
 from app.services import handing_out, quoting, retailing
-from rules.price import LineNet, ShellPrice
-from rules.totals import QuotedPrice, ShellsPrice
+from rules.money.price import LineNet, ShellPrice
+from rules.money.totals import QuotedPrice, ShellsPrice
 from tests.app.desk import BAYOU, CLERK, HOLLIN, LINDENHOF, NOW, S3_ROADSTER, Desk
 from tests.documents.reading import faults, figures, whole
 

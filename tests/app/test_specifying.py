@@ -10,8 +10,8 @@ from app.services import pricing, publishing, specifying
 from app.services.shelf import Shelf
 from app.services.specifying import Asked
 from rules.answer import Verdict
-from rules.ask import ask
-from rules.prepare import prepare
+from rules.engine.ask import ask
+from rules.engine.prepare import prepare
 from rules.specification import Donor, Origin, Specification, Taken
 from tests.app.desk import BAYOU, CLERK, LINDENHOF, NOW, S3_ROADSTER, Desk
 

@@ -15,9 +15,9 @@ from app.services.dating import date_specification
 from app.services.specifying import Asked
 from app.store.db import Store
 from demo.loading import set_up
-from rules.capacity import Visit, shop
-from rules.days import route_days
-from rules.promise import Wanted, dated, visits_of
+from rules.schedule.capacity import Visit, shop
+from rules.schedule.days import route_days
+from rules.schedule.promise import Wanted, dated, visits_of
 from rules.specification import Specification, Taken
 from tests.bench.rows import Row, timed
 from tests.rules.demo_book import NO_DONOR, whole

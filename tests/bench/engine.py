@@ -11,12 +11,12 @@ from random import Random
 from pysat.solvers import Solver
 
 from rules.answer import Answer, State
-from rules.ask import Prepared, ask, prepare
-from rules.compare import Side, compare
+from rules.engine.ask import Prepared, ask, prepare
+from rules.explain.reasons import reasons
 from rules.model import Book, Kind
-from rules.price import Tariff
-from rules.reasons import reasons
-from rules.recheck import Rechecked
+from rules.money.price import Tariff
+from rules.proof.compare import Side, compare
+from rules.proof.recheck import Rechecked
 from rules.specification import Donor, Specification, Taken
 from rules.suggest import Surroundings, suggest
 from tests.bench.reference import Yardstick

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from app.domain.outlook import Supposed
 from app.services.outlook import Progress, firm_by, look, work_of
-from rules.days import route_days
-from rules.outlook import Work
+from rules.schedule.days import route_days
+from rules.schedule.outlook import Work
 from tests.bench.rows import Row, timed
 from tests.rules.demo_book import NO_DONOR, whole
 

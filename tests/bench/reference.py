@@ -12,7 +12,7 @@ from pysat.solvers import Solver
 
 from rules.condition import All, Not
 from rules.model import Book, Kind, ToolCondition
-from rules.price import Tariff
+from rules.money.price import Tariff
 from rules.specification import Donor
 from tests.rules.by_sat import BySat
 

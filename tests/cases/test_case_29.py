@@ -25,7 +25,7 @@ from rules.inspection.subject import Kind, Limit, Phase, Subject, Value
 from rules.making import Limits
 from tests.rules.demo_book import whole
 from tests.rules.inspection.test_limits import PAINTED
-from tests.rules.test_work import HOME, settled, work
+from tests.rules.workshop.test_work import HOME, settled, work
 
 NOON = datetime(2027, 2, 8, 12, tzinfo=UTC)
 FEELER = Gauge(1, "F-07", GaugeSort.FEELER, date(2026, 9, 1), date(2027, 8, 31))

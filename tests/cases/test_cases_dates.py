@@ -13,10 +13,10 @@ from decimal import Decimal
 import pytest
 
 from app.calendar import working_days
-from rules.capacity import Shop, Visit, shop
-from rules.days import WorkingDays, route_days
-from rules.promise import Binds, GateDay, Promise, Wanted, earliest_slot, needed_by, promise, visits_of
-from rules.usual import usual_specification
+from rules.donor.usual import usual_specification
+from rules.schedule.capacity import Shop, Visit, shop
+from rules.schedule.days import WorkingDays, route_days
+from rules.schedule.promise import Binds, GateDay, Promise, Wanted, earliest_slot, needed_by, promise, visits_of
 from tests.rules.demo_book import NO_DONOR, whole
 
 BOOK = whole()

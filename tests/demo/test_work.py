@@ -24,8 +24,8 @@ from demo.loading import load
 from demo.people import PERSON
 from demo.work import WORK
 from rules.answer import Verdict
-from rules.countries import COUNTRIES
 from rules.model import ToolCondition
+from rules.money.countries import COUNTRIES
 from tests.demo.conftest import NOW
 
 PIERS = PERSON["piers"]

@@ -25,17 +25,17 @@ from app.documents.contents import (
 from app.domain.changes import CaseSum, Days, Facts, LineFacts, Sums, changes_between
 from app.domain.quotation import DeliveryPlace
 from rules.answer import Answer, State, Verdict
-from rules.ask import Prepared, ask, prepare
 from rules.condition import holds, options_of
-from rules.days import route_days
+from rules.donor.resolve import domains_of, resolve
+from rules.donor.usual import usual_specification
+from rules.engine.ask import Prepared, ask, prepare
 from rules.model import Book, Role, ToolCondition
-from rules.price import Tariff
+from rules.money.price import Tariff
+from rules.money.tax import TaxRefusal, tax_cases
+from rules.money.totals import Wanted, price_quotation, total
 from rules.reading import read_book
-from rules.resolve import domains_of, resolve
+from rules.schedule.days import route_days
 from rules.specification import Donor, Origin, Specification, Taken
-from rules.tax import TaxRefusal, tax_cases
-from rules.totals import Wanted, price_quotation, total
-from rules.usual import usual_specification
 
 BOOK = Path(__file__).resolve().parents[2] / "demo" / "skerry.book"
 DAY = date(2026, 11, 2)

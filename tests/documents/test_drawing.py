@@ -20,9 +20,9 @@ from app.documents.drawing_svg import svg
 from app.documents.linework.shell import ELEMENTS
 from app.documents.linework.stroke import box, curve, extent, hatching, line, ring
 from rules.answer import State
+from rules.donor.usual import usual_specification
 from rules.model import Book, Option, Role
 from rules.specification import Donor
-from rules.usual import usual_specification
 from tests.documents.orders import book
 
 SVG = "{http://www.w3.org/2000/svg}"

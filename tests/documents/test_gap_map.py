@@ -16,7 +16,7 @@ from rules.inspection.listing import subjects_of
 from rules.inspection.subject import Phase, Value
 from tests.rules.demo_book import whole
 from tests.rules.inspection.test_limits import PAINTED
-from tests.rules.test_work import settled, work
+from tests.rules.workshop.test_work import settled, work
 
 #: Case 29's doors, and one point out of its limits.
 READ: dict[str, Value] = {

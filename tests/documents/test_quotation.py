@@ -17,7 +17,7 @@ from app.documents.fonts import FontsMissing, register
 from app.documents.phrases import LANGUAGES, sentences
 from app.documents.quotation import quotation_pdf
 from app.documents.stationery import Arranged, best
-from rules.price import Tariff
+from rules.money.price import Tariff
 from rules.specification import Donor
 from tests.documents.orders import CRATE, can, dealer, quotation, revised, shell, small_window
 from tests.documents.reading import characters_outside, codes, faults, fonts, pages, reach, whole
@@ -448,7 +448,7 @@ def test_every_sentence_of_the_papers_is_used() -> None:
 
 
 def test_every_reason_and_caution_that_the_tax_rules_name_has_its_sentence() -> None:
-    code = Path("rules/tax.py").read_text(encoding="utf-8")
+    code = Path("rules/money/tax.py").read_text(encoding="utf-8")
     known = sentences("en")
     for reason in ("collected-at-home", "delivered-at-home", "export", "islands", "collected-to-go-abroad",
                    "collected-by-a-customer-from-abroad"):  # fmt: skip

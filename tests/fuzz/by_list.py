@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from rules.answer import Answer, ChoiceAnswer, Depends, State
-from rules.prepare import Prepared
-from rules.reasons import Reason, reasons
+from rules.engine.prepare import Prepared
+from rules.explain.reasons import Reason, reasons
 from rules.specification import Origin, Taken
 from rules.suggest import Suggestion, Suggestions, Surroundings, suggest
 from tests.fuzz.differing import Difference, compared, hitting

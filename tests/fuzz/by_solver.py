@@ -15,10 +15,10 @@ from pysat.solvers import Solver
 
 from rules.answer import Answer, ChoiceAnswer, Depends, State, Verdict
 from rules.condition import All, Condition, Not
+from rules.engine.prepare import Prepared
+from rules.explain.reasons import reasons
 from rules.model import Kind, ToolCondition
-from rules.prepare import Prepared
-from rules.price import Tariff
-from rules.reasons import reasons
+from rules.money.price import Tariff
 from rules.specification import Origin, Specification
 from rules.suggest import Surroundings, suggest
 from tests.fuzz.differing import Difference, compared

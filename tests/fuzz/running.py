@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from traceback import format_exc
 
 from rules.answer import Answer
-from rules.ask import Prepared, ask, prepare
-from rules.numbers import Patience
-from rules.prepare import LIMIT
-from rules.resolve import facts_key
-from rules.without_diagram import prepare_without_diagram
+from rules.donor.resolve import facts_key
+from rules.engine.ask import Prepared, ask, prepare
+from rules.engine.numbers import Patience
+from rules.engine.prepare import LIMIT
+from rules.engine.without_diagram import prepare_without_diagram
 from tests.fuzz.by_list import against_a_list
 from tests.fuzz.by_solver import Doubting, against_a_solver
 from tests.fuzz.differing import Difference, compared

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from rules.answer import Answer
-from rules.ask import Prepared, ask
-from rules.price import Tariff
+from rules.engine.ask import Prepared, ask
+from rules.money.price import Tariff
 from rules.specification import Specification
 from tests.fuzz import running
 from tests.fuzz.__main__ import main

@@ -8,7 +8,7 @@ from pathlib import Path
 from tests.mutants.alone import forget, found_alone, keep_alone, look_alone
 from tests.mutants.sample import drawn, mutants_of, told
 
-NAMES = [f"rules.money.x_half_up__mutmut_{n}" for n in range(30)]
+NAMES = [f"rules.money.rounding.x_half_up__mutmut_{n}" for n in range(30)]
 
 
 def test_the_same_seed_draws_the_same_mutants_in_the_same_order() -> None:

@@ -17,7 +17,7 @@ from pysat.solvers import Solver
 
 from rules.condition import All, Among, Any, Condition, Is, IsUsual, Not, SeriesAsDonor
 from rules.model import Book, Kind, Role, ToolCondition
-from rules.price import Tariff, line_net
+from rules.money.price import Tariff, line_net
 from rules.specification import Donor
 from tests.rules.listed import Listed
 

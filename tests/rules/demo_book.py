@@ -7,12 +7,12 @@ from functools import cache
 from pathlib import Path
 
 from rules.answer import Answer
-from rules.ask import Prepared, ask, prepare
 from rules.condition import Condition, options_of
+from rules.donor.resolve import resolve
+from rules.engine.ask import Prepared, ask, prepare
 from rules.model import Book, Role, Rule, ToolCondition
-from rules.price import Tariff
+from rules.money.price import Tariff
 from rules.reading import read_book
-from rules.resolve import resolve
 from rules.specification import Donor, Origin, Specification, Taken
 
 FILE = Path(__file__).parents[2] / "demo" / "skerry.book"

@@ -26,7 +26,7 @@ from rules.condition import (
     SeriesAsDonor,
 )
 from rules.model import Book, Kind, Role, ToolCondition
-from rules.price import Tariff, line_net
+from rules.money.price import Tariff, line_net
 from rules.specification import Donor, Origin, Specification
 
 Made = Mapping[str, str]

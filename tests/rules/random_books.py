@@ -27,7 +27,7 @@ from rules.condition import (
     SeriesAsDonor,
 )
 from rules.model import Adjustment, Book, Choice, Kind, Line, Option, Role, Rule, Tool, ToolCondition, UsualRow
-from rules.price import Tariff
+from rules.money.price import Tariff
 from rules.specification import Donor, Origin, Specification, Taken
 
 WORDS = {"en": "x"}

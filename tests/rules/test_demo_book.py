@@ -11,11 +11,11 @@ from pathlib import Path
 import pytest
 
 from rules.condition import Condition, Not, options_of, truth
+from rules.donor.resolve import domains_of, every, resolve
+from rules.donor.usual import usual_choice, usual_specification
 from rules.model import Book, Kind, Rule
 from rules.reading import read_book, summary
-from rules.resolve import domains_of, every, resolve
 from rules.specification import Donor
-from rules.usual import usual_choice, usual_specification
 
 DEMO = Path(__file__).parents[2] / "demo" / "skerry.book"
 

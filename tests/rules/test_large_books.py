@@ -14,15 +14,15 @@ from pysat.formula import WCNF
 from pysat.solvers import Solver
 
 from rules.answer import Answer, State, Verdict
-from rules.ask import ask, prepare
+from rules.engine.ask import ask, prepare
+from rules.engine.prepare import Prepared
+from rules.engine.without_diagram import prepare_without_diagram
+from rules.explain.reasons import Reason, reasons
 from rules.model import Book
-from rules.prepare import Prepared
-from rules.price import Tariff
+from rules.money.price import Tariff
 from rules.reading import read_book
-from rules.reasons import Reason, reasons
 from rules.specification import Donor, Specification, Taken
 from rules.suggest import Surroundings, suggest
-from rules.without_diagram import prepare_without_diagram
 from rules.writing import write_book
 from tests.rules.by_sat import BySat
 from tests.rules.large_books import grown, tangled

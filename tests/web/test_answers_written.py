@@ -23,12 +23,12 @@ from app.web import here
 from app.web.answering import answered_view
 from app.web.schemas.asking import AnswerOut
 from rules.answer import Answer, Verdict
-from rules.ask import ask, prepare
+from rules.engine.ask import ask, prepare
+from rules.engine.numbers import Patience
+from rules.engine.without_diagram import prepare_without_diagram
 from rules.model import Book
-from rules.numbers import Patience
-from rules.price import price_shell
+from rules.money.price import price_shell
 from rules.specification import Donor, Specification
-from rules.without_diagram import prepare_without_diagram
 from tests.rules.demo_book import NO_DONOR, PRIVATE, STATES, chosen, prepared, whole
 from tests.rules.large_books import tangled
 from tests.rules.random_books import make_question

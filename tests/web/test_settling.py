@@ -10,7 +10,7 @@ import pytest
 from app.domain.errors import DeliveryContradicts
 from app.web.problems import answer_refusal
 from app.wording import LANGUAGES, catalogue
-from rules.tax import REFUSALS
+from rules.money.tax import REFUSALS
 from tests.web.conftest import START, Desk, Work
 from tests.web.reader import Reader, fresh_key
 

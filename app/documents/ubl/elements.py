@@ -7,7 +7,7 @@ from xml.etree import ElementTree as ET
 
 from babel.numbers import get_currency_precision
 
-from rules.money import in_major_units
+from rules.money.rounding import in_major_units
 
 _SCHEMA = "urn:oasis:names:specification:ubl:schema:xsd:"
 _CAC = f"{{{_SCHEMA}CommonAggregateComponents-2}}"

@@ -13,7 +13,7 @@ from xml.etree import ElementTree as ET
 
 from app.documents.ubl.elements import Tree
 from app.domain.invoice import Party
-from rules.totals import InvoiceSum, Taxable
+from rules.money.totals import InvoiceSum, Taxable
 
 INVOICE, PREPAYMENT, CREDIT_NOTE = "380", "386", "381"
 

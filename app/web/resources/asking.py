@@ -14,7 +14,7 @@ from app.web.guard import does
 from app.web.readings import reading_view
 from app.web.schemas.asking import AnswerOut, AnswersIn, NumberIn, NumberOut, UsualIn, UsualOut
 from app.web.schemas.dealers import DealersOut
-from rules.identity import read_number
+from rules.donor.identity import read_number
 from rules.specification import Donor, Specification
 
 blp = resource("asking", "What an identity number says, what was usual, and the full answer about a specification.")

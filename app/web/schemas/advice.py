@@ -9,8 +9,8 @@ from marshmallow import fields, post_load
 from app.web.fields import Amount, Base, Of, OneOf, Priced, Text
 from app.web.schemas.asking import ORIGINS, AnswersIn, DependsOut, ReadyOut
 from app.wording import LANGUAGES
-from rules.refusal import Sort
-from rules.why import Why
+from rules.explain.refusal import Sort
+from rules.explain.why import Why
 
 
 class AskedForIn(Base):

@@ -10,8 +10,8 @@ from babel.numbers import format_decimal
 from app.web.telling.findings import line_named
 from app.web.telling.speech import Speech
 from app.wording import say
-from rules.compare import Comparison, Moved
 from rules.model import Book
+from rules.proof.compare import Comparison, Moved
 
 
 def comparison_sentences(new: Book, old: Book, compared: Comparison, language: str) -> tuple[str, ...]:

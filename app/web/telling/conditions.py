@@ -28,7 +28,7 @@ from rules.condition import (
     Not,
     SeriesAsDonor,
 )
-from rules.identity import write_number
+from rules.donor.identity import write_number
 from rules.model import Book, Kind, Role, Rule
 
 Style = Literal["standard", "or"]

@@ -11,11 +11,11 @@ from babel.lists import format_list
 from app.web.telling.speech import Speech
 from app.wording import knows, say
 from rules.answer import Cause
-from rules.identity import write_number
+from rules.donor.identity import write_number
+from rules.donor.usual import key_options, usual_specification
 from rules.model import Book, Kind, Words
 from rules.proof import Idle, Proof, Silent, StandardShell, Unpriced
 from rules.specification import Donor
-from rules.usual import key_options, usual_specification
 
 #: Findings for which the book should be mended before it is published. All others are worth knowing, and may be meant.
 FAULTS = ("contradiction", "dead")

@@ -7,8 +7,8 @@ from typing import Any
 
 from app.services.advising import Refused
 from app.web.telling.speech import Speech
-from rules.reasons import Answered
-from rules.refusal import Against, Given, Refusal, Sort, Told
+from rules.explain.reasons import Answered
+from rules.explain.refusal import Against, Given, Refusal, Sort, Told
 from rules.specification import Origin
 
 

@@ -13,8 +13,8 @@ from babel.lists import format_list
 from babel.numbers import format_currency, get_currency_precision
 
 from app.wording import say
+from rules.explain.refusal import Against, Given
 from rules.model import Book, Kind, Words
-from rules.refusal import Against, Given
 from rules.specification import Origin
 
 _LOCALES = {"en": "en_GB", "de": "de_DE"}

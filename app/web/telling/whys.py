@@ -10,9 +10,9 @@ from app.web.telling.reasons import against_view, given_view
 from app.web.telling.speech import Speech
 from app.wording import knows
 from rules.condition import DonorGearbox, DonorNumber, DonorSeries
+from rules.explain.why import DonorTold, Grounds, Original, Why
 from rules.model import Role
 from rules.specification import Origin
-from rules.why import DonorTold, Grounds, Original, Why
 
 
 def why_view(grounded: Grounded, language: str) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given, settings
 
 from rules.answer import Answer, Depends, State
-from rules.ask import ask, prepare
+from rules.engine.ask import ask, prepare
 from tests.rules.listed import Listed
 from tests.rules.random_books import Asked
 from tests.rules.strategies import questions

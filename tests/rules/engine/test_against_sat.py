@@ -8,7 +8,7 @@ from hypothesis import given, reject, settings
 from pysat.solvers import Solver
 
 from rules.answer import State, Verdict
-from rules.ask import ask, prepare
+from rules.engine.ask import ask, prepare
 from tests.rules.by_sat import BySat
 from tests.rules.random_books import Asked
 from tests.rules.strategies import questions

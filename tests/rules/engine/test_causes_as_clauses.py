@@ -6,8 +6,8 @@ from random import Random
 
 import pytest
 
-from rules import clauses
-from rules.ask import ask, prepare
+from rules.engine import clauses
+from rules.engine.ask import ask, prepare
 from tests.rules.random_books import make_question
 
 

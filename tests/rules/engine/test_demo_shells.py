@@ -12,12 +12,12 @@ import pytest
 from pysat.solvers import Solver
 
 from rules.answer import PriceFrom, State, Verdict
-from rules.ask import ask, prepare
 from rules.condition import Condition, options_of
+from rules.donor.resolve import resolve
+from rules.donor.usual import usual_specification
+from rules.engine.ask import ask, prepare
 from rules.model import Book, Kind, Role, Rule, ToolCondition
-from rules.resolve import resolve
 from rules.specification import Donor
-from rules.usual import usual_specification
 from tests.rules.by_sat import BySat
 from tests.rules.demo_book import NO_DONOR, PRIVATE, STATES, asked, chosen, prepared, structure, whole, without
 from tests.rules.listed import Listed

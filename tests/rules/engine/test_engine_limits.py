@@ -10,12 +10,12 @@ from random import Random
 import pytest
 
 from rules.answer import State, Verdict
-from rules.ask import ask, prepare
 from rules.condition import ALWAYS, All, Among, Any, Condition, DonorNumber, DonorSeries, Is, Not
-from rules.diagram import TooLarge
+from rules.donor.resolve import facts_key
+from rules.engine.ask import ask, prepare
+from rules.engine.diagram import TooLarge
 from rules.model import Book, Choice, Kind, Option, Rule
-from rules.price import Tariff
-from rules.resolve import facts_key
+from rules.money.price import Tariff
 from rules.specification import Donor, Specification, Taken, UnknownNames
 from tests.rules.demo_book import NO_DONOR, PRIVATE, STATES, asked, chosen, prepared, whole
 

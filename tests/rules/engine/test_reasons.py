@@ -6,8 +6,8 @@ from itertools import chain, combinations
 
 from hypothesis import given, settings
 
-from rules.ask import prepare
-from rules.reasons import Answered, Reason, reasons
+from rules.engine.ask import prepare
+from rules.explain.reasons import Answered, Reason, reasons
 from tests.rules.demo_book import prepared
 from tests.rules.listed import Listed
 from tests.rules.random_books import Asked

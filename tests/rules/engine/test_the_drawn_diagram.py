@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from rules.ask import ask, prepare
+from rules.engine.ask import ask, prepare
 from rules.model import Book
-from rules.price import Tariff
+from rules.money.price import Tariff
 from rules.specification import Donor, Specification
 from tests.rules.demo_book import structure
 

@@ -9,13 +9,13 @@ import pytest
 from pysat.solvers import Solver
 
 from rules.answer import Answer, ChoiceAnswer, PriceFrom, State, Verdict
-from rules.ask import ask, prepare
-from rules.diagram import TooLarge
-from rules.numbers import Patience
-from rules.price import Tariff
-from rules.reasons import reasons
+from rules.engine.ask import ask, prepare
+from rules.engine.diagram import TooLarge
+from rules.engine.numbers import Patience
+from rules.engine.without_diagram import WithoutDiagram, prepare_without_diagram
+from rules.explain.reasons import reasons
+from rules.money.price import Tariff
 from rules.specification import Donor, Specification, Taken
-from rules.without_diagram import WithoutDiagram, prepare_without_diagram
 from tests.fuzz.walks import walk
 from tests.rules.by_sat import BySat
 from tests.rules.large_books import grown, tangled

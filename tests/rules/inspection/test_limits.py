@@ -12,7 +12,7 @@ from rules.inspection.general import general_tolerance
 from rules.inspection.listing import subjects_of, times_root
 from rules.inspection.subject import Told, value_of
 from tests.rules.demo_book import whole
-from tests.rules.test_work import HOME, settled, work
+from tests.rules.workshop.test_work import HOME, settled, work
 
 #: G. Sharma, W. Wu, E. N. Dalal, "The CIEDE2000 Color-Difference Formula", Color Research and Application 30 (2005),
 #: table 1.

@@ -18,8 +18,8 @@ from rules.model import (
     TaxRate,
     Terms,
 )
+from rules.money.tax import TaxCase, TaxRefusal, tax_cases
 from rules.specification import Donor
-from rules.tax import TaxCase, TaxRefusal, tax_cases
 
 TODAY = date(2026, 11, 25)
 NO_DONOR = Donor()

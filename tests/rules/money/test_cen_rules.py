@@ -12,9 +12,9 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from rules.price import Tariff
-from rules.tax import TaxCase
-from rules.totals import Taxable, Wanted, price_quotation, sum_up, total
+from rules.money.price import Tariff
+from rules.money.tax import TaxCase
+from rules.money.totals import Taxable, Wanted, price_quotation, sum_up, total
 from tests.rules.money.small_book import BOOK, COUPE, NO_DONOR, ROADSTER, cases
 from tests.rules.money.ubl_invoice import InvoiceLine, write_invoice
 from tests.support.standards import Check, rules_of_en_16931

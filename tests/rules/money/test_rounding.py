@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from iso4217 import Currency
 
-from rules.money import half_up, half_up_exactly, in_major_units, percent_of
+from rules.money.rounding import half_up, half_up_exactly, in_major_units, percent_of
 
 
 @pytest.mark.parametrize(

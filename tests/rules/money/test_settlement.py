@@ -7,8 +7,8 @@ from decimal import Decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rules.settlement import at_rate, balance_of, credit_of, gross, less, net_of, part_of, refund_of, tax_of
-from rules.totals import Taxable, TaxedSum, sum_up, tax_in
+from rules.money.settlement import at_rate, balance_of, credit_of, gross, less, net_of, part_of, refund_of, tax_of
+from rules.money.totals import Taxable, TaxedSum, sum_up, tax_in
 
 TWENTY, TWENTY_TWO = Decimal(20), Decimal(22)
 

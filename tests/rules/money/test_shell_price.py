@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from rules.condition import ALWAYS
 from rules.model import Adjustment, Line
-from rules.price import LineNet, Tariff, has_several, line_net, price_shell
+from rules.money.price import LineNet, Tariff, has_several, line_net, price_shell
 from tests.rules.money.small_book import BOOK, COUPE, NO_DONOR, ROADSTER
 
 PRIVATE = Tariff("GBP")

@@ -14,8 +14,8 @@ from babel import Locale
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rules.countries import COUNTRIES
-from rules.tax import (
+from rules.money.countries import COUNTRIES
+from rules.money.tax import (
     ACCOUNTANT,
     CAUTIONS,
     EVIDENCE,

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rules.price import Tariff
-from rules.tax import TaxCase
-from rules.totals import (
+from rules.money.price import Tariff
+from rules.money.tax import TaxCase
+from rules.money.totals import (
     CaseTotal,
     QuotedPrice,
     Taxable,

@@ -6,7 +6,7 @@ from datetime import date
 
 from app.documents.ubl.invoice import INVOICE, UblInvoice, UblLine, ubl_invoice
 from app.domain.invoice import Party
-from rules.totals import InvoiceSum, Taxable
+from rules.money.totals import InvoiceSum, Taxable
 
 InvoiceLine = UblLine
 

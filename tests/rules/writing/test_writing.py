@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rules.condition import All, Any, Condition, DonorGearbox, DonorNumber, DonorSeries, Is, IsUsual, Not, SeriesAsDonor
+from rules.donor.usual import key_options
 from rules.model import Kind, Rule, Terms
 from rules.reading import read_book
-from rules.usual import key_options
 from rules.writing import write_book
 
 DEMO = read_book((Path(__file__).parents[3] / "demo" / "skerry.book").read_text(encoding="utf-8"), "demo/skerry.book")

@@ -1,0 +1,1 @@
+"""What can be built: rules as conditions, diagrams of them, and the full answer to what was chosen."""

@@ -1,0 +1,39 @@
+"""Whether a condition holds whatever becomes of the open options: exactly, by its small diagram, remembered."""
+
+from __future__ import annotations
+
+from rules.engine.forest import TRUE, Forest
+from rules.engine.layout import Layout
+
+#: Answers remembered at most.
+REMEMBERED = 20_000
+
+
+class Certain:
+    """One node of a forest. `reach`: the fields of the options that it depends on."""
+
+    __slots__ = ("_forest", "_known", "_layout", "_node", "reach")
+
+    def __init__(self, node: int, forest: Forest, layout: Layout) -> None:
+        self._node, self._forest, self._layout = node, forest, layout
+        self._known: dict[int, bool] = {}
+        self.reach = layout.fields(forest.options_of(node))
+
+    def holds(self, settled: int) -> bool:
+        """Whether it holds for sure on a set of choices that stand alone."""
+        seen = settled & self.reach
+        known = self._known.get(seen)
+        if known is None:
+            known = self._certain(self._node, seen)
+            if len(self._known) >= REMEMBERED:
+                self._known.clear()
+            self._known[seen] = known
+        return known
+
+    def _certain(self, node: int, settled: int) -> bool:
+        children = self._forest.children[node]
+        if not children:
+            return node == TRUE
+        made = self._layout.choice(settled, self._forest.order[self._forest.levels[node]])
+        left = children if made is None else (children[made],)
+        return all(self._certain(child, settled) for child in dict.fromkeys(left))

@@ -1,0 +1,30 @@
+"""A compiled diagram looked at under choices made: one pass up, one pass down, and every choice between the two."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from rules.engine.diagram import Diagram
+from rules.engine.sweep import UNPRICED, Price, Sweep, allowed, downward, upward
+from rules.engine.view import View
+
+#: For each layer the set of each of its choices.
+Bits = Sequence[Sequence[int]]
+
+
+def look(diagram: Diagram, made: Mapping[str, int], costs: Sequence[Price], bits: Bits) -> View:
+    """The view of all completions of the choices made (option → index); `costs`: the price of each emission."""
+    open_to = allowed(diagram, made)
+    below = upward(diagram, open_to, costs, bits)
+    found = downward(diagram, open_to, costs, bits, below)
+    ways, price, choices = _root(diagram, below[0])
+    return View(bool(ways), ways, price, choices, found)
+
+
+def look_up(diagram: Diagram, made: Mapping[str, int], costs: Sequence[Price], bits: Bits) -> int:
+    """Every choice that a completion of the choices made takes, as a set; 0 where there is none."""
+    return _root(diagram, upward(diagram, allowed(diagram, made), costs, bits)[0])[2]
+
+
+def _root(diagram: Diagram, top: Sweep) -> tuple[int, Price, int]:
+    return (top.counts[0], top.prices[0], top.choices[0]) if diagram.alive else (0, UNPRICED, 0)
