@@ -12,9 +12,10 @@ from app.domain.people import Person
 from app.domain.shell import Deed, Done, ShellState, Stop, points
 from app.domain.subject import About
 from app.domain.welding import Weld
-from app.services import building, conceding, confirming, kitting, reworking
-from app.services.building import OnFloor
-from app.services.conceding import Asked
+from app.services.floor import building, conceding, kitting, reworking
+from app.services.floor.building import OnFloor
+from app.services.floor.conceding import Asked
+from app.services.orders import confirming
 from app.store import kits, shells, slots, welds
 from app.store.db import Store
 from demo.people import PERSON

@@ -6,8 +6,9 @@ from datetime import datetime, timedelta
 
 from app import calendar
 from app.domain.change_note import Wish
-from app.services import building, change_notes, changing
-from app.services.change_notes import Signature
+from app.services.floor import building
+from app.services.orders import change_notes, changing
+from app.services.orders.change_notes import Signature
 from app.store.db import Store
 from demo.building import IMOGEN
 from rules.model import Allowed

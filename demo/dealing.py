@@ -6,7 +6,8 @@ from datetime import datetime, timedelta
 
 from app.domain.quotation import Reply, Standing
 from app.domain.token import Scope
-from app.services import copying, letting_in, quoting, requesting, settling
+from app.services.people import letting_in
+from app.services.quotations import copying, quoting, requesting, settling
 from app.store import tokens
 from app.store.db import Store
 from demo.people import PERSON

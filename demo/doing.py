@@ -13,22 +13,14 @@ from app.domain.payment import Direction, Entry, Means
 from app.domain.people import Role
 from app.domain.photograph import PROVES
 from app.domain.quotation import Draft, DraftLine, ExtraSold, Reply
-from app.services import (
-    accounts,
-    approving,
-    billing,
-    chasing,
-    enquiring,
-    ordering,
-    photographing,
-    promising,
-    publishing,
-    quoting,
-    receiving,
-    settling,
-    specifying,
-    watching,
-)
+from app.services import watching
+from app.services.answering import specifying
+from app.services.books import publishing
+from app.services.letters import chasing
+from app.services.money import accounts, billing, receiving
+from app.services.orders import ordering
+from app.services.planning import promising
+from app.services.quotations import approving, enquiring, photographing, quoting, settling
 from app.store import approvals as kept
 from app.store.db import Store
 from demo.people import PEOPLE

@@ -9,8 +9,8 @@ from decimal import Decimal
 from app.domain.inspection import MEASURED_WITH, Decided, GaugeSort, Priming, Verdict
 from app.domain.shell import Deed, Done, ShellState
 from app.domain.welding import Weld
-from app.services import inspecting, measuring
-from app.services.inspecting import Inspection
+from app.services.inspection import inspecting, measuring
+from app.services.inspection.inspecting import Inspection
 from app.store import inspections, shells, welds
 from app.store.db import Store
 from app.store.inspections import Taken

@@ -7,9 +7,11 @@ from datetime import datetime, timedelta
 from app.domain.despatch import Package, Packing, Standing, Term
 from app.domain.payment import Direction, Entry, Means
 from app.domain.shell import Deed, ShellState
-from app.services import balancing, building, dealer_credit, despatching, leaving, receiving
-from app.services.building import OnFloor
-from app.services.leaving import Leaving
+from app.services.despatch import despatching, leaving
+from app.services.despatch.leaving import Leaving
+from app.services.floor import building
+from app.services.floor.building import OnFloor
+from app.services.money import balancing, dealer_credit, receiving
 from app.store.db import Store
 from demo.building import go_through
 from demo.people import PERSON

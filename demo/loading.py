@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from app.services import publishing, retailing, tools
+from app.services.books import publishing, tools
+from app.services.quotations import retailing
 from app.store import dealers
 from app.store.db import Store
 from demo.building import build

@@ -9,8 +9,8 @@ from decimal import Decimal
 from app import calendar
 from app.domain.part import Finding, PartAct, Verdict, length_of
 from app.domain.photograph import Shows
-from app.services import taking_in
-from app.services.taking_in import OrderedPart
+from app.services.parts import taking_in
+from app.services.parts.taking_in import OrderedPart
 from app.store import parts as kept
 from app.store import slots
 from app.store.db import Store

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from app.domain.safety import AtFault, Subject
-from app.services import safety
+from app.services.floor import safety
 from app.store.db import Store
 from demo.people import PERSON
 

@@ -10,9 +10,11 @@ from sqlite_utils import Database
 from app import calendar
 from app.domain.shell import Deed, ShellState
 from app.domain.stock import StockAct
-from app.services import building, ordering, stocking
-from app.services.making_room import wanted
-from app.services.publishing import current_book
+from app.services.books.publishing import current_book
+from app.services.floor import building
+from app.services.orders import ordering
+from app.services.planning.making_room import wanted
+from app.services.stock import stocking
 from app.store import shells, slots, stock
 from app.store.db import Store
 from demo.people import PERSON

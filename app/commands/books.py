@@ -11,7 +11,8 @@ from app.commands.stop import Stop
 from app.config import Config
 from app.domain.errors import BookRefused, BookTooBranched, Refusal
 from app.domain.people import Role
-from app.services import publishing, signing_in
+from app.services.books import publishing
+from app.services.people import signing_in
 
 
 def publish_book(given: argparse.Namespace) -> int:

@@ -13,7 +13,7 @@ from app.config import Config
 from app.domain.members import SHORTEST_PASSWORD
 from app.domain.people import Person, Role
 from app.factory import hasher_of
-from app.services import signing_in
+from app.services.people import signing_in
 
 
 def add_first_manager(given: argparse.Namespace) -> int:

@@ -16,7 +16,7 @@ from app.commands.books import text_of
 from app.commands.stop import Stop
 from app.documents.standard_csv import standard_shells_csv
 from app.domain.errors import BookRefused
-from app.services.publishing import usable_book
+from app.services.books.publishing import usable_book
 from app.web.telling.comparison import comparison_sentences
 from app.web.telling.findings import (
     WEIGHTS,

@@ -17,7 +17,9 @@ from app.commands.stop import Stop
 from app.config import CHEAP, Config
 from app.domain.people import Person, Role
 from app.factory import hasher_of, make_app
-from app.services import laying_out, publishing, signing, signing_in
+from app.services.books import publishing
+from app.services.floor import laying_out, signing
+from app.services.people import signing_in
 from app.store import folder
 from app.store.db import Store
 

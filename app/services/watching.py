@@ -18,14 +18,15 @@ from app.domain.quotation import DraftLine, Revision
 from app.domain.refused import Counted, Refused, Remaking, by_cause, counted, sorted_causes
 from app.domain.stock import StockShell
 from app.domain.watched import Aged, Amiss, Declined, Discounted
-from app.services import advising, working_out
-from app.services.checking import refuse
-from app.services.owned import opened
-from app.services.pricing import day_of, midnight_of
-from app.services.publishing import book as book_of
-from app.services.publishing import current_book
-from app.services.specifying import Asked
-from app.services.tools import tool_states
+from app.services.answering import advising
+from app.services.answering.checking import refuse
+from app.services.answering.pricing import day_of, midnight_of
+from app.services.answering.specifying import Asked
+from app.services.books.publishing import book as book_of
+from app.services.books.publishing import current_book
+from app.services.books.tools import tool_states
+from app.services.quotations import working_out
+from app.services.quotations.owned import opened
 from app.store import refusals as kept
 from app.store import stock as kept_stock
 from app.store import watched

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.services.specifying import Answered
+from app.services.answering.specifying import Answered
 from app.web import here
 from app.web.views import depends_view, price_view, totals_view, untold_view
 from rules.answer import Answer, ChoiceAnswer, PriceFrom

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from app.domain.approval import Act, Approval, Need, structure_of
-from app.services import publishing
-from app.services.approving import Weighed
+from app.services.books import publishing
+from app.services.quotations.approving import Weighed
 from app.store.db import Store
 from app.web import here
 from app.web.views import slots, total_view

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.slots import Seat
-from app.services.bettering import BetterWeeks, Stays
+from app.services.planning.bettering import BetterWeeks, Stays
 from app.web import here
 from app.web.dated import proposal_view
 from app.wording import say

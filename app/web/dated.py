@@ -11,9 +11,9 @@ from app.domain.export import ExportLimit
 from app.domain.gates import Key, Said
 from app.domain.slots import Due, Move, Proposal
 from app.domain.stock import StockMove
-from app.services.dating import Dated
-from app.services.promising import OrderDates, Shown
-from app.services.writing_moved import letter_of
+from app.services.letters.writing_moved import letter_of
+from app.services.planning.dating import Dated
+from app.services.planning.promising import OrderDates, Shown
 from app.web import here
 from app.web.ordered import happening_view
 from app.web.problems import spoken

@@ -6,10 +6,10 @@ from typing import Any
 
 from app import calendar
 from app.domain.book_draft import BookDraft, Step
-from app.services import drafting, wordings
-from app.services.drafting import Spot
-from app.services.saying import Said
-from app.services.wordings import Shown
+from app.services.books import drafting, wordings
+from app.services.books.drafting import Spot
+from app.services.books.saying import Said
+from app.services.books.wordings import Shown
 from app.web import here
 from app.web.telling.conditions import condition_said
 from app.web.views import slots

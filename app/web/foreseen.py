@@ -9,8 +9,8 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from app.domain.people import Action, Sort, reach
-from app.services.building import OnFloor
-from app.services.consequences import Consequences, Touched
+from app.services.books.consequences import Consequences, Touched
+from app.services.floor.building import OnFloor
 from app.store.promises import Promise
 from app.web import here
 from app.web.views import slots

@@ -13,7 +13,7 @@ from flask import Flask, current_app, g, request
 
 from app.domain.errors import ForgerySuspected, NotSignedIn, OwnPasswordFirst, TooLarge
 from app.domain.token import Scope
-from app.services import letting_in, signing_in
+from app.services.people import letting_in, signing_in
 from app.store.sessions import SignIn
 from app.web import here
 from app.web.problems import Unreadable

@@ -15,8 +15,8 @@ from app.config import Config
 from app.domain.errors import NotSignedIn
 from app.domain.people import Action, Person, Sort, reach
 from app.domain.token import Scope
-from app.services import introducing
-from app.services.signing import Signature
+from app.services.floor.signing import Signature
+from app.services.people import introducing
 from app.store.db import Store
 from app.store.sessions import SignIn
 from app.wording import LANGUAGES

@@ -13,7 +13,7 @@ from app.documents.gap_map import GapMap, gap_map
 from app.documents.subjects_said import OF_POINTS, SubjectsSaid
 from app.documents.voice import Voice
 from app.domain.inspection import MEASURED_WITH, Decided, Gauge, Lack, Looked, Reading, Verdict, about, lacking
-from app.services.inspecting import PHASES, Inspection
+from app.services.inspection.inspecting import PHASES, Inspection
 from app.store.inspection_photographs import SubjectPhotograph
 from app.web import here
 from app.web.floor_recorded import concession_view, rework_view

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from app.services import laying_out
+from app.services.floor import laying_out
 from app.web import here
 from app.web.afterwards import afterwards
 

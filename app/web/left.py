@@ -10,8 +10,8 @@ from app.domain.consignment import Paper
 from app.domain.despatch import Despatched, Keeps, Packing
 from app.domain.errors import Fault
 from app.domain.quotation import PaperKept
-from app.services.leaving import Leaving
-from app.services.papering import kind_for
+from app.services.despatch.leaving import Leaving
+from app.services.quotations.papering import kind_for
 from app.web import here
 from app.web.ordered import shell_name
 from app.web.problems import sentence_of

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from app.domain.change_note import ChangeNote, Content, NoteAct, OptionChange, PlaceChange, Range
-from app.services.building import FoundShell
-from app.services.changing import Weighed
-from app.services.papering import kind_for
-from app.services.redating import Instead
+from app.services.floor.building import FoundShell
+from app.services.orders.changing import Weighed
+from app.services.orders.redating import Instead
+from app.services.quotations.papering import kind_for
 from app.web import here
 from app.web.dated import proposal_view
 from app.web.ordered import shell_name

@@ -15,10 +15,11 @@ from app.domain.order import Order, OrderLine, OrderRow, Shell, case_of
 from app.domain.payment import Payment, counted
 from app.domain.pending import MovedShell, Pending
 from app.domain.quotation import Happening
-from app.services import publishing, stating
-from app.services.accounts import Opened
-from app.services.confirming import Confirmed, HowConfirmed, fault_of
-from app.services.papering import kind_for
+from app.services.books import publishing
+from app.services.money import stating
+from app.services.money.accounts import Opened
+from app.services.orders.confirming import Confirmed, HowConfirmed, fault_of
+from app.services.quotations.papering import kind_for
 from app.web import here
 from app.web.problems import sentence_of, told_facts
 from app.web.subjects import told_subject, zones_said

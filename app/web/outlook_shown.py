@@ -9,8 +9,8 @@ from typing import Any
 from babel.numbers import format_decimal
 
 from app.domain.outlook import Counted, Outlook, Supposed
-from app.services import outlook
-from app.services.publishing import current_book
+from app.services.books.publishing import current_book
+from app.services.planning import outlook
 from app.store.db import Store
 from app.web import here
 from app.wording import say

@@ -8,9 +8,9 @@ from typing import Any
 
 from app.documents.figures import Figures
 from app.domain.part import Arrival, Finding, Verdict, length_of
-from app.services.failing import Dates, Instead, WaysOn
-from app.services.taking_in import OrderedPart
-from app.services.writing_failed import letter_of
+from app.services.letters.writing_failed import letter_of
+from app.services.parts.failing import Dates, Instead, WaysOn
+from app.services.parts.taking_in import OrderedPart
 from app.web import here
 from app.web.ordered import shell_name
 from app.web.views import slots, stage_label

@@ -20,7 +20,7 @@ from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTo
 
 from app.domain import errors
 from app.domain.errors import BookRefused, CannotIssue, Fault, Refusal, StructureOpen, Sum
-from app.services import publishing
+from app.services.books import publishing
 from app.store.db import TakesNothing
 from app.web import here
 from app.web.naming import named

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from app.services.proving import Compared, Proved
+from app.services.books.proving import Compared, Proved
 from app.web.telling.comparison import comparison_sentences
 from app.web.telling.findings import Finding, choice_named, donor_named, example, findings, line_named, summary
 from app.web.telling.speech import Speech

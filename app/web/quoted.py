@@ -8,13 +8,14 @@ from typing import Any
 from app.domain.finding import Hit
 from app.domain.happenings import Deed, deeds
 from app.domain.quotation import EarlierYes, FrozenLine, Outcome, Quotation, QuotationLine, Revision
-from app.services import comparing, publishing, quoting
-from app.services.listing import ListedQuotation
-from app.services.papering import kind_for
-from app.services.quoting import PricedRevision
-from app.services.readying import ready_of
-from app.services.specifying import Answered
-from app.services.working_out import standing_of_options
+from app.services.answering.specifying import Answered
+from app.services.books import publishing
+from app.services.planning.readying import ready_of
+from app.services.quotations import comparing, quoting
+from app.services.quotations.listing import ListedQuotation
+from app.services.quotations.papering import kind_for
+from app.services.quotations.quoting import PricedRevision
+from app.services.quotations.working_out import standing_of_options
 from app.web import here
 from app.web.changed import changes_view
 from app.web.problems import told_facts

@@ -8,7 +8,7 @@ from typing import Any
 
 from app.domain.changes import Moved
 from app.domain.then_and_now import AnswerRow, LineThenAndNow, PriceRow, RuleRow, Stood, ThenAndNow
-from app.services.rechecking import Rechecked
+from app.services.quotations.rechecking import Rechecked
 from rules.model import Book, ToolCondition, Words
 
 

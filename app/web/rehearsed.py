@@ -8,7 +8,7 @@ from typing import Any
 
 from app.domain.book_draft import BookDraft
 from app.domain.rehearsal import KnownHeld, Rehearsal, TouchedRevision
-from app.services import drafting, rehearsing
+from app.services.books import drafting, rehearsing
 from app.store.db import Store
 from app.web import here
 from app.web.views import slots

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.services.shop_calendar import Change, Closed, Row, ShopCalendar, StockTicket, Ticket
+from app.services.planning.shop_calendar import Change, Closed, Row, ShopCalendar, StockTicket, Ticket
 from app.web import here
 from app.web.dated import due_view, promise_view, week_text
 from app.web.views import decimal_text, slots

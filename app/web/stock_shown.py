@@ -7,10 +7,10 @@ from datetime import datetime
 from typing import Any
 
 from app.domain.stock import InStock, Source
-from app.services.matching import Match, Matches
-from app.services.pricing import day_of
-from app.services.shop_calendar import told
-from app.services.stocking import Stock
+from app.services.answering.pricing import day_of
+from app.services.planning.shop_calendar import told
+from app.services.stock.matching import Match, Matches
+from app.services.stock.stocking import Stock
 from app.web import here
 from app.web.dated import promise_view
 from app.web.views import slots, stage_label

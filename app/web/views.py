@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import Any
 
-from app.services.papering import Kind as PaperKind
-from app.services.papering import kinds
+from app.services.quotations.papering import Kind as PaperKind
+from app.services.quotations.papering import kinds
 from app.wording import say
 from rules.answer import Depends
 from rules.model import Book, Extra, Kind, Line, Rule, Words

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from app.services import shelf
+from app.services.books import shelf
 from app.store.db import Store
 from demo.loading import set_up
 from tests.app.desk import NOW, Desk

@@ -10,7 +10,9 @@ from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Enquiry, Wish
 from app.domain.people import Person, Role
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Revision
-from app.services import enquiring, pricing, quoting, specifying, tools
+from app.services.answering import pricing, specifying
+from app.services.books import tools
+from app.services.quotations import enquiring, quoting
 from app.store.db import Store
 from rules.model import Book, ToolCondition
 from rules.money.price import Tariff

@@ -9,10 +9,10 @@ from uuid import uuid4
 
 from app.domain.inspection import MEASURED_WITH, GaugeSort, Verdict
 from app.domain.people import Person, Role
-from app.services import inspecting, measuring, passing
-from app.services.inspecting import Inspection
-from app.services.passing import Said
-from app.services.signing import Signature
+from app.services.floor.signing import Signature
+from app.services.inspection import inspecting, measuring, passing
+from app.services.inspection.inspecting import Inspection
+from app.services.inspection.passing import Said
 from app.store.db import Store
 from app.store.inspections import Taken
 from rules.inspection.subject import Kind, Phase, Subject, Told

@@ -8,7 +8,8 @@ import pytest
 
 from app.domain.enquiry import DonorCar, Picture, Source
 from app.domain.quotation import DeliveryPlace
-from app.services import handing_out, publishing
+from app.services.books import publishing
+from app.services.quotations import handing_out
 from demo.loading import BOOK
 from tests.app.desk import BAYOU, CLERK, MANAGER, NOW, S3_ROADSTER, Desk
 from tests.documents.reading import characters_outside, faults, fonts, pages, whole

@@ -7,9 +7,9 @@ from dataclasses import replace
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from app.services import advising, specifying
-from app.services.advising import Offer
-from app.services.specifying import Answered, Asked
+from app.services.answering import advising, specifying
+from app.services.answering.advising import Offer
+from app.services.answering.specifying import Answered, Asked
 from rules.answer import Verdict
 from rules.donor.usual import usual_specification
 from rules.specification import Donor, Origin, Specification, Taken

@@ -20,7 +20,7 @@ from app.domain.errors import (
     StructureOpen,
 )
 from app.domain.quotation import Draft, DraftLine, Reason, Reply
-from app.services import approving, listing, quoting, settling
+from app.services.quotations import approving, listing, quoting, settling
 from app.store import approvals as kept
 from rules.specification import Specification, Taken
 from tests.app.desk import BAYOU, CLERK, HOLLIN, MANAGER, NOW, S3_ROADSTER, Desk

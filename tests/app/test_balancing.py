@@ -11,8 +11,11 @@ from app.domain.crediting import Credit
 from app.domain.errors import DocumentStands, ShellStands
 from app.domain.invoice import Document
 from app.domain.shell import Deed
-from app.services import accounts, balancing, billing, building, ordering, publishing, refunding
-from app.services.refunding import Decided
+from app.services.books import publishing
+from app.services.floor import building
+from app.services.money import accounts, balancing, billing, refunding
+from app.services.money.refunding import Decided
+from app.services.orders import ordering
 from demo.loading import BOOK
 from rules.money.totals import TaxedSum
 from tests.app.desk import CLERK, HOLLIN, MANAGER, NOW, Desk

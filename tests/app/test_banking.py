@@ -10,7 +10,8 @@ import pytest
 from app.domain.bank import Account, Answer, Confirmation, How, in_force, waiting
 from app.domain.errors import BadInput, NotFound, ProposalAnswered, ProposalStands, SecondPersonNeeded
 from app.domain.people import Person, Role
-from app.services import accounts, balancing, banking, erasing, refunding
+from app.services.customers import erasing
+from app.services.money import accounts, balancing, banking, refunding
 from app.store import bank, held
 from tests.app.desk import CLERK, MANAGER, NOW, Desk
 from tests.app.test_billing import deposited, document, ordered, paper, xml

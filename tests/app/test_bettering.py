@@ -10,9 +10,9 @@ import pytest
 from app import calendar
 from app.domain.errors import PlanMoved
 from app.domain.people import Person, Role
-from app.services import promising
-from app.services.bettering import BetterWeeks, Stays, better_weeks, take_better_weeks
-from app.services.writing_moved import letter_of
+from app.services.letters.writing_moved import letter_of
+from app.services.planning import promising
+from app.services.planning.bettering import BetterWeeks, Stays, better_weeks, take_better_weeks
 from rules.schedule.promise import Promise
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE

@@ -17,19 +17,11 @@ from app.domain.invoice import Document, Exchange, Kind, Stated
 from app.domain.payment import Direction, Entry, Means
 from app.domain.people import Person
 from app.domain.quotation import DeliveryPlace, ExtraSold, Reply
-from app.services import (
-    accounts,
-    balancing,
-    billing,
-    bookkeeping,
-    ordering,
-    printing,
-    publishing,
-    receiving,
-    refunding,
-    settling,
-)
-from app.services.receiving import Agreed
+from app.services.books import publishing
+from app.services.money import accounts, balancing, billing, bookkeeping, printing, receiving, refunding
+from app.services.money.receiving import Agreed
+from app.services.orders import ordering
+from app.services.quotations import settling
 from app.store import dealers, invoices
 from demo.loading import BOOK
 from rules.money.totals import TaxedSum

@@ -7,7 +7,9 @@ import pytest
 from app.domain.errors import BadInput, NotFound, ShellStands
 from app.domain.people import Person, Role
 from app.domain.shell import Deed
-from app.services import building, ordering, quoting, sheeting
+from app.services.floor import building, sheeting
+from app.services.orders import ordering
+from app.services.quotations import quoting
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_confirming import confirmed_order
 from tests.app.test_ordering import LATER, accept, ordered

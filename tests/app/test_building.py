@@ -12,22 +12,14 @@ from app import calendar
 from app.domain.errors import CodeRefused, MayNotSign, NotConfirmed, ShellStands, ShellStopped, SlowDown
 from app.domain.people import Person, Role
 from app.domain.shell import Barred, Deed, Done, ShellState, Stop, barred, points, progress
-from app.services import (
-    building,
-    consequences,
-    inspecting,
-    kitting,
-    measuring,
-    ordering,
-    promising,
-    recording,
-    seconds,
-    signing,
-    signing_in,
-    tools,
-    welding,
-)
-from app.services.signing import Signature
+from app.services.books import consequences, tools
+from app.services.floor import building, kitting, signing, welding
+from app.services.floor.signing import Signature
+from app.services.inspection import inspecting, measuring, recording
+from app.services.orders import ordering
+from app.services.people import signing_in
+from app.services.planning import promising
+from app.services.stock import seconds
 from app.store import slots
 from rules.model import ToolCondition, Work
 from tests.app import inspected

@@ -10,8 +10,10 @@ import pytest
 from app.domain.errors import ShellStands
 from app.domain.shell import ShellState
 from app.domain.stock import Source
-from app.services import accounts, billing, building, cancelling, changing, ordering, printing
-from app.services.refunding import Decided
+from app.services.floor import building
+from app.services.money import accounts, billing, printing
+from app.services.money.refunding import Decided
+from app.services.orders import cancelling, changing, ordering
 from app.store import stock
 from app.web.noted import changeable_view
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk

@@ -11,7 +11,11 @@ from app.domain.export import ExportLimit
 from app.domain.payment import Direction, Entry, Means
 from app.domain.people import Person, Role
 from app.domain.quotation import DeliveryPlace, Reply
-from app.services import exporting, ordering, promising, receiving, settling
+from app.services.despatch import exporting
+from app.services.money import receiving
+from app.services.orders import ordering
+from app.services.planning import promising
+from app.services.quotations import settling
 from app.wording import say
 from tests.app.desk import CLERK, Desk
 

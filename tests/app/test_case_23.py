@@ -9,8 +9,11 @@ import pytest
 from app.domain.crediting import Credit
 from app.domain.errors import BadInput
 from app.domain.invoice import Kind
-from app.services import accounts, balancing, billing, conceding, despatching, inspecting, leaving
-from app.services.conceding import Asked
+from app.services.despatch import despatching, leaving
+from app.services.floor import conceding
+from app.services.floor.conceding import Asked
+from app.services.inspection import inspecting
+from app.services.money import accounts, balancing, billing
 from app.store import concessions
 from rules.money.totals import TaxedSum
 from tests.app.desk import CLERK, MANAGER, Desk

@@ -15,21 +15,15 @@ from app.domain.errors import PartBarred, ShellStopped, SlotBarred
 from app.domain.part import Choice, PartAct, PartStands
 from app.domain.quotation import Reply
 from app.domain.shell import ShellState
-from app.services import (
-    building,
-    confirming,
-    failing,
-    ordering,
-    promising,
-    quoting,
-    recording_receipt,
-    settling,
-    taking_in,
-    writing_failed,
-)
-from app.services.failing import Wish
-from app.services.signing import Signature
-from app.services.tagging import Tag
+from app.services.floor import building
+from app.services.floor.signing import Signature
+from app.services.letters import writing_failed
+from app.services.orders import confirming, ordering
+from app.services.parts import failing, recording_receipt, taking_in
+from app.services.parts.failing import Wish
+from app.services.planning import promising
+from app.services.quotations import quoting, settling
+from app.services.quotations.tagging import Tag
 from tests.app.desk import CLERK, Desk
 from tests.app.test_building import CHEAP, CODES, LEAD, workshop  # noqa: F401 - a fixture
 from tests.app.test_confirming import LATER, accepted, pay, through

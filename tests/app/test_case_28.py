@@ -14,22 +14,13 @@ from app.domain.change_note import Said, Standing, Wish
 from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, NoteMoved, PlanMoved, ShellsReleased, ShellStopped
 from app.domain.quotation import DeliveryPlace
 from app.domain.shell import Deed, ShellState
-from app.services import (
-    accounts,
-    balancing,
-    building,
-    change_notes,
-    changing,
-    handing_change_notes,
-    kitting,
-    ordering,
-    promising,
-    sheeting,
-    signing,
-    signing_in,
-)
-from app.services.change_notes import Signature
-from app.services.changing import Weighed
+from app.services.floor import building, kitting, sheeting, signing
+from app.services.money import accounts, balancing
+from app.services.orders import change_notes, changing, handing_change_notes, ordering
+from app.services.orders.change_notes import Signature
+from app.services.orders.changing import Weighed
+from app.services.people import signing_in
+from app.services.planning import promising
 from app.store import sheet_codes
 from rules.model import Allowed
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk

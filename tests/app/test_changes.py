@@ -8,8 +8,8 @@ import pytest
 
 from app.domain.changes import AnswerChange, Changes, Days, ExtraChange, Facts, LineFacts, Moved, changes_between, pairs
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold
-from app.services import comparing, enquiring, quoting
-from app.services.working_out import work_out
+from app.services.quotations import comparing, enquiring, quoting
+from app.services.quotations.working_out import work_out
 from rules.answer import Depends
 from rules.specification import Origin, Specification, Taken
 from tests.app.desk import CLERK, NOW, S3_ROADSTER, Desk

@@ -10,8 +10,9 @@ import pytest
 from app.domain.chasing import Kind, Sending, Way
 from app.domain.errors import BadInput, NotFound, NotIssued
 from app.domain.quotation import Reason, Reply
-from app.services import approving, chasing, quoting, settling
-from app.services.chasing import Chased
+from app.services.letters import chasing
+from app.services.letters.chasing import Chased
+from app.services.quotations import approving, quoting, settling
 from app.wording import catalogue
 from tests.app.desk import BAYOU, CLERK, HOLLIN, MANAGER, NOW, S3_ROADSTER, Desk
 

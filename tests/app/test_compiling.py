@@ -9,9 +9,10 @@ from time import monotonic, sleep
 import pytest
 
 from app.domain.errors import BeingWorkedOut, NearestNotSought
-from app.services import advising, compiling, publishing, specifying
-from app.services.shelf import bare_of, compiling_of
-from app.services.specifying import Asked
+from app.services.answering import advising, specifying
+from app.services.answering.specifying import Asked
+from app.services.books import compiling, publishing
+from app.services.books.shelf import bare_of, compiling_of
 from app.store import books
 from demo.loading import BOOK
 from rules.answer import State

@@ -13,20 +13,11 @@ from app.domain.errors import CannotConfirm, ConfirmedAlready, DonorOrdered, She
 from app.domain.payment import Direction, Entry, Means
 from app.domain.people import Person
 from app.domain.quotation import Reply
-from app.services import (
-    accounts,
-    approving,
-    building,
-    confirming,
-    handing_confirmations,
-    kitting,
-    listing,
-    ordering,
-    promising,
-    quoting,
-    receiving,
-    settling,
-)
+from app.services.floor import building, kitting
+from app.services.money import accounts, receiving
+from app.services.orders import confirming, handing_confirmations, ordering
+from app.services.planning import promising
+from app.services.quotations import approving, listing, quoting, settling
 from tests.app.desk import CLERK, MANAGER, NOW, S3_ROADSTER, Desk
 from tests.documents.reading import pages, reach, whole
 

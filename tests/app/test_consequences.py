@@ -6,8 +6,10 @@ import pytest
 
 from app.domain.errors import NotFound
 from app.domain.quotation import Reply
-from app.services import foreseeing, quoting, settling, tools
-from app.services.consequences import Consequences, Touched, consequences
+from app.services.books import tools
+from app.services.books.consequences import Consequences, Touched, consequences
+from app.services.planning import foreseeing
+from app.services.quotations import quoting, settling
 from rules.model import ToolCondition
 from rules.tools import Effect
 from tests.app.desk import CLERK, MANAGER, NOW, S3_ROADSTER, Desk

@@ -16,9 +16,11 @@ from app.domain.as_built import AsBuilt, Conceded, as_built_text
 from app.domain.consignment import Consignment, Paper
 from app.domain.despatch import Packing, Term, Trade
 from app.domain.errors import NotFound, NotPacked
-from app.services import balancing, conceding, consigning, despatching, leaving, recording_as_built
-from app.services.conceding import Asked
-from app.services.consigning import old_parts
+from app.services.despatch import consigning, despatching, leaving, recording_as_built
+from app.services.despatch.consigning import old_parts
+from app.services.floor import conceding
+from app.services.floor.conceding import Asked
+from app.services.money import balancing
 from app.store import despatches
 from rules.model import Book, Wording
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
@@ -190,7 +192,7 @@ def test_old_parts_are_those_that_c3_speaks_of(workshop: Desk) -> None:  # noqa:
 
 
 def _book(desk: Desk) -> Book:
-    from app.services import publishing
+    from app.services.books import publishing
 
     return publishing.current_book(desk.store, LATER)
 

@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 
 from app.domain.quotation import Standing
-from app.services import once, quoting
+from app.services import once
 from app.services.once import Once
+from app.services.quotations import quoting
 from app.store.db import Store
 from tests.app.desk import CLERK, NOW, S3_ROADSTER, Desk
 
@@ -19,7 +20,7 @@ ROOT = Path(__file__).parents[2]
 #: Issues a revision and is killed (SIGKILL) at the moment named.
 ISSUE = """
 import os, signal, sys
-from app.services import papering, quoting
+from app.services.quotations import papering, quoting
 from app.services.once import Once
 from app.store import quotations
 from app.store.db import Store

@@ -19,18 +19,10 @@ from app.domain.errors import BadInput, ChangedByAnother, DataErased, NotFound
 from app.domain.likeness import Ground, grounds
 from app.domain.paging import Page
 from app.domain.quotation import Reply
-from app.services import (
-    chasing,
-    disclosing,
-    enquiring,
-    erasing,
-    handing_out,
-    knowing,
-    merging,
-    ordering,
-    quoting,
-    settling,
-)
+from app.services.customers import disclosing, erasing, knowing, merging
+from app.services.letters import chasing
+from app.services.orders import ordering
+from app.services.quotations import enquiring, handing_out, quoting, settling
 from app.store.db import Store
 from tests.app.desk import BAYOU, CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
 

@@ -11,9 +11,12 @@ from app.domain.errors import BadInput, Frozen, KeyReused, NotFound, NothingToIs
 from app.domain.quotation import Quotation, Reply, Standing
 from app.domain.request import Stage
 from app.domain.shell import ShellState
-from app.services import accounts, copying, erasing, following, ordering, quoting, requesting, settling
-from app.services.enquiring import enquiry
+from app.services.customers import erasing
+from app.services.money import accounts
 from app.services.once import Once
+from app.services.orders import following, ordering
+from app.services.quotations import copying, quoting, requesting, settling
+from app.services.quotations.enquiring import enquiry
 from tests.app.desk import BAYOU, CLERK, HOLLIN, MANAGER, NOW, S3_ROADSTER, Desk
 
 HOUR = timedelta(hours=1)

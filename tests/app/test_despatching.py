@@ -11,8 +11,11 @@ from app.domain.despatch import Credit, Keeps, Owed, Package, Packing, Standing,
 from app.domain.errors import BadInput, CannotDespatch, CodeRefused, ShellStands
 from app.domain.inspection import Decided, Verdict
 from app.domain.shell import Deed, Done, ShellState
-from app.services import balancing, building, dealer_credit, despatching, leaving, ordering
-from app.services.signing import Signature
+from app.services.despatch import despatching, leaving
+from app.services.floor import building
+from app.services.floor.signing import Signature
+from app.services.money import balancing, dealer_credit
+from app.services.orders import ordering
 from app.store import inspections
 from app.store import shells as kept
 from rules.inspection.subject import Phase

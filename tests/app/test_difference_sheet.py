@@ -11,10 +11,10 @@ from app.domain.enquiry import DonorCar, Intent, Picture, Source
 from app.domain.errors import BadInput, NotFound
 from app.domain.pictures import Row
 from app.domain.quotation import DeliveryPlace
-from app.services import handing_out, papering, quoting
-from app.services.enquiring import enquiry
-from app.services.handing_out import imprint_of
-from app.services.working_out import work_out
+from app.services.quotations import handing_out, papering, quoting
+from app.services.quotations.enquiring import enquiry
+from app.services.quotations.handing_out import imprint_of
+from app.services.quotations.working_out import work_out
 from tests.app.desk import CLERK, LINDENHOF, NOW, S3_ROADSTER, Desk
 from tests.documents.reading import characters_outside, faults, fonts, pages, whole
 

@@ -10,8 +10,8 @@ import pytest
 
 from app.domain.book_draft import BookDraft
 from app.domain.errors import BadInput, ChangedByAnother, DraftClosed, NotFound, UnknownNames
-from app.services import drafting, publishing, saying
-from app.services.drafting import Edit
+from app.services.books import drafting, publishing, saying
+from app.services.books.drafting import Edit
 from rules.drafting import Entry, entry_of, sheet_of
 from rules.drafting.terms import How, Term, Terms
 from tests.app.desk import MANAGER, NOW, Desk

@@ -10,7 +10,7 @@ from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Wish
 from app.domain.errors import MayNot
 from app.domain.quotation import Standing
-from app.services import elsewhere, enquiring, quoting
+from app.services.quotations import elsewhere, enquiring, quoting
 from tests.app.desk import CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
 
 CAR = DonorCar("T3-30110", "s3", 30110, established=True)

@@ -8,7 +8,7 @@ import pytest
 from app.domain.customer import Customer
 from app.domain.enquiry import DonorCar, Intent, Picture, Source, Wish
 from app.domain.errors import BadInput, ChangedByAnother, NotFound, Refusal, UnknownNames
-from app.services import enquiring
+from app.services.quotations import enquiring
 from rules.specification import Donor
 from tests.app.desk import BAYOU, CLERK, LINDENHOF, NOW, Desk
 

@@ -17,8 +17,9 @@ import vobject
 
 from app import calendar
 from app.documents.all_day import AllDay, calendar_bytes
-from app.services import promising, tools
-from app.services.feeding import calendar_feed
+from app.services.books import tools
+from app.services.planning import promising
+from app.services.planning.feeding import calendar_feed
 from rules.model import ToolCondition
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE

@@ -10,7 +10,8 @@ from app.domain.enquiry import DonorCar
 from app.domain.finding import sought_words
 from app.domain.happenings import deeds
 from app.domain.quotation import Draft, Happening
-from app.services import enquiring, foreseeing, quoting
+from app.services.planning import foreseeing
+from app.services.quotations import enquiring, quoting
 from tests.app.desk import CLERK, MANAGER, NOW, S3_ROADSTER, Desk
 
 #: 07700 900000 to 900999 are numbers that Ofcom keeps for drama, and one of them written in the ways people write it

@@ -21,10 +21,11 @@ from app.domain.errors import (
 from app.domain.people import Person, Role
 from app.domain.shell import Barred, Deed, ShellState, barred, progress
 from app.domain.subject import Subject, subject
-from app.services import building, conceding, ordering, reworking, welding
-from app.services.conceding import Asked
-from app.services.reworking import Mended
-from app.services.signing import Signature
+from app.services.floor import building, conceding, reworking, welding
+from app.services.floor.conceding import Asked
+from app.services.floor.reworking import Mended
+from app.services.floor.signing import Signature
+from app.services.orders import ordering
 from app.store import concessions, rework, welds
 from tests.app.desk import CLERK, MANAGER, Desk
 from tests.app.test_building import (

@@ -12,7 +12,9 @@ from app.domain.errors import SlotsFollow
 from app.domain.payment import Direction, Entry, Means
 from app.domain.quotation import DraftLine
 from app.domain.slots import places_kept
-from app.services import accounts, giving_back, promising, quoting, receiving
+from app.services.money import accounts, receiving
+from app.services.planning import giving_back, promising
+from app.services.quotations import quoting
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE, accept
 from tests.app.test_promising import TODAY, clear, kept, paid, shells

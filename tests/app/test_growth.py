@@ -18,20 +18,12 @@ from app.domain.approval import Stage
 from app.domain.paging import Page
 from app.domain.people import Person
 from app.domain.quotation import Reply, Standing
-from app.services import (
-    accounts,
-    approving,
-    chasing,
-    elsewhere,
-    enquiring,
-    erasing,
-    foreseeing,
-    knowing,
-    merging,
-    ordering,
-    quoting,
-    settling,
-)
+from app.services.customers import erasing, knowing, merging
+from app.services.letters import chasing
+from app.services.money import accounts
+from app.services.orders import ordering
+from app.services.planning import foreseeing
+from app.services.quotations import approving, elsewhere, enquiring, quoting, settling
 from app.store import retention
 from app.store.migrations import m0013_growth
 from app.store.sought import Where, narrow

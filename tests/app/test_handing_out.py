@@ -13,7 +13,8 @@ import pytest
 from app.domain.customer import Customer
 from app.domain.enquiry import Wish
 from app.domain.quotation import DeliveryPlace, PaperKept
-from app.services import enquiring, handing_out, papering, publishing, quoting, tools
+from app.services.books import publishing, tools
+from app.services.quotations import enquiring, handing_out, papering, quoting
 from app.store import dealers
 from demo.loading import BOOK
 from rules.model import ToolCondition

@@ -22,22 +22,13 @@ from app.domain.errors import (
 )
 from app.domain.inspection import GaugeSort, Verdict, Void
 from app.domain.shell import Deed, ShellState
-from app.services import (
-    building,
-    conceding,
-    inspecting,
-    measuring,
-    overcoating,
-    passing,
-    photographing_subjects,
-    reworking,
-    welding,
-)
-from app.services.conceding import Asked
-from app.services.inspecting import Inspection
-from app.services.passing import Said
-from app.services.reworking import Mended
-from app.services.signing import Signature
+from app.services.floor import building, conceding, reworking, welding
+from app.services.floor.conceding import Asked
+from app.services.floor.reworking import Mended
+from app.services.floor.signing import Signature
+from app.services.inspection import inspecting, measuring, overcoating, passing, photographing_subjects
+from app.services.inspection.inspecting import Inspection
+from app.services.inspection.passing import Said
 from app.store.inspections import Taken
 from rules.inspection.judging import Mark
 from rules.inspection.subject import Phase

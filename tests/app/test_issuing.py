@@ -18,7 +18,8 @@ from app.domain.errors import (
     NotPriced,
 )
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Standing
-from app.services import enquiring, handing_out, papering, publishing, quoting, tools
+from app.services.books import publishing, tools
+from app.services.quotations import enquiring, handing_out, papering, quoting
 from demo.loading import BOOK
 from rules.model import ToolCondition
 from rules.specification import Origin, Specification

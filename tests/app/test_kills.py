@@ -31,7 +31,7 @@ import requests
 from app import clock
 from app.config import CHEAP
 from app.factory import hasher_of
-from app.services import signing_in
+from app.services.people import signing_in
 from app.store import folder
 from app.store.db import Store
 from demo.loading import set_up
@@ -50,7 +50,8 @@ import os, shutil, signal, sys
 from app import clock
 from app.cli import main
 from app.commands import serving
-from app.services import quoting, shelf
+from app.services.quotations import quoting
+from app.services.books import shelf
 from app.store.db import Store
 from tests.app.desk import CLERK
 

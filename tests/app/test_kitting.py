@@ -7,7 +7,8 @@ import pytest
 from app.domain.errors import BadInput, ShellStands, ShellStopped
 from app.domain.kit import KitStands
 from app.domain.shell import ShellState
-from app.services import building, kitting, ordering
+from app.services.floor import building, kitting
+from app.services.orders import ordering
 from rules.workshop.kit import kit_of
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_building import LEAD, workshop  # noqa: F401 - a fixture

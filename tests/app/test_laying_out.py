@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from app.services import building, laying_out, sheeting
+from app.services.floor import building, laying_out, sheeting
 from app.store import folder
 from tests.app.desk import Desk
 from tests.app.test_building import INSPECTOR, LEAD, X, shells

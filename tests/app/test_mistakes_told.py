@@ -20,7 +20,7 @@ FILE = tomllib.loads((TOP / "app" / "words" / "mistakes-de.toml").read_text("utf
 
 def templates() -> Iterator[str]:
     """Every sentence that the code makes a mistake of."""
-    for file in (*(TOP / "rules").rglob("*.py"), TOP / "app/services/publishing.py"):
+    for file in (*(TOP / "rules").rglob("*.py"), TOP / "app/services/books/publishing.py"):
         for node in ast.walk(ast.parse(file.read_text("utf-8"))):
             if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "sentence":
                 (template,) = (arg.value for arg in node.args if isinstance(arg, ast.Constant))

@@ -8,8 +8,9 @@ from sqlite_utils import Database
 
 from app.domain.errors import KeyReused, NotFound, Underway
 from app.domain.quotation import DeliveryPlace
-from app.services import enquiring, once, quoting
+from app.services import once
 from app.services.once import Once
+from app.services.quotations import enquiring, quoting
 from tests.app.desk import CLERK, MANAGER, NOW, S3_ROADSTER, Desk
 
 KEY = Once("8c1e", "imogen", "POST /api/enquiries 77ab")

@@ -9,8 +9,9 @@ import pytest
 from app.domain.enquiry import Enquiry
 from app.domain.errors import YesStands
 from app.domain.quotation import EarlierYes, Quotation, QuotationRow, Reply, Revision, Standing
-from app.services import foreseeing, listing, quoting, settling
-from app.services.working_out import WorkedOut, work_out
+from app.services.planning import foreseeing
+from app.services.quotations import listing, quoting, settling
+from app.services.quotations.working_out import WorkedOut, work_out
 from app.store.db import Store
 from tests.app.desk import CLERK, NOW, S3_ROADSTER, Desk
 
@@ -96,7 +97,7 @@ def test_a_yes_that_comes_while_the_next_is_being_issued_is_not_run_over(
             settling.accept(desk.store, CLERK, number, "A", Reply(SAID, "Agnes Thornbury"), SAID, expected=version)
         return worked
 
-    monkeypatch.setattr("app.services.quoting.work_out", answered_meanwhile)
+    monkeypatch.setattr("app.services.quotations.quoting.work_out", answered_meanwhile)
     with pytest.raises(YesStands):
         quoting.issue(desk.store, CLERK, number, "B", LATER, expected=1)
     assert _quotation(desk, number).standing is Standing.ACCEPTED

@@ -12,8 +12,9 @@ from app.domain.errors import NotFound
 from app.domain.order import Order
 from app.domain.quotation import Reply
 from app.domain.shell import ShellState
-from app.services import ordering, quoting, settling
 from app.services.once import Once
+from app.services.orders import ordering
+from app.services.quotations import quoting, settling
 from tests.app.desk import BAYOU, CLERK, HOLLIN, NOW, S3_ROADSTER, Desk
 
 LATER = NOW + timedelta(days=1)

@@ -7,8 +7,9 @@ from threading import enumerate as threads
 import pytest
 
 from app.domain.outlook import Outlook, Supposed
-from app.services import outlook, publishing
-from app.services.outlook import Progress
+from app.services.books import publishing
+from app.services.planning import outlook
+from app.services.planning.outlook import Progress
 from tests.app.desk import MANAGER, NOW, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE
 from tests.app.test_promising import clear, paid

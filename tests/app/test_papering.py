@@ -6,10 +6,11 @@ from app.documents.contents import Difference, Gate, QuotationPaper, ToolDown, U
 from app.domain.changes import AnswerChange
 from app.domain.enquiry import DonorCar, Intent
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, Imprint
-from app.services import papering, quoting, tools
-from app.services.comparing import changes_of
-from app.services.enquiring import enquiry
-from app.services.working_out import work_out
+from app.services.books import tools
+from app.services.quotations import papering, quoting
+from app.services.quotations.comparing import changes_of
+from app.services.quotations.enquiring import enquiry
+from app.services.quotations.working_out import work_out
 from app.store import dealers
 from rules.answer import State
 from rules.model import ToolCondition

@@ -9,7 +9,8 @@ import pytest
 from app import calendar
 from app.domain.errors import NotFound
 from app.domain.people import Person
-from app.services import promising, tagging
+from app.services.planning import promising
+from app.services.quotations import tagging
 from tests.app.desk import CLERK, HOLLIN, LINDENHOF, NOW, Desk
 from tests.app.test_ordering import LATER
 from tests.app.test_promising import clear, paid

@@ -13,7 +13,8 @@ from app.domain.enquiry import DonorCar, Enquiry, Picture, Source, Wish
 from app.domain.errors import BadInput, NotFound, PhotographPointedAt
 from app.domain.people import Person
 from app.domain.photograph import Photograph, Shows
-from app.services import disclosing, enquiring, erasing, handing_out, photographing
+from app.services.customers import disclosing, erasing
+from app.services.quotations import enquiring, handing_out, photographing
 from tests.app.desk import CLERK, HOLLIN, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
 from tests.app.test_ordering import ordered
 from tests.documents.reading import whole

@@ -12,8 +12,9 @@ from app import calendar
 from app.domain.errors import BadInput, DepositShort, PlanMoved, SlotBarred
 from app.domain.payment import Direction, Entry, Means
 from app.domain.slots import Barred
-from app.services import promising, receiving
-from app.services.writing_moved import letter_of
+from app.services.letters.writing_moved import letter_of
+from app.services.money import receiving
+from app.services.planning import promising
 from app.store.db import Store
 from rules.schedule.promise import Promise
 from tests.app.desk import CLERK, S3_ROADSTER, Desk

@@ -6,7 +6,7 @@ from datetime import timedelta
 import pytest
 
 from app.domain.errors import AlreadyPublished, BookRefused, NoBook, NotFound
-from app.services import publishing
+from app.services.books import publishing
 from app.store.db import Store
 from demo.loading import BOOK
 from tests.app.desk import MANAGER, NOW, Desk

@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 from app import calendar
 from app.domain.quotation import Foreseen
-from app.services import handing_out, quoting
+from app.services.quotations import handing_out, quoting
 from rules.schedule.promise import Binds
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE

@@ -9,8 +9,9 @@ import pytest
 from app.domain.errors import Frozen, NotFound
 from app.domain.quotation import DeliveryPlace, ExtraSold, Reply
 from app.domain.then_and_now import Priced, RuleRow, ThenAndNow
-from app.services import publishing, quoting, rechecking, settling, tools
-from app.services.rechecking import Rechecked
+from app.services.books import publishing, tools
+from app.services.quotations import quoting, rechecking, settling
+from app.services.quotations.rechecking import Rechecked
 from demo.loading import BOOK
 from rules.model import ToolCondition
 from tests.app.desk import CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk

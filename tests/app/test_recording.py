@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from app.domain.inspection import Verdict
-from app.services import overcoating, recording
+from app.services.inspection import overcoating, recording
 from rules.inspection.subject import Phase
 from tests.app import inspected
 from tests.app.desk import Desk

@@ -10,9 +10,9 @@ import pytest
 from app.domain.book_draft import BookDraft
 from app.domain.errors import BadInput, BookRefused, ChangedByAnother, DraftClosed, NotRehearsed, RehearsalFailed
 from app.domain.rehearsal import HeadlineMoved, Rehearsal, Stored
-from app.services import drafting, publishing, rehearsing, tools
-from app.services.drafting import Edit
-from app.services.rehearsing import Progress
+from app.services.books import drafting, publishing, rehearsing, tools
+from app.services.books.drafting import Edit
+from app.services.books.rehearsing import Progress
 from rules.answer import Verdict
 from rules.model import ToolCondition
 from tests.app.desk import MANAGER, NOW, S3_ROADSTER, Desk

@@ -12,7 +12,7 @@ from app.domain.errors import BadInput, CannotBeBuilt, NotFound, RetailUntold
 from app.domain.people import Person, Role
 from app.domain.quotation import DeliveryPlace, ExtraSold
 from app.domain.retail import retail_sum
-from app.services import handing_out, quoting, retailing
+from app.services.quotations import handing_out, quoting, retailing
 from rules.money.price import LineNet, ShellPrice
 from rules.money.totals import QuotedPrice, ShellsPrice
 from tests.app.desk import BAYOU, CLERK, HOLLIN, LINDENHOF, NOW, S3_ROADSTER, Desk

@@ -14,7 +14,11 @@ from app.documents.safety_csv import owners_csv
 from app.domain.errors import BadInput, FaultLifted, NotFound, ShellStands, ShellStopped
 from app.domain.safety import AtFault, Built, Owner, Reached, Subject, concerns, reached
 from app.domain.shell import ShellState
-from app.services import balancing, building, despatching, leaving, publishing, safety, signing, signing_in
+from app.services.books import publishing
+from app.services.despatch import despatching, leaving
+from app.services.floor import building, safety, signing
+from app.services.money import balancing
+from app.services.people import signing_in
 from app.store.db import Store
 from rules.model import Book
 from rules.specification import Donor

@@ -21,8 +21,8 @@ from app.domain.errors import (
 )
 from app.domain.people import Person
 from app.domain.quotation import Outcome, Quotation, Reason, Reply, Revision, Standing
-from app.services import quoting, settling
 from app.services.once import Once
+from app.services.quotations import quoting, settling
 from tests.app.desk import BAYOU, CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
 
 #: Case 21: issued on 2 November, it is valid to the end of 2 December in London.

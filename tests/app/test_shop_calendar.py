@@ -11,9 +11,10 @@ from pypdf import PdfReader
 
 from app import calendar
 from app.domain.errors import BadInput
-from app.services import promising, tools
-from app.services.drawing_up_plan import calendar_pdf
-from app.services.shop_calendar import Row, ShopCalendar, shop_calendar
+from app.services.books import tools
+from app.services.planning import promising
+from app.services.planning.drawing_up_plan import calendar_pdf
+from app.services.planning.shop_calendar import Row, ShopCalendar, shop_calendar
 from rules.model import ToolCondition
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE

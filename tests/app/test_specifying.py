@@ -6,9 +6,10 @@ from decimal import Decimal
 import pytest
 
 from app.domain.errors import BadInput, NotFound, UnknownNames
-from app.services import pricing, publishing, specifying
-from app.services.shelf import Shelf
-from app.services.specifying import Asked
+from app.services.answering import pricing, specifying
+from app.services.answering.specifying import Asked
+from app.services.books import publishing
+from app.services.books.shelf import Shelf
 from rules.answer import Verdict
 from rules.engine.ask import ask
 from rules.engine.prepare import prepare

@@ -23,7 +23,8 @@ from app.domain.errors import (
 from app.domain.people import Person, Role
 from app.domain.token import Scope
 from app.factory import hasher_of
-from app.services import letting_in, quoting, signing_in, staffing, trading
+from app.services.people import letting_in, signing_in, staffing, trading
+from app.services.quotations import quoting
 from app.store.db import Store
 from tests.app.desk import CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
 

@@ -15,24 +15,15 @@ from app.domain.inspection import Verdict
 from app.domain.quotation import Reply
 from app.domain.shell import Deed, Done, ShellState
 from app.domain.stock import InStock, Source, StockAct, StockShell, StockState
-from app.services import (
-    allocating,
-    building,
-    claiming,
-    consequences,
-    handing_out,
-    kitting,
-    laying_out,
-    matching,
-    ordering,
-    passing,
-    promising,
-    quoting,
-    settling,
-    stocking,
-)
-from app.services.passing import Said
-from app.services.specifying import Asked
+from app.services.answering.specifying import Asked
+from app.services.books import consequences
+from app.services.floor import building, kitting, laying_out
+from app.services.inspection import passing
+from app.services.inspection.passing import Said
+from app.services.orders import ordering
+from app.services.planning import promising
+from app.services.quotations import handing_out, quoting, settling
+from app.services.stock import allocating, claiming, matching, stocking
 from app.store import shells as floor
 from app.store import slots, stock
 from app.store.db import Store

@@ -9,9 +9,11 @@ import pytest
 from app import calendar
 from app.domain.errors import NotFound, StockBegun, StockFull, StockUnfit
 from app.domain.stock import StockAct, StockShell
-from app.services import promising, stocking, tools
-from app.services.dating import shop_of
-from app.services.publishing import current_book
+from app.services.books import tools
+from app.services.books.publishing import current_book
+from app.services.planning import promising
+from app.services.planning.dating import shop_of
+from app.services.stock import stocking
 from rules.model import ToolCondition
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_issuing import SMALL_WINDOW, T2_05900

@@ -18,9 +18,12 @@ from app.domain.part import Finding, PartAct, PartStands, finding_of, verdict_fa
 from app.domain.quotation import Reply
 from app.domain.shell import Deed, Done, Stop
 from app.domain.stopping import stopped_by
-from app.services import ordering, promising, quoting, settling, taking_in
-from app.services.signing import Signature
-from app.services.tagging import Tag
+from app.services.floor.signing import Signature
+from app.services.orders import ordering
+from app.services.parts import taking_in
+from app.services.planning import promising
+from app.services.quotations import quoting, settling
+from app.services.quotations.tagging import Tag
 from app.store import parts
 from app.store.migrations import modules
 from rules.model import Bound, Remark, Remarked

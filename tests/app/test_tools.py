@@ -7,8 +7,9 @@ from typing import Any
 import pytest
 
 from app.domain.errors import BadInput, ChangedByAnother, NotFound
-from app.services import publishing, specifying, tools
-from app.services.specifying import Asked
+from app.services.answering import specifying
+from app.services.answering.specifying import Asked
+from app.services.books import publishing, tools
 from rules.answer import Verdict
 from rules.model import ToolCondition
 from rules.specification import Specification, Taken

@@ -5,7 +5,9 @@ from __future__ import annotations
 from datetime import timedelta
 
 from app.domain.shell import ShellState
-from app.services import building, consequences, ordering
+from app.services.books import consequences
+from app.services.floor import building
+from app.services.orders import ordering
 from app.store.migrations import m0034_under_way
 from rules.model import ToolCondition
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk

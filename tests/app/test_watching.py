@@ -12,9 +12,12 @@ from app.domain.errors import BadInput, NotFound, UnknownNames
 from app.domain.quotation import DraftLine, Reason, Reply
 from app.domain.refused import Refused, Remaking, by_cause, counted, sorted_causes
 from app.domain.watched import band_of, by_subject
-from app.services import advising, building, conceding, quoting, reworking, settling, watching
-from app.services.conceding import Asked as AskedFor
-from app.services.specifying import Asked
+from app.services import watching
+from app.services.answering import advising
+from app.services.answering.specifying import Asked
+from app.services.floor import building, conceding, reworking
+from app.services.floor.conceding import Asked as AskedFor
+from app.services.quotations import quoting, settling
 from app.store import rework
 from rules.specification import Specification, Taken
 from tests.app.desk import CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk

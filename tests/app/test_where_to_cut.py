@@ -10,9 +10,10 @@ import pytest
 from app.documents.sketch import margins_of, sketch_of
 from app.domain.errors import BadInput, NotFound
 from app.domain.quotation import DeliveryPlace
-from app.services import erasing, handing_out
-from app.services.enquiring import enquiry
-from app.services.publishing import current_book
+from app.services.books.publishing import current_book
+from app.services.customers import erasing
+from app.services.quotations import handing_out
+from app.services.quotations.enquiring import enquiry
 from tests.app.desk import CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
 from tests.documents.reading import characters_outside, faults, fonts, pages, whole
 

@@ -9,7 +9,9 @@ import pytest
 
 from app.documents import phrases
 from app.domain.errors import NotFound
-from app.services import chasing, drafting, handing_out, publishing, wordings
+from app.services.books import drafting, publishing, wordings
+from app.services.letters import chasing
+from app.services.quotations import handing_out
 from app.wording import LANGUAGES, catalogue
 from demo.loading import BOOK
 from rules.drafting import sheet_of

@@ -11,8 +11,8 @@ from tempfile import TemporaryDirectory
 
 from app import calendar
 from app.domain.people import Person, Role
-from app.services.dating import date_specification
-from app.services.specifying import Asked
+from app.services.answering.specifying import Asked
+from app.services.planning.dating import date_specification
 from app.store.db import Store
 from demo.loading import set_up
 from rules.schedule.capacity import Visit, shop

@@ -28,7 +28,7 @@ from app.domain.finding import sought_text
 from app.domain.likeness import keys_of
 from app.domain.paging import SIZE
 from app.factory import hasher_of
-from app.services import signing_in
+from app.services.people import signing_in
 from app.store.db import Store
 from app.store.migrations import m0013_growth, m0034_under_way, modules
 from demo.loading import BOOK, SINCE, load, set_up

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.domain.outlook import Supposed
-from app.services.outlook import Progress, firm_by, look, work_of
+from app.services.planning.outlook import Progress, firm_by, look, work_of
 from rules.schedule.days import route_days
 from rules.schedule.outlook import Work
 from tests.bench.rows import Row, timed

@@ -12,7 +12,7 @@ from playwright.sync_api import Page, ViewportSize, expect
 
 from app.config import CHEAP, Config
 from app.factory import open_store
-from app.services import publishing
+from app.services.books import publishing
 from demo.loading import BOOK, PIERS
 from tests.browser import desk
 from tests.browser.test_every_reader import faults

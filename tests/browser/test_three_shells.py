@@ -18,7 +18,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from app.services import inspecting
+from app.services.inspection import inspecting
 from app.store.db import Store
 from rules.inspection.subject import Kind, Phase
 from tests.app import inspected

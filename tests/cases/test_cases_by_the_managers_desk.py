@@ -11,8 +11,9 @@ import pytest
 
 from app.domain.quotation import Reply, Standing
 from app.domain.rehearsal import Rehearsal
-from app.services import drafting, publishing, quoting, rechecking, rehearsing, settling
-from app.services.drafting import Edit
+from app.services.books import drafting, publishing, rehearsing
+from app.services.books.drafting import Edit
+from app.services.quotations import quoting, rechecking, settling
 from app.store.db import Store
 from demo.loading import set_up
 from rules.answer import Verdict

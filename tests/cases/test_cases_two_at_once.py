@@ -9,7 +9,8 @@ import pytest
 
 from app.domain.changes import Moved
 from app.domain.then_and_now import AnswerRow, Stood
-from app.services import publishing, rechecking
+from app.services.books import publishing
+from app.services.quotations import rechecking
 from app.store.db import Store
 from demo.loading import BOOK, set_up
 from rules.answer import Verdict

@@ -12,7 +12,8 @@ import pytest
 from app.domain.errors import Lapsed
 from app.domain.quotation import Reply, Revision, Standing
 from app.domain.then_and_now import Priced
-from app.services import publishing, quoting, rechecking, settling
+from app.services.books import publishing
+from app.services.quotations import quoting, rechecking, settling
 from app.store.db import Store
 from app.wording import say
 from demo.loading import BOOK, set_up

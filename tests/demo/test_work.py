@@ -15,8 +15,10 @@ from app.domain.chasing import Kind, Way
 from app.domain.enquiry import Enquiry
 from app.domain.people import Person, Role
 from app.domain.quotation import Quotation, Revision, Standing
-from app.services import approving, chasing, enquiring, handing_out, quoting, tools
-from app.services.quoting import PricedRevision
+from app.services.books import tools
+from app.services.letters import chasing
+from app.services.quotations import approving, enquiring, handing_out, quoting
+from app.services.quotations.quoting import PricedRevision
 from app.store.db import Store
 from app.wording import knows
 from demo.firm import DEALERS, LOST
@@ -149,7 +151,7 @@ def test_the_states_are_the_same_whenever_it_is_loaded(
 ) -> None:
     """Just after midnight, a few days after the clocks went forward."""
     day = datetime(2027, 4, 1, 0, 5, tzinfo=UTC)
-    monkeypatch.setattr("app.services.papering.pdf", lambda *_: b"%PDF-")
+    monkeypatch.setattr("app.services.quotations.papering.pdf", lambda *_: b"%PDF-")
     store = Store(tmp_path / "desk.sqlite3")
     load(store, day, jobs=WORK)
     again = Counter(revision.standing for one in all_of(store, day) for revision in one.revisions)

@@ -22,6 +22,12 @@ def test_every_module_of_the_engine_stands_in_its_readme() -> None:
     assert set(re.findall(r"^\| `(\w+)/` \|", told, re.MULTILINE)) == WHOLE
 
 
+def test_every_folder_of_the_services_stands_in_their_readme() -> None:
+    services = TOP / "app/services"
+    told = re.findall(r"^\| `(\w+)/` \|", (services / "README.md").read_text(), re.MULTILINE)
+    assert sorted(told) == sorted(path.parent.name for path in services.glob("*/__init__.py"))
+
+
 def modules_told(text: str) -> Iterator[str]:
     """folder/module as the page has it: the heading says the folder, or none."""
     for heading, section in re.findall(r"^## (.+)\n((?:(?!## ).*\n?)*)", text, re.MULTILINE):

@@ -438,7 +438,7 @@ def test_every_language_has_the_same_sentences_with_the_same_slots() -> None:
 
 
 def test_every_sentence_of_the_papers_is_used() -> None:
-    files = (*Path("app/documents").glob("*.py"), Path("app/services/drawing_up_plan.py"))
+    files = (*Path("app/documents").glob("*.py"), Path("app/services/planning/drawing_up_plan.py"))
     code = "".join(file.read_text(encoding="utf-8") for file in files)
     made = ("tax-reason", "tax-caution", "gearbox", "intent")
     said = [key.removeprefix("retail-") for key in sentences("en") if not key.startswith("total.case-")]

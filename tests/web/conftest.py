@@ -15,7 +15,7 @@ from flask import Flask
 from app.config import CHEAP, Config
 from app.domain.confirming import Fixed
 from app.factory import hasher_of, make_app, open_store, parts_of
-from app.services import signing_in
+from app.services.people import signing_in
 from app.store import confirmations, sheet_codes
 from app.store.db import Store
 from demo.loading import set_up

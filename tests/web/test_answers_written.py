@@ -15,9 +15,9 @@ from marshmallow import Schema, fields
 from app.domain.people import Person, Role
 from app.domain.quotation import DeliveryPlace
 from app.domain.tool_state import ToolStates
-from app.services.pricing import Deal, day_of, sum_of, tariff_of
-from app.services.readying import ready_of
-from app.services.specifying import Answered
+from app.services.answering.pricing import Deal, day_of, sum_of, tariff_of
+from app.services.answering.specifying import Answered
+from app.services.planning.readying import ready_of
 from app.store.sessions import SignIn
 from app.web import here
 from app.web.answering import answered_view

@@ -136,7 +136,7 @@ def test_a_search_text_is_only_a_text(clerk: Reader) -> None:
 def test_a_fault_of_ours_shows_no_traceback_and_a_number_to_name(
     desk: Desk, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
 ) -> None:
-    from app.services import enquiring
+    from app.services.quotations import enquiring
 
     def broken(*_: Any, **__: Any) -> None:
         raise RuntimeError(ENQUIRY["customer"]["name"])

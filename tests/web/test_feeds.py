@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from app.domain.people import Role
-from app.services import subscribing
+from app.services.planning import subscribing
 from app.store import people
 from tests.web.conftest import Desk
 from tests.web.reader import Reader, fresh_key

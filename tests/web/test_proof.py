@@ -13,7 +13,7 @@ from threading import Event
 import pytest
 
 from app.domain.errors import BeingWorkedOut
-from app.services import proving, publishing
+from app.services.books import proving, publishing
 from demo.loading import BOOK, PIERS
 from rules.proof import prove
 from rules.specification import Donor
@@ -174,7 +174,7 @@ def test_who_asks_while_it_is_worked_out_is_told_when_to_ask_again(desk: Desk, m
         assert go_on.wait(20)
         return real(*args, **kwargs)  # type: ignore[arg-type]
 
-    monkeypatch.setattr("app.services.proving.prove", slowly)
+    monkeypatch.setattr("app.services.books.proving.prove", slowly)
     with pytest.raises(BeingWorkedOut):
         proving.proved(desk.store, 1, patience=0.05)
     clerk = desk.signed_in("imogen")

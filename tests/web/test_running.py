@@ -20,7 +20,8 @@ from app.cli import main
 from app.config import CHEAP
 from app.domain.people import Person, Role
 from app.factory import hasher_of
-from app.services import publishing, signing_in
+from app.services.books import publishing
+from app.services.people import signing_in
 from app.store import folder
 from app.store.db import Store
 from tests.support.serving import TOP, free_port, running

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from app.services.signing_in import hash_of
+from app.services.people.signing_in import hash_of
 from tests.web.conftest import Desk
 
 

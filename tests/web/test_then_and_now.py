@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import Any
 
-from app.services import publishing
+from app.services.books import publishing
 from demo.loading import BOOK
 from tests.app.desk import MANAGER
 from tests.web.conftest import Desk

@@ -9,7 +9,7 @@ import pytest
 
 from app.domain.people import Action, Sort
 from app.domain.token import GRANTS
-from app.services import letting_in
+from app.services.people import letting_in
 from tests.web.conftest import OWNER, Desk, Work
 from tests.web.reader import Reader, fresh_key
 from tests.web.test_hidden_prices import amounts

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.approval import Stage
 from app.domain.people import Action, Sort, reach
-from app.services import approving
+from app.services.quotations import approving
 from app.web import here
 from app.web.approved import approval_view, needs_view, weighed_view
 from app.web.blueprint import KEY, resource

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import introducing, publishing, specifying
-from app.services.specifying import Asked
+from app.services.answering import specifying
+from app.services.answering.specifying import Asked
+from app.services.books import publishing
+from app.services.people import introducing
 from app.web import here
 from app.web.answering import answered_view
 from app.web.blueprint import resource

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.bank import Account, Confirmation, Proposal, in_force, waiting
 from app.domain.people import Action, Sort
-from app.services import banking
+from app.services.money import banking
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once

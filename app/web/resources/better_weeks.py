@@ -6,7 +6,7 @@ from typing import Any
 
 from app import calendar
 from app.domain.people import Action, Sort
-from app.services import bettering
+from app.services.planning import bettering
 from app.web import here
 from app.web.better_weeks_shown import better_weeks_view
 from app.web.blueprint import resource

@@ -9,8 +9,8 @@ from app import calendar
 from app.domain.book_draft import BookDraft
 from app.domain.errors import NotFound
 from app.domain.people import Action, Sort
-from app.services import drafting, proving, publishing, rehearsing, saying
-from app.services.drafting import Edit
+from app.services.books import drafting, proving, publishing, rehearsing, saying
+from app.services.books.drafting import Edit
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import publishing
+from app.services.books import publishing
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.guard import does

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import sheeting
-from app.services.sheeting import Scanned, SheetRow
+from app.services.floor import sheeting
+from app.services.floor.sheeting import Scanned, SheetRow
 from app.web import here
 from app.web.blueprint import resource
 from app.web.files import PDF, pdf

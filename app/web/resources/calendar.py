@@ -6,8 +6,8 @@ from typing import Any
 
 from app import calendar
 from app.domain.people import Action, Sort
-from app.services.drawing_up_plan import calendar_pdf
-from app.services.shop_calendar import shop_calendar
+from app.services.planning.drawing_up_plan import calendar_pdf
+from app.services.planning.shop_calendar import shop_calendar
 from app.web import here
 from app.web.blueprint import resource
 from app.web.files import PDF, pdf

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import cancelling
-from app.services.cancelling import Cancelling
-from app.services.refunding import Decided
+from app.services.money.refunding import Decided
+from app.services.orders import cancelling
+from app.services.orders.cancelling import Cancelling
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once

@@ -8,8 +8,8 @@ from app import calendar
 from app.domain.change_note import Said, Wish
 from app.domain.people import Action, Sort
 from app.domain.quotation import DeliveryPlace
-from app.services import change_notes, changing, handing_change_notes, redating
-from app.services.change_notes import Signature
+from app.services.orders import change_notes, changing, handing_change_notes, redating
+from app.services.orders.change_notes import Signature
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once

@@ -6,8 +6,8 @@ from typing import Any
 
 from app.domain.chasing import Sending, Sent
 from app.domain.people import Action, Sort
-from app.services import chasing
-from app.services.chasing import Chased
+from app.services.letters import chasing
+from app.services.letters.chasing import Chased
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once

@@ -10,7 +10,7 @@ from babel import Locale
 from babel.numbers import get_territory_currencies
 
 from app.domain.people import Action, Sort
-from app.services import countries
+from app.services.answering import countries
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does

@@ -11,8 +11,10 @@ from flask import url_for
 from app.domain.customer import Customer
 from app.domain.happenings import deeds
 from app.domain.people import Action, Sort
-from app.services import accounts, disclosing, erasing, knowing, listing, merging
-from app.services.knowing import Like, Page
+from app.services.customers import disclosing, erasing, knowing, merging
+from app.services.customers.knowing import Like, Page
+from app.services.money import accounts
+from app.services.quotations import listing
 from app.store.customers import Kept
 from app.store.held import HeldPaper
 from app.web import here

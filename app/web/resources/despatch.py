@@ -7,7 +7,8 @@ from typing import Any
 from app.domain.consignment import Paper
 from app.domain.despatch import Credit, Packing, Trade
 from app.domain.people import Action, Sort
-from app.services import consigning, dealer_credit, despatching, leaving, recording_as_built
+from app.services.despatch import consigning, despatching, leaving, recording_as_built
+from app.services.money import dealer_credit
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once

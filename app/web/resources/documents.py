@@ -6,8 +6,8 @@ from typing import Any
 
 from app.domain.crediting import Credit
 from app.domain.people import Action, Sort
-from app.services import balancing, billing, bookkeeping, handing_documents, refunding
-from app.services.refunding import Decided
+from app.services.money import balancing, billing, bookkeeping, handing_documents, refunding
+from app.services.money.refunding import Decided
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once

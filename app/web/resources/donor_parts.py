@@ -6,8 +6,8 @@ from typing import Any
 
 from app.documents.drawing_data import drawing_data
 from app.domain.people import Action, Sort
-from app.services import stripping
-from app.services.stripping import Comes, SentPart
+from app.services.answering import stripping
+from app.services.answering.stripping import Comes, SentPart
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does

@@ -7,7 +7,7 @@ from typing import Any
 from app.documents.drawing import Arrangement
 from app.documents.drawing_data import drawing_data
 from app.domain.people import Action, Sort
-from app.services import drawing
+from app.services.answering import drawing
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.enquiry import Enquiry, Wish
 from app.domain.people import Action, Sort
-from app.services import elsewhere, enquiring
+from app.services.quotations import elsewhere, enquiring
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag

@@ -9,8 +9,8 @@ from flask import Response
 from app import calendar
 from app.domain.feed import Feed
 from app.domain.people import Action, Sort
-from app.services import subscribing
-from app.services.feeding import calendar_feed
+from app.services.planning import subscribing
+from app.services.planning.feeding import calendar_feed
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.people import Action, Sort
 from app.domain.shell import Deed
-from app.services import building, sheeting, signing
+from app.services.floor import building, sheeting, signing
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once

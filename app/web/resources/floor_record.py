@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import conceding, reworking, welding
+from app.services.floor import conceding, reworking, welding
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once

@@ -6,8 +6,8 @@ from typing import Any
 
 from app import calendar
 from app.domain.people import Action, Sort
-from app.services import following
-from app.services.following import Followed
+from app.services.orders import following
+from app.services.orders.following import Followed
 from app.web import here
 from app.web.blueprint import resource
 from app.web.dated import when_view

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import foreseeing
-from app.services.foreseeing import LineToCome, WorkToCome
+from app.services.planning import foreseeing
+from app.services.planning.foreseeing import LineToCome, WorkToCome
 from app.web import here
 from app.web.blueprint import resource
 from app.web.foreseen import nets_of, promise_view

@@ -9,9 +9,10 @@ from flask import request
 
 from app.domain.inspection import GaugeSort, Verdict
 from app.domain.people import Action, Sort
-from app.services import inspecting, measuring, overcoating, passing, photographing_subjects, publishing, recording
-from app.services.passing import Said
-from app.services.pricing import day_of
+from app.services.answering.pricing import day_of
+from app.services.books import publishing
+from app.services.inspection import inspecting, measuring, overcoating, passing, photographing_subjects, recording
+from app.services.inspection.passing import Said
 from app.store.inspections import Taken
 from app.web import here
 from app.web.blueprint import KEY, resource

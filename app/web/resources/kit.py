@@ -6,9 +6,9 @@ from typing import Any
 
 from app.domain.kit import KitStands
 from app.domain.people import Action, Sort
-from app.services import kitting
-from app.services.kitting import Kit
-from app.services.taking_in import OrderedPart
+from app.services.floor import kitting
+from app.services.floor.kitting import Kit
+from app.services.parts.taking_in import OrderedPart
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once

@@ -7,8 +7,9 @@ from typing import Any
 from app import calendar
 from app.domain.payment import Entry
 from app.domain.people import Action, Sort, reach
-from app.services import accounts, billing, confirming, handing_confirmations, ordering, receiving
-from app.services.receiving import Agreed
+from app.services.money import accounts, billing, receiving
+from app.services.money.receiving import Agreed
+from app.services.orders import confirming, handing_confirmations, ordering
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once

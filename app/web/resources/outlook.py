@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.outlook import Supposed
 from app.domain.people import Action, Sort
-from app.services import outlook
+from app.services.planning import outlook
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does

@@ -10,9 +10,9 @@ from flask import request
 from app import calendar
 from app.domain.part import Choice, PartAct
 from app.domain.people import Action, Sort
-from app.services import failing, recording_receipt, taking_in
-from app.services.failing import Wish
-from app.services.tagging import Tag
+from app.services.parts import failing, recording_receipt, taking_in
+from app.services.parts.failing import Wish
+from app.services.quotations.tagging import Tag
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once

@@ -6,8 +6,8 @@ from typing import Any
 
 from app.domain.members import Member
 from app.domain.people import Action, Person, Sort
-from app.services import signing_in, staffing
-from app.services.staffing import Told
+from app.services.people import signing_in, staffing
+from app.services.people.staffing import Told
 from app.store.history import Entry
 from app.web import here
 from app.web.blueprint import resource

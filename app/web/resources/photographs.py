@@ -8,7 +8,7 @@ from flask import request
 
 from app.domain.people import Action, Sort
 from app.domain.photograph import Photograph, Shows
-from app.services import photographing
+from app.services.quotations import photographing
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once

@@ -6,7 +6,8 @@ from typing import Any
 
 from app import calendar
 from app.domain.people import Action, Sort
-from app.services import dating, exporting, giving_back, promising
+from app.services.despatch import exporting
+from app.services.planning import dating, giving_back, promising
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once

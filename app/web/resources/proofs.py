@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import proving, publishing, standard_lists
+from app.services.books import proving, publishing, standard_lists
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.files import PDF, carried_off, pdf

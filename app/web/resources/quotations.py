@@ -11,8 +11,10 @@ from app.domain.errors import NotFound
 from app.domain.finding import Hit
 from app.domain.people import Action, Sort, reach
 from app.domain.quotation import Draft, Quotation, QuotationRow, Reason, Reply, Revision, Standing
-from app.services import enquiring, foreseeing, handing_out, listing, quoting, settling, tagging, watching
-from app.services.listing import ListedQuotation
+from app.services import watching
+from app.services.planning import foreseeing
+from app.services.quotations import enquiring, handing_out, listing, quoting, settling, tagging
+from app.services.quotations.listing import ListedQuotation
 from app.web import here
 from app.web.afterwards import afterwards
 from app.web.blueprint import KEY, resource

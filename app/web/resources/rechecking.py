@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import rechecking
+from app.services.quotations import rechecking
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.people import Action, Sort
 from app.domain.request import AskedLine, Request
-from app.services import copying, requesting
+from app.services.quotations import copying, requesting
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import retailing
-from app.services.retailing import RetailOffer
+from app.services.quotations import retailing
+from app.services.quotations.retailing import RetailOffer
 from app.web import here
 from app.web.blueprint import resource
 from app.web.files import PDF, pdf

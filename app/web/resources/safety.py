@@ -7,7 +7,8 @@ from typing import Any
 from app.documents.safety_csv import owners_csv
 from app.domain.people import Action, Sort
 from app.domain.safety import AtFault, Subject
-from app.services import publishing, safety
+from app.services.books import publishing
+from app.services.floor import safety
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once

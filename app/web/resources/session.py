@@ -8,7 +8,7 @@ from flask import Response
 
 from app.domain.errors import MayNot
 from app.domain.people import MAY, Action, Role, Sort, reach
-from app.services import introducing, signing_in
+from app.services.people import introducing, signing_in
 from app.store.sessions import SignIn
 from app.web import here
 from app.web.blueprint import resource

@@ -6,7 +6,8 @@ from typing import Any
 
 from app import calendar
 from app.domain.people import Action, Role, Sort
-from app.services import allocating, claiming, matching, quoting, seconds, stocking
+from app.services.quotations import quoting
+from app.services.stock import allocating, claiming, matching, seconds, stocking
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.people import Action, Sort
 from app.domain.token import ApiToken, Scope
-from app.services import letting_in
+from app.services.people import letting_in
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once

@@ -6,8 +6,8 @@ from typing import Any
 
 from app.domain.errors import MayNot
 from app.domain.people import Action, Sort, Thing, may
-from app.services import consequences, publishing, tools
-from app.services.tools import ToolStates
+from app.services.books import consequences, publishing, tools
+from app.services.books.tools import ToolStates
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import edits, expected, tag

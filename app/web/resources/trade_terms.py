@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from app.domain.people import Action, Sort
-from app.services import publishing, trading
-from app.services.trading import Terms
+from app.services.books import publishing
+from app.services.people import trading
+from app.services.people.trading import Terms
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import edits, expected, tag

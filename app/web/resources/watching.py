@@ -10,7 +10,8 @@ from app.domain.people import Action, Sort
 from app.domain.quotation import Reason
 from app.domain.refused import Counted
 from app.domain.watched import BANDS, Aged, Amiss, band_of, by_subject
-from app.services import publishing, watching
+from app.services import watching
+from app.services.books import publishing
 from app.services.watching import Cause, LostTool, Watched
 from app.web import here
 from app.web.blueprint import resource

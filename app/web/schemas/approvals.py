@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.services.checking import LONGEST_TEXT
+from app.services.answering.checking import LONGEST_TEXT
 from app.web.fields import Base, Day, Of, OneOf, Priced, Text, Whole, Words
 from app.web.schemas.paging import PagedIn, PagedOut
 from app.web.schemas.quotations import RowTotalOut

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.services.bettering import MOST_WEEKS
+from app.services.planning.bettering import MOST_WEEKS
 from app.web.fields import Base, Of, QueryWhole, Text, Whole
 from app.web.schemas.promises import ProposalOut
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.services.shop_calendar import MOST_WEEKS
+from app.services.planning.shop_calendar import MOST_WEEKS
 from app.web.fields import Base, Day, Of, QueryWhole, Text, Words
 from app.web.schemas.promises import DueOut, ShellPromiseOut
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.services.checking import LONGEST_LINE, LONGEST_TEXT
+from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT
 from app.web.fields import Amount, Base, By, Country, Day, Of, Text, Whole, Words
 from app.web.schemas.changes import PlaceOut
 from app.web.schemas.following import RangeOut

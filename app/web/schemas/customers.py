@@ -7,8 +7,8 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.customer import Customer
-from app.services.erasing import MOST_AT_ONCE, MOST_MONTHS
-from app.services.merging import FIELDS
+from app.services.customers.erasing import MOST_AT_ONCE, MOST_MONTHS
+from app.services.customers.merging import FIELDS
 from app.web.fields import LARGEST_KEY, Base, Country, Many, Of, OneOf, Text, Whole
 from app.web.schemas.enquiries import CustomerOut, EnquiryOut, HitOut
 from app.web.schemas.orders import OrderRowOut

@@ -8,7 +8,7 @@ from marshmallow import fields, post_load
 
 from app.domain.customer import UNITS, Customer
 from app.domain.enquiry import DonorCar, Intent, Picture, Source, Wish
-from app.services.checking import LONGEST_TEXT
+from app.services.answering.checking import LONGEST_TEXT
 from app.web.fields import LARGEST_KEY, Base, By, Country, Day, Flag, Of, OneOf, QueryWhole, Text, Whole
 from app.web.schemas.paging import PagedOut
 from app.wording import LANGUAGES

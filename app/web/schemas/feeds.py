@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.services.subscribing import LONGEST_LABEL
+from app.services.planning.subscribing import LONGEST_LABEL
 from app.web.fields import Base, Of, Text
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.services.checking import LONGEST_LINE, LONGEST_TEXT
-from app.services.reworking import MOST_MINUTES
+from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT
+from app.services.floor.reworking import MOST_MINUTES
 from app.web.fields import Base, Day, Many, Of, OneOf, Text, Whole, Words
 from app.web.schemas.signing import SignatureIn
 

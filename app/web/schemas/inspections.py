@@ -5,7 +5,7 @@ from __future__ import annotations
 from marshmallow import fields
 
 from app.domain.inspection import GaugeSort, Verdict
-from app.services.checking import LONGEST_LINE, LONGEST_TEXT
+from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT
 from app.web.fields import LARGEST_KEY, Base, Day, Many, Moment, Of, OneOf, Text, Whole, Words
 from app.web.schemas.drawing import DrawingOut
 from app.web.schemas.floor_record import ConcessionOut, ReworkOut

@@ -9,9 +9,9 @@ from marshmallow import fields, post_load
 from app.domain.crediting import LONGEST_WHY, Credit
 from app.domain.invoice import Exchange
 from app.domain.payment import Direction, Entry, Means
-from app.services.checking import LONGEST_TEXT
-from app.services.receiving import Agreed
-from app.services.refunding import Decided
+from app.services.answering.checking import LONGEST_TEXT
+from app.services.money.receiving import Agreed
+from app.services.money.refunding import Decided
 from app.web.fields import LARGEST_KEY, Amount, Base, Day, Of, OneOf, Priced, Text, Whole, Words
 from app.web.schemas.floor import ConfirmationOut, LackOut
 from app.web.schemas.paging import PagedOut

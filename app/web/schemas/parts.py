@@ -5,7 +5,7 @@ from __future__ import annotations
 from marshmallow import fields
 
 from app.domain.part import Choice, PartAct
-from app.services.checking import LONGEST_LINE, LONGEST_TEXT
+from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT
 from app.web.fields import Amount, Base, Day, Flag, Many, Millimetres, Of, OneOf, Priced, Text, Words
 from app.web.schemas.promises import MovedLetterOut
 from app.web.schemas.signing import SignatureIn

@@ -7,7 +7,7 @@ from typing import Any
 from marshmallow import fields, post_load
 
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Reason, Standing
-from app.services.checking import LONGEST_TEXT
+from app.services.answering.checking import LONGEST_TEXT
 from app.web.fields import Amount, Base, Country, Flag, Many, Moment, Of, OneOf, Priced, Text, Whole, Words
 from app.web.schemas.asking import DependsOut, ReadyOut, ShellPriceOut, TotalsOut, specification_field
 from app.web.schemas.changes import ChangesOut, PlaceOut

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.services.checking import LONGEST_TEXT
+from app.services.answering.checking import LONGEST_TEXT
 from app.web.fields import Base, Flag, Of, QueryWhole, Text, Whole
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import fields
 
-from app.services.retailing import LONGEST_ADDRESS
+from app.services.quotations.retailing import LONGEST_ADDRESS
 from app.web import here
 from app.web.fields import Amount, Base, Of, Text, Words
 from app.web.schemas.quotations import PaperOut

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.services.checking import LONGEST_TEXT
-from app.services.stocking import MOST, MOST_HOURS
+from app.services.answering.checking import LONGEST_TEXT
+from app.services.stock.stocking import MOST, MOST_HOURS
 from app.web.fields import Amount, Base, Of, Text, Whole, Words
 from app.web.schemas.promises import MOST_SHELLS, ShellPromiseOut
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from app.services.advising import Offer, Offered, Worth
+from app.services.answering.advising import Offer, Offered, Worth
 from app.web.telling.reasons import wish_view
 from app.web.telling.speech import Speech
 from app.web.views import depends_view

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from app.services.advising import Refused
+from app.services.answering.advising import Refused
 from app.web.telling.speech import Speech
 from rules.explain.reasons import Answered
 from rules.explain.refusal import Against, Given, Refusal, Sort, Told

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from app.services.advising import Grounded
+from app.services.answering.advising import Grounded
 from app.web.telling.reasons import against_view, given_view
 from app.web.telling.speech import Speech
 from app.wording import knows

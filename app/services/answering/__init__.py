@@ -1,0 +1,1 @@
+"""What the desk is asked of one specification, and answers. Nothing is saved here."""

@@ -1,0 +1,1 @@
+"""Customers: known, merged, handed what is held on them, erased."""

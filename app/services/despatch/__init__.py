@@ -1,0 +1,1 @@
+"""A shell on its way out: packed, papered, recorded as built, gone."""

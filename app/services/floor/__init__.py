@@ -1,0 +1,1 @@
+"""Shells in the workshop: their sheets, kits, stages, welds, rework and concessions."""

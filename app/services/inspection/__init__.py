@@ -1,0 +1,1 @@
+"""The inspection of a shell: points, readings, gauges, the verdict."""

@@ -1,0 +1,280 @@
+"""A shell's inspection, from its serial: what is looked at, what was read, what that says. It changes nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from sqlite_utils import Database
+
+from app.domain import inspection as looking
+from app.domain.actor import Actor
+from app.domain.concession import Concession, holding
+from app.domain.errors import NotFound
+from app.domain.inspection import Decided, Gauge, Looked, Priming, Reading, Standing
+from app.domain.rework import Rework
+from app.domain.shell import ENDED, ShellState
+from app.services.books.publishing import current_book
+from app.services.floor import building
+from app.services.floor.building import FoundShell, found_shell, known_shell
+from app.store import concessions, inspection_photographs, inspections, rework, welds
+from app.store.db import Store
+from app.store.inspection_photographs import SubjectPhotograph
+from app.store.inspections import Words
+from rules.inspection.judging import Mark, Predicted, all_judged, compared, film_of, judged, predicted
+from rules.inspection.listing import NO_LIMITS, is_painted, subjects_of
+from rules.inspection.subject import Kind, Phase, Subject, Value, value_of
+from rules.making import Coat, Limits
+from rules.model import Book
+from rules.model import Work as At
+from rules.workshop.work import Work
+
+#: In their order.
+PHASES = (Phase.METAL, Phase.COATED)
+
+
+@dataclass(frozen=True, slots=True)
+class Overcoat:
+    """`by`: the last day on which the primer may be overcoated as it is. `words`: who takes it later all the same."""
+
+    priming: Priming
+    by: date
+    words: Words | None
+
+    def stops(self, today: date) -> bool:
+        """Whether nothing may leave: the day is past, and nobody acknowledged it in writing."""
+        return today > self.by and self.words is None
+
+
+@dataclass(frozen=True, slots=True)
+class Inspection:
+    """One shell's. `limits`: of its order's book, or, where that has none, of the book in force.
+
+    `every_gauge`: each calibration of each. `stage`: the stage that is signed with the verdict in metal.
+    """
+
+    found: FoundShell
+    work: Work
+    limits: Limits
+    subjects: tuple[Subject, ...]
+    readings: tuple[Reading, ...]
+    standing: Standing
+    values: Mapping[str, Value]
+    looked: Mapping[Phase, Looked]
+    predicted: tuple[Predicted, ...]
+    decided: tuple[Decided, ...]
+    reworks: tuple[Rework, ...]
+    concessions: tuple[Concession, ...]
+    every_gauge: tuple[Gauge, ...]
+    welders: Mapping[str, tuple[str, ...]]
+    photographs: tuple[SubjectPhotograph, ...]
+    priming: Priming | None
+    overcoat: Overcoat | None
+
+    @property
+    def book(self) -> Book:
+        return self.found.whole.book
+
+    @property
+    def today(self) -> date:
+        return self.found.whole.today
+
+    @property
+    def gauges(self) -> tuple[Gauge, ...]:
+        """Each as it was last calibrated."""
+        return looking.last_calibrated(self.every_gauge)
+
+    @property
+    def serial(self) -> str:
+        return self.found.shell.serial or ""
+
+    @property
+    def coat(self) -> Coat | None:
+        return self.work.coat
+
+    @property
+    def painted(self) -> bool:
+        return is_painted(self.book, self.work)
+
+    @property
+    def stage(self) -> str | None:
+        return inspection_stage(self.found)
+
+    @property
+    def is_due(self) -> bool:
+        """Whether the shell is at its inspection now."""
+        return self.stage is not None and self.found.shell.progress.stage == self.stage
+
+    def passed(self, phase: Phase) -> Decided | None:
+        """The verdict by which that phase lets the shell go on.
+
+        What was mended undoes that of the coat; whether it undoes the one in metal is seen by the shell's own stages.
+        """
+        if phase is Phase.METAL:
+            return looking.passed(self.decided, phase) if self.is_through else None
+        return looking.passed(self.decided, phase, self.mended)
+
+    @property
+    def is_through(self) -> bool:
+        """Whether its stage of inspection is signed."""
+        return self.stage in self.found.shell.progress.through
+
+    @property
+    def mended(self) -> datetime | None:
+        """When something was last mended."""
+        ends = [one.end.at for one in self.reworks if one.end is not None and not one.end.withdrawn]
+        return max(ends, default=None)
+
+
+def inspection(store: Store, actor: Actor, key: int, now: datetime) -> Inspection:
+    """Of one that was replaced, too. Raises NotFound."""
+    with store.reading() as db:
+        return inspection_of(store, db, known_shell(store, db, actor, key, now), now)
+
+
+def by_serial(store: Store, actor: Actor, serial: str, now: datetime) -> Inspection:
+    """Raises NotFound."""
+    with store.reading() as db:
+        key = inspections.shell_of(db, serial.strip().upper())
+        if key is None:
+            raise NotFound(what="shell", name=serial)
+        return inspection_of(store, db, known_shell(store, db, actor, key, now), now)
+
+
+def inspected(store: Store, db: Database, actor: Actor, key: int, now: datetime) -> Inspection:
+    """To write to it, inside a transaction. Raises NotFound, ShellStands for one that was replaced."""
+    return inspection_of(store, db, found_shell(store, db, actor, key, now), now)
+
+
+def waiting(store: Store, now: datetime) -> tuple[Inspection, ...]:
+    """Of every shell that is at its inspection, or past it and still in the house; the lowest serial first."""
+    with store.reading() as db:
+        due = [one for one in building.every_found(store, db, now) if _is_due(one)]
+        told = [inspection_of(store, db, one, now) for one in due]
+    return tuple(sorted(told, key=lambda one: one.serial))
+
+
+def before(store: Store, db: Database, now: datetime) -> tuple[FoundShell, ...]:
+    """Those whose next stage is their inspection, inside a transaction."""
+    return tuple(one for one in building.every_found(store, db, now) if _comes_next(one))
+
+
+def _comes_next(found: FoundShell) -> bool:
+    route, at = [stop.stage for stop in found.shell.route], found.shell.progress.stage
+    stage = inspection_stage(found)
+    return stage is not None and at in route and route.index(stage) == route.index(at) + 1
+
+
+def _is_due(found: FoundShell) -> bool:
+    stage, stands = inspection_stage(found), found.shell.progress
+    begun = stands.state not in (ShellState.PLANNED, *ENDED)
+    return begun and stage is not None and (stage == stands.stage or stage in stands.through)
+
+
+def inspection_stage(found: FoundShell) -> str | None:
+    """The stage of its route at which it is inspected."""
+    return next((stop.stage for stop in found.shell.route if stop.work is At.INSPECTION), None)
+
+
+def inspection_of(store: Store, db: Database, found: FoundShell, now: datetime) -> Inspection:
+    """All that is known of the shell's inspection, inside a transaction."""
+    key, book, work = found.shell.id, found.whole.book, building.work(found)
+    limits = book.making.limits or current_book(store, now).making.limits or NO_LIMITS
+    subjects = subjects_of(book, work, tuple(found.gated.frozen.settled), limits)
+    every_gauge, reworks = inspections.all_gauges(db), rework.of_shell(db, key)
+    readings = inspections.readings(db, key, every_gauge)
+    standing = looking.standing(readings, subjects, _mended(subjects, work, reworks), _wrong_films(readings, subjects))
+    values = looking.values_of(standing.counts, subjects)
+    painted = is_painted(book, work)
+    # What was measured on a primed shell is its primer: whoever paints it puts on what is expected.
+    foretold = predicted(work.gaps, values, film_of(values, limits) if painted else limits.film)
+    welders, primed = welds.welders(db, key), inspections.priming(db, key)
+    overcoat = _overcoat(db, work, primed)
+    asked = _Asked(work, subjects, standing.counts, values, foretold if painted else ())
+    asked_for = concessions.of_shell(db, key)
+    granted = _granted(asked_for)
+    looked = {phase: asked.looked(phase, granted, welders, undated=_undated(work, primed)) for phase in PHASES}
+    return Inspection(
+        found=found,
+        work=work,
+        limits=limits,
+        subjects=subjects,
+        readings=readings,
+        standing=standing,
+        values=values,
+        looked=looked,
+        predicted=foretold,
+        decided=inspections.verdicts(db, key),
+        reworks=reworks,
+        concessions=asked_for,
+        every_gauge=every_gauge,
+        welders=welders,
+        photographs=inspection_photographs.of(db, key),
+        priming=None if primed is None else primed[1],
+        overcoat=overcoat,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What the phases of one inspection are looked at with."""
+
+    work: Work
+    subjects: tuple[Subject, ...]
+    counts: Mapping[str, Reading]
+    values: Mapping[str, Value]
+    foretold: tuple[Predicted, ...]
+
+    def looked(
+        self, phase: Phase, granted: Mapping[str, datetime], welders: Mapping[str, tuple[str, ...]], *, undated: bool
+    ) -> Looked:
+        metal = phase is Phase.METAL
+        zones = [zone.id for task in self.work.tasks for zone in task.zones]
+        bare = Looked(
+            phase,
+            all_judged([one for one in self.subjects if one.phase is phase], self.values),
+            compared(self.work.gaps, self.values, phase),
+            self.foretold if metal else (),
+            unwelded=tuple(zone for zone in zones if zone not in welders) if metal else (),
+            undated=undated and not metal,
+        )
+        return replace(bare, conceded=looking.conceded(bare, granted, self.counts))
+
+
+def _undated(work: Work, primed: tuple[int, Priming] | None) -> bool:
+    return work.coat is not None and work.coat.overcoat is not None and primed is None
+
+
+def _overcoat(db: Database, work: Work, primed: tuple[int, Priming] | None) -> Overcoat | None:
+    if primed is None or work.coat is None:
+        return None
+    by = looking.overcoat_by(primed[1], work.coat.overcoat)
+    return None if by is None else Overcoat(primed[1], by, inspections.words_on(db, primed[0]))
+
+
+def _granted(asked: tuple[Concession, ...]) -> Mapping[str, datetime]:
+    """What was conceded → when."""
+    return {str(one.subject): one.answer.at for one in holding(asked) if one.answer is not None}
+
+
+def _mended(subjects: Iterable[Subject], work: Work, reworks: Iterable[Rework]) -> Mapping[str, datetime]:
+    """Subject → when it was last mended; what was mended of a whole gap, or all over, was so at each of its points."""
+    ends = {str(one.subject): one.end.at for one in reworks if one.end is not None and not one.end.withdrawn}
+    gaps = {point.id: measured.gap.id for measured in work.gaps for point in measured.points}
+    found: dict[str, datetime] = {}
+    for subject in subjects:
+        names = looking.mended_with(subject, gaps)
+        if times := [ends[name] for name in names if name in ends]:
+            found[subject.id] = max(times)
+    return found
+
+
+def _wrong_films(readings: Iterable[Reading], subjects: Iterable[Subject]) -> frozenset[int]:
+    films = {one.id: one for one in subjects if one.kind is Kind.FILM}
+    return frozenset(
+        one.id
+        for one in readings
+        if one.subject in films
+        and judged(films[one.subject], value_of(films[one.subject].told, one.value)).mark is Mark.OUT
+    )

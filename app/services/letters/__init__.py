@@ -1,0 +1,1 @@
+"""Letters to customers: their texts, and that one was sent."""

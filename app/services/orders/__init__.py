@@ -1,0 +1,1 @@
+"""Orders: made, confirmed, changed, cancelled, followed."""

@@ -1,0 +1,1 @@
+"""Customers' parts: taken in, inspected, failed, and what then."""

@@ -1,0 +1,1 @@
+"""Who acts: people, dealers and their programs, how they come in and on which terms."""

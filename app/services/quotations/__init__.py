@@ -1,0 +1,1 @@
+"""Enquiries and their quotations: drafted, approved, issued, answered, and put on paper."""

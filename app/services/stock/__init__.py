@@ -1,0 +1,1 @@
+"""Shells that wait for a customer: built, matched, held, taken."""
