@@ -27,8 +27,13 @@ from app.domain.invoice import CameAs, Content, Kind
 def invoice_pdf(content: Content, language: str, sheet: Sheet, font_folder: Path = fonts.FOLDER) -> bytes:
     """The paper as PDF bytes, identical for identical input; `FontsMissing` where the fonts aren't laid."""
     fonts.register(font_folder)
-    speech = Speech(sentences(language), language, Figures(locale_for(language, content.locale), content.currency))
+    speech = spoken(content, language)
     return print_sheets(_stationery(content, speech, sheet), _story(content, speech, inner_width(sheet)))
+
+
+def spoken(content: Content, language: str) -> Speech:
+    """How the document speaks in that language."""
+    return Speech(sentences(language), language, Figures(locale_for(language, content.locale), content.currency))
 
 
 def _stationery(content: Content, speech: Speech, sheet: Sheet) -> Stationery:
@@ -115,10 +120,17 @@ def _told(content: Content, speech: Speech) -> list[Flowable]:
     """Why, in the words of whoever wrote it."""
     if not content.why:
         return []
-    story: list[Flowable] = [heading(speech.say("invoice.why")), text(content.why, CELL)]
-    if content.concession:
-        story.append(text(speech.say("invoice.concession", concession=content.concession), CELL))
-    return story
+    conceded = conceded_words(content, speech)
+    return [heading(speech.say("invoice.why")), *(text(words, CELL) for words in (content.why, conceded) if words)]
+
+
+def conceded_words(content: Content, speech: Speech) -> str:
+    """What was conceded, with shell and day, or as somebody wrote it; empty where a credit is for no concession."""
+    granted = content.granted
+    if granted is None:
+        return speech.say("invoice.concession", concession=content.concession) if content.concession else ""
+    slots = {"subject": speech.words(granted.subject), "serial": granted.serial, "day": speech.figures.day(granted.day)}
+    return speech.say("invoice.granted", **slots)
 
 
 def _came(came: CameAs | None, content: Content, speech: Speech) -> list[Flowable]:

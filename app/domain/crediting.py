@@ -54,12 +54,6 @@ def concession_faults(granted: Concession | None, document: Document, place: int
         yield Fault("granted", ELSEWHERE, {"document": document.number})
 
 
-def concession_said(granted: Concession) -> str:
-    """As a credit note prints it: its number, what it is about, and the day on which it was granted."""
-    day = "" if granted.answer is None else f", {granted.answer.day.isoformat()}"
-    return f"{granted.id}: {granted.subject}{day}"
-
-
 def left_of_line(document: Document, line: int, documents: Sequence[Document]) -> int:
     """Before tax, of a line of the document, once its credit notes are taken off."""
     on_it = [one for one in credits_of(document, documents) if one.content.credited_line == line]

@@ -82,7 +82,8 @@ class Standing:
 
     `open`: with tax, what nobody has paid of what left before and of this.
 
-    `credit`: what its dealer may owe; `abroad`: it crosses a border; `untaxed`: it is billed as an export.
+    `dealers`: a dealer is billed; `credit`: what he may owe.
+    `abroad`: it crosses a border; `untaxed`: it is billed as an export.
     `overcoat_by`: the last day for the next coat on its primer, where it is primed and somebody wrote it down;
     `acknowledged`: who takes it after that day all the same, in which written words. `inspected` in its coat.
     `concessions`, `rework`: what nobody has answered or mended. `stops`: what stops it where it is, a safety fault say.
@@ -102,6 +103,7 @@ class Standing:
     concessions: tuple[str, ...] = ()
     rework: tuple[str, ...] = ()
     stops: tuple[Fault, ...] = ()
+    dealers: bool = False
 
     @property
     def cleared(self) -> bool:
@@ -131,6 +133,10 @@ class Keeps(Enum):
     OVERCOAT = "overcoat"
 
 
+#: A balance that is open and a dealer's: he alone can have credit.
+DEALER_OWES = "keeps-balance-dealer"
+
+
 def keeps(stands: Standing, today: date) -> tuple[Fault, ...]:
     """All that keeps it in the house, at once; nothing where it may go."""
     return (*stands.stops, *_workshop(stands), *_money(stands), *_packed(stands), *_primer(stands, today))
@@ -158,7 +164,8 @@ def _money(stands: Standing) -> Iterator[Fault]:
     if stands.invoice is None:
         yield _fault(Keeps.NOT_BILLED)
     elif not stands.cleared:
-        yield _fault(Keeps.BALANCE, invoice=stands.invoice)
+        code = DEALER_OWES if stands.dealers else f"keeps-{Keeps.BALANCE.value}"
+        yield Fault(Keeps.BALANCE.value, code, {"invoice": stands.invoice})
 
 
 def _packed(stands: Standing) -> Iterator[Fault]:

@@ -146,13 +146,23 @@ class Worksheet:
 
 
 @dataclass(frozen=True, slots=True)
+class Granted:
+    """A concession as the book calls what was conceded, on which shell, and the day on which that was said."""
+
+    subject: Mapping[str, str]
+    serial: str
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
 class Content:
     """All that a document says. `tax_point`: the day for which its tax falls due; `author`: who wrote it.
 
     `reasons`, `cautions`: ids of the tax sentences. `credits`, `credited_line`: of a credit note; `why`, `concession`
-    as somebody wrote them. `language`, `size`, `locale`: the customer's own. `stated`: what is
-    taxed in the tax office's currency, where the document is in another one. `billed`: what a balance document bills
-    of its order; one of before shells were billed one by one has none and bills the whole.
+    as somebody wrote them; `granted`: the concession that was granted in the workshop. `language`, `size`, `locale`:
+    the customer's own. `stated`: what is taxed in the tax office's currency, where the document is in another one.
+    `billed`: what a balance document bills of its order; one of before shells were billed one by one has none and
+    bills the whole.
     """
 
     kind: Kind
@@ -184,6 +194,7 @@ class Content:
     worksheet: Worksheet | None = None
     stated: Stated | None = None
     billed: tuple[Billed, ...] = ()
+    granted: Granted | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -252,6 +252,7 @@ def _document(opened: Opened, book: Book, document: Document) -> dict[str, Any]:
         "taxed": [_taxed(row) for row in whole.taxed],
         "lines": list(_lines(opened, document)),
         "credits": content.credits or None,
+        "granted": content.granted and slots(content.granted),
         "follows": next((one.number for one in opened.documents if one.id == document.worksheet), None),
         "worksheet": content.worksheet and worksheet_view(content.worksheet),
         "stated": content.stated and _stated(content.stated),

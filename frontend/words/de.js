@@ -436,6 +436,7 @@ export const de = {
   'document.credit-note': 'Rechnungskorrektur',
   'document.credited-by': 'korrigiert durch {documents}',
   'document.credits': 'korrigiert {document}',
+  'document.granted': 'Sonderfreigabe an Karosserie {serial}: {subject}, erteilt am {day}.',
   'document.credits-line': 'korrigiert Zeile {line} von {document}',
   'document.deposit': 'Anzahlungsrechnung',
   'document.for-good': 'Sie bekommt die nächste Nummer und wird nie geändert oder zurückgenommen: Was darin falsch ist, berichtigt eine Rechnungskorrektur.',

@@ -436,6 +436,7 @@ export const en = {
   'document.credit-note': 'Credit note',
   'document.credited-by': 'credited by {documents}',
   'document.credits': 'credits {document}',
+  'document.granted': 'Concession on shell {serial}: {subject}, granted on {day}.',
   'document.credits-line': 'credits line {line} of {document}',
   'document.deposit': 'Deposit invoice',
   'document.for-good': 'It takes the next number and is never changed or taken back: what is wrong in it is put right by a credit note.',

@@ -60,13 +60,17 @@ def test_case_23_goodwill_for_a_gap_that_was_conceded(workshop: Desk) -> None:  
     assert (note.kind, note.rows) == (Kind.CREDIT_NOTE, (TaxedSum("S", Decimal(20), 150_00, 30_00),))
     assert note.content.sum.with_tax == 180_00
     assert (note.content.credits, note.content.credited_line, note.content.why) == (invoice, 1, WHY)
-    assert note.content.concession == f"{concession}: {gap}, 2026-11-03"
+    granted = note.content.granted
+    assert granted is not None
+    assert (granted.subject["en"], granted.day) == ("Gap in metal: Bonnet to wing, left, front", LATER.date())
     assert (rules_of_en_16931()(xml(workshop, note.number).decode()), schema_faults(xml(workshop, note.number))) == (
         [],
         [],
     )
-    printed = whole(paper(workshop, note.number))
-    assert all(words in printed for words in (invoice, gap, WHY, "£150.00", "£30.00", "£180.00"))
+    printed, conceded = whole(paper(workshop, note.number)), f"shell {granted.serial}: {granted.subject['en']}"
+    assert all(words in printed for words in (invoice, WHY, conceded, "£150.00", "£30.00", "£180.00"))
+    assert gap not in printed
+    assert f"{conceded}, granted on 3 November 2026." in xml(workshop, note.number).decode()
     assert (document(workshop, invoice), xml(workshop, invoice), paper(workshop, invoice)) == before
 
     # What the note takes off is no longer owed, and the shell leaves with its concession in the record.

@@ -18,6 +18,7 @@ from app.services.money import balancing, dealer_credit
 from app.services.orders import ordering
 from app.store import inspections
 from app.store import shells as kept
+from app.wording import say
 from rules.inspection.subject import Phase
 from rules.model import Work
 from tests.app.desk import CLERK, HOLLIN, MANAGER, Desk
@@ -82,6 +83,15 @@ def test_case_29_primer_past_its_day_keeps_the_shell_until_somebody_takes_it_so_
     assert what(replace(late, overcoat_by=TODAY)) == []
     words = "Agnes Thornbury, letter of 1 March 2027: she abrades it herself."
     assert what(replace(late, acknowledged=words)) == []
+
+
+def test_a_private_customer_has_no_dealer_whose_credit_could_be_asked_about() -> None:
+    owing = replace(READY, open=1_00)
+    codes = [keeps(replace(owing, dealers=dealers), TODAY)[0].code for dealers in (False, True)]
+    assert codes == ["keeps-balance", "keeps-balance-dealer"]
+    for language, credit in (("en", "credit"), ("de", "Kredit")):
+        private, dealer = (say(f"fault.{code}", language, invoice="I-1") for code in codes)
+        assert (credit in private, credit in dealer) == (False, True)
 
 
 def test_money_is_for_what_left_first() -> None:

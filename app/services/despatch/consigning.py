@@ -18,7 +18,7 @@ from app.domain.quotation import FrozenLine
 from app.services.answering import checking
 from app.services.answering.pricing import day_of
 from app.services.despatch.leaving import Leaving, leaving
-from app.services.floor.naming_subjects import said_of
+from app.services.floor.naming_subjects import words_of
 from app.services.money.balancing import shell_name
 from app.services.money.making_out import buyer_of, seller_of
 from app.services.money.sharing import Placed, deal_of
@@ -158,5 +158,4 @@ def _standing(book: Book, order: Order, frozen: FrozenLine, paper: str) -> tuple
 def _conceded(db: Database, book: Book, one: Placed) -> Iterator[Conceded]:
     for asked in holding(concessions.of_shell(db, one.shell.id)):
         if asked.answer is not None:
-            words = {language: said_of(book, asked.subject, language) for language, _ in kinds(book)}
-            yield Conceded(words, asked.answer.day)
+            yield Conceded(words_of(book, asked.subject), asked.answer.day)

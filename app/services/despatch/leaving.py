@@ -177,6 +177,7 @@ def _standing(
         acknowledged=shop.acknowledged,
         inspected=shop.inspected,
         stops=shop.stops,
+        dealers=order.dealer is not None,
     )
 
 

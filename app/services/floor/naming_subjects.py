@@ -6,7 +6,13 @@ from collections.abc import Iterator
 
 from app.documents.phrases import sentences
 from app.domain.subject import Subject
+from app.services.quotations.papering import languages
 from rules.model import Book, Words
+
+
+def words_of(book: Book, subject: Subject) -> Words:
+    """The same in every language that papers are had in."""
+    return {language: said_of(book, subject, language) for language in languages(book.languages)}
 
 
 def said_of(book: Book, subject: Subject, language: str) -> str:

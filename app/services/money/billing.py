@@ -16,16 +16,17 @@ from app.domain.crediting import (
     Credit,
     balance_of_place,
     concession_faults,
-    concession_said,
     credit_faults,
     credited_rows,
     standing_bill,
 )
 from app.domain.errors import DocumentStands, Fault, NotAgreed, NothingToBill
-from app.domain.invoice import CameAs, Document, Exchange, Kind, Line
+from app.domain.invoice import CameAs, Document, Exchange, Granted, Kind, Line
 from app.domain.order import Order
 from app.domain.payment import Payment, counted
 from app.services.answering.checking import one_of, refuse
+from app.services.books.publishing import book as book_of
+from app.services.floor.naming_subjects import words_of
 from app.services.money import printing
 from app.services.money.accounts import Opened, in_advance_of_what_comes, opened
 from app.services.money.making_out import Desk, content_of, credit_content, keep, sum_of, why_faults
@@ -110,28 +111,31 @@ def credit(store: Store, actor: Actor, number: str, wanted: Credit, now: datetim
         document = next((one for one in found.documents if one.number == wanted.document), None)
         refuse((*credit_faults(wanted, document, found.documents), *why_faults(wanted.why)))
         assert document is not None
-        concession = _concession(db, found, document, wanted)
+        granted = _granted(store, db, found, document, wanted)
         line = document.content.lines[wanted.line - 1]
         row = next(r for r in document.rows if (r.category, r.percent) == (line.category, line.percent))
         credited = credit_of(wanted.net, row, credited_rows(document, found.documents))
         told = replace(line, quantity=1, net=wanted.net)
         desk = Desk(store, db, actor, now)
         content = credit_content(desk, document, found.documents, (credited,), (told,), wanted.why)
-        content = replace(content, credited_line=wanted.line, concession=concession)
+        content = replace(content, credited_line=wanted.line, concession=wanted.concession, granted=granted)
         return keep(desk, found.order, content, credits=document.id)
 
     return str(perform(store, once, now, write))
 
 
-def _concession(db: Database, found: Opened, document: Document, wanted: Credit) -> str:
-    """The words that the note prints: those of the concession it is tied to, else as somebody wrote them."""
+def _granted(store: Store, db: Database, found: Opened, document: Document, wanted: Credit) -> Granted | None:
+    """The concession that the note is tied to, as it prints it."""
     if wanted.granted is None:
-        return wanted.concession
-    each = ((one.place, said) for one in placed(found.order) for said in concessions.of_shell(db, one.shell.id))
-    place, granted = next(((p, said) for p, said in each if said.id == wanted.granted), (None, None))
-    refuse(concession_faults(granted, document, place))
+        return None
+    each = ((one, said) for one in placed(found.order) for said in concessions.of_shell(db, one.shell.id))
+    one, granted = next(((one, said) for one, said in each if said.id == wanted.granted), (None, None))
+    refuse(concession_faults(granted, document, None if one is None else one.place))
+    assert one is not None
     assert granted is not None
-    return concession_said(granted)
+    assert granted.answer is not None
+    words = words_of(book_of(store, found.order.revision.book or 0), granted.subject)
+    return Granted(words, one.shell.serial or "", granted.answer.day)
 
 
 def _refuse_to_bill(found: Opened, paid: Payment, shares: Mapping[int, int]) -> None:

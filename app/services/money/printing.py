@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from app.documents import contents
-from app.documents.invoice import invoice_pdf
+from app.documents.invoice import conceded_words, invoice_pdf, spoken
 from app.documents.phrases import sentences
 from app.documents.ubl.invoice import CREDIT_NOTE, INVOICE, PREPAYMENT, UblInvoice, UblLine, ubl_invoice
 from app.domain.invoice import Content, Kind
@@ -53,7 +53,7 @@ def ubl(content: Content, delivered: str) -> bytes:
             ),
             sum=content.sum,
             tax_point=content.tax_point,
-            note=content.why,
+            note=_note(content),
             order=content.order,
             billed=_billed(content),
             terms=said("terms", language) if content.sum.payable > 0 else "",
@@ -61,6 +61,13 @@ def ubl(content: Content, delivered: str) -> bytes:
             delivered=delivered,
             stated=None if content.stated is None else (content.stated.currency, tax_of(content.stated.rows)),
         )
+    )
+
+
+def _note(content: Content) -> str:
+    """Why, and what was conceded: as the paper says it."""
+    return " ".join(
+        words for words in (content.why, conceded_words(content, spoken(content, content.language))) if words
     )
 
 

@@ -253,6 +253,14 @@ class WorksheetOut(Base):
     documents = fields.List(fields.String())
 
 
+class GrantedOut(Base):
+    """The concession that a credit note is for: what was conceded, on which shell, and when that was said."""
+
+    subject = Words()
+    serial = fields.String()
+    day = fields.Date()
+
+
 class DocumentOut(Base):
     """`ubl`: address of the UBL 2.1 document, null for a worksheet; `credits`: the number of the one it credits.
 
@@ -276,6 +284,7 @@ class DocumentOut(Base):
     follows = fields.String(allow_none=True)
     why = fields.String()
     concession = fields.String()
+    granted = Of(GrantedOut, allow_none=True)
     worksheet = Of(WorksheetOut, allow_none=True)
     stated = Of(StatedOut, allow_none=True)
     credited_by = fields.List(fields.String())

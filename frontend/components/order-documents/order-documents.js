@@ -80,12 +80,14 @@ const Credit = ({ order, document, onOrder, onDone }) => {
 const refers = ({ credits, credited_line: line, credited_by: by }) =>
   [credits && (line ? t('document.credits-line', { line, document: credits }) : t('document.credits', { document: credits })), by.length && t('document.credited-by', { documents: by.join(', ') })].filter(Boolean).join(' · ');
 
+const grantedText = ({ subject, serial, day: on }) => t('document.granted', { subject: say(subject), serial, day: day(on) });
+
 const Document = ({ order, document, onOrder }) => html`<li class="document">
   <h3>${t(`document.${document.kind}`)} ${document.number} <small>${day(document.dated)}${document.worksheet ? '' : `, ${t('document.tax-point', { day: day(document.tax_point) })}`}</small></h3>
   ${document.worksheet ? html`<${Sheet} order=${order} document=${document} onOrder=${onOrder} />` : html`<${Sums} document=${document} />`}
   ${document.stated && html`<${StatedTax} currency=${document.currency} stated=${document.stated} />`}
   ${refers(document) && html`<p>${refers(document)}</p>`}
-  ${document.why && !document.worksheet && html`<p class="quiet">${document.why}${document.concession ? ` (${document.concession})` : ''}</p>`}
+  ${document.why && !document.worksheet && html`<p class="quiet">${document.why}${document.concession ? ` (${document.concession})` : ''}${document.granted && html`<br />${grantedText(document.granted)}`}</p>`}
   <${Papers} document=${document} />
   ${may('bill') && document.lines.some(({ left }) => left > 0) && html`<${Folded} label=${t('credit.open')}>${(close) => html`<${Credit} order=${order} document=${document} onOrder=${onOrder} onDone=${close} />`}<//>`}</li>`;
 
