@@ -33,7 +33,7 @@ from rules.reading import (
 )
 from rules.reading.blocks import Block, blocks_of
 from rules.reading.desk import Desk
-from rules.reading.mistakes import Ledger, offer, sentence
+from rules.reading.mistakes import Enough, Ledger, offer, sentence
 from rules.reading.names import DECLARED, names_of
 
 T = TypeVar("T")
@@ -67,6 +67,7 @@ def assemble(text: str, ledger: Ledger) -> Book:
     blocks = _known_kinds(blocks_of(text, ledger), ledger)
     _check_head(blocks, ledger)
     desk = Desk(ledger, names_of(blocks, ledger), head.languages_of(blocks, ledger))
+    _go_on_if(bool(desk.languages), ledger)
     sorted_blocks: dict[str, list[Block]] = {}
     for block in blocks:
         sorted_blocks.setdefault(block.kind, []).append(block)
@@ -75,6 +76,12 @@ def assemble(text: str, ledger: Ledger) -> Book:
     crosschecks.check(book, sorted_blocks, desk)
     making.check_making(book, desk)
     return book
+
+
+def _go_on_if(known: bool, ledger: Ledger) -> None:
+    """Without its languages or its price lists every other table of a book would be a mistake, and none of them is."""
+    if ledger.found and not known:
+        raise Enough
 
 
 def _known_kinds(blocks: list[Block], ledger: Ledger) -> list[Block]:
@@ -116,6 +123,7 @@ def _check_once(blocks: dict[str, list[Block]], ledger: Ledger) -> None:
 def _book(found: _Sorted) -> Book:
     book_id, title = _title(found)
     lists = _rows(found, "lists", head.read_lists)
+    _go_on_if(bool(lists) or "lists" not in found.blocks, found.desk.ledger)
     phrases.note_phrases(found.blocks.get("phrases", []), found.desk)
     asked = found.each("option", options.read_option)
     _note_prices(asked, found.desk)
