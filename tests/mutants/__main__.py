@@ -1,7 +1,7 @@
 """python -m tests.mutants [--size 520] [--seed 1] [--minutes 55] [--jobs 2]: how many small faults the tests notice.
 
 mutmut makes the mutants of `rules/` and runs, for each, the tests that call its function, the quickest first, until one
-fails; who survives that is tried once more in a process of its own. Which mutants are looked at is drawn by the seed.
+fails; who survives that, or uses up its time, is tried once more in a process of its own. Which mutants are looked at is drawn by the seed.
 What was found is kept in build/mutants: the same command goes on from there, also after a change, which makes only the
 mutants of changed functions new.
 """
@@ -23,7 +23,7 @@ from time import monotonic
 from typing import IO
 
 from tests.mutants.alone import forget, found_alone, keep_alone, look_alone
-from tests.mutants.sample import NOT_YET, SURVIVED, became, drawn, mutants_of, told
+from tests.mutants.sample import NOT_YET, SURVIVED, TIME_OUT, became, drawn, mutants_of, told
 
 TOP = Path(__file__).resolve().parents[2]
 WORK = TOP / "build" / "mutants"
@@ -44,7 +44,8 @@ TOLD = WORK / "mutants" / "mutmut-stats.json"
 PAUSE = 120
 #: A name that no mutant has: mutmut makes the mutants, sees which test calls what, and says that there is none such.
 NOBODY = "rules.nobody"
-#: mutmut leaves alone what is decorated and what runs at import; a mutant may take three times what its tests take.
+#: mutmut leaves alone what is decorated and what runs at import; a mutant may take three times what its tests take, and ten
+#: seconds.
 SETTINGS = """\
 [tool.mutmut]
 source_paths = ["rules"]
@@ -58,8 +59,8 @@ pytest_add_cli_args_test_selection = [
     "--deselect=tests/rules/engine/test_without_a_diagram.py::test_a_tangled_book_answers_and_explains_as_a_solver_does[300-3]",
 ]
 process_isolation = "forkserver"
-timeout_multiplier = 1.5
-timeout_constant = 5.0
+timeout_multiplier = 3
+timeout_constant = 10.0
 use_git_change_detection = false
 
 [tool.pytest.ini_options]
@@ -84,7 +85,7 @@ def main(words: list[str]) -> int:
     forget(WORK, left)
     if left:
         _mutmut(given.jobs, left, until, lambda: print(told(sample, _codes(), given.seed)[-1], flush=True))
-    _alone(given.jobs, [name for name in sample if became(mutants_of(WORK)[name]) == SURVIVED], until)
+    _alone(given.jobs, [name for name in sample if became(mutants_of(WORK)[name]) in (SURVIVED, TIME_OUT)], until)
     codes = _codes()
     print("\n".join(told(sample, codes, given.seed)))
     return _stop("The time is up.") if any(became(codes[name]) == NOT_YET for name in sample) else 0

@@ -10,13 +10,19 @@ import signal
 from collections.abc import Iterator
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 
 #: Seconds of processor that one test may take: many times what the slowest takes on the code as it is.
 LONGEST = 60
 
+#: What fails is not made smaller: that it fails is all that is asked.
 settings.register_profile(
-    "mutants", derandomize=True, database=None, deadline=None, suppress_health_check=list(HealthCheck)
+    "mutants",
+    derandomize=True,
+    database=None,
+    deadline=None,
+    suppress_health_check=list(HealthCheck),
+    phases=[Phase.explicit, Phase.generate],
 )
 settings.load_profile("mutants")
 

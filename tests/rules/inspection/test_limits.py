@@ -143,6 +143,8 @@ def _ids(own: dict[str, str]) -> set[str]:
         (Told.COUNT, "4.5", None),
         (Told.CLASS, "5", Decimal(5)), (Told.CLASS, "6", None), (Told.YES, "no", "no"), (Told.FOUND, "drilled", None),
         (Told.COLOUR, "50 2.6772 -79.7751", Lab(50, 2.6772, -79.7751)), (Told.COLOUR, "50 2", None),
+        (Told.COLOUR, "0 0 0", Lab(0, 0, 0)), (Told.COLOUR, "100 0 0", Lab(100, 0, 0)),
+        (Told.COLOUR, "-0.1 0 0", None), (Told.COLOUR, "100.1 0 0", None),
         (Told.COLOUR, "101 0 0", None),
     ],
 )  # fmt: skip
