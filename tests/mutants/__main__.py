@@ -1,9 +1,9 @@
 """python -m tests.mutants [--size 520] [--seed 1] [--minutes 55] [--jobs 2]: how many small faults the tests notice.
 
 mutmut makes the mutants of `rules/` and runs, for each, the tests that call its function, the quickest first, until one
-fails; who survives that, or uses up its time, is tried once more in a process of its own. Which mutants are looked at is drawn by the seed.
-What was found is kept in build/mutants: the same command goes on from there, also after a change, which makes only the
-mutants of changed functions new.
+fails; who survives that, or uses up its time, is tried once more in a process of its own. Which mutants are looked at is
+drawn by the seed. What was found is kept in build/mutants: the same command goes on from there, also after a change,
+which makes only the mutants of changed functions new.
 """
 
 from __future__ import annotations
@@ -44,8 +44,8 @@ TOLD = WORK / "mutants" / "mutmut-stats.json"
 PAUSE = 120
 #: A name that no mutant has: mutmut makes the mutants, sees which test calls what, and says that there is none such.
 NOBODY = "rules.nobody"
-#: mutmut leaves alone what is decorated and what runs at import; a mutant may take three times what its tests take, and ten
-#: seconds.
+#: mutmut leaves alone what is decorated and what runs at import; a mutant may take three times what its tests take, and
+#: ten seconds.
 SETTINGS = """\
 [tool.mutmut]
 source_paths = ["rules"]
