@@ -1,7 +1,7 @@
 """python -m tests.mutants [--size 520] [--seed 1] [--minutes 55] [--jobs 2]: how many small faults the tests notice.
 
 mutmut makes the mutants of `rules/` and runs, for each, the tests that call its function, the quickest first, until one
-fails; who survives that, or uses up its time, is tried once more in a process of its own. Which mutants are looked at is
+fails; who survives, or uses up its time, is tried once more in a process of its own. Which mutants are looked at is
 drawn by the seed. What was found is kept in build/mutants: the same command goes on from there, also after a change,
 which makes only the mutants of changed functions new.
 """
