@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from decimal import Decimal
 from re import sub
 
 from reportlab.lib.units import mm
@@ -122,7 +123,7 @@ def _measure(measures: Measures, units: Units, voice: Voice) -> str:
 def _size(measures: Measures, units: Units, voice: Voice) -> str:
     figures = voice.figures
     sides = {"length": measures.length_mm, "width": measures.width_mm, "height": measures.height_mm}
-    slots = {name: figures.number(mm_) for name, mm_ in sides.items()}
+    slots = {name: figures.measure(Decimal(mm_)) for name, mm_ in sides.items()}
     slots |= {f"{name}_in": figures.inches(mm_) for name, mm_ in sides.items()}
     return voice.say("close.size-both" if units is Units.BOTH else "close.size", **slots)
 

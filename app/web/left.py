@@ -9,6 +9,7 @@ from app.domain.concession import Concession
 from app.domain.consignment import Paper
 from app.domain.despatch import Despatched, Keeps, Packing
 from app.domain.errors import Fault
+from app.domain.packing_up import Proposal
 from app.domain.quotation import PaperKept
 from app.services.despatch.leaving import Leaving
 from app.services.quotations.papering import kind_for
@@ -69,6 +70,12 @@ def packing_view(packing: Packing) -> dict[str, Any]:
     packages = [slots(package) for package in packing.packages]
     told = {"packages": packages, "term": slots(packing.term)}
     return {**slots(packing, *plain), **told}
+
+
+def proposal_view(one: Proposal) -> dict[str, Any]:
+    """A line that a packing could list."""
+    enums = {"into": one.into.value, "origin": one.origin.value}
+    return {**slots(one), **enums, "sure": one.sure}
 
 
 def _despatched(gone: Despatched) -> dict[str, Any]:

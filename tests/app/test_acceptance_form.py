@@ -70,7 +70,7 @@ def test_for_america_it_speaks_of_dollars_pounds_and_inches(desk: Desk) -> None:
     desk.issue(number, who=BAYOU)
     text = whole(form(desk, number, size="letter"))
     assert "$" in text
-    assert "4,100 × 1,750 × 1,400 mm (161.4 × 68.9 × 55.1 in)" in text
+    assert "4100 × 1750 × 1400 mm (161.4 × 68.9 × 55.1 in)" in text
     assert "Dated November 2, 2026" in text
 
 

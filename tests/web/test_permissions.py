@@ -172,6 +172,7 @@ class Tries:
             ("GET", "/api/leaving"): ("/api/leaving", None, {}),
             ("GET", "/api/orders/NUMBER/leaving"): (f"/api/orders/{self.work.order}/leaving", None, {}),
             ("GET", f"{at}/leaving"): (f"{shell}/leaving", None, {}),
+            ("GET", f"{at}/packing-proposals"): (f"{shell}/packing-proposals", None, {}),
             ("POST", f"{at}/packing"): (f"{shell}/packing", {"packages": [box], "net_mass": 296}, keyed),
             ("POST", f"{at}/despatch"): (f"{shell}/despatch", {"by": "idris", "code": "2468"}, keyed),
             ("GET", f"{at}/leaving-papers/<string(maxlength=40):paper>"): (

@@ -301,10 +301,10 @@ def _each(order: Order, book: Book) -> Iterator[OrderedPart]:
                 tag, seat = Tag(order.quotation, number, shell.place, rule), Seat(order.id, order.number, place)
                 own = tuple(one for one in came if one.rule == rule)
                 yield OrderedPart(order, book, tag, seat, shell, rule in needed, own)
-    yield from _left_over(order, book)
+    yield from left_over(order, book)
 
 
-def _left_over(order: Order, book: Book) -> Iterator[OrderedPart]:
+def left_over(order: Order, book: Book) -> Iterator[OrderedPart]:
     """What came for shells that a later yes dropped: it lies here, and is nobody's but the customer's."""
     known = {rule.id for rule in book.rules}
     came = [one for one in order.parts if one.place > rules_of_parts.NO_SHELL and one.rule in known]

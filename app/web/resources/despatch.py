@@ -7,14 +7,14 @@ from typing import Any
 from app.domain.consignment import Paper
 from app.domain.despatch import Credit, Packing, Trade
 from app.domain.people import Action, Sort
-from app.services.despatch import consigning, despatching, leaving, recording_as_built
+from app.services.despatch import consigning, despatching, leaving, proposing, recording_as_built
 from app.services.money import dealer_credit
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.files import PDF, carried_off, pdf
 from app.web.guard import does, for_anybody, refuse_hidden_prices
-from app.web.left import leaving_view
+from app.web.left import leaving_view, proposal_view
 from app.web.resources.floor import SHELL
 from app.web.resources.orders import ONE
 from app.web.schemas.despatch import (
@@ -26,6 +26,7 @@ from app.web.schemas.despatch import (
     LeavingOut,
     LeavingShellsOut,
     PackingIn,
+    PackingProposalsOut,
     RecordOut,
 )
 from app.web.schemas.quotations import PaperIn
@@ -60,6 +61,15 @@ def shells_of_an_order_leaving(number: str) -> Any:
 def one_shell_leaving(shell: int) -> Any:
     """One shell: its balance, what keeps it, how it is packed, its papers."""
     return _shown(shell)
+
+
+@blp.route(f"{SHELL}/packing-proposals", methods=["GET"])
+@does(Action.READ, Sort.DESPATCH)
+@blp.response(200, PackingProposalsOut)
+def packing_proposals(shell: int) -> Any:
+    """What could go with it unfitted or back to the customer, each line with where it comes from."""
+    found = proposing.proposals(here.store(), here.me(), shell, here.now())
+    return {"proposals": [proposal_view(one) for one in found]}
 
 
 @blp.route(f"{SHELL}/packing", methods=["POST"])

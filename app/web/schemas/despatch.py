@@ -94,6 +94,27 @@ class PackingOut(Base):
     evidence = fields.String()
 
 
+class PackingProposalOut(Base):
+    """`into`: `loose` or `returned`; `line`: as that list would have it; `origin`: from which record it comes.
+
+    `what` it is in the book's words; `tag`: of the customer's part, `day`: when it came or was judged; `count`: pieces.
+    `sure`: it is written in at first.
+    """
+
+    into = fields.String()
+    origin = fields.String()
+    line = fields.String()
+    what = Words()
+    tag = fields.String()
+    day = fields.Date(allow_none=True)
+    count = fields.Integer()
+    sure = fields.Boolean()
+
+
+class PackingProposalsOut(Base):
+    proposals = fields.List(Of(PackingProposalOut))
+
+
 class KeepsOut(Base):
     """`what` keeps it in the house, and what to do about it, in a sentence."""
 

@@ -1,10 +1,13 @@
-// How a shell is packed: packages as measured and weighed, what goes with it unfitted, who carries it, and what a border asks.
+// How a shell is packed: packages as measured and weighed, what goes with it and back as the records know it, who carries it,
+// and what a border asks.
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
+import { useReading } from '../../state/reading.js';
 import { useSending } from '../../state/sending.js';
 import { SelectField, TextArea, TextField, TickField } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
+import { begun, lines, Proposals } from './proposals.js';
 
 /** Incoterms 2020. */
 const RULES = ['', 'EXW', 'FCA', 'CPT', 'CIP', 'DAP', 'DPU', 'DDP', 'FAS', 'FOB', 'CFR', 'CIF'];
@@ -12,12 +15,11 @@ const SIZES = ['length', 'width', 'height', 'mass'];
 const EMPTY = { kind: '', length: '', width: '', height: '', mass: '', timber: false };
 const NOTHING = { packages: [], net_mass: '', loose: [], returned: [], consignee: [], carrier: '', term: { rule: '', place: '' }, timber_mark: '', evidence: '' };
 
-const lines = (text) => text.split('\n').map((line) => line.trim()).filter(Boolean);
-
-const typedOf = (packing) => {
+const typedOf = (packing, proposals) => {
   const had = packing ?? NOTHING;
   const text = (one) => had[one].join('\n');
-  return { ...had, packages: had.packages.length ? had.packages : [EMPTY], loose: text('loose'), returned: text('returned'), consignee: text('consignee'), ...had.term };
+  const list = (into) => (packing ? text(into) : begun(proposals, into));
+  return { ...had, packages: had.packages.length ? had.packages : [EMPTY], loose: list('loose'), returned: list('returned'), consignee: text('consignee'), ...had.term };
 };
 
 const bodyOf = ({ packages, net_mass: net, loose, returned, consignee, carrier, rule, place, timber_mark: mark, evidence }) => ({
@@ -45,8 +47,11 @@ const Abroad = ({ shell, field, typed, errors }) => html`
   <${TextField} label=${t('packing.timber-mark')} hint=${t('packing.timber-hint')} maxlength="200" autocomplete="off" ...${field('timber_mark')} />
   ${shell.untaxed && html`<${TextArea} class="field--wide" label=${t('packing.evidence')} hint=${t('packing.evidence-hint')} rows="2" ...${field('evidence')} />`}`;
 
-export const PackingForm = ({ shell, onShell, onDone }) => {
-  const typed = useSignal(typedOf(shell.packing));
+const List = ({ into, proposals, field }) => html`<${TextArea} class="field--wide" label=${t(`packing.${into}`)} hint=${t('packing.one-a-line')} rows="3" ...${field(into)} />
+  <${Proposals} proposals=${proposals.filter((one) => one.into === into)} text=${field(into).value} onWrite=${field(into).onWrite} />`;
+
+const Form = ({ shell, proposals, onShell, onDone }) => {
+  const typed = useSignal(typedOf(shell.packing, proposals));
   const { send, problem, busy } = useSending();
   const errors = (name) => problem.value?.errors?.[name]?.join(' ');
   const field = (name) => ({ value: typed.value[name], error: errors(name), onWrite: (text) => (typed.value = { ...typed.value, [name]: text }) });
@@ -60,9 +65,16 @@ export const PackingForm = ({ shell, onShell, onDone }) => {
     <${TextField} label=${t('packing.net')} type="number" inputmode="numeric" min="1" max="20000" required ...${field('net_mass')} />
     <${TextField} label=${t('packing.carrier')} maxlength="200" autocomplete="off" ...${field('carrier')} />
     <${TextArea} label=${t('packing.consignee')} rows="4" required ...${field('consignee')} />
-    <${TextArea} label=${t('packing.loose')} hint=${t('packing.one-a-line')} rows="3" ...${field('loose')} />
-    <${TextArea} label=${t('packing.returned')} hint=${t('packing.one-a-line')} rows="3" ...${field('returned')} />
+    <${List} into="loose" proposals=${proposals} field=${field} />
+    <${List} into="returned" proposals=${proposals} field=${field} />
     ${shell.abroad && html`<${Abroad} shell=${shell} field=${field} typed=${typed} errors=${errors} />`}
     <button class="button button--heavy" disabled=${busy.value}>${t('packing.keep')}</button>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
+};
+
+/** Typed once what the records know is there; where that can't be read the lists are typed by hand. */
+export const PackingForm = ({ shell, ...rest }) => {
+  const { body, problem } = useReading(`/api/shells/${shell.id}/packing-proposals`);
+  if (!body.value && !problem.value) return null;
+  return html`${!body.value && html`<${Notice} problem=${problem.value} />`}<${Form} shell=${shell} proposals=${body.value?.proposals ?? []} ...${rest} />`;
 };
