@@ -37,6 +37,7 @@ from app.documents.ruled import (
 from app.documents.stationery import SIZES, Field, Stationery, firm_sheets, inner_width, print_best
 from app.documents.subjects_said import SubjectsSaid
 from app.documents.voice import Voice
+from rules.inspection.deviation import Finding, id_of
 from rules.inspection.judging import Compared, Judged, Mark, Predicted
 from rules.inspection.subject import Kind, Phase
 from rules.model import Book
@@ -80,6 +81,7 @@ class GaugeUsed:
 class InspectionRecord:
     """`judged`, `compared`: of both phases. `readers`: subject → who read it. `welders`: zone → who welded it.
 
+    `outgrown`: what was conceded otherwise than it is → as it was then.
     `passed`: whether the metal has passed; until then it is open. `overcoat`: the last day, if any. `cautions`: ids.
     """
 
@@ -103,6 +105,7 @@ class InspectionRecord:
     cautions: tuple[str, ...]
     printed: date
     passed: bool
+    outgrown: Mapping[str, Finding | None]
     primed: date | None = None
     overcoat: date | None = None
     language: str = "en"
@@ -211,9 +214,10 @@ class _Writer:
     def _exceptions(self) -> Iterator[Flowable]:
         """What is out of its limits, and what became of it: before all that is as it should be."""
         out = [self._out_row(one) for one in self.record.judged if one.mark is Mark.OUT]
-        told = [self.said.compared(one) for one in self.record.compared if one.mark is Mark.OUT]
-        told += [self.said.predicted(one) for one in self.record.predicted if one.mark is Mark.OUT]
-        out += [[text(one, ROW_STRONG), "", ""] for one in told]
+        told: list[tuple[str, Finding]] = []
+        told += [(self.said.compared(one), one) for one in self.record.compared if one.mark is Mark.OUT]
+        told += [(self.said.predicted(one), one) for one in self.record.predicted if one.mark is Mark.OUT]
+        out += [[self._named(said, one), "", ""] for said, one in told]
         yield from self._table("record.out", ("what", "found", "should-be"), out, (60, 18, 22))
         for key, rows in (("concessions", self.record.concessions), ("reworks", self.record.reworks)):
             each: list[list[Cell]] = [[text(one.about, ROW_STRONG), text(one.said, ROW)] for one in rows]
@@ -223,10 +227,17 @@ class _Writer:
         label = self.said.label(one.subject)
         name = f"{self.said.kind(one.subject)}: {label}" if label else self.said.kind(one.subject)
         return [
-            text(name, ROW_STRONG),
+            self._named(name, one),
             text(self.said.measured(one), ROW_STRONG),
             text(self.said.limit(one.subject), ROW),
         ]
+
+    def _named(self, name: str, one: Finding) -> Cell:
+        """With what keeps an earlier concession from holding for it."""
+        then = self.record.outgrown
+        if id_of(one) not in then:
+            return text(name, ROW_STRONG)
+        return (text(name, ROW_STRONG), text(self.said.outgrown(one, then[id_of(one)]), ROW))
 
     def _features(self) -> Iterator[Flowable]:
         order = {option.id: at for at, option in enumerate(self.record.book.options)}

@@ -7,6 +7,8 @@ from decimal import Decimal
 
 from app.documents.gap_map import numbers_of
 from app.documents.voice import Voice
+from rules.inspection.colour import Lab
+from rules.inspection.deviation import Finding
 from rules.inspection.judging import Compared, Judged, Predicted
 from rules.inspection.subject import Kind, Limit, Subject, Told
 from rules.workshop.work import Work
@@ -76,8 +78,11 @@ class SubjectsSaid:
             return " ".join(filter(None, (self.figure(value), subject.unit)))
         if isinstance(value, str):
             return self.voice.say(f"value.{value}")
+        return self.lab(value) if subject.told is Told.COLOUR else ""
+
+    def lab(self, value: Lab) -> str:
         parts = (self.figure(Decimal(str(part))) for part in (value.lightness, value.a, value.b))
-        return " / ".join(parts) if subject.told is Told.COLOUR else ""
+        return " / ".join(parts)
 
     def compared(self, one: Compared) -> str:
         gap = self.points[one.points[0]][0]
@@ -85,11 +90,42 @@ class SubjectsSaid:
         return self.voice.say(f"compared.{one.kind.value}", gap=self.voice.words(gap.label), first=first, last=last,
                               by=self.figure(one.by), most=self.figure(one.most))  # fmt: skip
 
+    def found(self, one: Finding) -> str:
+        """How far it is out, with what else of it was looked at: which of two points is the wider, which colour."""
+        if isinstance(one, Compared):
+            return self.voice.say("outgrown.wider", by=self.figure(one.by), number=self.numbers[one.wider])
+        if isinstance(one, Predicted):
+            low, high = map(self.voice.figures.expected, (one.least, one.most))
+            return self.voice.say("outgrown.leaves", low=low, high=high)
+        if isinstance(one.value, Lab):
+            return f"{self.measured(one)} ({self.lab(one.value)})"
+        return self.measured(one)
+
+    def should_be(self, one: Finding) -> str:
+        """The limit of a finding, of whatever sort."""
+        if isinstance(one, Judged):
+            return self.limit(one.subject)
+        least, most = (None, one.most) if isinstance(one, Compared) else (one.limit.least, one.limit.most)
+        form = "most" if least is None else "least-most"
+        return self.voice.say(f"limit.{form}", least=self.figure(least), most=self.figure(most), unit="mm")
+
+    def outgrown(self, now: Finding, then: Finding | None) -> str:
+        """Why what was conceded doesn't hold for it any more."""
+        if then is None:
+            return self.voice.say("outgrown.other", now=self.found(now))
+        if isinstance(now, Judged) and now.subject.limit.expected and now.value == _value(then):
+            return self.voice.say("outgrown.read-again")
+        return self.voice.say("outgrown.further", then=self.found(then), now=self.found(now))
+
     def predicted(self, one: Predicted) -> str:
         low, high = map(self.voice.figures.expected, (one.least, one.most))
         return self.voice.say("compared.predicted", number=self.numbers[one.point], point=self.point(one.point),
                               low=low, high=high, least=self.figure(one.limit.least),
                               most=self.figure(one.limit.most))  # fmt: skip
+
+
+def _value(then: Finding) -> object:
+    return then.value if isinstance(then, Judged) else None
 
 
 def _form(subject: Subject, limit: Limit) -> str:

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
 from app.domain.subject import Subject
+
+#: As on a keyboard or from a tablet: `1.1 mm`, `3,2mm`, `320 µm`, `320 um`, `46`.
+_FIGURE = re.compile(r"(?P<figure>[-+]?\d+(?:[.,]\d+)?)\s*(?P<unit>[^\d\s]*)", re.ASCII)
+
+#: Units as they are typed where their sign is on no key.
+_TYPED = {"µm": "um"}
 
 
 class ConcessionStanding(StrEnum):
@@ -29,7 +36,10 @@ class ConcessionAnswer:
 
 @dataclass(frozen=True, slots=True)
 class Concession:
-    """Asked for by `asked_by` with `why`; `measured` and `limit` as they were written, where there are any."""
+    """Asked for by `asked_by` with `why`; `measured` and `limit` as they were written, where there are any.
+
+    `seen`: the last reading of the shell that had come by then; what came later is not what was asked for.
+    """
 
     id: int
     shell: int
@@ -40,6 +50,7 @@ class Concession:
     asked_by: str
     asked_at: datetime
     answer: ConcessionAnswer | None = None
+    seen: int = 0
 
     @property
     def standing(self) -> ConcessionStanding:
@@ -64,3 +75,10 @@ def holding(concessions: Iterable[Concession]) -> tuple[Concession, ...]:
     """Every yes that holds, as they were asked for."""
     every = tuple(concessions)
     return tuple(one for one in every if granted_for(every, one.subject) == one)
+
+
+def figure_in(words: str, unit: str) -> str:
+    """The one figure that the words are, with a decimal point; empty where they say anything else beside its unit."""
+    found = _FIGURE.fullmatch(words.strip())
+    alone = found is not None and found["unit"] in ("", unit, _TYPED.get(unit, unit))
+    return found["figure"].replace(",", ".") if found is not None and alone else ""

@@ -86,6 +86,7 @@ class Standing:
     `abroad`: it crosses a border; `untaxed`: it is billed as an export.
     `overcoat_by`: the last day for the next coat on its primer, where it is primed and somebody wrote it down;
     `acknowledged`: who takes it after that day all the same, in which written words. `inspected` in its coat.
+    `out`: what was read of it since, is out, and nobody conceded.
     `concessions`, `rework`: what nobody has answered or mended. `stops`: what stops it where it is, a safety fault say.
     """
 
@@ -100,6 +101,7 @@ class Standing:
     overcoat_by: date | None = None
     acknowledged: str = ""
     inspected: bool = True
+    out: tuple[str, ...] = ()
     concessions: tuple[str, ...] = ()
     rework: tuple[str, ...] = ()
     stops: tuple[Fault, ...] = ()
@@ -121,6 +123,7 @@ class Keeps(Enum):
     NOT_READY = "not-ready"
     HELD = "held"
     UNINSPECTED = "uninspected"
+    OUT = "out"
     REWORK = "rework"
     CONCESSION = "concession"
     NOT_BILLED = "not-billed"
@@ -153,6 +156,8 @@ def _workshop(stands: Standing) -> Iterator[Fault]:
         yield _fault(Keeps.NOT_READY)
     if not stands.inspected:
         yield _fault(Keeps.UNINSPECTED)
+    if stands.out:
+        yield _fault(Keeps.OUT, of=", ".join(stands.out))
     if stands.rework:
         yield _fault(Keeps.REWORK, of=", ".join(stands.rework))
     if stands.concessions:

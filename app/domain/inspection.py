@@ -7,10 +7,11 @@ the place was mended, or before a wrong film was put right is kept and shown, an
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from enum import StrEnum
 
+from rules.inspection.deviation import Finding, by_id, has_scale, id_of, no_worse
 from rules.inspection.judging import Compared, Judged, Mark, Predicted
 from rules.inspection.subject import Kind, Phase, Subject, Value, value_of
 
@@ -161,6 +162,7 @@ def values_of(counts: Mapping[str, Reading], subjects: Iterable[Subject]) -> dic
 class Looked:
     """One phase of a shell's inspection. `predicted` counts where paint is put on. `conceded`: ids of what may stay so.
 
+    `outgrown`: those that were conceded, and not as far or as they are out now → as they were then.
     `unwelded`: zones for which nobody signed. `undated`: it has a primer that is to be overcoated, and no day.
     """
 
@@ -169,6 +171,7 @@ class Looked:
     compared: tuple[Compared, ...] = ()
     predicted: tuple[Predicted, ...] = ()
     conceded: frozenset[str] = frozenset()
+    outgrown: Mapping[str, Finding | None] = field(default_factory=dict)
     unwelded: tuple[str, ...] = ()
     undated: bool = False
 
@@ -180,7 +183,13 @@ class Looked:
     @property
     def out(self) -> tuple[str, ...]:
         """Ids of everything that is out of its limits, conceded or not."""
-        return tuple(self._out())
+        return tuple(self.findings)
+
+    @property
+    def findings(self) -> Mapping[str, Finding]:
+        """The same with how far they are out."""
+        every: tuple[Finding, ...] = (*self.judged, *self.compared, *self.predicted)
+        return by_id(one for one in every if one.mark is Mark.OUT)
 
     @property
     def failed(self) -> tuple[str, ...]:
@@ -191,11 +200,6 @@ class Looked:
     def gaps(self) -> Mapping[str, str]:
         """Ids of what compares two points → their whole gap, as in `gap:door-front`."""
         return {one.id: f"{_WHOLE[one.phase]}:{one.gap}" for one in self.compared}
-
-    def _out(self) -> Iterator[str]:
-        yield from (one.subject.id for one in self.judged if one.mark is Mark.OUT)
-        yield from (one.id for one in self.compared if one.mark is Mark.OUT)
-        yield from (one.id for one in self.predicted if one.mark is Mark.OUT)
 
 
 #: What is conceded, mended or welded as one thing, by what of it is looked at.
@@ -214,28 +218,50 @@ def about(finding: str, gaps: Mapping[str, str]) -> str:
     return f"{_OF_ONE.get(kind, kind)}:{of}" if of else kind
 
 
-def conceded(looked: Looked, granted: Mapping[str, datetime], counts: Mapping[str, Reading]) -> frozenset[str]:
-    """Ids of what is out of its limits and may stay so. `granted`: what was conceded → when.
+@dataclass(frozen=True, slots=True)
+class Granted:
+    """A yes with what it is to: all that was `out` when it was asked for, by id, and `read`: subject → that reading."""
 
-    A yes is to what was read by then: whatever is read afterwards, and is out again, needs another.
-    """
-    return frozenset(one for one in looked.out if _holds(one, looked, granted, counts))
+    about: str
+    out: Mapping[str, Finding]
+    read: Mapping[str, int]
+
+    def covers(self, now: Finding, counts: Mapping[str, Reading]) -> bool:
+        """Whether it is out as it was then, or less. A *no* is covered as it was read, and by no other reading."""
+        then = self.out.get(id_of(now))
+        if then is None:
+            return False
+        if no_worse(now, then):
+            return True
+        reading = counts.get(id_of(now))
+        return not has_scale(now) and reading is not None and reading.id == self.read.get(id_of(now))
 
 
-def _holds(one: str, looked: Looked, granted: Mapping[str, datetime], counts: Mapping[str, Reading]) -> bool:
-    name = about(one, looked.gaps)
-    said = granted.get(name, granted.get(name.partition(":")[0]))
-    read = [counts[subject].at for subject in _read_for(one, looked) if subject in counts]
-    return said is not None and all(at <= said for at in read)
+def conceded(looked: Looked, granted: Iterable[Granted], counts: Mapping[str, Reading]) -> frozenset[str]:
+    """Ids of what is out of its limits and may stay so."""
+    yes = tuple(granted)
+    return frozenset(
+        name
+        for name, now in looked.findings.items()
+        if any(one.covers(now, counts) for one in _about(name, looked, yes))
+    )
 
 
-def _read_for(one: str, looked: Looked) -> tuple[str, ...]:
-    """Ids of the subjects that were read for it."""
-    points = next((each.points for each in looked.compared if each.id == one), None)
-    if points is not None:
-        kind = _WHOLE[looked.phase]
-        return tuple(f"{kind}:{point}" for point in points)
-    return (one.replace("predicted:", f"{Kind.GAP.value}:"),)
+def outgrown(looked: Looked, granted: Iterable[Granted]) -> Mapping[str, Finding | None]:
+    """What a yes is about and doesn't cover → as it was when that was asked for; None: it wasn't out then."""
+    yes = tuple(granted)
+    found = {name: _about(name, looked, yes) for name in looked.failed}
+    return {name: _then(name, about) for name, about in found.items() if about}
+
+
+def _about(name: str, looked: Looked, granted: Iterable[Granted]) -> tuple[Granted, ...]:
+    """Those that are about it by itself, or about all of its sort."""
+    whole = about(name, looked.gaps)
+    return tuple(one for one in granted if one.about in (whole, whole.partition(":")[0]))
+
+
+def _then(name: str, granted: Iterable[Granted]) -> Finding | None:
+    return next((one.out[name] for one in granted if name in one.out), None)
 
 
 def mended_with(subject: Subject, gaps: Mapping[str, str]) -> tuple[str, ...]:
@@ -250,6 +276,7 @@ class Lack(StrEnum):
 
     UNREAD = "unread"
     FAILED = "failed"
+    OUTGROWN = "outgrown"
     CONCEDED = "conceded"
     NOT_CONCEDED = "not-conceded"
     NOTHING_FAILED = "nothing-failed"
@@ -271,6 +298,8 @@ def _lacking(verdict: Verdict, looked: Looked) -> Iterator[tuple[Lack, tuple[str
         yield Lack.UNREAD, looked.unread
     if looked.failed:
         yield Lack.FAILED, looked.failed
+    if looked.outgrown:
+        yield Lack.OUTGROWN, tuple(looked.outgrown)
     if looked.unwelded:
         yield Lack.UNWELDED, looked.unwelded
     if looked.undated:

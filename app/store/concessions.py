@@ -12,8 +12,15 @@ from app.domain.subject import Subject, subject
 from app.store.texts import moment, moment_text
 
 _ALL = """
-SELECT concessions.*, granted, said.why AS said, said.day, said.at AS said_at, said.by AS said_by
+SELECT concessions.*, granted, said.why AS said, said.day, said.at AS said_at, said.by AS said_by, reading
 FROM concessions LEFT JOIN concession_answers AS said ON said.concession = concessions.id
+JOIN concession_basis AS basis ON basis.concession = concessions.id
+"""
+
+#: What a yes will be to: all that has come of its shell by now.
+_BASIS = """
+INSERT INTO concession_basis (concession, reading)
+SELECT ?, COALESCE(MAX(id), 0) FROM readings WHERE shell = ?
 """
 
 
@@ -23,6 +30,7 @@ def add(db: Database, shell: int, about: Subject, why: str, measured: str, limit
     columns = "shell, subject, why, measured, target, at, by"
     sql = f"INSERT INTO concessions ({columns}) VALUES (?, ?, ?, ?, ?, ?, ?) RETURNING id"  # noqa: S608 - names of ours
     (key,) = db.execute(sql, row).fetchone()
+    db.execute(_BASIS, [key, shell])
     return int(key)
 
 
@@ -54,6 +62,7 @@ def _concession(row: Row) -> Concession:
         asked_by=row["by"],
         asked_at=moment(row["at"]),
         answer=None if row["granted"] is None else _answer(row),
+        seen=row["reading"],
     )
 
 

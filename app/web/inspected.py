@@ -20,6 +20,7 @@ from app.web.floor_recorded import concession_view, rework_view
 from app.web.ordered import shell_name
 from app.web.views import slots
 from app.wording import say
+from rules.inspection.deviation import Finding, id_of
 from rules.inspection.judging import Compared, Judged, Predicted
 from rules.inspection.subject import Phase
 
@@ -175,6 +176,7 @@ class _Teller:
             "limit": self.said.limit(subject),
             "mark": judged.mark.value,
             "conceded": subject.id in self.one.looked[subject.phase].conceded,
+            "outgrown": self._outgrown(judged, subject.phase),
             "about": about(subject.id, {}),
             "measured": self.said.measured(judged),
             "reading": None if counts is None else self._reading(counts),
@@ -197,10 +199,21 @@ class _Teller:
             "says": self.said.compared(one),
             "mark": one.mark.value,
             "conceded": one.id in looked.conceded,
+            "outgrown": self._outgrown(one, one.phase),
             "about": about(one.id, looked.gaps),
+            **self._found(one),
         }
 
     def predicted(self, one: Predicted) -> dict[str, Any]:
         conceded = one.id in self.one.looked[Phase.METAL].conceded
         told = {"id": one.id, "point": one.point, "says": self.said.predicted(one), "mark": one.mark.value}
-        return {**told, "conceded": conceded, "about": about(one.id, {})}
+        asked = {"outgrown": self._outgrown(one, Phase.METAL), "about": about(one.id, {})}
+        return {**told, "conceded": conceded, **asked, **self._found(one)}
+
+    def _found(self, one: Finding) -> dict[str, str]:
+        """As a concession for it is asked for."""
+        return {"found": self.said.found(one), "should_be": self.said.should_be(one)}
+
+    def _outgrown(self, one: Finding, phase: Phase) -> str | None:
+        found = self.one.looked[phase].outgrown
+        return self.said.outgrown(one, found[id_of(one)]) if id_of(one) in found else None

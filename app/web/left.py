@@ -46,8 +46,8 @@ def leaving_view(one: Leaving) -> dict[str, Any]:
 
 
 def _worded(fault: Fault, one: Leaving) -> Fault:
-    """What a concession or rework is about, in the reader's words."""
-    if fault.path not in (Keeps.CONCESSION.value, Keeps.REWORK.value):
+    """What a concession, rework or a reading is about, in the reader's words."""
+    if fault.path not in (Keeps.CONCESSION.value, Keeps.REWORK.value, Keeps.OUT.value):
         return fault
     about = "; ".join(told_subject(one.book, text) for text in fault.facts["of"].split(", "))
     return replace(fault, facts={"of": about})

@@ -51,7 +51,7 @@ class Between(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """Two points of a gap that differ by `by`; `id` names it as a subject."""
+    """Two points of a gap that differ by `by`, `wider` being the one with more; `id` names it as a subject."""
 
     kind: Between
     phase: Phase
@@ -59,6 +59,7 @@ class Compared:
     points: tuple[str, str]
     by: Decimal
     most: Decimal
+    wider: str
 
     @property
     def mark(self) -> Mark:
@@ -148,13 +149,14 @@ def _taper(gap: Gap, phase: Phase, points: list[Point], read: _Read, most: Decim
         low, high = min(known, key=lambda one: one[0]), max(reversed(known), key=lambda one: one[0])
         first, last = sorted((low[1], high[1]))
         pair = (points[first].id, points[last].id)
-        yield Compared(Between.TAPER, phase, gap.id, pair, high[0] - low[0], most)
+        yield Compared(Between.TAPER, phase, gap.id, pair, high[0] - low[0], most, points[high[1]].id)
 
 
 def _across(gap: Gap, phase: Phase, left: Point, right: Point, read: _Read, most: Decimal) -> Iterator[Compared]:
     here, there = read(left), read(right)
     if here is not None and there is not None:
-        yield Compared(Between.ACROSS, phase, gap.id, (left.id, right.id), abs(here - there), most)
+        wider = left if here >= there else right
+        yield Compared(Between.ACROSS, phase, gap.id, (left.id, right.id), abs(here - there), most, wider.id)
 
 
 def facing(points: Iterable[Point]) -> tuple[tuple[Point, Point], ...]:

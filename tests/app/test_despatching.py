@@ -21,10 +21,12 @@ from app.store import shells as kept
 from app.wording import say
 from rules.inspection.subject import Phase
 from rules.model import Work
+from tests.app import inspected
 from tests.app.desk import CLERK, HOLLIN, MANAGER, Desk
 from tests.app.test_billing import receive
 from tests.app.test_building import CHEAP, CODES, LEAD, workshop  # noqa: F401 - a fixture
 from tests.app.test_confirming import LATER, confirmed_order
+from tests.app.test_inspecting import concede
 
 TODAY = date(2027, 3, 1)
 DOLLY = Package("Dolly", 4000, 1650, 1250, 360)
@@ -52,11 +54,12 @@ def test_all_that_keeps_a_shell_is_told_at_once() -> None:
         untaxed=True,
         overcoat_by=date(2027, 2, 28),
         inspected=False,
+        out=("film:bonnet",),
         concessions=("gap:bonnet-front",),
         rework=("surface",),
     )
     assert what(stands) == [
-        *(Keeps.NOT_READY, Keeps.UNINSPECTED, Keeps.REWORK, Keeps.CONCESSION, Keeps.NOT_BILLED),
+        *(Keeps.NOT_READY, Keeps.UNINSPECTED, Keeps.OUT, Keeps.REWORK, Keeps.CONCESSION, Keeps.NOT_BILLED),
         *(Keeps.CONSIGNEE, Keeps.TERM, Keeps.EVIDENCE, Keeps.TIMBER, Keeps.OVERCOAT),
     ]
     assert what(replace(READY, packing=None, state=ShellState.ON_HOLD)) == [Keeps.HELD, Keeps.NOT_PACKED]
@@ -165,6 +168,19 @@ def test_one_of_two_shells_leaves_once_its_own_balance_is_paid(workshop: Desk) -
         with pytest.raises(ShellStands) as stands:
             again()
         assert stands.value.facts["why"] == "despatched"
+
+
+def test_what_is_read_after_the_verdict_and_is_out_keeps_the_shell_until_it_is_conceded(
+    workshop: Desk,  # noqa: F811
+) -> None:
+    (shell,) = shells(workshop, confirmed_order(workshop))
+    make_ready(workshop, shell)
+    inspected.read(workshop.store, shell, {"film:bonnet": "50"}, LATER)
+    assert "out" in kept_by(workshop, shell)
+    concede(workshop, shell, "film:bonnet")
+    assert "out" not in kept_by(workshop, shell)
+    inspected.read(workshop.store, shell, {"film:bonnet": "50.1"}, LATER)
+    assert "out" in kept_by(workshop, shell)
 
 
 def test_a_dealer_with_credit_has_his_shell_before_he_pays_up_to_the_limit_over_all_his_orders(

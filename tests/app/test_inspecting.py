@@ -118,7 +118,7 @@ def concede(desk: Desk, shell: int, about: str, now=LATER) -> None:  # type: ign
     conceding.answer(desk.store, MANAGER, key, asked, True, "Looked at it.", now)
 
 
-def test_a_fail_passes_by_a_granted_concession_alone_and_only_for_what_was_read_by_then(
+def test_a_fail_passes_by_a_granted_concession_alone_and_only_for_what_was_measured_by_then(
     workshop: Desk, shell: int
 ) -> None:
     inspected.read_all(workshop.store, shell, LATER, but={"datum:rails": "1042"})
@@ -127,7 +127,7 @@ def test_a_fail_passes_by_a_granted_concession_alone_and_only_for_what_was_read_
     assert lacks(workshop, shell) == {"conceded": 1}
     later = LATER + timedelta(minutes=5)
     inspected.read(workshop.store, shell, {"datum:rails": "1043"}, later)
-    assert lacks(workshop, shell, Verdict.CONCESSION) == {"failed": 1}
+    assert lacks(workshop, shell, Verdict.CONCESSION) == {"failed": 1, "outgrown": 1}
     concede(workshop, shell, "datum:rails", later)
     decide(workshop, shell, Verdict.CONCESSION, why="Conceded by the manager.")
     passed = opened(workshop, shell).passed(METAL)

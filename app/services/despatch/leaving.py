@@ -122,6 +122,7 @@ class _Shop:
     overcoat_by: date | None = None
     acknowledged: str = ""
     inspected: bool = True
+    out: tuple[str, ...] = ()
 
     @classmethod
     def of(cls, store: Store, db: Database, one: Placed, now: datetime) -> _Shop:
@@ -135,6 +136,7 @@ class _Shop:
             overcoat_by=None if coat is None else coat.by,
             acknowledged=words,
             inspected=found.passed(Phase.COATED) is not None,
+            out=found.failed,
         )
 
 
@@ -176,6 +178,7 @@ def _standing(
         overcoat_by=shop.overcoat_by,
         acknowledged=shop.acknowledged,
         inspected=shop.inspected,
+        out=shop.out,
         stops=shop.stops,
         dealers=order.dealer is not None,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
@@ -10,9 +10,9 @@ from sqlite_utils import Database
 
 from app.domain import inspection as looking
 from app.domain.actor import Actor
-from app.domain.concession import Concession, holding
+from app.domain.concession import Concession, figure_in, holding
 from app.domain.errors import NotFound
-from app.domain.inspection import Decided, Gauge, Looked, Priming, Reading, Standing
+from app.domain.inspection import Decided, Gauge, Granted, Looked, Priming, Reading, Standing
 from app.domain.rework import Rework
 from app.domain.shell import ENDED, ShellState
 from app.services.books.publishing import current_book
@@ -22,9 +22,10 @@ from app.store import concessions, inspection_photographs, inspections, rework, 
 from app.store.db import Store
 from app.store.inspection_photographs import SubjectPhotograph
 from app.store.inspections import Words
-from rules.inspection.judging import Mark, Predicted, all_judged, compared, film_of, judged, predicted
+from rules.inspection.deviation import by_id
+from rules.inspection.judging import Judged, Mark, Predicted, all_judged, compared, film_of, judged, predicted
 from rules.inspection.listing import NO_LIMITS, is_painted, subjects_of
-from rules.inspection.subject import Kind, Phase, Subject, Value, value_of
+from rules.inspection.subject import Kind, Phase, Subject, Told, Value, value_of
 from rules.making import Coat, Limits
 from rules.model import Book
 from rules.model import Work as At
@@ -116,6 +117,13 @@ class Inspection:
         return looking.passed(self.decided, phase, self.mended)
 
     @property
+    def failed(self) -> tuple[str, ...]:
+        """What was read, is out, and nobody conceded, by the names of concessions; nothing that is only expected."""
+        each = ((name, one) for one in self.looked.values() for name in one.failed)
+        read = (looking.about(name, one.gaps) for name, one in each if not isinstance(one.findings[name], Predicted))
+        return tuple(dict.fromkeys(read))
+
+    @property
     def is_through(self) -> bool:
         """Whether its stage of inspection is signed."""
         return self.stage in self.found.shell.progress.through
@@ -184,27 +192,25 @@ def inspection_of(store: Store, db: Database, found: FoundShell, now: datetime) 
     subjects = subjects_of(book, work, tuple(found.gated.frozen.settled), limits)
     every_gauge, reworks = inspections.all_gauges(db), rework.of_shell(db, key)
     readings = inspections.readings(db, key, every_gauge)
-    standing = looking.standing(readings, subjects, _mended(subjects, work, reworks), _wrong_films(readings, subjects))
-    values = looking.values_of(standing.counts, subjects)
-    painted = is_painted(book, work)
-    # What was measured on a primed shell is its primer: whoever paints it puts on what is expected.
-    foretold = predicted(work.gaps, values, film_of(values, limits) if painted else limits.film)
+    laid = _Laid(work, limits, subjects, is_painted(book, work))
+    seen = laid.seen(readings, reworks)
     welders, primed = welds.welders(db, key), inspections.priming(db, key)
     overcoat = _overcoat(db, work, primed)
-    asked = _Asked(work, subjects, standing.counts, values, foretold if painted else ())
     asked_for = concessions.of_shell(db, key)
-    granted = _granted(asked_for)
-    looked = {phase: asked.looked(phase, granted, welders, undated=_undated(work, primed)) for phase in PHASES}
+    looked = {
+        phase: _looked(laid, seen, phase, asked_for, readings, reworks, welders, undated=_undated(work, primed))
+        for phase in PHASES
+    }
     return Inspection(
         found=found,
         work=work,
         limits=limits,
         subjects=subjects,
         readings=readings,
-        standing=standing,
-        values=values,
+        standing=seen.standing,
+        values=seen.values,
         looked=looked,
-        predicted=foretold,
+        predicted=seen.predicted,
         decided=inspections.verdicts(db, key),
         reworks=reworks,
         concessions=asked_for,
@@ -217,29 +223,82 @@ def inspection_of(store: Store, db: Database, found: FoundShell, now: datetime) 
 
 
 @dataclass(frozen=True, slots=True)
-class _Asked:
-    """What the phases of one inspection are looked at with."""
+class _Laid:
+    """What a shell is looked at with, whatever was read of it by when."""
 
     work: Work
+    limits: Limits
     subjects: tuple[Subject, ...]
-    counts: Mapping[str, Reading]
-    values: Mapping[str, Value]
-    foretold: tuple[Predicted, ...]
+    painted: bool
 
-    def looked(
-        self, phase: Phase, granted: Mapping[str, datetime], welders: Mapping[str, tuple[str, ...]], *, undated: bool
-    ) -> Looked:
-        metal = phase is Phase.METAL
-        zones = [zone.id for task in self.work.tasks for zone in task.zones]
-        bare = Looked(
-            phase,
-            all_judged([one for one in self.subjects if one.phase is phase], self.values),
-            compared(self.work.gaps, self.values, phase),
-            self.foretold if metal else (),
-            unwelded=tuple(zone for zone in zones if zone not in welders) if metal else (),
-            undated=undated and not metal,
-        )
-        return replace(bare, conceded=looking.conceded(bare, granted, self.counts))
+    def seen(self, readings: Sequence[Reading], reworks: Iterable[Rework]) -> _Seen:
+        mended, wrong = _mended(self.subjects, self.work, reworks), _wrong_films(readings, self.subjects)
+        standing = looking.standing(readings, self.subjects, mended, wrong)
+        values = looking.values_of(standing.counts, self.subjects)
+        # What was measured on a primed shell is its primer: whoever paints it puts on what is expected.
+        film = film_of(values, self.limits) if self.painted else self.limits.film
+        return _Seen(self, standing, values, predicted(self.work.gaps, values, film))
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    """What some readings say."""
+
+    laid: _Laid
+    standing: Standing
+    values: Mapping[str, Value]
+    predicted: tuple[Predicted, ...]
+
+    def looked(self, phase: Phase) -> Looked:
+        foretold = self.predicted if phase is Phase.METAL and self.laid.painted else ()
+        judged = all_judged([one for one in self.laid.subjects if one.phase is phase], self.values)
+        return Looked(phase, judged, compared(self.laid.work.gaps, self.values, phase), foretold)
+
+
+def _looked(
+    laid: _Laid,
+    seen: _Seen,
+    phase: Phase,
+    asked: Iterable[Concession],
+    readings: Sequence[Reading],
+    reworks: Sequence[Rework],
+    welders: Mapping[str, tuple[str, ...]],
+    *,
+    undated: bool,
+) -> Looked:
+    """One phase with what is conceded of it, and what still lacks."""
+    bare, metal = seen.looked(phase), phase is Phase.METAL
+    zones = [zone.id for task in laid.work.tasks for zone in task.zones] if metal else []
+    granted = [_granted(one, laid, phase, readings, reworks) for one in (holding(asked) if bare.out else ())]
+    yes = replace(bare, conceded=looking.conceded(bare, granted, seen.standing.counts))
+    return replace(
+        yes,
+        outgrown=looking.outgrown(yes, granted),
+        unwelded=tuple(zone for zone in zones if zone not in welders),
+        undated=undated and not metal,
+    )
+
+
+def _granted(
+    one: Concession, laid: _Laid, phase: Phase, readings: Iterable[Reading], reworks: Iterable[Rework]
+) -> Granted:
+    """A yes is to what had come by the time it was asked for; where nobody had measured that, to the figure said."""
+    had = [each for each in readings if each.id <= one.seen]
+    mended = [each for each in reworks if each.end is not None and each.end.at <= one.asked_at]
+    then = laid.seen(had, mended)
+    read = {name: each.id for name, each in then.standing.counts.items()}
+    out = dict(then.looked(phase).findings)
+    if str(one.subject) not in read:
+        out |= by_id(_as_said(one, laid.subjects))
+    return Granted(str(one.subject), out, read)
+
+
+def _as_said(one: Concession, subjects: Iterable[Subject]) -> Iterator[Judged]:
+    """Of one thing that is measured or counted, where the words hold one figure in its unit and nothing else."""
+    for subject in subjects:
+        if subject.id == str(one.subject) and subject.told in (Told.MEASURE, Told.COUNT, Told.CLASS):
+            said = judged(subject, value_of(subject.told, figure_in(one.measured, subject.unit)))
+            yield from (said,) if said.mark is Mark.OUT else ()
 
 
 def _undated(work: Work, primed: tuple[int, Priming] | None) -> bool:
@@ -251,11 +310,6 @@ def _overcoat(db: Database, work: Work, primed: tuple[int, Priming] | None) -> O
         return None
     by = looking.overcoat_by(primed[1], work.coat.overcoat)
     return None if by is None else Overcoat(primed[1], by, inspections.words_on(db, primed[0]))
-
-
-def _granted(asked: tuple[Concession, ...]) -> Mapping[str, datetime]:
-    """What was conceded → when."""
-    return {str(one.subject): one.answer.at for one in holding(asked) if one.answer is not None}
 
 
 def _mended(subjects: Iterable[Subject], work: Work, reworks: Iterable[Rework]) -> Mapping[str, datetime]:

@@ -70,6 +70,7 @@ def _content(
         cautions=papering.cautions_of(one.book, donor, settled, PAPER),
         printed=day_of(one.book, now),
         passed=one.is_through,
+        outgrown={name: then for each in looked for name, then in each.outgrown.items()},
         primed=one.priming.day if one.priming else None,
         overcoat=one.overcoat.by if one.overcoat else None,
         language=language,

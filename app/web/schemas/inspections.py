@@ -152,7 +152,8 @@ class VoidOut(ReadOut):
 class LookedOut(Base):
     """A subject. `told`: measure, count, yes, found, class or colour; `mark`: within, below-aim, out or unread.
 
-    `number`: on the gap map; `about`: what a concession or rework for it is of; `void`: a reading that doesn't count;
+    `number`: on the gap map; `outgrown`: why what was conceded of it doesn't hold as it is now, null where nothing was
+    or it does; `about`: what a concession or rework for it is of; `void`: a reading that doesn't count;
     `earlier`: the others that were taken.
     """
 
@@ -168,6 +169,7 @@ class LookedOut(Base):
     limit = fields.String()
     mark = fields.String()
     conceded = fields.Boolean()
+    outgrown = fields.String(allow_none=True)
     about = fields.String()
     measured = fields.String()
     reading = Of(ReadOut, allow_none=True)
@@ -176,22 +178,32 @@ class LookedOut(Base):
 
 
 class ComparedOut(Base):
+    """`found`, `should_be`: as a concession for it says what was measured, and its limit."""
+
     id = fields.String()
     kind = fields.String()
     phase = fields.String()
     says = fields.String()
     mark = fields.String()
     conceded = fields.Boolean()
+    outgrown = fields.String(allow_none=True)
     about = fields.String()
+    found = fields.String()
+    should_be = fields.String()
 
 
 class PredictedOut(Base):
+    """`found`, `should_be`: as a concession for it says what was worked out, and its limit."""
+
     id = fields.String()
     point = fields.String()
     says = fields.String()
     mark = fields.String()
     conceded = fields.Boolean()
+    outgrown = fields.String(allow_none=True)
     about = fields.String()
+    found = fields.String()
+    should_be = fields.String()
 
 
 class DepartsOut(Base):

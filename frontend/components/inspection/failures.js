@@ -19,7 +19,7 @@ const Ask = ({ one, failed, onAsked, onLeave }) => {
   const { send, problem, busy } = useSending();
   const press = async (event) => {
     event.preventDefault();
-    const body = { subject: failed.about, why: why.value, measured: failed.measured ?? '', limit: failed.limit ?? '' };
+    const body = { subject: failed.about, why: why.value, measured: failed.measured ?? failed.found, limit: failed.limit ?? failed.should_be };
     if (await send(`/api/shells/${one.shell}/concessions`, body)) onAsked();
   };
   return html`<form class="floor-form" onSubmit=${press}><${TextField} label=${t('concession.why')} required autocomplete="off" value=${why.value} onWrite=${(text) => (why.value = text)} />
@@ -53,6 +53,7 @@ const Failed = ({ one, failed, onPick, onAsked }) => {
   const asked = standingOf(one, failed);
   const waits = asked?.standing === 'asked';
   return html`<li class="inspect-failed"><b>${failed.said}</b> ${failed.measured && html`<span>${t('inspect.is-limit', { measured: failed.measured, limit: failed.limit })}</span>`}
+    ${failed.outgrown && html`<p class="inspect-stop">${failed.outgrown}</p>`}
     ${failed.conceded ? html`<p>${t('inspect.is-conceded', { by: asked?.answered_by_name ?? '', reason: asked?.reason ?? '' })}</p>` : waits ? html`<p>${t('inspect.asked', { by: asked.asked_by_name })}</p>` : asked?.standing === 'refused' && html`<p>${t('inspect.refused', { by: asked.answered_by_name, reason: asked.reason })}</p>`}
     ${Form ? html`<${Form} one=${one} failed=${failed} onAsked=${() => (leave(), onAsked())} onLeave=${leave} />` : html`<div class="inspect-steps">
       ${failed.told && html`<button type="button" class="button" onClick=${() => onPick(failed.id)}>${t('inspect.read-again')}</button>`}
