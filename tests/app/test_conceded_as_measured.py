@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 import pytest
 
 from app.domain.concession import figure_in
-from app.domain.inspection import Verdict
+from app.domain.inspection import GaugeSort, Verdict
 from app.services.floor import conceding
 from app.services.floor.conceding import Asked
 from app.services.inspection import measuring
@@ -17,7 +17,6 @@ from app.store.migrations import m0035_as_asked
 from rules.inspection.subject import Phase
 from tests.app import inspected
 from tests.app.desk import MANAGER, Desk
-from tests.app.inspected import GaugeSort
 from tests.app.test_building import INSPECTOR
 from tests.app.test_building import workshop as workshop
 from tests.app.test_confirming import LATER
