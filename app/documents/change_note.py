@@ -17,6 +17,7 @@ from app.documents import fonts
 from app.documents.contents import QuotationPaper
 from app.documents.letterhead import Standing, letterhead, look_of
 from app.documents.lettering import CAPTION_RIGHT, CELL, RIGHT, SMALL, STRONG, THIN, caption, heading, text
+from app.documents.marks import Stamp
 from app.documents.quotation_close import cautions_of, to_sign
 from app.documents.ruled import Cell, between, dense, headed, ruled, shares, under
 from app.documents.stationery import Field, Stationery, inner_width, print_sheets
@@ -86,7 +87,7 @@ class _Writer:
     def _story(self) -> list[Flowable]:
         return [
             *letterhead(self.quotation, f"{self.say('note.title')} {self.paper.number}", self._standing(), self.voice,
-                        self.width),
+                        self.width, self._stamp()),
             Spacer(0, 2 * mm),
             *self._changes(),
             *self._money(),
@@ -95,6 +96,11 @@ class _Writer:
             *cautions_of(self._cautions(), self.paper.cautions, self.voice, self.width),
             KeepTogether(self._signature()),
         ]  # fmt: skip
+
+    def _stamp(self) -> Stamp:
+        sure = self.quotation.issued
+        head = self.say("head.issued" if sure else "head.draft")
+        return Stamp(head, self.figures.short_day(self.content.dated), sure)
 
     def _standing(self) -> Standing:
         paper, day = self.paper, self.figures.day(self.content.dated)
@@ -132,7 +138,7 @@ class _Writer:
 
     def _money(self) -> list[Flowable]:
         """Line by line before tax, then what it comes to under each tax case in question."""
-        amounts = [text(self.say(f"note.{key}"), CAPTION_RIGHT) for key in ("before", "after", "more")]
+        amounts = [caption(self.say(f"note.{key}"), CAPTION_RIGHT) for key in ("before", "after", "more")]
         rows: list[list[Cell]] = [[caption(self.say("note.line")), *amounts]]
         for one in self.content.prices:
             more = (one.after or 0) - (one.before or 0)

@@ -128,7 +128,7 @@ def conceded_words(content: Content, speech: Speech) -> str:
     """What was conceded, with shell and day, or as somebody wrote it; empty where a credit is for no concession."""
     granted = content.granted
     if granted is None:
-        return speech.say("invoice.concession", concession=content.concession) if content.concession else ""
+        return speech.say("invoice.concession", concession=content.concession.rstrip(".")) if content.concession else ""
     slots = {"subject": speech.words(granted.subject), "serial": granted.serial, "day": speech.figures.day(granted.day)}
     return speech.say("invoice.granted", **slots)
 

@@ -137,8 +137,10 @@ def worksheet(content: Content, speech: Speech, width: float) -> list[Flowable]:
 
 def _stage_of(shell: CancelledShell, speech: Speech) -> str:
     """Which shell it was, and where it was when it was cancelled."""
+    if not shell.serial:
+        return speech.say("invoice.stage-of-planned", place=shell.place)
     where = speech.words(shell.stage) if shell.stage else speech.say("invoice.not-begun")
-    return speech.say("invoice.stage-of", place=shell.place, serial=shell.serial or "–", stage=where)
+    return speech.say("invoice.stage-of", place=shell.place, serial=shell.serial, stage=where)
 
 
 def _facts(sheet: Worksheet, speech: Speech) -> Sequence[tuple[str, str]]:

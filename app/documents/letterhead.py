@@ -65,10 +65,15 @@ def look_of(paper: QuotationPaper, voice: Voice, title: str, *fields: Field, sub
     )
 
 
-def letterhead(paper: QuotationPaper, title: str, standing: Standing, voice: Voice, width: float) -> list[Flowable]:
-    """Who writes, what paper this is and how it stands; below, for whom it is and his donor car as stated."""
+def letterhead(
+    paper: QuotationPaper, title: str, standing: Standing, voice: Voice, width: float, stamp: Stamp | None = None
+) -> list[Flowable]:
+    """Who writes, what paper this is and how it stands; below, for whom it is and his donor car as stated.
+
+    `stamp`: where it isn't that of the revision.
+    """
     code, under_code = Code(paper.address) if paper.address else None, f"{paper.number} · {paper.revision}"
-    head = masthead(paper.firm, _stamp(paper, voice), title, standing, voice.say, width, code, under_code)
+    head = masthead(paper.firm, stamp or _stamp(paper, voice), title, standing, voice.say, width, code, under_code)
     return [head, Spacer(0, 2.5 * mm), _parties(paper, voice, width)]
 
 

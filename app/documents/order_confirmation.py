@@ -20,6 +20,7 @@ from app.documents.answers import part_name
 from app.documents.contents import QuotationPaper
 from app.documents.letterhead import letterhead, look_of
 from app.documents.lettering import CELL, ROW, ROW_STRONG, SMALL, STRONG, THIN, caption, heading, text
+from app.documents.marks import Stamp
 from app.documents.quotation_changes import change_rows, changes_table
 from app.documents.quotation_close import cautions
 from app.documents.quotation_keep import keeping
@@ -91,12 +92,13 @@ def _look(paper: OrderConfirmation, voice: Voice) -> Stationery:
 def _front(paper: OrderConfirmation, voice: Voice, setting: _Setting) -> list[Flowable]:
     quotation, width = paper.quotation, inner_width(paper.quotation.sheet)
     day = voice.figures.day(paper.fixed.dated)
+    stamp = Stamp(voice.say("confirmation.stamp"), voice.figures.short_day(paper.fixed.dated), sure=True)
     standing = [
         (voice.say("confirmation.of", number=quotation.number, revision=quotation.revision), STRONG),
         (voice.say("confirmation.confirmed", day=day, author=paper.fixed.author), CELL),
     ]
     return [
-        *letterhead(quotation, f"{voice.say('confirmation.title')} {paper.order}", standing, voice, width),
+        *letterhead(quotation, f"{voice.say('confirmation.title')} {paper.order}", standing, voice, width, stamp),
         Spacer(0, 2 * mm),
         *_changed(paper, voice, width),
         *_dates(paper, voice, width),

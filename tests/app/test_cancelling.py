@@ -61,6 +61,8 @@ def test_case_22_cancelled_in_rollover_weld_keeps_what_the_manager_says_and_prop
     assert "made to the customer’s specification" in text
     assert "ask a lawyer" in text
     assert sheet.of is not None
+    planned = replace(document.content, worksheet=replace(sheet, of=replace(sheet.of, serial="", stage={})))
+    assert "Shell 1, no serial yet: not begun" in whole(printing.pdf(planned, "en", "a4"))
     from_stock = replace(document.content, worksheet=replace(sheet, of=replace(sheet.of, from_stock=True)))
     assert "finished from stock and not made to the customer’s specification" in whole(
         printing.pdf(from_stock, "en", "a4")

@@ -173,6 +173,9 @@ def test_the_paper_has_the_changes_first_then_the_dates_and_until_when_what_may_
     assert first.index("Changes since revision A") < first.index("Your slot and dates") < first.index("Holes: drill or")
     slot = ordering.order(desk.store, CLERK, order, LATER)
     assert slot.number in first
+    # Its stamp is the confirmation's, not that of the revision which it confirms.
+    assert "CONFIRMED" in first
+    assert "ISSUED" not in first
     german = handing_confirmations.paper(desk.store, CLERK, order, "B", "de", "letter", LATER)
     assert "Was noch geändert werden kann, und bis wann" in whole(german)
 

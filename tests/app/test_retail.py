@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from decimal import Decimal
 from io import BytesIO
 
@@ -10,9 +11,9 @@ import pytest
 
 from app.domain.errors import BadInput, CannotBeBuilt, NotFound, RetailUntold
 from app.domain.people import Person, Role
-from app.domain.quotation import DeliveryPlace, ExtraSold
+from app.domain.quotation import DeliveryPlace, ExtraSold, Reply
 from app.domain.retail import retail_sum
-from app.services.quotations import handing_out, quoting, retailing
+from app.services.quotations import handing_out, quoting, retailing, settling
 from rules.money.price import LineNet, ShellPrice
 from rules.money.totals import QuotedPrice, ShellsPrice
 from tests.app.desk import BAYOU, CLERK, HOLLIN, LINDENHOF, NOW, S3_ROADSTER, Desk
@@ -150,6 +151,19 @@ def test_a_draft_of_it_binds_nobody_and_what_cant_be_built_is_not_offered(desk: 
     vented = desk.drafted(({**S3_ROADSTER, "series": "s1", "scuttle": "vented"}, 1), who=LINDENHOF)
     with pytest.raises(CannotBeBuilt):
         retailing.offer(desk.store, LINDENHOF, vented, "A", NOW)
+
+
+def test_once_its_last_day_has_passed_it_offers_nothing_though_the_dealer_has_ordered(desk: Desk) -> None:
+    number = case_15(desk)
+    expected = desk.revision(number, who=LINDENHOF).version
+    settling.accept(desk.store, LINDENHOF, number, "A", Reply(NOW, "Anselm"), NOW, expected=expected)
+    offered, passed = (
+        whole(retailing.paper(desk.store, LINDENHOF, number, "A", "en", "a4", at, prices=True))
+        for at in (NOW, NOW + timedelta(days=31))
+    )
+    assert "We hold it until the end of 2 December 2026." in offered
+    assert "We hold it" not in passed
+    assert "This is the draft of an offer. It binds nobody." in passed
 
 
 def test_a_margin_left_out_stays_and_one_that_is_none_is_refused(desk: Desk) -> None:

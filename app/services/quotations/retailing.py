@@ -142,7 +142,7 @@ def _sum(found: _Opened) -> RetailSum | None:
 
 def _quotation(found: _Opened, actor: Actor, language: str, size: str, now: datetime) -> contents.QuotationPaper:
     """The firm's paper without any price, headed by the dealer, in the manner of his country."""
-    holds = found.revision.standing in (Standing.ISSUED, Standing.ACCEPTED)
+    holds = _holds(found.revision, now)
     sheetful = papering.Sheetful(
         quotation=found.quotation,
         revision=found.revision,
@@ -165,6 +165,12 @@ def _quotation(found: _Opened, actor: Actor, language: str, size: str, now: date
         locale=locale_for(language, found.dealer.country),
         units=contents.Units.BOTH if found.dealer.units == "imperial" else contents.Units.METRIC,
     )
+
+
+def _holds(revision: Revision, now: datetime) -> bool:
+    """Whether it still offers anything: of what was accepted, too, its own last day may have passed."""
+    going = revision.standing in (Standing.ISSUED, Standing.ACCEPTED)
+    return going and revision.valid_until is not None and now < revision.valid_until
 
 
 def _head(found: _Opened) -> dict[str, Any]:
