@@ -64,6 +64,11 @@ def credits_of(document: Document, documents: Sequence[Document]) -> tuple[Docum
     return tuple(one for one in documents if one.credits == document.id)
 
 
+def due_of(document: Document, documents: Sequence[Document]) -> int:
+    """What it leaves to pay, with tax, less what was credited on it."""
+    return document.content.sum.payable - sum(one.content.sum.with_tax for one in credits_of(document, documents))
+
+
 def credited_rows(document: Document, documents: Sequence[Document]) -> tuple[TaxedSum, ...]:
     return tuple(row for one in credits_of(document, documents) for row in one.rows)
 

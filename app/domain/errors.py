@@ -77,6 +77,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── NotRehearsed                this very text was not rehearsed as things stand; facts: number
     │   ├── RehearsalFailed             a fault was found that has to be mended; facts: number, why (unsound, known)
     │   ├── NotPacked                   nobody has written down how the shell is packed; facts: serial
+    │   ├── NoEvidenceWanted            for exports that left; facts: serial, why (not-left, not-exported …)
     │   ├── CannotDespatch              something keeps it in the house; a Fault for each; facts: serial
     │   ├── BeingWorkedOut              it takes a while and has begun: ask again; facts: seconds
     │   └── Underway                    the first request with this key has not ended yet; facts: key
@@ -435,6 +436,10 @@ class RehearsalFailed(Conflict):
 
 class NotPacked(Conflict):
     slug = "not-packed"
+
+
+class NoEvidenceWanted(Conflict):
+    slug = "no-evidence-wanted"
 
 
 class CannotDespatch(Conflict):

@@ -68,6 +68,7 @@ class Sort(Enum):
     DESPATCH = "despatch"
     DEALER_CREDIT = "dealer-credit"
     EXPORT_TERMS = "export-terms"
+    EXPORT_EVIDENCE = "export-evidence"
     PERSONAL_CODE = "personal-code"
     PAYMENT = "payment"
     DOCUMENT = "document"
@@ -215,6 +216,7 @@ MAY: Mapping[tuple[Action, Sort], Mapping[Role, Reach]] = {
     (Action.READ, Sort.DEALER_CREDIT): _OFFICE,
     (Action.CREATE, Sort.DEALER_CREDIT): _MANAGER,
     (Action.READ, Sort.EXPORT_TERMS): _OFFICE,
+    (Action.CREATE, Sort.EXPORT_EVIDENCE): _OFFICE,
     (Action.CHANGE, Sort.EXPORT_TERMS): _MANAGER,
     (Action.CHANGE, Sort.PERSONAL_CODE): _MANAGER,
     (Action.READ, Sort.KIT): _OFFICE_AND_WORKSHOP,

@@ -10,14 +10,17 @@ from app.domain.consignment import Paper
 from app.domain.despatch import Despatched, Keeps, Packing
 from app.domain.errors import Fault
 from app.domain.packing_up import Proposal
+from app.domain.people import Role
 from app.domain.quotation import PaperKept
+from app.services.answering.pricing import day_of
 from app.services.despatch.leaving import Leaving
 from app.services.quotations.papering import kind_for
 from app.web import here
 from app.web.ordered import shell_name
-from app.web.problems import sentence_of
+from app.web.problems import sentence_of, spoken
 from app.web.subjects import told_subject
 from app.web.views import papers_view, slots
+from app.wording import say
 
 
 def leaving_view(one: Leaving) -> dict[str, Any]:
@@ -40,6 +43,7 @@ def leaving_view(one: Leaving) -> dict[str, Any]:
         "conceded": [_conceded(said, one) for said in one.conceded],
         "packing": None if stands.packing is None else packing_view(stands.packing),
         "despatched": None if gone is None else _despatched(gone),
+        "export_evidence": _evidence(one),
         "papers": [_paper(one, paper, stored) for paper, stored in one.papers.items()],
         "record": one.record,
     }
@@ -70,6 +74,19 @@ def packing_view(packing: Packing) -> dict[str, Any]:
     packages = [slots(package) for package in packing.packages]
     told = {"packages": packages, "term": slots(packing.term)}
     return {**slots(packing, *plain), **told}
+
+
+def _evidence(one: Leaving) -> dict[str, Any] | None:
+    """The office's own matter, with how it stands by the firm's day."""
+    told = one.evidence
+    if told is None or here.me().role not in (Role.CLERK, Role.MANAGER):
+        return None
+    stands, language = told.stands(day_of(one.book, here.now())).value, here.language()
+    day = None if told.held is None else told.held.day
+    days = spoken({"due": told.due, "since": told.since, "day": day}, language)
+    says = say(f"export-evidence.{stands}", language, **days)
+    said = [{**slots(each, "what", "day", "at"), "by_name": here.called(each.by)} for each in told.said]
+    return {"due": told.due, "stands": stands, "says": says, "said": said}
 
 
 def proposal_view(one: Proposal) -> dict[str, Any]:

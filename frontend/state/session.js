@@ -131,6 +131,7 @@ const DEEDS = {
   pack: ['create', 'despatch'],
   'see-dealer-credit': ['read', 'dealer-credit'],
   'give-dealer-credit': ['create', 'dealer-credit'],
+  'hold-evidence': ['create', 'export-evidence'],
   'see-export-terms': ['read', 'export-terms'],
   'set-export-terms': ['change', 'export-terms'],
   'set-codes': ['change', 'personal-code'],

@@ -175,6 +175,16 @@ class Tries:
             ("GET", f"{at}/packing-proposals"): (f"{shell}/packing-proposals", None, {}),
             ("POST", f"{at}/packing"): (f"{shell}/packing", {"packages": [box], "net_mass": 296}, keyed),
             ("POST", f"{at}/despatch"): (f"{shell}/despatch", {"by": "idris", "code": "2468"}, keyed),
+            ("POST", f"{at}/export-evidence"): (
+                f"{shell}/export-evidence",
+                {"what": "Certificate of shipment.", "day": "2026-11-24"},
+                keyed,
+            ),
+            ("POST", f"{at}/export-evidence/withdrawal"): (
+                f"{shell}/export-evidence/withdrawal",
+                {"why": "Of another shell."},
+                keyed,
+            ),
             ("GET", f"{at}/leaving-papers/<string(maxlength=40):paper>"): (
                 f"{shell}/leaving-papers/packing-list",
                 None,

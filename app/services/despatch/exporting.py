@@ -4,20 +4,18 @@ from __future__ import annotations
 
 from app.domain.actor import Actor
 from app.domain.export import ExportLimit, paid_in_full
-from app.domain.order import case_of
+from app.services.despatch.evidence import exported
 from app.services.money.accounts import account
 from app.services.planning.promising import OrderDates, Shown
 from app.store import invoices, payments
 from app.store.db import Store
 from rules.schedule.promise import Promise
 
-EXPORT = "export"
-
 
 def export_limit(store: Store, actor: Actor, dates: OrderDates) -> ExportLimit | None:
     """For the office, where the order is untaxed as an export and every shell has its date; else None."""
-    case, promises = case_of(dates.order), [_promise_of(shell) for shell in dates.shells]
-    if actor.dealer is not None or case is None or case.kind != EXPORT:
+    promises = [_promise_of(shell) for shell in dates.shells]
+    if actor.dealer is not None or not exported(dates.order):
         return None
     dated = [promise for promise in promises if promise is not None]
     if not dated or len(dated) < len(promises):

@@ -12,9 +12,10 @@ from app.domain.account import received_of
 from app.domain.actor import Actor
 from app.domain.concession import Concession, holding
 from app.domain.consignment import Paper
-from app.domain.crediting import balance_of_place, credits_of, in_advance
+from app.domain.crediting import balance_of_place, due_of, in_advance
 from app.domain.despatch import Despatched, Owed, Packing, Standing, credit_on, keeps, left_open
 from app.domain.errors import Fault, NotFound
+from app.domain.export import ExportEvidence
 from app.domain.invoice import Document
 from app.domain.order import Order, case_of
 from app.domain.quotation import PaperKept
@@ -22,6 +23,7 @@ from app.domain.rework import open_rework
 from app.domain.shell import ShellState
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of
+from app.services.despatch.evidence import evidence_of
 from app.services.floor.building import stopped
 from app.services.inspection.inspecting import inspected
 from app.services.money.sharing import Placed, placed
@@ -40,7 +42,7 @@ class Leaving:
 
     `keeps`: all that keeps it in the house; empty where it may go, and once it has left. `record`: the code of its
     as-built record.
-    `papers`: those that can be had, with what is stored of each.
+    `papers`: those that can be had, with what is stored of each. `evidence`: that an export left; None for any other.
     """
 
     order: Order
@@ -52,6 +54,7 @@ class Leaving:
     despatched: Despatched | None = None
     record: str | None = None
     conceded: tuple[Concession, ...] = ()
+    evidence: ExportEvidence | None = None
     papers: Mapping[Paper, tuple[PaperKept, ...]] = field(default_factory=dict)
 
 
@@ -106,9 +109,10 @@ def _each(store: Store, db: Database, order: Order, now: datetime) -> Iterator[L
             placed=one,
             standing=standing,
             keeps=() if gone is not None else keeps(standing, today),
-            due=None if document is None else _due(document, money.documents),
+            due=None if document is None else due_of(document, money.documents),
             despatched=gone,
             record=despatches.record_code(db, one.shell.id),
+            evidence=None if gone is None else evidence_of(db, book, order, gone, left.values(), money.documents),
             conceded=holding(concessions.of_shell(db, one.shell.id)),
             papers=_papers(db, standing, gone),
         )
@@ -196,13 +200,7 @@ def _owed(places: Collection[int], documents: Sequence[Document]) -> Iterator[Ow
     for place in places:
         document = balance_of_place(place, documents)
         if document is not None:
-            yield Owed(document.number, _due(document, documents))
-
-
-def _due(document: Document, documents: Sequence[Document]) -> int:
-    """What it leaves to pay, less what was credited on it."""
-    credited = sum(one.content.sum.with_tax for one in credits_of(document, documents))
-    return document.content.sum.payable - credited
+            yield Owed(document.number, due_of(document, documents))
 
 
 def _credit(db: Database, order: Order, today: date) -> int:

@@ -7,7 +7,7 @@ from typing import Any
 from app.domain.consignment import Paper
 from app.domain.despatch import Credit, Packing, Trade
 from app.domain.people import Action, Sort
-from app.services.despatch import consigning, despatching, leaving, proposing, recording_as_built
+from app.services.despatch import consigning, despatching, holding_evidence, leaving, proposing, recording_as_built
 from app.services.money import dealer_credit
 from app.web import here
 from app.web.blueprint import resource
@@ -21,6 +21,8 @@ from app.web.schemas.despatch import (
     DealerCreditIn,
     DealerCreditsOut,
     DespatchIn,
+    EvidenceWithdrawnIn,
+    ExportEvidenceIn,
     ExportTermsIn,
     ExportTermsOut,
     LeavingOut,
@@ -92,6 +94,28 @@ def despatch(body: dict[str, str], shell: int) -> Any:
     """Despatch it, signed with a personal code, or be told all that keeps it in the house."""
     signature = here.signature(body["by"], body["code"])
     despatching.despatch(here.store(), here.me(), shell, signature, here.now(), once=once())
+    return _shown(shell)
+
+
+@blp.route(f"{SHELL}/export-evidence", methods=["POST"])
+@does(Action.CREATE, Sort.EXPORT_EVIDENCE)
+@creates
+@blp.arguments(ExportEvidenceIn)
+@blp.response(201, LeavingOut)
+def hold_export_evidence(body: dict[str, Any], shell: int) -> Any:
+    """Record what shows that a shell which left as an export left the country; the last word counts."""
+    holding_evidence.hold(here.store(), here.me(), shell, body["what"], body["day"], here.now(), once=once())
+    return _shown(shell)
+
+
+@blp.route(f"{SHELL}/export-evidence/withdrawal", methods=["POST"])
+@does(Action.CREATE, Sort.EXPORT_EVIDENCE)
+@creates
+@blp.arguments(EvidenceWithdrawnIn)
+@blp.response(201, LeavingOut)
+def take_back_export_evidence(body: dict[str, str], shell: int) -> Any:
+    """Say that what was recorded is no evidence after all: it is awaited again."""
+    holding_evidence.take_back(here.store(), here.me(), shell, body["why"], here.now(), once=once())
     return _shown(shell)
 
 

@@ -144,10 +144,43 @@ class ConcededOut(Base):
     day = fields.Date()
 
 
+class ExportEvidenceIn(Base):
+    """`what` shows that it left the country; held since `day`."""
+
+    what = Text(required=True, least=1, most=LONGEST_TEXT)
+    day = Day(required=True)
+
+
+class EvidenceWithdrawnIn(Base):
+    why = Text(required=True, least=1, most=LONGEST_TEXT)
+
+
+class EvidenceSaidOut(Base):
+    """`day`: held since then; null: what was recorded before is no evidence, and `what` says why."""
+
+    what = fields.String()
+    day = fields.Date(allow_none=True)
+    at = fields.DateTime()
+    by_name = fields.String()
+
+
+class ExportEvidenceOut(Base):
+    """`stands`: `awaited`, `overdue`, `held` or `held-late`, in a sentence in `says`; `due`: the last day.
+
+    `said`: all that was recorded, the last word counts.
+    """
+
+    due = fields.Date()
+    stands = fields.String()
+    says = fields.String()
+    said = fields.List(Of(EvidenceSaidOut))
+
+
 class LeavingOut(Base):
     """`place` in the order, from 1; `due`: what its invoice leaves to pay, `open` what of that nobody has paid.
 
     `cleared`: its balance keeps it no longer; `on_credit`: because its dealer may owe it. `keeps`: all that keeps it.
+    `export_evidence`: for the office, of a shell that left as an export; else null.
     """
 
     id = fields.Integer()
@@ -171,6 +204,7 @@ class LeavingOut(Base):
     conceded = fields.List(Of(ConcededOut))
     packing = Of(PackingOut, allow_none=True)
     despatched = Of(DespatchedOut, allow_none=True)
+    export_evidence = Of(ExportEvidenceOut, allow_none=True)
     papers = fields.List(Of(ShellPaperOut))
     record = fields.String(allow_none=True)
 

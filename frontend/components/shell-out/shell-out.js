@@ -8,6 +8,7 @@ import { Folded } from '../folded/folded.js';
 import { Link } from '../link/link.js';
 import { Notice } from '../notice/notice.js';
 import { Signature, useSignature } from '../signature/signature.js';
+import { ExportEvidence } from './export-evidence.js';
 import { PackingForm } from './packing-form.js';
 import { ShellPapers } from './shell-papers.js';
 
@@ -52,6 +53,7 @@ export const ShellOut = ({ shell, signers, linked = false, onShell, children }) 
   ${shell.overcoat_by && html`<p>${t('leaving.overcoat', { day: day(shell.overcoat_by) })}</p>`}
   ${shell.packing && html`<${Packed} packing=${shell.packing} />`}
   ${shell.despatched ? html`<${Gone} gone=${shell.despatched} />` : shell.keeps.length > 0 && html`<${Keeps} keeps=${shell.keeps} />`}
+  ${shell.export_evidence && html`<${ExportEvidence} shell=${shell} onShell=${onShell} />`}
   ${children}
   ${!shell.despatched && html`<${Acts} shell=${shell} signers=${signers} onShell=${onShell} />`}
   <${ShellPapers} shell=${shell} /></li>`;
