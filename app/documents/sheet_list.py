@@ -34,7 +34,7 @@ class Listed:
 def sheet_list_html(rows: Sequence[Listed], at: datetime, voice: Voice) -> str:
     """`at`: the moment by the firm's own clock."""
     dated = voice.say("wall.dated", day=voice.figures.day(at.date()), time=f"{at:%H:%M}")
-    heads = "".join(f'<th scope="col">{escape(voice.say(f"wall.{key}"))}</th>' for key in _COLUMNS)
+    heads = "".join(f'<th scope="col">{name}</th>' for name in _heads(voice))
     none = f'<tr><td colspan="{len(_COLUMNS)}">{escape(voice.say("wall.none"))}</td></tr>'
     return _PAGE.format(
         language=voice.language,
@@ -46,12 +46,17 @@ def sheet_list_html(rows: Sequence[Listed], at: datetime, voice: Voice) -> str:
     )
 
 
+def _heads(voice: Voice) -> list[str]:
+    return [escape(voice.say(f"wall.{key}")) for key in _COLUMNS]
+
+
 def _row(one: Listed, voice: Voice) -> str:
     serial = escape(one.serial)
     link = f'<a href="{quote(one.file)}">{serial}</a>'
     told = (str(one.revision), voice.figures.day(one.day), one.shell, one.order)
     first = link if one.file else f"{serial}<br>{escape(voice.say('wall.missing'))}"
-    return "<tr>" + "".join(f"<td>{cell}</td>" for cell in (first, *map(escape, told))) + "</tr>"
+    cells = zip(_heads(voice), (first, *map(escape, told)), strict=True)
+    return "<tr>" + "".join(f'<td data-of="{name}">{cell}</td>' for name, cell in cells) + "</tr>"
 
 
 _PAGE = """<!doctype html>
@@ -67,6 +72,15 @@ th, td {{ border: 1px solid #555; padding: .4rem .7rem; text-align: left; vertic
 td:first-child {{ font-size: 1.3rem; font-weight: bold; }}
 td:first-child, td:last-child {{ white-space: nowrap; }}
 a {{ color: #00308f; display: inline-block; padding: .5rem 0; }}
+@media (max-width: 45rem) {{
+  body {{ margin: 1rem; }}
+  thead {{ display: none; }}
+  table, tbody, tr, td {{ display: block; border: 0; }}
+  tr {{ border-top: 2px solid #555; padding: .5rem 0; }}
+  td:first-child, td:last-child {{ white-space: normal; }}
+  td {{ padding: .1rem 0; }}
+  td[data-of]:not(:first-child)::before {{ content: attr(data-of) ": "; color: #444; }}
+}}
 </style>
 </head>
 <body>

@@ -160,7 +160,7 @@ class Order:
 
 @dataclass(frozen=True, slots=True)
 class OrderRow:
-    """An order as a list shows it."""
+    """An order as a list shows it. `cancelled`: whether all of its shells are; None where none is."""
 
     id: int
     number: str
@@ -170,6 +170,7 @@ class OrderRow:
     dealer: str | None
     made_at: datetime
     shells: int
+    cancelled: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)

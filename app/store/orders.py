@@ -113,7 +113,7 @@ def rows(db: Database, dealer: str | None, text: str, size: int, after: int | No
         where.add(f"{place} < ?", after)
     sql = f"{_ROWS.format(source=_FOUND if found else _WALKED)} WHERE {where.sql()} ORDER BY {place} DESC LIMIT ?"
     read = db.execute(sql, [*where.facts, size + 1]).fetchall()
-    return page(read, size, lambda row: (row["id"],)).of(_row)
+    return page(_rows(db, read), size, lambda row: (row.id,))
 
 
 def deals(db: Database, numbers: Sequence[str]) -> dict[str, Deal]:
@@ -122,7 +122,7 @@ def deals(db: Database, numbers: Sequence[str]) -> dict[str, Deal]:
     return {row["number"]: Deal(row["currency"], thawed(Totals, row["totals"]), row["tax_case"]) for row in rows}
 
 
-def cancelled(db: Database, numbers: Sequence[str]) -> dict[str, bool]:
+def _cancelled(db: Database, numbers: Sequence[str]) -> dict[str, bool]:
     """Those of the orders that have cancelled shells → whether all are; only shells of one that may be are read."""
     rows = db.execute(f"{_MAYBE_CANCELLED} ({', '.join('?' * len(numbers))})", [*numbers]).fetchall()
     states: dict[str, list[ShellState]] = {}
@@ -135,7 +135,7 @@ def cancelled(db: Database, numbers: Sequence[str]) -> dict[str, bool]:
 def of_customer(db: Database, customer: int) -> tuple[OrderRow, ...]:
     """Those of all his enquiries, the last made first."""
     sql = f"{_ROWS.format(source=_OF_CUSTOMER)} WHERE enquiries.customer = ? ORDER BY orders.id DESC"
-    return tuple(_row(row) for row in db.execute(sql, [customer]).fetchall())
+    return _rows(db, db.execute(sql, [customer]).fetchall())
 
 
 def _order(db: Database, row: Row, now: datetime) -> Order:
@@ -193,7 +193,12 @@ def _decision(db: Database, basis: int) -> TaxDecision | None:
     return None if row is None else TaxDecision(row["tax_case"], row["why"], moment(row["at"]), row["by"])
 
 
-def _row(row: Row) -> OrderRow:
+def _rows(db: Database, read: Sequence[Row]) -> tuple[OrderRow, ...]:
+    gone = _cancelled(db, [row["number"] for row in read])
+    return tuple(_row(row, gone.get(row["number"])) for row in read)
+
+
+def _row(row: Row, gone: bool | None) -> OrderRow:
     return OrderRow(
         id=row["id"],
         number=row["number"],
@@ -203,6 +208,7 @@ def _row(row: Row) -> OrderRow:
         dealer=row["dealer"],
         made_at=moment(row["made_at"]),
         shells=row["shells"],
+        cancelled=gone,
     )
 
 

@@ -72,6 +72,7 @@ def row_view(row: OrderRow, account: Account) -> dict[str, Any]:
     """An order as the list shows it."""
     return {
         **slots(row),
+        "cancelled": bool(row.cancelled),
         "deposit_met": account.deposit_met,
         "account": account_view(account),
     }

@@ -13,7 +13,8 @@ import { Notice } from '../components/notice/notice.js';
 import { Tolerances } from '../components/tolerances/tolerances.js';
 import { Bookkeeping } from '../components/bookkeeping/bookkeeping.js';
 
-const waits = ({ deposit_met: met, account }) => {
+const waits = ({ deposit_met: met, cancelled, account }) => {
+  if (cancelled) return account?.due ? t('orders.cancelled-due', { sum: money(account.due, account.currency) }) : t('orders.cancelled');
   if (!account) return t(met ? 'orders.deposit-there' : 'orders.deposit-open');
   if (!met && account.short !== 0) return account.short ? t('orders.short', { sum: money(account.short, account.currency) }) : t('orders.deposit-open');
   if (account.due) return t('orders.due', { sum: money(account.due, account.currency) });
@@ -24,7 +25,7 @@ export const OrderRow = ({ row }) => html`<li class="slip"><${Link} to=${`/order
   <b class="slip__number">${row.number}</b>
   <span class="slip__name">${row.customer}<small>${[dealerName(row.dealer) === row.customer ? '' : dealerName(row.dealer), `${row.quotation} ${row.letter}`].filter(Boolean).join(' · ')}</small></span>
   <span>${t(row.shells === 1 ? 'orders.shell' : 'orders.shells', { count: row.shells })}</span>
-  <span class=${`slip__waits gate gate--${row.deposit_met ? 'open' : 'shut'}`}>${waits(row)}</span>
+  <span class=${`slip__waits ${row.cancelled ? '' : `gate gate--${row.deposit_met ? 'open' : 'shut'}`}`}>${waits(row)}</span>
   <span class="slip__total">${row.account?.payable != null ? html`${money(row.account.payable, row.account.currency)}<small>${t('totals.with-tax')}</small>` : ''}</span>
   <span class="slip__day">${t('orders.made', { day: day(row.made_at) })}</span><//></li>`;
 

@@ -3,7 +3,7 @@ import { html } from '../html.js';
 import { t, say } from '../state/language.js';
 import { may } from '../state/session.js';
 import { useReading } from '../state/reading.js';
-import { isOver } from '../state/shells.js';
+import { isOver, serialText } from '../state/shells.js';
 import { go } from '../state/route.js';
 import { CancelShell } from '../components/cancel-shell/cancel-shell.js';
 import { ChangeForm } from '../components/change-form/change-form.js';
@@ -13,7 +13,7 @@ import { forWhom } from '../components/floor-today/floor-today.js';
 import { Link } from '../components/link/link.js';
 import { Missing } from './not-found.js';
 
-const Head = ({ shell }) => html`<dl class="cells cells--issued"><${Fact} label=${t('order.shell', { place: shell.shell })} large=${true}>${shell.serial ?? t('order.no-serial')}<//>
+const Head = ({ shell }) => html`<dl class="cells cells--issued"><${Fact} label=${t('order.shell', { place: shell.shell })} large=${true}>${serialText(shell)}<//>
   <${Fact} label=${t('order.number')}>${shell.letter ? html`<${Link} to=${`/orders/${shell.order}`}>${shell.order}<//>` : forWhom(shell)}<//><${Fact} label=${t('shell-change.shell')}>${say(shell.name)}<//>
   <${Fact} label=${t('cell.state')}><span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span> ${shell.stage ? say(shell.stage) : ''}<//></dl>`;
 

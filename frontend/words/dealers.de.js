@@ -29,6 +29,7 @@ export const dealersDe = {
   'request.means': 'Das Büro der Firma sieht sich diesen Entwurf an und antwortet, indem es ihn ausstellt. Hier sehen Sie, wie es steht.',
   'request.note': 'Was das Büro wissen sollte',
   'request.open': 'noch nicht spezifiziert',
+  'request.quoted': '„{text}“',
   'request.refuse': 'Ablehnen',
   'request.refuse-now': 'Ablehnen und sagen, warum',
   'request.refused': 'Abgelehnt von {by} am {day}.',

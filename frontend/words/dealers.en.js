@@ -29,6 +29,7 @@ export const dealersEn = {
   'request.means': 'The firm’s office looks at this draft and answers by issuing it. You see here how it stands.',
   'request.note': 'What the office should know',
   'request.open': 'not specified yet',
+  'request.quoted': '“{text}”',
   'request.refuse': 'Refuse it',
   'request.refuse-now': 'Refuse, and tell why',
   'request.refused': 'Refused by {by} on {day}.',

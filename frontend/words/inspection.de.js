@@ -86,7 +86,7 @@ export const inspectionDe = {
   'inspect.sheet': 'Bauunterlage, Ausgabe {revision}',
   'inspect.sign': 'Urteil unterschreiben',
   'inspect.skip': 'Nächster Punkt',
-  'inspect.standard': 'Serie: Nichts weicht vom Üblichen ab.',
+  'inspect.standard': 'Standard: Nichts weicht vom Üblichen ab.',
   'inspect.take': 'Nehmen und weiter',
   'inspect.taken-late': 'Verspätet abgenommen von {who}:',
   'inspect.title': 'Endprüfungen',

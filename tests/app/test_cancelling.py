@@ -48,6 +48,7 @@ def test_case_22_cancelled_in_rollover_weld_keeps_what_the_manager_says_and_prop
     # Nothing is due of a price that nobody pays any more: what stands is the deposit's document, until it is credited.
     assert (opened.account.payable, opened.account.due, opened.account.over) == (DEPOSIT, 0, 0)
     rows = ordering.orders(workshop.store, CLERK).rows
+    assert [row.cancelled for row in rows] == [True]
     assert accounts.accounts_of(workshop.store, rows) == {ORDER: opened.account}
     document = opened.documents[-1]
     sheet = document.content.worksheet

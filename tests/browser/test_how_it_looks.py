@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import re
 import statistics
+from datetime import datetime
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, ViewportSize, expect
 
+from app.domain.people import Person, Role
+from app.services.floor import laying_out
+from app.store.db import Store
 from tests.browser import desk
 from tests.support.product import TOP, Product
 
@@ -40,6 +45,15 @@ def test_nothing_on_the_sheet_moves_while_choices_are_made(server: Product, page
         desk.answered(page)
         assert page.evaluate(PLACES) == before
     assert page.evaluate("window.shifts") == []
+
+
+def test_the_list_of_the_folder_of_sheets_fits_a_telephone(server: Product, page: Page, tmp_path: Path) -> None:
+    store, lead = Store(server.data / "desk.sqlite3"), Person("tomasz", "Tomasz Brandl", Role.LEAD)
+    laying_out.lay_out(store, lead, tmp_path, server.url, datetime.fromisoformat(server.now), shell=0)
+    page.set_viewport_size(ViewportSize(**desk.PHONE))
+    page.set_content((tmp_path / "current-sheets" / "index.html").read_text(encoding="utf-8"))
+    expect(page.get_by_text("S-2026-00010")).to_be_visible()
+    assert page.evaluate("document.documentElement.scrollWidth") == desk.PHONE["width"]
 
 
 def test_a_click_is_seen_within_a_tenth_of_a_second(server: Product, page: Page) -> None:

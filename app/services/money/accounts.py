@@ -118,17 +118,17 @@ def accounts_of(store: Store, rows: Sequence[OrderRow]) -> Mapping[str, Account]
     """For a page of a list, by the order's number; only those of which some shells are cancelled are opened for it."""
     with store.reading() as db:
         numbers = [row.number for row in rows]
-        deals, whole = orders.deals(db, numbers), orders.cancelled(db, numbers)
-        return {row.number: _account_of(store, db, row, deals[row.number], whole.get(row.number)) for row in rows}
+        deals = orders.deals(db, numbers)
+        return {row.number: _account_of(store, db, row, deals[row.number]) for row in rows}
 
 
-def _account_of(store: Store, db: Database, row: OrderRow, deal: Deal, whole: bool | None) -> Account:
+def _account_of(store: Store, db: Database, row: OrderRow, deal: Deal) -> Account:
     """What was billed in advance is read only where it may be all that stands."""
     paid = payments.of(db, row.id)
-    if whole is None:
+    if row.cancelled is None:
         return _account(db, deal, paid, invoices.billed(db, row.id))
     written = invoices.of(db, row.id)
-    if whole:
+    if row.cancelled:
         return _account(db, deal, paid, written, _Left(_in_advance(written)))
     # Only whether its quotation has lapsed hangs on the time.
     order = orders.get(db, row.number, None, row.made_at)

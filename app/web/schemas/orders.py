@@ -379,6 +379,7 @@ class OrderRowOut(Base):
     dealer = fields.String(allow_none=True)
     made_at = fields.DateTime()
     shells = fields.Integer()
+    cancelled = fields.Boolean()
     deposit_met = fields.Boolean()
     account = Priced(AccountOut)
 

@@ -3,6 +3,7 @@ import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
 import { choiceLabel } from '../../state/book.js';
+import { serialText } from '../../state/shells.js';
 import { useReading } from '../../state/reading.js';
 import { useReady } from '../../state/coming.js';
 import { Notice } from '../notice/notice.js';
@@ -16,7 +17,7 @@ const Paper = ({ order, sheet, language, size }) => html`<${PaperLink} href=${`/
 
 const Shell = ({ found, sheet }) => html`<li class="build-sheet">
   <h3>${t('build-sheets.shell', { line: sheet.line, piece: sheet.piece })} <span class=${`standing standing--${sheet.state}`}>${t(`shell.${sheet.state}`)}</span></h3>
-  <p>${shellName(sheet)} · ${sheet.serial ?? t('order.no-serial')}${sheet.sheet ? ` · ${t('sheets.number', { revision: sheet.sheet })}` : ''}</p>
+  <p>${shellName(sheet)} · ${serialText(sheet)}${sheet.sheet ? ` · ${t('sheets.number', { revision: sheet.sheet })}` : ''}</p>
   ${sheet.serial === null && html`<p class="build-sheet__planned">${t('build-sheets.planned')}</p>`}
   <ul class="papers">${found.languages.flatMap((language) => SIZES.map((size) => html`<${Paper} key=${language + size} order=${found.order} sheet=${sheet} language=${language} size=${size} />`))}</ul></li>`;
 

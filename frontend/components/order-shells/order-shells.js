@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { may } from '../../state/session.js';
+import { serialText } from '../../state/shells.js';
 import { money } from '../../format.js';
 import { useReading } from '../../state/reading.js';
 import { Link } from '../link/link.js';
@@ -25,7 +26,7 @@ const Replaced = ({ serials }) => {
 };
 
 const Shell = ({ shell, order }) => html`<li class="order-shell"><b>${t('order.shell', { place: shell.place })}</b> <span class=${`standing standing--${shell.state}`}>${t(`shell.${shell.state}`)}</span>
-  <span class=${shell.serial ? 'order-shell__serial' : 'quiet'}>${shell.serial ?? t('order.no-serial')}</span>
+  <span class=${shell.serial ? 'order-shell__serial' : 'quiet'}>${serialText(shell)}</span>
   ${shell.stage && html`<span>${say(shell.stage_label)}</span>`}${shell.replaced.length > 0 && html`<${Replaced} serials=${shell.replaced} />`}
   ${may('see-changes') && order.confirmed && html`<${Link} to=${`/shells/${shell.id}/changes`}>${t('shell-change.title')}<//>`}
   ${may('see-floor') && html`<${MayChange} key=${shell.state + shell.stage} id=${shell.id} />`}</li>`;

@@ -27,7 +27,7 @@ const lineText = ({ quantity, choices, chosen }) => {
 const stageText = (one) => {
   if (one.stage === 'waiting') return t('request.waiting');
   const said = t(`request.${one.stage}`, { by: one.ended_by_name, day: day(one.ended_at) });
-  return one.why ? `${said} “${one.why}”` : said;
+  return one.why ? `${said} ${t('request.quoted', { text: one.why })}` : said;
 };
 
 const End = ({ one, onDone }) => {
@@ -45,7 +45,7 @@ const End = ({ one, onDone }) => {
 };
 
 const Said = ({ one, onDone }) => html`<p class="request__said"><b>${t('request.asked', { by: one.asked_by_name, when: dayAndTime(one.asked_at) })}</b> ${stageText(one)}</p>
-  ${one.note && html`<p class="request__note">“${one.note}”</p>`}
+  ${one.note && html`<p class="request__note">${t('request.quoted', { text: one.note })}</p>`}
   ${one.stage === 'waiting' && html`<${Folded} label=${t(isDealer.value ? 'request.withdraw' : 'request.refuse')}>${() => html`<${End} one=${one} onDone=${onDone} />`}<//>`}`;
 
 const Ask = ({ number, letter, onDone }) => {
@@ -76,7 +76,7 @@ export const Requests = ({ number, letter, draft = false }) => {
 const Row = ({ one }) => html`<li class="slip"><${Link} to=${`/quotations/${one.number}`} class="slip__link slip__link--request">
   <b class="slip__number">${one.number} ${one.letter}</b>
   <span class="slip__name">${isDealer.value ? one.customer : one.dealer_name}<small>${[isDealer.value ? '' : one.customer, one.donor_number].filter(Boolean).join(' · ')}</small></span>
-  <span class="request__lines">${one.lines.map((line, at) => html`<span key=${at}>${lineText(line)}</span>`)}${one.note && html`<small>“${one.note}”</small>`}</span>
+  <span class="request__lines">${one.lines.map((line, at) => html`<span key=${at}>${lineText(line)}</span>`)}${one.note && html`<small>${t('request.quoted', { text: one.note })}</small>`}</span>
   <span class="slip__day">${t('request.since', { day: day(one.asked_at) })}</span><//></li>`;
 
 /** What waits for the office, the oldest first; nothing where nothing waits. */

@@ -30,8 +30,8 @@ const Row = ({ currency, amount, onTold }) => {
 };
 
 export const Tolerances = () => {
-  const { body: told } = useReading('/api/tolerances');
-  if (!may('set-tolerances') || !told.value) return null;
+  const { body: told } = useReading(may('set-tolerances') && '/api/tolerances');
+  if (!told.value) return null;
   return html`<details class="card"><summary>${t('tolerance.title')}</summary><p class="quiet">${t('tolerance.lead')}</p>
     ${told.value.tolerances.map((one) => html`<${Row} key=${one.currency} ...${one} onTold=${(body) => (told.value = body)} />`)}</details>`;
 };

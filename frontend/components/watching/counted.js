@@ -13,6 +13,6 @@ export const CountedTable = ({ labelled, first, count, columns, rows, detail }) 
   return html`<table class="ruled stacks counted" aria-labelledby=${labelled}><thead><tr><th>${first}</th><th>${count}</th>${columns.map((head) => html`<th key=${head}>${head}</th>`)}</tr></thead>
     <tbody>${rows.map((row) => html`<tr key=${row.key}><th scope="row">${row.head}</th>
       <td data-of=${count}><span class="counted__count"><button class="plain" disabled=${!row.count} aria-expanded=${chosen.value === row.key} aria-label=${t('watching.rows-of', { count: row.count, what: row.said })} onClick=${press(row.key)}>${row.count}</button><${Bar} value=${row.count} most=${most} /></span></td>
-      ${row.cells.map((cell, at) => html`<td key=${at} data-of=${columns[at]}>${cell}</td>`)}</tr>`)}</tbody></table>
+      ${row.cells.map((cell, at) => html`<td key=${at} data-of=${columns[at]}><div>${cell}</div></td>`)}</tr>`)}</tbody></table>
     <div class="counted__rows" aria-live="polite">${open && html`<h3>${open.head}</h3>${detail(open.key)}`}</div>`;
 };
