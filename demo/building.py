@@ -96,14 +96,18 @@ def _done(store: Store, one: OnFloor, now: datetime) -> None:
         signer = OONA if stop.work is Work.INSPECTION else IDRIS
         ended = _at(one.days[stop.stage][1], 15, now)
         _weld(store, one, stop.stage, ended)
-        go_through(store, one, stop, signer, ended)
+        go_through(store, one, stop, signer, ended, begun=_at(one.days[stop.stage][0], 7, now))
 
 
-def go_through(store: Store, one: OnFloor, stop: Stop, signer: Person, at: datetime) -> None:
-    """Nobody can sign yet: the people are added last, and their codes with them."""
+def go_through(store: Store, one: OnFloor, stop: Stop, signer: Person, at: datetime, *, begun: datetime) -> None:
+    """Nobody can sign yet: the people are added last, and their codes with them. `begun`: where it is paint.
+
+    What is read of its coat comes in with the inspections.
+    """
     with store.writing() as db:
-        for deed in (Deed.BEGUN, Deed.DONE) if stop.work is Work.PAINT else (Deed.DONE,):
-            shells.add(db, one.shell.id, Done(deed, at, TOMASZ.name, stop.stage, signed=signer.name))
+        if stop.work is Work.PAINT:
+            shells.add(db, one.shell.id, Done(Deed.BEGUN, begun, TOMASZ.name, stop.stage, signed=TOMASZ.name))
+        shells.add(db, one.shell.id, Done(Deed.DONE, at, TOMASZ.name, stop.stage, signed=signer.name))
 
 
 def _record(store: Store, now: datetime) -> None:

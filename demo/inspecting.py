@@ -16,6 +16,7 @@ from app.store.db import Store
 from app.store.inspections import Taken
 from demo.people import PERSON
 from rules.inspection.subject import Kind, Phase, Subject, Told
+from rules.model import Work
 
 OONA, TOMASZ, IDRIS = (PERSON[name] for name in ("oona", "tomasz", "idris"))
 
@@ -88,10 +89,13 @@ def _half(one: Inspection) -> Iterator[tuple[str, str]]:
 
 
 def _pass(store: Store, one: Inspection, sorts: Mapping[GaugeSort, int]) -> None:
-    """In metal when its stage was signed; in its coat once it is ready."""
-    ended = _ended(one, one.stage or "")
-    _sign(store, one, sorts, Phase.METAL, ended)
-    if one.found.shell.state is ShellState.READY:
+    """In metal when its stage was signed; in its coat before its paint was done, or, primed, once it is ready."""
+    _sign(store, one, sorts, Phase.METAL, _ended(one, one.stage or ""))
+    progress, route = one.found.shell.progress, one.found.shell.route
+    paint = next((stop.stage for stop in route if stop.work is Work.PAINT), None)
+    if paint in progress.through:
+        _sign(store, one, sorts, Phase.COATED, _ended(one, paint) - timedelta(minutes=10))
+    elif one.found.shell.state is ShellState.READY:
         done = max(done.at for done in one.found.shell.deeds if done.deed is Deed.DONE)
         if one.coat is not None and one.coat.overcoat is not None:
             with store.writing() as db:
@@ -108,7 +112,7 @@ def _sign(store: Store, one: Inspection, sorts: Mapping[GaugeSort, int], phase: 
         inspections.add_verdict(db, one.found.shell.id, said)
 
 
-def _ended(one: Inspection, stage: str) -> datetime:
+def _ended(one: Inspection, stage: str | None) -> datetime:
     return next(done.at for done in one.found.shell.deeds if done.deed is Deed.DONE and done.stage == stage)
 
 

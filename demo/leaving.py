@@ -56,9 +56,9 @@ def _in_build(one: OnFloor) -> bool:
 def _finish(store: Store, one: OnFloor, at: datetime) -> None:
     through = one.shell.progress.through
     left = [stop for stop in one.shell.route if stop.work is not Work.NONE and stop.stage not in through]
-    for minutes, stop in enumerate(left):
-        signer = OONA if stop.work is Work.INSPECTION else TOMASZ
-        go_through(store, one, stop, signer, at + timedelta(minutes=minutes))
+    for hours, stop in enumerate(left):
+        signer, done = OONA if stop.work is Work.INSPECTION else TOMASZ, at + timedelta(hours=hours)
+        go_through(store, one, stop, signer, done, begun=done - timedelta(minutes=50))
 
 
 def _bill(store: Store, one: OnFloor, at: datetime) -> None:

@@ -49,6 +49,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── ShellStopped                a tool or a gate stops it; a Fault for each; facts: number
     │   ├── FaultLifted                 that safety fault was lifted before; facts: by, day
     │   ├── WeldsUnsigned               welds of the stage have no welder yet; a Fault for each; facts: serial
+    │   ├── CoatUninspected             paint is done once its coat has its verdict; facts: serial
     │   ├── ConcessionStands            it is asked for already, and nobody has answered; facts: by
     │   ├── ConcessionAnswered          granted or refused already; facts: by, why (granted, refused)
     │   ├── OwnConcession               nobody answers what he asked for himself; facts: by
@@ -322,6 +323,10 @@ class FaultLifted(Conflict):
 
 class WeldsUnsigned(Conflict):
     slug = "welds-unsigned"
+
+
+class CoatUninspected(Conflict):
+    slug = "coat-uninspected"
 
 
 class ConcessionStands(Conflict):

@@ -38,6 +38,12 @@ class Rework:
     end: ReworkEnd | None = None
 
 
+def last_mended(reworks: Iterable[Rework]) -> datetime | None:
+    """When something was last mended."""
+    ends = [one.end.at for one in reworks if one.end is not None and not one.end.withdrawn]
+    return max(ends, default=None)
+
+
 def open_rework(reworks: Iterable[Rework]) -> tuple[Rework, ...]:
     """What nobody has mended yet."""
     return tuple(one for one in reworks if one.end is None)

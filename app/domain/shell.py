@@ -207,6 +207,13 @@ def barred(deed: Deed, stage: str | None, deeds: Sequence[Done], route: Sequence
     return None if deed is Deed.REJECTED else _stage_barred(deed, stage, stands, deeds, route)
 
 
+def in_booth(deeds: Sequence[Done], route: Sequence[Stop]) -> bool:
+    """Whether its paint is begun and not done."""
+    at = progress(deeds, route).stage
+    paints = any(stop.work is Work.PAINT for stop in route if stop.stage == at)
+    return paints and any(done.deed is Deed.BEGUN and done.stage == at for done in deeds)
+
+
 def idle(deeds: Sequence[Done], route: Sequence[Stop]) -> Barred | None:
     """Why nobody works on the shell now; None where somebody may."""
     idle_as = {

@@ -41,6 +41,7 @@ def shell_view(one: OnFloor) -> dict[str, Any]:
         "route": list(_route(one, stands)),
         "stops": [stop_view(one.book, stop) for stop in one.stops],
         "unchecked": one.unchecked,
+        "coat_due": one.coat_due,
         "held": _held(one),
         "may": may,
         "changes": [change_view(change) for change in line],

@@ -22,6 +22,7 @@ export const inspectionDe = {
   'inspect.back': 'Eines zurücknehmen',
   'inspect.back-to': 'Zurück in die Stufe',
   'inspect.coat': 'Beschichtung',
+  'inspect.coat-first': 'Das Lackieren ist abgeschlossen, wenn die Beschichtung bestanden hat: Schichtdicke, Farbton und Spaltmaße im Lack werden dort gelesen.',
   'inspect.conceded': 'Zugelassen',
   'inspect.decimal': 'Komma',
   'inspect.earlier': '{count} andere Messungen',

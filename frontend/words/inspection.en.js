@@ -22,6 +22,7 @@ export const inspectionEn = {
   'inspect.back': 'Take back one',
   'inspect.back-to': 'Send back to',
   'inspect.coat': 'Coat',
+  'inspect.coat-first': 'Paint is done once its coat has passed: film, colour and painted gaps are read there.',
   'inspect.conceded': 'Conceded',
   'inspect.decimal': 'Decimal mark',
   'inspect.earlier': '{count} other readings',

@@ -9,7 +9,15 @@ import pytest
 from argon2 import PasswordHasher
 
 from app import calendar
-from app.domain.errors import CodeRefused, MayNotSign, NotConfirmed, ShellStands, ShellStopped, SlowDown
+from app.domain.errors import (
+    CoatUninspected,
+    CodeRefused,
+    MayNotSign,
+    NotConfirmed,
+    ShellStands,
+    ShellStopped,
+    SlowDown,
+)
 from app.domain.people import Person, Role
 from app.domain.shell import Barred, Deed, Done, ShellState, Stop, barred, points, progress
 from app.services.books import consequences, tools
@@ -21,6 +29,7 @@ from app.services.people import signing_in
 from app.services.planning import promising
 from app.services.stock import seconds
 from app.store import slots
+from rules.inspection.subject import Phase
 from rules.model import ToolCondition, Work
 from tests.app import inspected
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
@@ -136,12 +145,15 @@ def shells(desk: Desk, order: str) -> list[int]:
 
 
 def sign(desk: Desk, shell: int, stage: str, who: str = "idris", code: str = "", deed: Deed = D) -> None:
-    """With its welds, which are idris's own; the inspection with all that is read for it, and its verdict."""
+    """With its welds, which are idris's own; inspection and paint with all that is read for them, and its verdict."""
     weld(desk, shell, stage)
     signature = Signature(who, code or CODES[who], "10.0.0.1", CHEAP)
     if stage == "inspection":
         inspected.passed(desk.store, shell, signature, LATER)
         return
+    if stage == "paint" and deed is D:
+        by = Signature("oona", CODES["oona"], "10.0.0.1", CHEAP)
+        inspected.passed(desk.store, shell, by, LATER, Phase.COATED)
     building.sign_stage(desk.store, LEAD, shell, deed, stage, signature, LATER)
 
 
@@ -299,7 +311,14 @@ def test_a_painted_shell_goes_into_paint_by_somebody_s_word(workshop: Desk) -> N
         sign(workshop, shell, "paint", "idris", deed=B)
     assert refused.value.facts["why"] == "paint"
     sign(workshop, shell, "paint", "tomasz", deed=B)
-    assert building.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.IN_PAINT
+    found = building.shell(workshop.store, LEAD, shell, LATER)
+    assert (found.shell.state, found.coat_due) == (ShellState.IN_PAINT, True)
+    signature = Signature("idris", CODES["idris"], "10.0.0.1", CHEAP)
+    with pytest.raises(CoatUninspected):
+        building.sign_stage(workshop.store, LEAD, shell, D, "paint", signature, LATER)
+    sign(workshop, shell, "paint")
+    found = building.shell(workshop.store, LEAD, shell, LATER)
+    assert (found.shell.progress.through[-1], found.coat_due) == ("paint", False)
 
 
 def test_case_29_a_shell_in_the_customer_s_colour_goes_into_paint_once_its_sample_is_signed(workshop: Desk) -> None:

@@ -11,6 +11,7 @@ import pytest
 
 from app.domain.errors import (
     BadInput,
+    CoatUninspected,
     InspectionLacks,
     MayNotSign,
     NotFound,
@@ -261,6 +262,10 @@ def test_a_painted_shell_is_looked_at_again_in_its_paint_and_a_film_of_320_is_co
     with pytest.raises(NotYetInspected):
         decide(workshop, shell, Verdict.PASS, COATED)
     inspected.passed(workshop.store, shell, signature(), LATER)
+    with pytest.raises(ShellStands) as unpainted:
+        decide(workshop, shell, Verdict.PASS, COATED)
+    assert unpainted.value.facts["why"] == "not-begun"
+    sign(workshop, shell, "paint", "tomasz", deed=Deed.BEGUN)
     inspected.read(workshop.store, shell, {"film:bonnet": "320"}, LATER + timedelta(minutes=5))
     found = opened(workshop, shell, SOON).looked[COATED]
     assert found.failed == ("film:bonnet",)
@@ -268,8 +273,15 @@ def test_a_painted_shell_is_looked_at_again_in_its_paint_and_a_film_of_320_is_co
     assert len(found.unread) == len([one for one in found.judged if "painted" in one.subject.kind.value]) == 60
     inspected.read_all(workshop.store, shell, SOON, COATED)
     concede(workshop, shell, "film:bonnet", SOON)
+    with pytest.raises(CoatUninspected):
+        paint_done(workshop, shell)
     decide(workshop, shell, Verdict.CONCESSION, COATED, why="The customer was told.")
     assert opened(workshop, shell, SOON).passed(COATED) is not None
+    paint_done(workshop, shell)
+
+
+def paint_done(desk: Desk, shell: int) -> None:
+    building.sign_stage(desk.store, LEAD, shell, Deed.DONE, "paint", signature("idris"), SOON)
 
 
 def test_rework_of_the_paint_undoes_the_verdict_on_the_coat_and_not_the_one_in_metal(workshop: Desk) -> None:
@@ -292,6 +304,8 @@ def test_rework_of_the_paint_undoes_the_verdict_on_the_coat_and_not_the_one_in_m
     for _ in range(2):
         inspected.read_all(workshop.store, shell, SOON, COATED)
     assert [opened(workshop, shell, SOON).passed(phase) is not None for phase in (METAL, COATED)] == [True, False]
+    with pytest.raises(CoatUninspected):
+        paint_done(workshop, shell)
     decide(workshop, shell, Verdict.PASS, COATED)
     assert opened(workshop, shell, SOON).passed(COATED) is not None
 

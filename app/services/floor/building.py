@@ -6,7 +6,7 @@ built, and does not make it unstoppable: a tool that is down stops every shell t
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from dataclasses import replace as with_
 from datetime import date, datetime
@@ -16,6 +16,7 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.concession import Concession
 from app.domain.errors import (
+    CoatUninspected,
     Fault,
     NotConfirmed,
     NotFound,
@@ -24,12 +25,13 @@ from app.domain.errors import (
     SignedWithVerdict,
     WeldsUnsigned,
 )
+from app.domain.inspection import passed
 from app.domain.kit import short_of, unchecked_of
 from app.domain.order import Order, OrderLine, Shell
 from app.domain.part import GATE as PARTS
-from app.domain.rework import Rework
+from app.domain.rework import Rework, last_mended
 from app.domain.safety import AtFault, Built, Reached, concerns, reached
-from app.domain.shell import ENDED, Barred, Deed, Done, ShellState, Stop, barred
+from app.domain.shell import ENDED, Barred, Deed, Done, ShellState, Stop, barred, in_booth
 from app.domain.slots import Seat
 from app.domain.stopping import Stopped, past, stopped_by
 from app.domain.subject import Subject, subjects
@@ -45,12 +47,13 @@ from app.services.orders.seating import GatedShell, WholeOrder, gated_shell, who
 from app.services.planning.giving_back import give_back
 from app.services.quotations.enquiring import running_name
 from app.services.stock import stock_floor
-from app.store import concessions, orders, rework, sheet_revisions, slots, welds
+from app.store import concessions, inspections, orders, rework, sheet_revisions, slots, welds
 from app.store import shells as kept
 from app.store.db import Store
 from app.store.shells import Left
 from rules.condition import holds
 from rules.donor.resolve import domains_of
+from rules.inspection.subject import Phase
 from rules.making import KitLine
 from rules.model import Book, Tool, ToolCondition
 from rules.model import Work as At
@@ -66,8 +69,8 @@ class OnFloor:
 
     `stops`: what keeps it from going on, or from being released; `days`: stage → in from, until, as planned.
     `route`: what would be frozen at release. `zones`: its welds with who made them, in build order. `unchecked`: lines
-    of the kit of which nobody has said anything, before release. `subjects`: all of it that a concession or rework can
-    be about. `over`: another was begun in its place.
+    of the kit of which nobody has said anything, before release. `coat_due`: it is in paint, and nobody has passed its
+    coat. `subjects`: all of it that a concession or rework can be about. `over`: another was begun in its place.
     """
 
     order: Order
@@ -82,6 +85,7 @@ class OnFloor:
     unchecked: int = 0
     concessions: tuple[Concession, ...] = ()
     reworks: tuple[Rework, ...] = ()
+    coat_due: bool = False
     subjects: tuple[Subject, ...] = ()
     over: bool = False
 
@@ -160,9 +164,11 @@ def sign_stage(
 ) -> None:
     """A stage begun or done, signed by whoever did it with his own code. It is done once its welds have their welders.
 
+    Paint is done once its coat has passed: film, colour and painted gaps are looked at as part of it.
+
     The inspection is signed with its verdict (`passing`), and not here.
 
-    Raises NotFound, SignedWithVerdict, ShellStands, ShellStopped, WeldsUnsigned,
+    Raises NotFound, SignedWithVerdict, ShellStands, ShellStopped, WeldsUnsigned, CoatUninspected,
     CodeRefused, SlowDown, MayNotSign, KeyReused, Underway.
     """
     with store.reading() as db:
@@ -181,6 +187,7 @@ def sign_stage(
         refuse_stopped(found)
         if deed is Deed.DONE:
             refuse_unsigned(db, found, stage)
+            _refuse_uninspected(db, found)
         kept.add(db, key, Done(deed, now, actor.name, stage, signed=signer.name))
         note_shell(db, found, f"shell-stage-{deed.value}", actor, now, stage=stage, signed=signer.display_name)
         return key
@@ -288,7 +295,7 @@ def on_floor(db: Database, found: FoundShell) -> OnFloor:
     visits = slots.visits(db, found.gated.seat)
     made = slots.promised(db, found.gated.seat)
     steps = () if found.over or made is None or not visits else made.promise.steps
-    done = work(found)
+    done, reworks = work(found), rework.of_shell(db, found.shell.id)
     return OnFloor(
         order=found.whole.order,
         book=found.whole.book,
@@ -301,7 +308,8 @@ def on_floor(db: Database, found: FoundShell) -> OnFloor:
         route=_route(found),
         zones=_zones(db, found, done),
         concessions=concessions.of_shell(db, found.shell.id),
-        reworks=rework.of_shell(db, found.shell.id),
+        reworks=reworks,
+        coat_due=_coat_due(db, found, reworks),
         subjects=tuple(subjects(done)),
         over=found.over,
     )
@@ -447,6 +455,19 @@ def refuse_unsigned(db: Database, found: FoundShell, stage: str) -> None:
     if missing:
         faults = [Fault(f"zones.{one.zone.id}", "zone-unsigned", {"of": one.zone.label}) for one in missing]
         raise WeldsUnsigned(faults, serial=found.shell.serial or "")
+
+
+def _refuse_uninspected(db: Database, found: FoundShell) -> None:
+    if _coat_due(db, found, rework.of_shell(db, found.shell.id)):
+        raise CoatUninspected(serial=found.shell.serial or "")
+
+
+def _coat_due(db: Database, found: FoundShell, reworks: Sequence[Rework]) -> bool:
+    """Whether it is in paint and nobody has passed its coat since it was last mended."""
+    shell = found.shell
+    return in_booth(shell.deeds, shell.route) and not passed(
+        inspections.verdicts(db, shell.id), Phase.COATED, last_mended(reworks)
+    )
 
 
 def _fault(one: Stopped) -> Fault:

@@ -13,7 +13,7 @@ from app.domain.actor import Actor
 from app.domain.concession import Concession, figure_in, holding
 from app.domain.errors import NotFound
 from app.domain.inspection import Decided, Gauge, Granted, Looked, Priming, Reading, Standing
-from app.domain.rework import Rework
+from app.domain.rework import Rework, last_mended
 from app.domain.shell import ENDED, ShellState
 from app.services.books.publishing import current_book
 from app.services.floor import building
@@ -131,8 +131,7 @@ class Inspection:
     @property
     def mended(self) -> datetime | None:
         """When something was last mended."""
-        ends = [one.end.at for one in self.reworks if one.end is not None and not one.end.withdrawn]
-        return max(ends, default=None)
+        return last_mended(self.reworks)
 
 
 def inspection(store: Store, actor: Actor, key: int, now: datetime) -> Inspection:

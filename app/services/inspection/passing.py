@@ -84,8 +84,18 @@ def _refuse_lacking(one: Inspection, said: Said) -> None:
         raise InspectionLacks([_fault(*lack) for lack in lacks], serial=one.serial)
     if said.phase is Phase.COATED and not one.is_through:
         raise NotYetInspected(serial=one.serial)
+    if said.phase is Phase.COATED and said.verdict.passes and _unpainted(one):
+        raise ShellStands(serial=one.serial, why=Barred.NOT_BEGUN.value)
     if said.verdict.passes and open_rework(one.reworks):
         raise ShellStands(serial=one.serial, why=Barred.IN_REWORK.value)
+
+
+def _unpainted(one: Inspection) -> bool:
+    """Whether it is still to be painted: what would be passed is no coat yet."""
+    shell = one.found.shell
+    paints = {stop.stage for stop in shell.route if stop.work is Work.PAINT}
+    begun = {done.stage for done in shell.deeds if done.deed is Deed.BEGUN}
+    return bool(paints - begun)
 
 
 def _fault(lack: Lack, names: tuple[str, ...]) -> Fault:

@@ -118,6 +118,7 @@ class FloorShellOut(Base):
     route = fields.List(Of(StageOut))
     stops = fields.List(Of(StopOut))
     unchecked = fields.Integer()
+    coat_due = fields.Boolean()
     held = fields.String(allow_none=True)
     may = fields.List(fields.String())
     changes = fields.List(Of(MayChangeOut))

@@ -89,8 +89,8 @@ const entering = (shell) => [
   !isOver(shell) && may('ask-concessions') && ['concession', 'concession.open'],
 ].filter(Boolean);
 
-/** The inspection is signed with its verdict, on a page of its own. */
-const inspects = (shell) => shell.route.some(({ stage, work }) => stage === shell.stage && work === 'inspection');
+/** The inspection is signed with its verdict, on a page of its own; paint is done once its coat has one. */
+const inspects = (shell) => shell.coat_due || shell.route.some(({ stage, work }) => stage === shell.stage && work === 'inspection');
 
 const Acts = ({ shell, names, signers, onShell }) => {
   const open = useSignal(null);
@@ -112,6 +112,7 @@ const Acts = ({ shell, names, signers, onShell }) => {
     ${can('released') && may('release-shells') && !shell.stops.length && !shell.unchecked && html`<${Press} shell=${shell} address="release" text="floor.release" onShell=${onShell} />`}
     ${can('replaced') && may('release-shells') && html`<${Press} shell=${shell} address="replacement" text="floor.replace" onShell=${onShell} />`}
     ${welding && html`<button class="button button--heavy" onClick=${() => (open.value = 'zones')}>${t('zones.open', { count: unsigned })}</button>`}
+    ${signing && shell.coat_due && html`<p class="floor-coat">${t('inspect.coat-first')}</p>`}
     ${signing && inspects(shell) && may('see-inspections') && html`<${Link} class="button button--heavy floor-link" to=${`/inspections/${shell.serial}`}>${t('inspect.floor')}<//>`}
     ${signing && !inspects(shell) && html`<button class="button button--heavy" onClick=${() => (open.value = signing)}>${signing === 'begun' ? t('floor.begin') : t('floor.done', { stage })}</button>`}
     <${Otherwise} deeds=${[...entering(shell), ...said.map((deed) => [deed, SAID[deed][1]])]} onPick=${(deed) => (open.value = deed)} />
