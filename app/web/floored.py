@@ -103,9 +103,10 @@ def _may(one: OnFloor, stands: Progress) -> Iterator[str]:
     for deed in (Deed.BEGUN, Deed.DONE):
         if stands.stage is not None and barred(deed, stands.stage, shell.deeds, shell.route) is None:
             yield deed.value
-    if stands.state is ShellState.REJECTED and not one.over:
-        yield "replaced"
+    if stands.state is ShellState.REJECTED and one.order.quotation:
         yield "second"
+        if not one.over:
+            yield "replaced"
     if shell.sheet is not None and stands.state not in (ShellState.REJECTED, ShellState.CANCELLED):
         yield "sheet-again"
 

@@ -105,6 +105,7 @@ const DEEDS = {
   'ask-stock': ['ask', 'stock-offer'],
   'hold-stock': ['create', 'reservation'],
   'allocate-stock': ['change', 'allocation'],
+  'sell-seconds': ['create', 'second'],
   'own-feeds': ['create', 'calendar-feed'],
   confirm: ['confirm', 'order'],
   'see-floor': ['read', 'shell'],

@@ -1,5 +1,12 @@
 // The texts of building for stock in German, their keys in order and the same as in stock.en.js.
 export const stockDe = {
+  'second.lead': 'Sie kommt, wie sie ist, mit ihrer Nummer ins Lager. An ihrer Stelle wird eine andere begonnen, wenn das nicht schon geschah.',
+  'second.look': 'Zum Lager, unter dem Kalender',
+  'second.open': 'Als zweite Wahl verkaufen',
+  'second.take': 'Als zweite Wahl ins Lager nehmen',
+  'second.taken': 'Sie ist als zweite Wahl im Lager.',
+  'second.why': 'Mit welcher Sonderfreigabe',
+  'second.why-hint': 'Was an ihr nicht stimmt und wer gesagt hat, dass sie so verkauft werden darf. Wem sie angeboten wird, der liest das.',
   'stock.age': '{days} Tage auf Lager',
   'stock.age-one': '1 Tag auf Lager',
   'stock.allocated': 'Karosserie {shell} von {order} (noch nicht bestätigt)',

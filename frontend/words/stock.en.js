@@ -1,5 +1,12 @@
 // The texts of building for stock in English, their keys in order and the same as in stock.de.js.
 export const stockEn = {
+  'second.lead': 'It comes into stock as it is, with its serial. Another is begun in its place, if none was.',
+  'second.look': 'To the stock, below the calendar',
+  'second.open': 'Sell it as a second',
+  'second.take': 'Take it into stock as a second',
+  'second.taken': 'It is in stock, as a second.',
+  'second.why': 'By which concession',
+  'second.why-hint': 'What is wrong with it, and who said that it may be sold so. Whoever is offered it reads this.',
   'stock.age': '{days} days in stock',
   'stock.age-one': '1 day in stock',
   'stock.allocated': 'Shell {shell} of {order} (not confirmed yet)',

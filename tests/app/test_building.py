@@ -27,7 +27,6 @@ from app.services.inspection import inspecting, measuring, recording
 from app.services.orders import ordering
 from app.services.people import signing_in
 from app.services.planning import promising
-from app.services.stock import seconds
 from app.store import slots
 from rules.inspection.subject import Phase
 from rules.model import ToolCondition, Work
@@ -246,7 +245,6 @@ def test_a_rejected_shell_that_was_replaced_is_still_read_by_its_serial_and_noth
         lambda: building.replace(workshop.store, MANAGER, first, LATER),
         lambda: building.say(workshop.store, LEAD, first, H, "A pressing is short.", LATER),
         lambda: measuring.take(workshop.store, INSPECTOR, first, [], LATER),
-        lambda: seconds.take_in(workshop.store, MANAGER, first, "As it is.", LATER),
     ]
     for deed in deeds:
         with pytest.raises(ShellStands) as refused:

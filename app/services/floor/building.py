@@ -214,7 +214,7 @@ def do(db: Database, actor: Actor, found: FoundShell, deed: Deed, why: str, now:
     refuse_barred(found, deed, None)
     kept.add(db, found.shell.id, Done(deed, now, actor.name, why=why))
     note_shell(db, found, f"shell-{deed.value}", actor, now, why=why)
-    stock_floor.let_go(db, actor, found.whole, found.gated.seat, found.shell, deed, why, now)
+    stock_floor.let_go(db, actor, found.whole, found.gated, found.shell, deed, why, now)
     had = slots.promised(db, found.gated.seat) if deed is Deed.CANCELLED else None
     if had is not None:
         give_back(db, actor, had, now)
@@ -227,14 +227,18 @@ def replace(store: Store, actor: Actor, key: int, now: datetime, *, once: Once |
     """
 
     def write(db: Database) -> int:
-        found = found_shell(store, db, actor, key, now)
-        if all(done.deed is not Deed.REJECTED for done in found.shell.deeds):
-            raise ShellStands(serial=found.shell.serial or "", why="not-rejected")
-        new = stock_floor.planned_again(db, key, now) or kept.replace(db, key)
-        note_shell(db, found, "shell-replaced", actor, now)
-        return new
+        return begin_another(db, actor, found_shell(store, db, actor, key, now), now)
 
     return int(perform(store, once, now, write))
+
+
+def begin_another(db: Database, actor: Actor, found: FoundShell, now: datetime) -> int:
+    """As `replace`, inside a transaction. Raises ShellStands."""
+    if all(done.deed is not Deed.REJECTED for done in found.shell.deeds):
+        raise ShellStands(serial=found.shell.serial or "", why="not-rejected")
+    new = stock_floor.planned_again(db, actor, found.shell.id, now) or kept.replace(db, found.shell.id)
+    note_shell(db, found, "shell-replaced", actor, now)
+    return new
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,7 @@ from app.domain.stock import Source, StockAct, StockShell
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of
 from app.services.books.tools import tool_states
-from app.services.orders.seating import WholeOrder
+from app.services.orders.seating import GatedShell, WholeOrder
 from app.store import sheet_revisions, shells, slots, stock, stock_claims
 from app.store.db import Store
 from rules.answer import Depends
@@ -69,37 +69,49 @@ def steps(db: Database, whole: WholeOrder) -> tuple[Step, ...]:
 
 
 def let_go(
-    db: Database, actor: Actor, whole: WholeOrder, seat: Seat, shell: Shell, deed: Deed, why: str, now: datetime
+    db: Database, actor: Actor, whole: WholeOrder, gated: GatedShell, shell: Shell, deed: Deed, why: str, now: datetime
 ) -> None:
     """A shell that is cancelled once it is begun joins stock; what was stock, rejected or cancelled, is no more."""
     if whole.stock is not None and deed in (Deed.REJECTED, Deed.CANCELLED):
         leave(db, actor, whole.stock, now)
     elif deed is Deed.CANCELLED and shell.serial is not None:
-        join(db, actor, whole, seat, shell, Source.CANCELLED, why, now)
+        join(db, actor, whole, gated, shell, Source.CANCELLED, why, now)
 
 
-def planned_again(db: Database, key: int, now: datetime) -> int | None:
-    """A rejected shell that came from stock leaves the planned one in whose place it stood; None for any other."""
+def planned_again(db: Database, actor: Actor, key: int, now: datetime) -> int | None:
+    """A rejected shell that came from stock leaves the planned one in whose place it stood; None for any other.
+
+    It is in stock no more: nobody else may have it, but as a second.
+    """
     had = stock_claims.allocated_shell(db, key)
     if had is None:
         return None
     stock_claims.end_allocation(db, had, "replaced", now)
+    entry = stock.get(db, had)
+    assert entry is not None
+    leave(db, actor, entry, now)
     return stock_claims.planned_before(db, had)
 
 
 def join(
-    db: Database, actor: Actor, whole: WholeOrder, seat: Seat, shell: Shell, source: Source, why: str, now: datetime
+    db: Database,
+    actor: Actor,
+    whole: WholeOrder,
+    gated: GatedShell,
+    shell: Shell,
+    source: Source,
+    why: str,
+    now: datetime,
 ) -> int:
     """It is the firm's from now on, as it stands, with its place in the plan; customer and donor car stay behind.
 
     To be called before its slot is given back, and once its deed is written. Its key in stock.
     """
-    settled = whole.shells[seat.place - 1][1].settled
-    visits, made = _plan(db, seat, source)
+    visits, made = _plan(db, gated.seat, source)
     key = stock.add(
         db,
         whole.book.number,
-        settled,
+        gated.frozen.settled,
         actor.name,
         now,
         shell=shell.id,

@@ -15,6 +15,7 @@ import { Notice } from '../notice/notice.js';
 import { Reworks, SendBack } from '../rework/rework.js';
 import { forWhom, placeId, stopsOf } from '../floor-today/floor-today.js';
 import { Signature, useSignature } from '../signature/signature.js';
+import { SellAsSecond } from '../stock/sell-as-second.js';
 import { UnsentOf } from '../unsent/unsent.js';
 import { SignZones, WeldZones, zonesToSign } from '../weld-zones/weld-zones.js';
 
@@ -111,6 +112,7 @@ const Acts = ({ shell, names, signers, onShell }) => {
     ${can('released') && html`<${Link} to=${`/floor/${shell.id}/kit`} class="button floor-kit">${shell.unchecked ? t('kit.open', { count: shell.unchecked }) : t('kit.look')}<//>`}
     ${can('released') && may('release-shells') && !shell.stops.length && !shell.unchecked && html`<${Press} shell=${shell} address="release" text="floor.release" onShell=${onShell} />`}
     ${can('replaced') && may('release-shells') && html`<${Press} shell=${shell} address="replacement" text="floor.replace" onShell=${onShell} />`}
+    ${can('second') && html`<${SellAsSecond} shell=${shell.id} onSold=${done} />`}
     ${welding && html`<button class="button button--heavy" onClick=${() => (open.value = 'zones')}>${t('zones.open', { count: unsigned })}</button>`}
     ${signing && shell.coat_due && html`<p class="floor-coat">${t('inspect.coat-first')}</p>`}
     ${signing && inspects(shell) && may('see-inspections') && html`<${Link} class="button button--heavy floor-link" to=${`/inspections/${shell.serial}`}>${t('inspect.floor')}<//>`}

@@ -8,6 +8,7 @@ import { useSending } from '../../state/sending.js';
 import { isOver } from '../../state/shells.js';
 import { SelectField, TextArea } from '../field/field.js';
 import { Notice } from '../notice/notice.js';
+import { SellAsSecond } from '../stock/sell-as-second.js';
 import { Signature, useSignature } from '../signature/signature.js';
 
 const SECONDS = ['inspector', 'lead'];
@@ -52,7 +53,7 @@ export const VerdictCard = ({ one, phase, signers, unsent, onShell }) => {
   const can = may('sign-verdicts') && !over && !phase.passed && (phase.phase === 'coated' || one.due) && !unsent;
   return html`<section class="card inspect-verdict" aria-labelledby="inspect-verdict"><h2 id="inspect-verdict">${t('inspect.verdict-title')}</h2>
     ${phase.passed && html`<p class="inspect-passed">${t('inspect.passed', { verdict: t(`inspect.verdict.${phase.passed.verdict}`) })}</p>`}
-    ${over && html`<p><span class=${`standing standing--${one.state}`}>${t(`shell.${one.state}`)}</span></p>`}
+    ${over && html`<p><span class=${`standing standing--${one.state}`}>${t(`shell.${one.state}`)}</span></p>`}${one.state === 'rejected' && html`<${SellAsSecond} shell=${one.shell} />`}
     ${!over && !phase.passed && phase.lacks.length > 0 && html`<p>${t('inspect.lacks')}</p><ul>${phase.lacks.map((says) => html`<li key=${says}>${says}</li>`)}</ul>`}
     ${unsent > 0 && html`<p class="inspect-unsent">${t('inspect.unsent-first', { count: unsent })}</p>`}
     ${can && html`<${Form} key=${phase.phase} one=${one} phase=${phase} signers=${signers} onShell=${onShell} />`}
