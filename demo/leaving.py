@@ -7,11 +7,13 @@ from datetime import datetime, timedelta
 from app.domain.despatch import Package, Packing, Standing, Term
 from app.domain.payment import Direction, Entry, Means
 from app.domain.shell import Deed, ShellState
+from app.domain.slots import still_taken
 from app.services.despatch import despatching, leaving
 from app.services.despatch.leaving import Leaving
 from app.services.floor import building
 from app.services.floor.building import OnFloor
 from app.services.money import balancing, dealer_credit, receiving
+from app.store import slots
 from app.store.db import Store
 from demo.building import go_through
 from demo.people import PERSON
@@ -34,7 +36,7 @@ def finish(store: Store, now: datetime) -> None:
     ordered = (one for one in building.floor(store, now) if one.order.quotation)
     far = sorted(filter(_in_build, ordered), key=lambda one: -len(one.shell.deeds))
     for at, one in enumerate(far[:2]):
-        _finish(store, one, now - timedelta(days=3 - at))
+        _finish(store, one, now - timedelta(days=3 - at), now)
 
 
 def send_off(store: Store, now: datetime) -> None:
@@ -53,12 +55,15 @@ def _in_build(one: OnFloor) -> bool:
     return one.shell.serial is not None and not one.stops and all(d.deed is not Deed.HELD for d in one.shell.deeds)
 
 
-def _finish(store: Store, one: OnFloor, at: datetime) -> None:
+def _finish(store: Store, one: OnFloor, at: datetime, now: datetime) -> None:
     through = one.shell.progress.through
     left = [stop for stop in one.shell.route if stop.work is not Work.NONE and stop.stage not in through]
     for hours, stop in enumerate(left):
         signer, done = OONA if stop.work is Work.INSPECTION else TOMASZ, at + timedelta(hours=hours)
         go_through(store, one, stop, signer, done, begun=done - timedelta(minutes=50))
+    with store.writing() as db:
+        planned = slots.visits(db, one.seat)
+        slots.leave_only(db, one.seat, still_taken(planned, [visit.stage for visit in planned], now.date()))
 
 
 def _bill(store: Store, one: OnFloor, at: datetime) -> None:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from enum import Enum
 
 from app.domain.customer import Customer
 from app.domain.stock import StockMove
 from rules.model import Book
+from rules.schedule.capacity import Visit
 from rules.schedule.promise import GateDay, Promise
 
 
@@ -95,6 +96,15 @@ def _alike(had: int, before: object, place: int, after: object) -> bool:
 
 def _any(had: int, before: object, place: int, after: object) -> bool:
     return True
+
+
+def still_taken(visits: Iterable[Visit], done: Collection[str], today: date) -> tuple[Visit, ...]:
+    """What a shell takes of the stages where some are done: a stay that has begun ends today, one to come is none."""
+    return tuple(
+        one if one.stage not in done else replace(one, end=max(one.start, min(one.end, today)))
+        for one in visits
+        if one.stage not in done or one.start <= today
+    )
 
 
 class Barred(Enum):

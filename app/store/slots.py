@@ -11,6 +11,7 @@ from app.domain.gates import Key, Said
 from app.domain.slots import Act, Kept, Seat
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
+from app.store.visits import leave_only as shorten
 from app.store.visits import visit_of, visit_rows
 from rules.schedule.capacity import Visit
 from rules.schedule.promise import Promise
@@ -92,6 +93,11 @@ def holder(db: Database, slot: date) -> Seat | None:
 def give_up(db: Database, seat: Seat) -> None:
     """Its place in the plan; what was promised stays written."""
     db.execute("DELETE FROM visits WHERE order_id = ? AND seat = ?", [seat.order, seat.place])
+
+
+def leave_only(db: Database, seat: Seat, left: Iterable[Visit]) -> None:
+    """It takes no more of the stages than this, which is part of what it took."""
+    shorten(db, "visits WHERE order_id = ? AND seat = ?", [seat.order, seat.place], visits(db, seat), left)
 
 
 def plan(db: Database, seat: Seat, visits: Iterable[Visit], slot: date) -> None:

@@ -13,6 +13,7 @@ from sqlite_utils import Database
 from app.domain.stock import Source, StockAct, StockShell
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import json_text, moment, moment_text
+from app.store.visits import leave_only as shorten
 from app.store.visits import visit_of, visit_rows
 from rules.schedule.capacity import Visit
 from rules.schedule.promise import Promise
@@ -89,11 +90,11 @@ def get(db: Database, shell: int) -> StockShell | None:
 
 
 def planned(db: Database, since: date, begun_by: date | None = None) -> list[Visit]:
-    """Visits that end on `since` or later; `begun_by`: only of shells whose slot has come by that day."""
+    """Visits that end on `since` or later; `begun_by`: none of shells whose slot comes after that day."""
     sql = "SELECT * FROM stock_visits WHERE end_day >= ?"
     facts = [since.isoformat()]
     if begun_by is not None:
-        sql += " AND shell IN (SELECT shell FROM stock_visits WHERE is_slot = 1 AND first_day <= ?)"
+        sql += " AND shell NOT IN (SELECT shell FROM stock_visits WHERE is_slot = 1 AND first_day > ?)"
         facts.append(begun_by.isoformat())
     return [visit_of(row) for row in db.execute(sql, facts).fetchall()]
 
@@ -108,6 +109,11 @@ def waiting(db: Database, today: date) -> list[Visit]:
 def visits(db: Database, shell: int) -> tuple[Visit, ...]:
     rows = db.execute("SELECT * FROM stock_visits WHERE shell = ? ORDER BY first_day", [shell]).fetchall()
     return tuple(map(visit_of, rows))
+
+
+def leave_only(db: Database, shell: int, left: Iterable[Visit]) -> None:
+    """It takes no more of the stages than this, which is part of what it took."""
+    shorten(db, "stock_visits WHERE shell = ?", [shell], visits(db, shell), left)
 
 
 def cap(db: Database) -> int:

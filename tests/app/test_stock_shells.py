@@ -404,8 +404,8 @@ def test_given_up_by_hand_it_is_free_and_the_order_takes_a_slot_of_its_own(works
     through(workshop, order)
     own = slots_of(workshop, order)
     allocating.allocate(workshop.store, CLERK, order, 1, made.id, calendar.around, LATER)
-    # the stock had made room for the order by then
-    assert (own, slots_of(workshop, order)) == ([date(2026, 11, 10)], [date(2026, 11, 11)])
+    # it was framed before its day, and had no room to make for the order
+    assert (own, slots_of(workshop, order)) == ([date(2026, 11, 10)], [date(2026, 11, 10)])
     allocating.give_up(workshop.store, CLERK, made.id, calendar.around, LATER)
     assert (of(workshop, made.id).state(LATER), slots_of(workshop, order)) == (StockState.FREE, own)
     assert ordering.order(workshop.store, CLERK, order, LATER).shells[0].state is ShellState.PLANNED

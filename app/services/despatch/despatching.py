@@ -22,6 +22,7 @@ from app.services.floor.signing import Signature, signed_by
 from app.services.inspection.inspecting import inspected
 from app.services.once import Once, perform
 from app.services.orders.ordering import note
+from app.services.planning.freeing import free_what_is_done
 from app.services.quotations.enquiring import running_name
 from app.store import despatches
 from app.store import shells as kept_shells
@@ -100,6 +101,8 @@ def _leave(store: Store, db: Database, found: Leaving, actor: Actor, signer: Per
     made = Despatched(number, shell.id, found.placed.place, now, actor.name, signer.name)
     told = consignment(store, db, actor, found, now)
     looked = inspected(store, db, actor, shell.id, now)
+    gone = looked.found
+    free_what_is_done(db, gone.whole, gone.gated.seat, gone.shell.deeds, gone.shell.route)
     code, hashed = keep_record(db, looked, found.order, found.placed, now)
     told = replace(told, number=number, signed=signer.display_name, record=code, record_hash=hashed)
     despatches.add(db, made, found.order.id, frozen_consignment(told))

@@ -44,6 +44,7 @@ from app.services.once import Once, perform
 from app.services.orders.confirming import confirmed
 from app.services.orders.ordering import note, own_order
 from app.services.orders.seating import GatedShell, WholeOrder, gated_shell, whole_order
+from app.services.planning.freeing import free_what_is_done, plan_again
 from app.services.planning.giving_back import give_back
 from app.services.quotations.enquiring import running_name
 from app.services.stock import stock_floor
@@ -188,11 +189,17 @@ def sign_stage(
         if deed is Deed.DONE:
             refuse_unsigned(db, found, stage)
             _refuse_uninspected(db, found)
-        kept.add(db, key, Done(deed, now, actor.name, stage, signed=signer.name))
+        sign(db, found, Done(deed, now, actor.name, stage, signed=signer.name))
         note_shell(db, found, f"shell-stage-{deed.value}", actor, now, stage=stage, signed=signer.display_name)
         return key
 
     perform(store, once, now, write)
+
+
+def sign(db: Database, found: FoundShell, done: Done) -> None:
+    """Written down inside a transaction, and what is behind the shell by it is free."""
+    kept.add(db, found.shell.id, done)
+    free_what_is_done(db, found.whole, found.gated.seat, (*found.shell.deeds, done), found.shell.route)
 
 
 def say(store: Store, actor: Actor, key: int, deed: Deed, why: str, now: datetime, *, once: Once | None = None) -> None:
@@ -236,7 +243,10 @@ def begin_another(db: Database, actor: Actor, found: FoundShell, now: datetime) 
     """As `replace`, inside a transaction. Raises ShellStands."""
     if all(done.deed is not Deed.REJECTED for done in found.shell.deeds):
         raise ShellStands(serial=found.shell.serial or "", why="not-rejected")
-    new = stock_floor.planned_again(db, actor, found.shell.id, now) or kept.replace(db, found.shell.id)
+    again = stock_floor.planned_again(db, actor, found.shell.id, now)
+    if again is None and found.whole.stock is None:
+        plan_again(db, found.whole, found.gated.seat.place)
+    new = again or kept.replace(db, found.shell.id)
     note_shell(db, found, "shell-replaced", actor, now)
     return new
 

@@ -25,7 +25,6 @@ from app.services.floor.signing import Signature, lead_or_inspector, signed_by
 from app.services.inspection.inspecting import Inspection, inspected
 from app.services.once import Once, perform
 from app.store import inspections, rework
-from app.store import shells as kept
 from app.store.db import Store
 from rules.inspection.subject import Phase
 from rules.model import Work
@@ -126,7 +125,7 @@ def _carry_out(db: Database, actor: Actor, one: Inspection, said: Said, decided:
 def _sign_stage(db: Database, one: Inspection, decided: Decided) -> None:
     refuse_barred(one.found, Deed.DONE, one.stage)
     refuse_stopped(one.found)
-    kept.add(db, one.found.shell.id, Done(Deed.DONE, decided.at, decided.by, one.stage, signed=decided.signed))
+    building.sign(db, one.found, Done(Deed.DONE, decided.at, decided.by, one.stage, signed=decided.signed))
 
 
 def _send_back(db: Database, one: Inspection, said: Said, decided: Decided) -> None:

@@ -189,7 +189,8 @@ def _carry_out(
     if fresh.move is not None and fresh.wanted is not None:
         (move,) = fresh.move.moves
         slots.give_up(db, move.seat)
-        keep(db, actor, move.seat, fresh.wanted, Act.MOVED, move.after, now)
+        keep(db, actor, move.seat, fresh.wanted, Act.MOVED, move.after, now,
+             behind=(fresh.shell.progress.through, fresh.today))  # fmt: skip
         make_room(store, db, actor, working, now, fresh.order.number)
 
 

@@ -26,6 +26,7 @@ from app.services.planning.dating import back_of
 from app.store import slots as kept
 from app.store.db import Store
 from rules.model import Book
+from rules.schedule.capacity import slot_stage_of
 from rules.schedule.days import Route, route_days
 
 #: The gate that takes a slot.
@@ -59,6 +60,10 @@ class WholeOrder:
         """Places of those that are to be built: a cancelled shell takes no slot."""
         stands = zip(self.places, self.order.shells, strict=True)
         return tuple(place for place, shell in stands if shell.state is not ShellState.CANCELLED)
+
+    def past_slot(self, place: int, slot: date) -> bool:
+        """Whether the shell is in the workshop: the day of its slot has come, or what is done there was done sooner."""
+        return slot <= self.today or slot_stage_of(self.book) in self.order.shells[place - 1].progress.through
 
     @property
     def deposit_through(self) -> bool:

@@ -119,7 +119,9 @@ class _Weeks:
         """With a slot that is still to come, up to that day."""
         for seat in kept.visiting(self.db, self.today, last):
             had, whole = kept.promised(self.db, seat), self._orders.get(seat.number)
-            if had is not None and self.today < had.promise.slot <= last and seat.place in whole.places:
+            if had is None or seat.place not in whole.places or whole.past_slot(seat.place, had.promise.slot):
+                continue
+            if had.promise.slot <= last:
                 gated = gated_shell(whole, seat.place)
                 made, route = gated.frozen.settled, gated.route
                 yield _Shell(had, whole, gated, wanted_of(whole.book, made, route, gated.gates, had.promise.slot))

@@ -24,7 +24,7 @@ from app.store import orders, parts
 from app.store import slots as kept
 from app.store.db import Store
 from rules.model import Book
-from rules.schedule.capacity import Visit
+from rules.schedule.capacity import Visit, slot_stage_of
 
 
 def what_falls(store: Store, actor: Actor, number: str, now: datetime) -> Proposal:
@@ -38,7 +38,7 @@ def give_back_unpaid(
 ) -> None:
     """After what was written about the money: gives back the slots, if `agreed` is the token of exactly that list.
 
-    Only where it was this that undid the deposit. A shell whose slot has come is in the workshop and stays.
+    Only where it was this that undid the deposit. A shell that is past its slot is in the workshop and stays.
     Raises SlotsFollow.
     """
     order = own_order(db, actor, number, now)
@@ -88,7 +88,8 @@ def _unreleased(order: Order) -> Order:
 def _falling(store: Store, db: Database, order: Order, now: datetime) -> Proposal:
     book = book_of(store, order.revision.book or 0)
     today, held = day_of(book, now), kept.held(db, order.id)
-    to_come = (one for one in held if one.promise.slot > today)
+    in_shop = {place for place, one in enumerate(order.shells, 1) if slot_stage_of(book) in one.progress.through}
+    to_come = (one for one in held if one.promise.slot > today and one.seat.place not in in_shop)
     return proposal_of(tuple(Move(one.seat, book, order.frozen.customer, one.promise, None) for one in to_come))
 
 

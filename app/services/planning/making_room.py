@@ -79,6 +79,11 @@ def wanted(book: Book, settled: Mapping[str, str], made_at: datetime) -> Wanted:
 
 
 def _waiting(store: Store, db: Database, now: datetime) -> list[StockShell]:
-    """Those whose slot has not come yet."""
+    """Those whose slot has not come yet, and who still take it."""
     today = day_of(current_book(store, now), now)
-    return [shell for shell in kept.every(db) if not shell.begun(today)]
+    return [shell for shell in kept.every(db) if not shell.begun(today) and _takes_slot(db, shell)]
+
+
+def _takes_slot(db: Database, shell: StockShell) -> bool:
+    """One that was framed sooner is in the workshop, and gives way no more."""
+    return any(one.start == shell.plan.slot for one in kept.visits(db, shell.id))

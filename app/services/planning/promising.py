@@ -5,7 +5,7 @@ All that decides about a slot happens inside one writing transaction: of two dep
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from hashlib import sha256
@@ -17,7 +17,7 @@ from app.domain.errors import DepositShort, Fault, NoSlot, NotFound, PlanMoved, 
 from app.domain.gates import BY_HAND, OF_THE_ORDER, Gates, Key, Said
 from app.domain.order import Order
 from app.domain.part import GATE as PARTS
-from app.domain.slots import Act, Barred, Due, Kept, Move, Proposal, Seat
+from app.domain.slots import Act, Barred, Due, Kept, Move, Proposal, Seat, still_taken
 from app.domain.stock import StockMove
 from app.services.answering.checking import refuse
 from app.services.answering.pricing import day_of
@@ -248,7 +248,7 @@ class _Moving:
     def _begun(self, shell: Shown) -> bool:
         """Its slot has come: it is in the workshop."""
         whole, _ = self._read[shell.seat.number, shell.seat.place]
-        return shell.kept is not None and shell.kept.promise.slot <= whole.today
+        return shell.kept is not None and whole.past_slot(shell.seat.place, shell.kept.promise.slot)
 
     def _move(self, was: Kept, after: Promise | None) -> Move:
         whole, _ = self._read[was.seat.number, was.seat.place]
@@ -271,16 +271,15 @@ def _shown(db: Database, whole: WholeOrder, place: int, working: Working) -> Sho
     slot = None if had is None else had.promise.slot
     wanted = wanted_of(whole.book, gated.frozen.settled, gated.route, gates, slot)
     full = shop_of(db, whole.book, working, whole.today, seat)
-    live = _live(whole, wanted, full, had, gates)
+    past = had is not None and whole.past_slot(place, had.promise.slot)
+    live = had.promise if had is not None and past else _live(whole, wanted, full, gates)
     made = live if had is None else had.promise
     due = due_of(gates, made, full.working) if made is not None else tuple(Due(gate, None) for gate in gates.gates)
     return Shown(seat, gated.line, wanted, due, gated.said, gates.undated, had, live)
 
 
-def _live(whole: WholeOrder, wanted: Wanted, full: Shop, had: Kept | None, gates: Gates) -> Promise | None:
-    """A shell whose slot has come is past its gates: until the workshop records stages its promise stands."""
-    if had is not None and had.promise.slot <= whole.today:
-        return had.promise
+def _live(whole: WholeOrder, wanted: Wanted, full: Shop, gates: Gates) -> Promise | None:
+    """Of one that is before its slot: whoever is past it is past his gates, and his promise stands."""
     return None if gates.undated else promised(whole.book, wanted, full, whole.today)
 
 
@@ -300,10 +299,23 @@ def take_slots(store: Store, db: Database, actor: Actor, number: str, working: W
             keep(db, actor, shell.seat, shell.wanted, Act.TAKEN, shell.now, now)
 
 
-def keep(db: Database, actor: Actor, seat: Seat, wanted: Wanted, act: Act, made: Promise | None, now: datetime) -> None:
-    """Write the promise down, and its place in the plan, of which it holds none at that moment."""
+def keep(
+    db: Database,
+    actor: Actor,
+    seat: Seat,
+    wanted: Wanted,
+    act: Act,
+    made: Promise | None,
+    now: datetime,
+    *,
+    behind: tuple[Collection[str], date] = ((), date.min),
+) -> None:
+    """Write the promise down, and its place in the plan, of which it holds none at that moment.
+
+    `behind`: the stages that it has done, and the day on which that is so.
+    """
     if made is not None:
-        kept.plan(db, seat, visits_of(made, wanted.kinds), made.slot)
+        kept.plan(db, seat, still_taken(visits_of(made, wanted.kinds), *behind), made.slot)
     kept.promise(db, seat, act, made, frozen_text(wanted.route), actor.name, now)
     facts = {} if made is None else {"day": made.slot.isoformat()}
     note(db, seat.number, f"slot-{act.value}", actor, now, shell=str(seat.place), **facts)

@@ -175,7 +175,7 @@ def _ticket(db: Database, whole: WholeOrder, seat: Seat, visits: tuple[Visit, ..
     had = kept.promised(db, seat)
     if had is None or seat.place not in whole.places:
         return None
-    gated, begun = gated_shell(whole, seat.place), had.promise.slot <= whole.today
+    gated, begun = gated_shell(whole, seat.place), whole.past_slot(seat.place, had.promise.slot)
     return Ticket(
         seat=seat,
         serial=whole.order.shells[seat.place - 1].serial,
