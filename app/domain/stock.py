@@ -115,7 +115,11 @@ class Reservation:
 
 @dataclass(frozen=True, slots=True)
 class Allocation:
-    """To an order, as its shell number `seat`. `key`: the order's; `last_deed`: as of stock."""
+    """To an order, as its shell number `seat`. `key`: the order's; `last_deed`: as of stock.
+
+    `loose`: it was given once the order had been confirmed, so that nothing confirmed names it, and nothing was done to
+    it since.
+    """
 
     key: int
     order: str
@@ -123,17 +127,22 @@ class Allocation:
     at: datetime
     by: str
     last_deed: int = 0
+    loose: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class InStock:
-    """A shell of stock with how far it is built, and whose it is. `reserved` may have run out."""
+    """A shell of stock with how far it is built, and whose it is. `reserved` may have run out.
+
+    `billed`: the order that has it was sent the invoice of its balance.
+    """
 
     stock: StockShell
     shell: Shell
     reserved: Reservation | None = None
     allocated: Allocation | None = None
     sold: bool = False
+    billed: bool = False
 
     @property
     def name(self) -> str:
@@ -143,6 +152,11 @@ class InStock:
     @property
     def finished(self) -> bool:
         return self.shell.state in (ShellState.READY, ShellState.DESPATCHED)
+
+    @property
+    def returnable(self) -> bool:
+        """Whether the order can still give it back: nothing that the customer has in hand names it."""
+        return self.allocated is not None and not self.billed and (not self.sold or self.allocated.loose)
 
     def holder(self, now: datetime) -> Reservation | None:
         """Who has it reserved at that moment; a reservation runs out by itself."""

@@ -19,9 +19,12 @@ from app.store.texts import json_text, moment, moment_text
 HOURS = 48
 
 _ALLOCATIONS = """
-SELECT stock_allocations.*, orders.number, EXISTS (
-  SELECT 1 FROM confirmations WHERE basis = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)) AS confirmed
-FROM stock_allocations JOIN orders ON orders.id = order_id WHERE ended_at IS NULL
+SELECT had.*, yes IS NOT NULL AS confirmed, coalesce(yes < had.at, 0) AND NOT EXISTS (
+  SELECT 1 FROM shell_deeds JOIN stock_shells ON stock_shells.shell = shell_deeds.shell
+  WHERE stock_shells.id = had.stock AND shell_deeds.id > had.last_deed) AS loose
+FROM (SELECT stock_allocations.*, orders.number, (SELECT max(confirmations.at) FROM confirmations
+    WHERE basis = (SELECT max(id) FROM order_bases WHERE order_id = orders.id)) AS yes
+  FROM stock_allocations JOIN orders ON orders.id = order_id WHERE ended_at IS NULL) AS had WHERE true
 """
 
 
@@ -136,4 +139,6 @@ def _reservation(row: Row) -> Reservation:
 
 
 def _allocation(row: Row) -> Allocation:
-    return Allocation(row["order_id"], row["number"], row["seat"], moment(row["at"]), row["by"], row["last_deed"])
+    return Allocation(
+        row["order_id"], row["number"], row["seat"], moment(row["at"]), row["by"], row["last_deed"], bool(row["loose"])
+    )

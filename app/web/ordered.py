@@ -149,7 +149,7 @@ def _shell(book: Book, shell: Shell) -> dict[str, Any]:
     sheet = None if shell.sheet is None else shell.sheet.revision
     told = {"id": shell.id, "place": shell.place, "serial": shell.serial, "sheet": sheet, "replaced": replaced}
     stage = {"stage": stands.stage, "stage_label": stage_label(book, stands.stage)}
-    return {**told, "state": shell.state.value, **stage}
+    return {**told, "state": shell.state.value, "stock": shell.stock, **stage}
 
 
 def shell_name(book: Book, settled: Mapping[str, str]) -> dict[str, str]:

@@ -10,6 +10,7 @@ from app.domain.stock import InStock, Source
 from app.services.answering.pricing import day_of
 from app.services.planning.shop_calendar import told
 from app.services.stock.matching import Match, Matches
+from app.services.stock.offering import Offer
 from app.services.stock.stocking import Stock
 from app.web import here
 from app.web.dated import promise_view
@@ -18,7 +19,7 @@ from rules.making import Operation
 from rules.model import Book, Work
 from rules.schedule.days import route_days
 from rules.specification import Donor
-from rules.workshop.conversion import Difference
+from rules.workshop.conversion import Conversion, Difference
 
 
 def stock_view(stock: Stock) -> dict[str, Any]:
@@ -32,6 +33,11 @@ def matches_view(matches: Matches) -> dict[str, Any]:
     dated, now = matches.dated, here.now()
     ready = None if dated is None or dated.promise is None else dated.promise.ready
     return {"ready": ready, "found": [_match(one, now) for one in matches.found]}
+
+
+def offers_view(offers: Iterable[Offer]) -> dict[str, Any]:
+    """What could be an order's planned shell."""
+    return {"offers": [_offer(one) for one in offers]}
 
 
 def held_view(held: Iterable[tuple[InStock, int | None]]) -> dict[str, Any]:
@@ -56,6 +62,7 @@ def _shell(one: InStock, book: Book, now: datetime) -> dict[str, Any]:
         "painted": _painted(book, one),
         "days": one.age(day_of(book, now)) if one.shell.deeds else None,
         "reserved": None if held is None or had is not None else {"quotation": held.quotation, **_hold(one)},
+        "returnable": one.returnable,
         "allocated": None if had is None else {"order": had.order, "shell": had.seat, "at": had.at},
     }
 
@@ -66,21 +73,33 @@ def _hold(one: InStock) -> dict[str, Any]:
     return {**slots(held, "until", "extended"), "by_name": here.called(held.by)}
 
 
-def _match(match: Match, now: datetime) -> dict[str, Any]:
-    one, made = match.shell, match.conversion
-    held, second = one.holder(now), one.stock.source is Source.SECOND
+def _offer(one: Offer) -> dict[str, Any]:
+    told = slots(one, "ready", "ready_by", "promised", "days", "asks")
+    return {**_taken(one.shell, one.book, one.conversion), **told}
+
+
+def _taken(one: InStock, book: Book, made: Conversion) -> dict[str, Any]:
+    """The shell, and what would be changed on it."""
+    second = one.stock.source is Source.SECOND
     return {
         "id": one.stock.id,
         "name": one.name,
         "second": second,
         "why": one.stock.why if second else "",
         "finished": one.finished,
-        "stage": stage_label(match.book, one.shell.progress.stage),
-        "fits": match.fits,
+        "stage": stage_label(book, one.shell.progress.stage),
         "differences": [_difference(each) for each in made.differences],
-        "work": [_work(match.book, each) for each in made.work],
-        "undone": [_work(match.book, each) for each in made.undone],
+        "work": [_work(book, each) for each in made.work],
+        "undone": [_work(book, each) for each in made.undone],
         "work_days": made.days,
+    }
+
+
+def _match(match: Match, now: datetime) -> dict[str, Any]:
+    held = match.shell.holder(now)
+    return {
+        **_taken(match.shell, match.book, match.conversion),
+        "fits": match.fits,
         **slots(match, "ready", "ready_by", "days", "price", "currency"),
         "held": None if held is None else held.until,
     }

@@ -23,7 +23,7 @@ from app.services.inspection.passing import Said
 from app.services.orders import ordering
 from app.services.planning import promising
 from app.services.quotations import handing_out, quoting, settling
-from app.services.stock import allocating, claiming, matching, stocking
+from app.services.stock import allocating, claiming, matching, offering, stocking
 from app.store import shells as floor
 from app.store import slots, stock
 from app.store.db import Store
@@ -444,3 +444,41 @@ def test_a_tool_that_breaks_names_the_stock_that_it_stops(workshop: Desk) -> Non
     made = released(workshop, S3_ROADSTER, "sub-assembly")
     follows = consequences.consequences(workshop.store, "roadster-deck", ToolCondition.DOWN, LATER)
     assert [one.order.number for one in follows.stopped] == [made.number]
+
+
+def test_by_hand_the_order_s_page_offers_what_can_become_its_shell_with_what_it_would_change(workshop: Desk) -> None:
+    order = ordered(workshop, workshop.drafted((S3_ROADSTER, 1)))
+    made, half, far = finished(workshop), released(workshop, EUROPE), finished(workshop, EUROPE)
+    offered = (workshop.store, CLERK, order, 1, calendar.around, LATER)
+    found = offering.offers(*offered)
+    assert [one.shell.stock.id for one in found] == [made.id, half.id]
+    assert far.id not in [one.shell.stock.id for one in found]
+    assert (found[0].conversion.changed, found[0].ready, found[0].asks) == ((), LATER.date(), False)
+    changed = {change.option: (change.has, change.wanted) for change in found[1].conversion.changed}
+    assert changed["market"] == ("europe", "home")
+    take(workshop, workshop.drafted((S3_ROADSTER, 1)), made.id)
+    assert [one.shell.stock.id for one in offering.offers(*offered)] == [half.id]  # held for somebody else
+    assert found[1].asks
+    allocating.allocate(workshop.store, MANAGER, order, 1, half.id, calendar.around, LATER, may_approve=True)
+    with pytest.raises(StockUnready) as stands:
+        offering.offers(*offered)
+    assert stands.value.facts["why"] == "stock-seat-built"
+
+
+def test_given_by_hand_after_the_confirmation_it_goes_back_until_something_is_done_to_it(workshop: Desk) -> None:
+    made, number = released(workshop, S3_ROADSTER, "sub-assembly"), workshop.drafted((S3_ROADSTER, 1))
+    order, then = ordered(workshop, number), LATER + timedelta(hours=1)
+    through(workshop, order)
+    confirm(workshop, order)
+    allocating.allocate(workshop.store, CLERK, order, 1, made.id, calendar.around, then)
+    given = of(workshop, made.id)
+    assert (given.state(then), given.returnable) == (StockState.SOLD, True)
+    allocating.give_up(workshop.store, CLERK, made.id, calendar.around, then)
+    assert (of(workshop, made.id).state(then), len(slots_of(workshop, order))) == (StockState.FREE, 1)
+
+    allocating.allocate(workshop.store, CLERK, order, 1, made.id, calendar.around, then)
+    sign(workshop, made.shell, "framing")
+    assert not of(workshop, made.id).returnable
+    with pytest.raises(StockUnready) as sold:
+        allocating.give_up(workshop.store, CLERK, made.id, calendar.around, then)
+    assert sold.value.facts["why"] == "stock-sold"

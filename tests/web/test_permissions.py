@@ -127,6 +127,11 @@ class Tries:
             ("DELETE", one): (f"{at}/{self.stock}", None, {}),
             ("PUT", "/api/stock-cap"): ("/api/stock-cap", {"cap": 3}, {}),
             ("PUT", "/api/stock-hours"): ("/api/stock-hours", {"hours": 24}, {}),
+            ("GET", "/api/orders/NUMBER/stock-offers"): (
+                f"/api/orders/{self.work.order}/stock-offers?shell=1",
+                None,
+                {},
+            ),
             ("POST", "/api/stock-matches"): ("/api/stock-matches", {"specification": {}}, {}),
             ("GET", "/api/quotations/NUMBER/stock"): (f"/api/quotations/{self.issued}/stock", None, {}),
             ("POST", "/api/quotations/NUMBER/revisions/LETTER/stock"): (

@@ -12,6 +12,7 @@ from datetime import date, datetime
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
+from app.domain.crediting import balance_of_place
 from app.domain.shell import points
 from app.domain.stock import InStock, StockState
 from app.domain.tool_state import ToolStates
@@ -19,7 +20,7 @@ from app.services.answering.pricing import Deal
 from app.services.answering.specifying import Asked, deal_of, said_of
 from app.services.books.publishing import book as book_of
 from app.services.planning.dating import Dated, Working, date_specification
-from app.store import shells, stock, stock_claims
+from app.store import invoices, shells, stock, stock_claims
 from app.store.db import Store
 from rules.answer import Answer, Verdict
 from rules.model import Book, Role
@@ -102,6 +103,7 @@ def in_stock(db: Database, key: int) -> InStock:
         stock_claims.reserved(db, key),
         None if had is None else had[0],
         had is not None and had[1],
+        had is not None and balance_of_place(had[0].seat, invoices.of(db, had[0].key)) is not None,
     )
 
 
@@ -127,7 +129,7 @@ class Wanting:
         """None where it is another car's shell, or too much of it would have to be taken as it is."""
         book = self.deal.book
         made = conversion(book, one.stock.settled, self.settled, self.deal.donor, come_into(one))
-        if made is None or not _same_car(book, one, self.settled) or len(made.kept) > MOST_KEPT:
+        if made is None or not same_car(book, one, self.settled) or len(made.kept) > MOST_KEPT:
             return None
         taken = becoming(self.specification, made)
         says = said_of(self.store, self.deal, self.tools, taken)[1]
@@ -154,8 +156,7 @@ class Wanting:
     def _saved(self, ready: date, dated: Dated) -> int | None:
         if dated.promise is None:
             return None
-        new = dated.promise.ready
-        return self.working.between(ready, new) if ready <= new else -self.working.between(new, ready)
+        return sooner_by(self.working, ready, dated.promise.ready)
 
     def _price(self, becomes: Mapping[str, str]) -> int | None:
         prices = (
@@ -179,6 +180,11 @@ def ready_on(store: Store, one: InStock, more: int, working: WorkingDays, today:
     return max(working.add(today, left + more), working.add(max(today, one.stock.plan.ready), more))
 
 
+def sooner_by(working: WorkingDays, ready: date, new: date) -> int:
+    """Working days that it is ready before a new one; negative: after it."""
+    return working.between(ready, new) if ready <= new else -working.between(new, ready)
+
+
 def come_into(one: InStock) -> tuple[str, ...]:
     """The points of the shop that it has come into, for the table of what may still change."""
     return points(one.shell.deeds, one.shell.route)[0]
@@ -190,7 +196,7 @@ def becoming(specification: Specification, made: Conversion) -> Specification:
     return Specification({**specification.answers, **kept})
 
 
-def _same_car(book: Book, one: InStock, settled: Mapping[str, str]) -> bool:
+def same_car(book: Book, one: InStock, settled: Mapping[str, str]) -> bool:
     told = [book.roles[role] for role in (Role.SERIES, Role.BODY) if role in book.roles]
     return all(one.stock.settled.get(option) == settled.get(option) for option in told)
 

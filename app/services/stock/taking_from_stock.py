@@ -59,10 +59,7 @@ def allocate(
     Raises NotFound, StockTaken, StockMisfit, StockUnready.
     """
     one = had_or_nearest(store, db, key, whole.order.quotation, now)
-    seated = _seated(whole, place)
-    gated, shell = gated_shell(whole, place), seated.shell
-    if shell.deeds or shell.stock or shell.state is ShellState.CANCELLED:
-        raise StockUnready(number=one.name, why=Unready.SEAT_BUILT.value)
+    gated, seated = seat_of(whole, place)
     donor = whole.order.frozen.donor.facts()
     made = conversion(whole.book, one.stock.settled, gated.frozen.settled, donor, come_into(one))
     refuse_misfit(one, made, may_approve=may_approve)
@@ -70,7 +67,7 @@ def allocate(
     if made.kept:
         raise StockMisfit(number=one.name, options=tuple(each.option for each in made.kept), why="stock-misfit-kept")
     kept.end_reservation(db, key, now)
-    kept.allocate(db, key, whole.order.id, place, seated.line.id, shell.place, actor.name, now)
+    kept.allocate(db, key, whole.order.id, place, seated.line.id, seated.shell.place, actor.name, now)
     sheet_again(db, one.shell, tuple(each.option for each in made.changed), whole.today, actor, now)
     _take_the_plan(store, db, actor, whole, gated, one, made, working, now)
     note(db, whole.order.number, "stock-allocated", actor, now, shell=str(place), stock=one.name)
@@ -82,7 +79,7 @@ def give_up(db: Database, actor: Actor, key: int, now: datetime) -> str:
     Raises NotFound, StockUnready.
     """
     one = known(db, key)
-    if one.allocated is None or one.sold:
+    if one.allocated is None or not one.returnable:
         why = Unready.NOT_ALLOCATED if one.allocated is None else Unready.SOLD
         raise StockUnready(number=one.name, why=why.value)
     had = one.allocated
@@ -98,11 +95,15 @@ def give_up(db: Database, actor: Actor, key: int, now: datetime) -> str:
     return had.order
 
 
-def _seated(whole: WholeOrder, place: int) -> Placed:
-    every = placed(whole.order)
+def seat_of(whole: WholeOrder, place: int) -> tuple[GatedShell, Placed]:
+    """The order's shell at that place, where one of stock could stand. Raises NotFound, StockUnready."""
+    every, name = placed(whole.order), f"{whole.order.number} {place}"
     if not 0 < place <= len(every):
-        raise NotFound(what="shell", name=f"{whole.order.number} {place}")
-    return every[place - 1]
+        raise NotFound(what="shell", name=name)
+    shell = every[place - 1].shell
+    if shell.deeds or shell.stock or shell.state is ShellState.CANCELLED:
+        raise StockUnready(number=name, why=Unready.SEAT_BUILT.value)
+    return gated_shell(whole, place), every[place - 1]
 
 
 def _take_the_plan(

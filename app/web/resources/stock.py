@@ -7,7 +7,7 @@ from typing import Any
 from app import calendar
 from app.domain.people import Action, Role, Sort
 from app.services.quotations import quoting
-from app.services.stock import allocating, claiming, matching, seconds, stocking
+from app.services.stock import allocating, claiming, matching, offering, seconds, stocking
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
@@ -15,6 +15,7 @@ from app.web.guard import does
 from app.web.quoted import revision_view
 from app.web.resources.asking import asked_of
 from app.web.resources.floor import SHELL, shown
+from app.web.resources.orders import ONE as ORDER
 from app.web.resources.quotations import ONE as QUOTATION
 from app.web.resources.quotations import REVISION
 from app.web.schemas.asking import AnswersIn
@@ -24,6 +25,8 @@ from app.web.schemas.stock import (
     AllocationIn,
     HeldForOut,
     MatchesOut,
+    OffersIn,
+    OffersOut,
     SecondIn,
     StockCapIn,
     StockHoursIn,
@@ -31,7 +34,7 @@ from app.web.schemas.stock import (
     StockOut,
     TakenFromStockIn,
 )
-from app.web.stock_shown import held_view, matches_view, stock_view
+from app.web.stock_shown import held_view, matches_view, offers_view, stock_view
 
 ONE = f"/stock-shells/<{KEY}:shell>"
 
@@ -136,6 +139,16 @@ def hold_longer(shell: int) -> Any:
 def let_go(shell: int) -> Any:
     """Held no longer: it is free."""
     return _held(claiming.let_go(here.store(), here.me(), shell, here.now()))
+
+
+@blp.route(f"{ORDER}/stock-offers", methods=["GET"])
+@does(Action.CREATE, Sort.ALLOCATION)
+@blp.arguments(OffersIn, location="query")
+@blp.response(200, OffersOut)
+def offers_for_an_order(query: dict[str, int], number: str) -> Any:
+    """Shells of stock that could be the order's planned one: what would be changed, and when it would be ready."""
+    wanted = (number, query["shell"], calendar.around, here.now())
+    return offers_view(offering.offers(here.store(), here.me(), *wanted))
 
 
 @blp.route(f"{ONE}/allocation", methods=["POST"])

@@ -158,6 +158,7 @@ class ShellOut(Base):
     stage = fields.String(allow_none=True)
     stage_label = Words(allow_none=True)
     replaced = fields.List(fields.String())
+    stock = fields.String()
 
 
 class OrderLineOut(Base):

@@ -6,7 +6,7 @@ from marshmallow import fields
 
 from app.services.answering.checking import LONGEST_TEXT
 from app.services.stock.stocking import MOST, MOST_HOURS
-from app.web.fields import Amount, Base, Of, Text, Whole, Words
+from app.web.fields import Amount, Base, Of, QueryWhole, Text, Whole, Words
 from app.web.schemas.promises import MOST_SHELLS, ShellPromiseOut
 
 
@@ -68,6 +68,7 @@ class StockShellOut(Base):
 
     `because`: the order for which it last made room; empty: it never did, or for a better order of the weeks. `stands`:
     as shells stand; `stage`: where it is. `days`: since the firm's money is in it, null while it is only planned.
+    `returnable`: the order can give it back.
     """
 
     id = fields.Integer()
@@ -91,6 +92,7 @@ class StockShellOut(Base):
     days = fields.Integer(allow_none=True)
     reserved = Of(ReservationOut, allow_none=True)
     allocated = Of(AllocatedOut, allow_none=True)
+    returnable = fields.Boolean()
 
 
 class StockOut(Base):
@@ -115,11 +117,10 @@ class StockWorkOut(Base):
     text = Words()
 
 
-class MatchOut(Base):
-    """`fits`: it can become exactly what is wanted. `days`: working days sooner than a new one; negative: later.
+class TakenOut(Base):
+    """A shell of stock and what would be changed on it.
 
-    `price`: of what it becomes, less that of what is wanted, before tax. `held`: for somebody, until then; `work` and
-    `undone`: operations that it needs by the changes, and those that are undone; `work_days` that they add.
+    `work` and `undone`: operations that it needs by the changes, and those that are undone; `work_days` that they add.
     """
 
     id = fields.Integer()
@@ -128,11 +129,44 @@ class MatchOut(Base):
     why = fields.String()
     finished = fields.Boolean()
     stage = Words(allow_none=True)
-    fits = fields.Boolean()
     differences = fields.List(Of(StockDifferenceOut))
     work = fields.List(Of(StockWorkOut))
     undone = fields.List(Of(StockWorkOut))
     work_days = fields.Integer()
+
+
+class OffersIn(Base):
+    """`shell` counts from 1 within the order."""
+
+    shell = QueryWhole(least=1, most=MOST_SHELLS, required=True)
+
+
+class OfferOut(TakenOut):
+    """`promised`: from when the order's own would be ready, null without a slot; `days`: working days sooner than that.
+
+    `asks`: a change on it takes the manager's yes.
+    """
+
+    ready = fields.Date()
+    ready_by = fields.Date()
+    promised = fields.Date(allow_none=True)
+    days = fields.Integer(allow_none=True)
+    asks = fields.Boolean()
+
+
+class OffersOut(Base):
+    """What is ready soonest first."""
+
+    offers = fields.List(Of(OfferOut))
+
+
+class MatchOut(TakenOut):
+    """`fits`: it can become exactly what is wanted. `days`: working days sooner than a new one; negative: later.
+
+    `price`: of what it becomes, less that of what is wanted, before tax. `held`: for somebody, until then.
+    """
+
+    fits = fields.Boolean()
     ready = fields.Date()
     ready_by = fields.Date()
     days = fields.Integer(allow_none=True)

@@ -23,11 +23,11 @@ export const standsText = ({ finished, stage }) => (finished ? t('from-stock.fin
 const Difference = ({ one }) => html`<tr class=${`from-stock__${one.taken}`}><th scope="row">${optionLabel(one.option)}</th><td>${choiceLabel(one.option, one.has)}</td>
   <td>${choiceLabel(one.option, one.wanted)}</td><td>${t(`from-stock.taken.${one.taken}`)}</td></tr>`;
 
-const Differences = ({ match }) => html`<table class="from-stock__differences"><caption>${t('from-stock.differences')}</caption>
+export const Differences = ({ match }) => html`<table class="from-stock__differences"><caption>${t('from-stock.differences')}</caption>
   <thead><tr><th scope="col">${t('from-stock.feature')}</th><th scope="col">${t('from-stock.has')}</th><th scope="col">${t('from-stock.wanted')}</th><th scope="col">${t('from-stock.how')}</th></tr></thead>
   <tbody>${match.differences.map((one) => html`<${Difference} key=${one.option} one=${one} />`)}</tbody></table>`;
 
-const Work = ({ match }) => {
+export const Work = ({ match }) => {
   const { work, undone, work_days: days } = match;
   if (!work.length && !undone.length) return null;
   const listOf = (these, text) => these.length > 0 && html`<p>${t(text)}</p><ul>${these.map((one, at) => html`<li key=${at}>${say(one.text)} <small>${say(one.stage)}</small></li>`)}</ul>`;

@@ -38,7 +38,7 @@ const Where = ({ one }) => html`<div><p><b>${whereText(one)}</b>${one.days !== n
   ${one.stands === 'planned' ? html`<p>${t('date.slot', { day: day(one.plan.slot) })}</p><p>${rangeText(one.plan)}</p>` : html`<p>${stateText(one)}</p>`}</div>`;
 
 const Deeds = ({ one, onWithdraw, onGiveUp }) => html`<div>${!one.begun && one.stands === 'planned' && may('build-stock') && html`<${Sure} label=${t('stock.withdraw')} says=${t('stock.withdraw-means')} onPress=${() => onWithdraw(one)} />`}
-  ${one.state === 'allocated' && may('allocate-stock') && html`<${Sure} label=${t('stock.give-up')} says=${t('stock.give-up-means', { order: one.allocated.order })} onPress=${() => onGiveUp(one)} />`}</div>`;
+  ${one.returnable && may('allocate-stock') && html`<${Sure} label=${t('stock.give-up')} says=${t('stock.give-up-means', { order: one.allocated.order })} onPress=${() => onGiveUp(one)} />`}</div>`;
 
 const Row = ({ one, ...deeds }) => html`<li class=${`token stock-row stock-row--${one.state}`}><div><b>${one.serial ?? one.number}</b>${one.serial ? ` (${one.number})` : ''} ${whatOf(one)} · ${t(one.painted ? 'stock.painted' : 'stock.primed')}
     <p class="quiet">${cameText(one)}</p>${one.act === 'moved' && html`<p class="quiet">${movedText(one)}</p>`}<${Settled} settled=${one.settled} /></div>
