@@ -106,6 +106,7 @@ def _shell(dates: OrderDates, shell: Shown) -> dict[str, Any]:
         "line": shell.line,
         "kept": kept and promise_view(dates.book, kept, shell.due, dates.today),
         "now": shell.now and promise_view(dates.book, shell.now, shell.due, dates.today),
+        "stopped": [_say("promise.stopped", of=here.words(why)) for why in shell.faults],
         "adrift": shell.adrift,
         "says": _say("promise.adrift") if shell.adrift else told,
         "gates": [due_view(due, shell.said) for due in shell.due],
@@ -113,7 +114,13 @@ def _shell(dates: OrderDates, shell: Shown) -> dict[str, Any]:
 
 
 def when_view(dates: OrderDates) -> dict[str, Any]:
-    """The order as one: from its first shell to its last, and what binds the last."""
+    """The order as one: from its first shell to its last, and what binds the last, or stops any."""
+    stopped = list(dict.fromkeys(here.words(why) for shell in dates.shells for why in shell.faults))
+    when = _when(dates)
+    return {**when, "stopped": _say("promise.stopped-some", of=" · ".join(stopped)) if stopped else None}
+
+
+def _when(dates: OrderDates) -> dict[str, Any]:
     made = [(shell, shell.now if shell.kept is None else shell.kept.promise) for shell in dates.shells]
     dated = [(shell, promise) for shell, promise in made if promise is not None]
     if not dated or len(dated) < len(made):

@@ -10,6 +10,7 @@ from io import StringIO
 
 import pytest
 
+from app import calendar
 from app.documents.safety_csv import owners_csv
 from app.domain.errors import BadInput, FaultLifted, NotFound, ShellStands, ShellStopped
 from app.domain.safety import AtFault, Built, Owner, Reached, Subject, concerns, reached
@@ -19,6 +20,7 @@ from app.services.despatch import despatching, leaving
 from app.services.floor import building, safety, signing
 from app.services.money import balancing
 from app.services.people import signing_in
+from app.services.planning import promising
 from app.store.db import Store
 from rules.model import Book
 from rules.specification import Donor
@@ -29,6 +31,7 @@ from tests.app.test_confirming import LATER, confirmed_order
 from tests.app.test_despatching import PACKED, leave, make_ready
 from tests.app.test_stock_shells import released as released_for_stock
 
+COUPE = {**S3_ROADSTER, "body": "coupe", "hood": "none"}
 DECK = AtFault(Subject.TOOL, "roadster-deck")
 WHY = {"en": "The deck’s flange may tear.", "de": "Der Flansch des Decks kann reißen."}
 
@@ -107,7 +110,7 @@ def test_what_a_fault_does_with_a_shell_goes_by_how_far_it_has_come(state: Shell
 
 def test_what_follows_is_told_before_it_is_said_and_changes_nothing(workshop: Desk) -> None:
     past, not_past = released(workshop, 2, "sub-assembly", "framing")
-    number = workshop.drafted((S3_ROADSTER, 1), ({**S3_ROADSTER, "body": "coupe", "hood": "none"}, 2))
+    number = workshop.drafted((S3_ROADSTER, 1), (COUPE, 2))
     found = safety.consequences(workshop.store, DECK, LATER)
     assert [one.shell.id for one in found.stopped] == [past, not_past]
     assert (found.not_released, found.despatched) == ((), ())
@@ -135,8 +138,24 @@ def test_a_shell_that_is_ready_stays_in_the_house_and_a_planned_one_is_not_relea
         building.release(workshop.store, LEAD, planned, LATER)
 
 
+def test_the_order_s_dates_say_that_a_fault_stops_its_shells_until_it_is_lifted(workshop: Desk) -> None:
+    order, other = (
+        confirmed_order(workshop),
+        confirmed_order(workshop, COUPE),
+    )
+    key = safety.say_fault(workshop.store, MANAGER, DECK, WHY, LATER)
+    assert [shell.faults for shell in dates(workshop, order)] == [(WHY,)]
+    assert [shell.faults for shell in dates(workshop, other)] == [()]
+    safety.lift(workshop.store, MANAGER, key, "Each deck was looked at.", LATER)
+    assert [shell.faults for shell in dates(workshop, order)] == [()]
+
+
+def dates(desk: Desk, order: str) -> tuple[promising.Shown, ...]:
+    return promising.order_dates(desk.store, CLERK, order, calendar.around, LATER).shells
+
+
 def test_a_coupe_is_no_shell_of_the_roadster_s_deck(workshop: Desk) -> None:
-    released(workshop, 1, chosen={**S3_ROADSTER, "body": "coupe", "hood": "none"})
+    released(workshop, 1, chosen=COUPE)
     safety.say_fault(workshop.store, MANAGER, DECK, WHY, LATER)
     assert set(map(tuple, stops(workshop).values())) == {()}
 

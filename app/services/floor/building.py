@@ -30,17 +30,17 @@ from app.domain.kit import short_of, unchecked_of
 from app.domain.order import Order, OrderLine, Shell
 from app.domain.part import GATE as PARTS
 from app.domain.rework import Rework, last_mended
-from app.domain.safety import AtFault, Built, Reached, concerns, reached
+from app.domain.safety import AtFault, Reached, concerns, reached
 from app.domain.shell import ENDED, Barred, Deed, Done, ShellState, Stop, barred, in_booth
 from app.domain.slots import Seat
 from app.domain.stopping import Stopped, past, stopped_by
 from app.domain.subject import Subject, subjects
 from app.domain.welding import WeldZone, unsigned, weld_zones
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
-from app.services.answering.pricing import day_of
 from app.services.floor.signing import Signature, lead_or_inspector, signed_by
 from app.services.money.accounts import deposit_met
 from app.services.once import Once, perform
+from app.services.orders.at_fault import built, faults_in
 from app.services.orders.confirming import confirmed
 from app.services.orders.ordering import note, own_order
 from app.services.orders.seating import GatedShell, WholeOrder, gated_shell, whole_order
@@ -123,7 +123,8 @@ def concerned(store: Store, fault: AtFault, now: datetime) -> tuple[tuple[OnFloo
     Those that were begun first come first; one that is rejected or cancelled is none of them.
     """
     with store.reading() as db:
-        found = [one for whole in _confirmed(store, db, now) for one in _each(whole) if concerns(fault, _built(one))]
+        every = (one for whole in _confirmed(store, db, now) for one in _each(whole))
+        found = [one for one in every if concerns(fault, built(one.whole, one.gated, one.shell))]
         told = [(one, reached(one.shell.state)) for one in found]
         return tuple((on_floor(db, one), how) for one, how in told if how is not None)
 
@@ -366,7 +367,14 @@ def _stops(found: FoundShell) -> tuple[Stopped, ...]:
     out = {tool.id for tool in book.tools if _out(tool, conditions)}
     tools = [(tool, stage) for tool, stage in _tools(found) if tool in out]
     gates = [(gate.name, gate.of, gate.before) for gate in found.gated.gates.gates if not gate.opened]
-    stopped = stopped_by(shell.deeds, shell.route or _route(found), tools, gates, _faults(found), shell.failed)
+    stopped = stopped_by(
+        shell.deeds,
+        shell.route or _route(found),
+        tools,
+        gates,
+        faults_in(found.whole, found.gated, shell),
+        shell.failed,
+    )
     return (*stopped, *(one for one in _kit_stops(found) if one not in stopped))
 
 
@@ -394,21 +402,6 @@ def _kit_stops(found: FoundShell) -> Iterator[Stopped]:
             yield Stopped(PARTS, gate.of)
     for line in short_of([line.id for line in kit_lines(found)], shell.kit):
         yield Stopped("kit-short", line)
-
-
-def _faults(found: FoundShell) -> list[tuple[int, Mapping[str, str]]]:
-    """Those of the safety faults that stand and may be in it; none stops what has left the house."""
-    if reached(found.shell.state) in (None, Reached.DESPATCHED):
-        return []
-    built = _built(found)
-    return [(fault.id, fault.why) for fault in found.whole.tools.faults if concerns(fault.at_fault, built)]
-
-
-def _built(found: FoundShell) -> Built:
-    whole, shell = found.whole, found.shell
-    done = {one.stage: day_of(whole.book, one.at) for one in shell.deeds if one.deed is Deed.DONE and one.stage}
-    donor = whole.order.frozen.donor.facts()
-    return Built(whole.book, donor, found.gated.frozen.settled, shell.state, done)
 
 
 def _tools(found: FoundShell) -> list[tuple[str, str | None]]:

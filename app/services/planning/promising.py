@@ -24,6 +24,7 @@ from app.services.answering.pricing import day_of
 from app.services.books.publishing import current_book
 from app.services.money.accounts import deposit_met
 from app.services.once import Once, perform
+from app.services.orders.at_fault import faults_in
 from app.services.orders.ordering import note, own_order
 from app.services.orders.seating import DEPOSIT, WholeOrder, WholeOrders, gated_shell, whole_order
 from app.services.planning.dating import Working, due_of, promised, shop_of, wanted_of
@@ -43,6 +44,7 @@ class Shown:
 
     `wanted`: what it is dated by. `now`: worked out with today's gates and its slot, None where no day can be named;
     where it differs from `kept`, the promise needs planning anew. `undated`: tools that are down with no day named.
+    `faults`: what is wrong by each safety fault that stops it: while one stands, no day of it holds.
     """
 
     seat: Seat
@@ -53,6 +55,7 @@ class Shown:
     undated: tuple[str, ...]
     kept: Kept | None
     now: Promise | None
+    faults: tuple[Mapping[str, str], ...] = ()
 
     @property
     def adrift(self) -> bool:
@@ -275,7 +278,8 @@ def _shown(db: Database, whole: WholeOrder, place: int, working: Working) -> Sho
     live = had.promise if had is not None and past else _live(whole, wanted, full, gates)
     made = live if had is None else had.promise
     due = due_of(gates, made, full.working) if made is not None else tuple(Due(gate, None) for gate in gates.gates)
-    return Shown(seat, gated.line, wanted, due, gated.said, gates.undated, had, live)
+    faults = tuple(why for _, why in faults_in(whole, gated, whole.order.shells[place - 1]))
+    return Shown(seat, gated.line, wanted, due, gated.said, gates.undated, had, live, faults)
 
 
 def _live(whole: WholeOrder, wanted: Wanted, full: Shop, gates: Gates) -> Promise | None:

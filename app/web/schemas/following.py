@@ -26,12 +26,13 @@ class RangeOut(Base):
 class WhenOut(Base):
     """`range` from its first shell to its last, null where a shell has none; `promised`: every shell has its slot.
 
-    `says`: what binds the shell that comes last.
+    `says`: what binds the shell that comes last. `stopped`: that a safety fault stops any of them, or null.
     """
 
     range = Of(RangeOut, allow_none=True)
     promised = fields.Boolean()
     says = fields.String()
+    stopped = fields.String(allow_none=True)
 
 
 class OpenOrderOut(Base):

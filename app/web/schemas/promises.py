@@ -112,6 +112,7 @@ class SpecificationDateOut(Base):
 class ShellDateOut(Base):
     """`kept`: the promise as it was made, null while the shell has no slot. `now`: as things stand today.
 
+    `stopped`: a sentence for each safety fault that stops it; while one stands, no day holds.
     `adrift`: what was promised no longer holds; `says` tells so, or what binds.
     """
 
@@ -119,6 +120,7 @@ class ShellDateOut(Base):
     line = fields.Integer()
     kept = Of(ShellPromiseOut, allow_none=True)
     now = Of(ShellPromiseOut, allow_none=True)
+    stopped = fields.List(fields.String())
     adrift = fields.Boolean()
     says = fields.String()
     gates = fields.List(Of(DueOut))

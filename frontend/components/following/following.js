@@ -12,6 +12,7 @@ const State = ({ one }) => html`<span class=${`standing standing--${one.state}`}
 const Shell = ({ one }) => html`<span class="follow__shell">${one.count} × ${say(one.name)}</span>`;
 
 const When = ({ when }) => html`<span class="follow__when"><b>${when.range ? rangeText(when.range) : t('follow.no-date')}</b>
+  ${when.stopped && html`<strong class="follow__stopped">${when.stopped}</strong>`}
   <small>${t(when.promised ? 'follow.promised' : 'follow.indicative')} ${when.says}</small></span>`;
 
 const Row = ({ row }) => html`<li class="slip"><${Link} to=${`/orders/${row.number}`} class="slip__link slip__link--follow">

@@ -42,10 +42,14 @@ const GateForm = ({ number, shell, today, onDates, onDone }) => {
     ${problem.value && html`<${Notice} problem=${problem.value} />`}</form>`;
 };
 
+/** By a safety fault: it comes before any day, since none holds. */
+const Stopped = ({ shell }) => shell.stopped.map((says) => html`<p class="payment__says" key=${says}>${says}</p>`);
+
 const Shell = ({ shell, number, today, onDates, many, depositMet }) => {
   const made = shell.kept ?? shell.now;
   return html`<section class="order-line" aria-label=${t('order.shell', { place: shell.shell })}>
     ${many && html`<h3>${t('order.shell', { place: shell.shell })}</h3>`}
+    <${Stopped} shell=${shell} />
     ${made && html`<p class="promise__range"><b>${rangeText(made)}</b> <small>${weeksText(made)}</small></p>
       <p>${shell.kept ? t('date.slot', { day: day(shell.kept.slot) }) : t('date.no-slot-yet')}</p>`}
     <p class=${shell.adrift ? 'payment__says' : 'promise__why'}>${shell.says}</p>
@@ -59,7 +63,7 @@ const Shell = ({ shell, number, today, onDates, many, depositMet }) => {
 /** Nothing is promised of it any more: its date has come or is void. */
 const DONE = ['ready', 'despatched', 'cancelled'];
 
-const Done = ({ place, state }) => html`<section class="order-line" aria-label=${t('order.shell', { place })}><h3>${t('order.shell', { place })} <span class=${`standing standing--${state}`}>${t(`shell.${state}`)}</span></h3></section>`;
+const Done = ({ shell, state }) => html`<section class="order-line" aria-label=${t('order.shell', { place: shell.shell })}><h3>${t('order.shell', { place: shell.shell })} <span class=${`standing standing--${state}`}>${t(`shell.${state}`)}</span></h3><${Stopped} shell=${shell} /></section>`;
 
 const statesOf = (order) => new Map(order.lines.flatMap(({ shells }) => shells.map(({ place, state }) => [place, state])));
 
@@ -85,6 +89,6 @@ export const OrderDates = ({ order, depositMet, onChange, onReady }) => {
   return html`<section class="card" aria-labelledby="dates-title"><h2 id="dates-title">${t('date.title')}</h2>
     ${said.value.map((text) => html`<p class="payment__says" role="status" key=${text}>${text}</p>`)}
     ${limit && html`<p class="payment__says" role="note">${limit.says}</p>`}
-    ${shells.map((shell) => DONE.includes(states.get(shell.shell)) ? html`<${Done} key=${shell.shell} place=${shell.shell} state=${states.get(shell.shell)} />` : html`<${Shell} key=${shell.shell} shell=${shell} number=${number} today=${today} many=${shells.length > 1} depositMet=${depositMet} onDates=${take} />`)}
+    ${shells.map((shell) => DONE.includes(states.get(shell.shell)) ? html`<${Done} key=${shell.shell} shell=${shell} state=${states.get(shell.shell)} />` : html`<${Shell} key=${shell.shell} shell=${shell} number=${number} today=${today} many=${shells.length > 1} depositMet=${depositMet} onDates=${take} />`)}
     <p class="quiet">${t('date.lead')}</p></section>`;
 };
