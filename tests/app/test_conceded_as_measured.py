@@ -71,6 +71,18 @@ def test_what_is_asked_again_stands_in_the_lacks_and_on_the_record_until_it_is_c
     decide(workshop, shell, Verdict.CONCESSION, why="Looked at twice.")
 
 
+def test_the_record_says_of_points_and_of_a_no_how_they_were_conceded_and_how_they_are(
+    workshop: Desk, shell: int
+) -> None:
+    inspected.read_all(workshop.store, shell, LATER, but={**DOOR, "surface": "no"})
+    for about in ("gap:door-front", "surface"):
+        concede(workshop, shell, about)
+    inspected.read(workshop.store, shell, {"gap:df-bottom-left": "5.1", "surface": "no"}, LATER + MINUTE)
+    told = whole(paper(workshop, shell, "de"))
+    assert "Zugelassen mit 1,1 mm, 3 weiter; jetzt 1,5 mm, 3 weiter: noch einmal fragen." in told
+    assert "ein „Nein“ sagt nicht, wie weit: noch einmal fragen." in told
+
+
 def test_what_was_read_between_asking_and_the_yes_is_not_conceded(workshop: Desk, shell: int) -> None:
     inspected.read_all(workshop.store, shell, LATER, but={"datum:rails": "1042"})
     asked = ask(workshop, shell, "datum:rails", LATER)
