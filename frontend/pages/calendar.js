@@ -24,7 +24,7 @@ const SPANS = ['4', '6', '9', '13'];
 
 const calendarOf = (monday, weeks) => `/api/calendar?${new URLSearchParams({ ...(monday ? { first: monday } : {}), weeks })}`;
 
-const holderOf = (plan, on, ticket) => plan.tickets.find((one) => one.promise.slot === on && keyOf(one) !== keyOf(ticket));
+const holderOf = (plan, on, ticket) => plan.tickets.find((one) => one.promise.slot === on && one.visits.some(({ start }) => start === on) && keyOf(one) !== keyOf(ticket));
 
 const liftText = (plan, ticket, on) => {
   const holder = holderOf(plan, on, ticket);
