@@ -9,16 +9,19 @@ import pytest
 
 from app.domain.packing_up import Into, Origin, Proposal, goes
 from app.domain.part import ActDone, Arrival, PartAct, Verdict
-from app.services.despatch import proposing
+from app.services.despatch import despatching, leaving, proposing
+from app.services.floor import kitting
+from app.services.money import balancing
 from app.services.orders import ordering
 from app.services.parts import taking_in
 from app.services.quotations.tagging import Tag
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
+from tests.app.test_billing import receive
 from tests.app.test_building import LEAD, workshop  # noqa: F401 - a fixture
 from tests.app.test_case_25 import CAME, PERFORATED, SOUND, came, judge, ordered
-from tests.app.test_confirming import LATER, accepted
+from tests.app.test_confirming import LATER, accepted, confirm
 from tests.app.test_consigning import gone
-from tests.app.test_despatching import PACKED, shells
+from tests.app.test_despatching import PACKED, leave, make_ready, shells
 
 PAINTED = {"finish": "painted", "colour": "reference", "scope": "outside", "primer": "epoxy-and-filler"}
 AT = datetime(2026, 12, 11, 14, 30, tzinfo=UTC)
@@ -87,3 +90,28 @@ def test_hung_parts_and_what_came_with_them_wait_for_the_packer_s_tick(workshop:
 
 def test_nothing_is_proposed_for_a_shell_that_has_left(workshop: Desk) -> None:  # noqa: F811
     assert proposed(workshop, gone(workshop, PACKED)) == []
+
+
+def test_what_goes_back_with_the_shell_is_written_down_as_returned_once_it_has_left(workshop: Desk) -> None:  # noqa: F811
+    order, tag = ordered(workshop)
+    for sound in (False, True):
+        came(workshop, tag, LATER)
+        judge(workshop, tag, *(SOUND if sound else PERFORATED), passed=sound, at=LATER)
+    confirm(workshop, order)
+    (shell,) = shells(workshop, order)
+    kitting.all_present(workshop.store, LEAD, shell, LATER)
+    make_ready(workshop, shell)
+    balancing.bill_balance(workshop.store, CLERK, order, LATER, shell=shell)
+    (failed,) = proposing.proposals(workshop.store, LEAD, shell, LATER)
+    packing = replace(PACKED, returned=("His old jack", failed.line))
+    despatching.pack(workshop.store, LEAD, shell, packing, LATER)
+    open_ = leaving.of_shell(workshop.store, CLERK, shell, LATER).standing.open
+    receive(workshop, order, open_, day=LATER.date(), at=LATER)
+    leave(workshop, shell)
+
+    first, second = taking_in.part(workshop.store, CLERK, tag, LATER).arrivals
+    (back,) = first.acts
+    assert (back.act, back.day, back.note) == (PartAct.RETURNED, LATER.date(), "S-2026-00001, D-2026-00001")
+    assert second.acts == ()
+    history = ordering.order(workshop.store, CLERK, order, LATER).history
+    assert [one.facts["rule"] for one in history if one.what == "part-returned"] == ["P1"]

@@ -17,6 +17,7 @@ from app.domain.shell import Barred, Deed, Done, barred
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.despatch.consigning import consignment, frozen_consignment
 from app.services.despatch.leaving import Leaving, leaving
+from app.services.despatch.proposing import send_back
 from app.services.despatch.recording_as_built import keep_record
 from app.services.floor.signing import Signature, signed_by
 from app.services.inspection.inspecting import inspected
@@ -106,6 +107,7 @@ def _leave(store: Store, db: Database, found: Leaving, actor: Actor, signer: Per
     code, hashed = keep_record(db, looked, found.order, found.placed, now)
     told = replace(told, number=number, signed=signer.display_name, record=code, record_hash=hashed)
     despatches.add(db, made, found.order.id, frozen_consignment(told))
+    send_back(db, actor, found, number, now)
 
 
 def _refuse_gone(found: Leaving) -> None:

@@ -1,4 +1,7 @@
-"""What the packing of a shell could list, from what is recorded: customers' parts, what the book sends, extras."""
+"""What the packing of a shell could list, from what is recorded: customers' parts, what the book sends, extras.
+
+What it lists as going back is written down as returned once the shell has left.
+"""
 
 from __future__ import annotations
 
@@ -11,13 +14,15 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.order import Order
 from app.domain.packing_up import Into, Origin, Proposal, goes
-from app.domain.part import Arrival
+from app.domain.part import ActDone, Arrival, PartAct
+from app.services.answering.pricing import day_of
 from app.services.despatch.consigning import old_parts
 from app.services.despatch.leaving import Leaving, leaving
 from app.services.money.sharing import placed
-from app.services.parts.taking_in import OrderedPart, left_over, parts_of_shell
+from app.services.parts.taking_in import OrderedPart, left_over, parts_of_shell, tell
 from app.services.quotations.papering import kind_for
 from app.store import despatches
+from app.store import parts as kept_parts
 from app.store.db import Store
 from app.wording import say
 from rules.donor.keep import Kept, kept_of
@@ -31,16 +36,27 @@ def proposals(store: Store, actor: Actor, key: int, now: datetime) -> tuple[Prop
         return () if found.despatched is not None else tuple(_proposed(db, found))
 
 
+def send_back(db: Database, actor: Actor, found: Leaving, number: str, now: datetime) -> None:
+    """What the packing of a shell that leaves as `number` lists as going back is no longer here: its records say so."""
+    listed = () if found.standing.packing is None else found.standing.packing.returned
+    note, day = f"{found.placed.shell.serial}, {number}", day_of(found.book, now)
+    for one, came, told in _of_parts(found, _writing(found)):
+        if told.into is Into.RETURNED and told.line in listed:
+            kept_parts.act(db, came.id, ActDone(PartAct.RETURNED, day, note, now, actor.name))
+            tell(db, one, "part-returned", actor, now, day=day.isoformat())
+
+
 def _proposed(db: Database, found: Leaving) -> Iterator[Proposal]:
-    order, book, frozen = found.order, found.book, found.placed.frozen
-    write = Writing(kind_for(book, order.frozen.customer, order.place.country)[0])
-    parts = parts_of_shell(order, book, found.placed.place)
+    order, book, frozen, write = found.order, found.book, found.placed.frozen, _writing(found)
     kept = kept_of(book, order.frozen.donor.facts(), frozen.settled, frozen.depends, ())
-    yield from _parts(parts, old_parts(book, frozen), write)
-    yield from _company(book, parts, kept, write)
+    yield from (told for _, _, told in _of_parts(found, write))
+    yield from _company(book, _own_parts(found), kept, write)
     yield from _sent(book, kept, write)
-    yield from (write.part(one, came, Into.RETURNED, Origin.NO_SHELL) for one, came in _here(left_over(order, book)))
     yield from _extras(book, order, _listed(db, found), write)
+
+
+def _writing(found: Leaving) -> Writing:
+    return Writing(kind_for(found.book, found.order.frozen.customer, found.order.place.country)[0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,11 +90,19 @@ def _here(parts: Iterable[OrderedPart]) -> Iterator[tuple[OrderedPart, Arrival]]
     return ((one, came) for one in parts for came in one.arrivals if not came.gone)
 
 
-def _parts(parts: Iterable[OrderedPart], welded: tuple[str, ...], write: Writing) -> Iterator[Proposal]:
-    for one, came in _here(parts):
+def _own_parts(found: Leaving) -> tuple[OrderedPart, ...]:
+    return parts_of_shell(found.order, found.book, found.placed.place)
+
+
+def _of_parts(found: Leaving, write: Writing) -> Iterator[tuple[OrderedPart, Arrival, Proposal]]:
+    """Of its own parts that are here, then of those whose shell is no longer on the order."""
+    welded = old_parts(found.book, found.placed.frozen)
+    for one, came in _here(_own_parts(found)):
         where = goes(came, needed=one.needed, welded=one.tag.rule in welded)
         if where is not None:
-            yield write.part(one, came, *where)
+            yield one, came, write.part(one, came, *where)
+    for one, came in _here(left_over(found.order, found.book)):
+        yield one, came, write.part(one, came, Into.RETURNED, Origin.NO_SHELL)
 
 
 def _company(book: Book, parts: Iterable[OrderedPart], kept: Kept, write: Writing) -> Iterator[Proposal]:
