@@ -9,11 +9,9 @@ from app.domain.kit import KitStands
 from app.domain.shell import ShellState
 from app.services.floor import building, kitting
 from app.services.orders import ordering
-from rules.workshop.kit import kit_of
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_building import LEAD, workshop  # noqa: F401 - a fixture
 from tests.app.test_confirming import LATER, accepted, confirm, pay, through
-from tests.rules.demo_book import NO_DONOR, whole
 
 
 @pytest.fixture
@@ -77,24 +75,3 @@ def test_a_substitute_says_what_it_is_and_who_else_approved_it(
 def test_a_line_that_the_shell_has_not_is_refused(workshop: Desk, shell: int) -> None:  # noqa: F811
     with pytest.raises(BadInput):
         say(workshop, shell, "roof", KitStands.PRESENT)
-
-
-@pytest.mark.parametrize(
-    ("choices", "there", "not_there"),
-    [
-        ({}, {"floor-later", "bulkhead-right", "deck", "doors-late", "turrets-low"}, {"roof", "floor-s1"}),
-        ({"steering": "left", "market": "north-america"}, {"bulkhead-left-na"}, {"bulkhead-left", "bulkhead-right"}),
-        ({"body": "coupe", "rear-window": "large"}, {"roof", "window-large", "jig-coupe"}, {"deck", "jig-roadster"}),
-        # what the customer sends is no line of the kit, nor is what he has instead
-        ({"own-doors": "yes", "tunnel": "narrow"}, {"boot-lid"}, {"doors-late", "doors-early", "tunnel-wide"}),
-        ({"suspension": "four-link", "bonnet": "raised"}, {"turrets-tall", "bonnet-raised"}, {"turrets-low"}),
-    ],
-)
-def test_the_lines_follow_from_the_specification(choices: dict[str, str], there: set[str], not_there: set[str]) -> None:
-    usual = {"body": "roadster", "market": "home", "series": "s3", "steering": "right", "scuttle": "plain"}
-    usual |= {"tunnel": "wide", "suspension": "leaf", "doors": "late", "rear-window": "none", "bumpers": "chrome"}
-    usual |= {"wheel-well": "deep", "rail-ends": "plain", "belts": "original", "roof": "none", "bonnet": "steel"}
-    usual |= {"own-doors": "no", "own-bonnet": "no", "own-boot-lid": "no"}
-    lines = {line.id for line in kit_of(whole(), NO_DONOR, usual | choices)}
-    assert there <= lines
-    assert not not_there & lines

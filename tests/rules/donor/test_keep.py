@@ -6,8 +6,10 @@ from dataclasses import replace
 
 import pytest
 
+from rules.condition import DonorSeries
 from rules.donor.keep import Kept, Sent, kept_of
 from rules.donor.usual import usual_specification
+from rules.specification import Donor
 from tests.rules.demo_book import NO_DONOR, asked, whole
 
 HOME_S1 = {"series": "s1", "market": "home", "body": "roadster", "scuttle": "plain"}
@@ -69,3 +71,14 @@ def test_a_book_that_names_nothing_keeps_nothing_but_still_sends_what_its_rules_
     said = asked({"tunnel": "narrow"})
     found = kept_of(replace(whole(), keeps=()), NO_DONOR, said.settled, said.depends, said.verdicts)
     assert found == Kept(sent=(Sent("P1"),))
+
+
+def test_what_is_kept_may_hang_on_the_donor_car() -> None:
+    said = asked({"tunnel": "wide"})
+    book = replace(
+        whole(),
+        keeps=(replace(whole().keeps[-1], when=DonorSeries(frozenset({"s1"})), together_with=None, before=None),),
+    )
+    for series, refit in (("s1", (book.keeps[0].id,)), ("s2", ())):
+        found = kept_of(book, Donor(series=series), said.settled, said.depends, said.verdicts)
+        assert found.refit == refit

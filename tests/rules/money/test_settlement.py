@@ -61,6 +61,8 @@ def test_a_penny_that_documents_rounded_stays_where_they_put_it() -> None:
     balance = balance_of([Taxable(1_000, "S", TWENTY_TWO)], [paid])
     assert balance.sum.taxed[1] == paid
     assert balance.sum.prepaid == 121
+    # 900 at 22 % are 198, and 21 on the 100 that the documents made 21 of
+    assert (balance.sum.tax, balance.sum.with_tax, balance.sum.payable) == (219, 1_219, 1_098)
 
 
 def test_a_promise_before_tax_is_taxed_at_the_rate_of_the_day() -> None:

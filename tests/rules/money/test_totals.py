@@ -214,6 +214,11 @@ def test_the_manager_approves_what_takes_the_discount_beyond_the_ceiling(
     assert manager_must_approve(TERMS, Tariff("GBP", {"A": Decimal(trade)}), Decimal(extra), shells) is asked
 
 
+@pytest.mark.parametrize(("extra", "asked"), [("22", False), ("22.01", True)])
+def test_where_no_trade_discount_was_agreed_the_extra_one_alone_counts(extra: str, asked: bool) -> None:
+    assert manager_must_approve(TERMS, Tariff("GBP"), Decimal(extra)) is asked
+
+
 def test_an_extra_discount_is_added_to_the_trade_discount_and_rounded_once() -> None:
     price, _ = _quoted(ROADSTER, with_extra(TRADE, TERMS, Decimal("7")), COLLECTED)
     # 11 850 less 22 %
