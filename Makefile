@@ -64,7 +64,7 @@ fuzz:
 	@.ci/set-up tests
 	@exec $(PYTHON_HERE) -m tests.fuzz $(if $(SECONDS),--seconds '$(SECONDS)') $(if $(SEED),--seed '$(SEED)') $(ARGS)
 
-# A seeded sample of mutants; goes on where it was stopped. What survives is killed by a test or explained (docs/mutants.md).
+# A seeded sample of mutants; goes on where it was stopped. What survives is killed by a test or explained (docs/measurements.md).
 mutants:
 	@.ci/set-up mutants
 	@exec nice $(PYTHON_HERE) -m tests.mutants $(if $(MINUTES),--minutes '$(MINUTES)') $(if $(SEED),--seed '$(SEED)') $(ARGS)
