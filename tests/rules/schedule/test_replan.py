@@ -37,6 +37,12 @@ def test_by_the_case_book_it_is_ready_on_9_february() -> None:
     assert (made().slot, made().ready) == (SLOT, date(2027, 2, 9))
 
 
+def test_what_comes_before_the_slot_ends_with_it() -> None:
+    """Five working days before Mon 11 January 2027 is Mon 4 January."""
+    first = made().steps[0]
+    assert (first.stage, first.start, first.end) == ("sub-assembly", date(2027, 1, 4), SLOT)
+
+
 def test_a_change_that_takes_no_day_moves_none() -> None:
     assert anew(3, holes="blanked") == made()
 
