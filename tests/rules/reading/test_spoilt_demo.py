@@ -18,6 +18,8 @@ from tests.rules.demo_book import FILE
 
 TEXT = FILE.read_text(encoding="utf-8")
 SAID = Path(__file__).with_name("spoilt_demo_said.txt")
+#: Kinds of block without which a book is read no further.
+FIRST = ("book", "lists")
 #: What no field and no cell can mean.
 NOTHING = "nothing!"
 
@@ -102,10 +104,12 @@ def _row(line: str, place: int, cell: str) -> str:
 
 
 def rounds(text: str) -> Iterator[tuple[Spoilt, ...]]:
-    """In each at most one way of every kind of block, so that few hide each other."""
+    """In each at most one way of every kind of block, so that few hide each other; what all else hangs on, by itself."""
     lines, seen, of_kind = text.split("\n"), set[str](), dict[str, list[Spoilt]]()
     for block in blocks(lines):
         of_kind.setdefault(lines[block[0]].split()[0], []).extend(ways(lines, block, seen))
+    for kind in FIRST:
+        yield from ((one,) for one in of_kind.pop(kind))
     for together in zip_longest(*of_kind.values()):
         yield tuple(one for one in together if one is not None)
 
