@@ -104,7 +104,7 @@ def _row(line: str, place: int, cell: str) -> str:
 
 
 def rounds(text: str) -> Iterator[tuple[Spoilt, ...]]:
-    """In each at most one way of every kind of block, so that few hide each other; what all else hangs on, by itself."""
+    """In each at most one way of every kind of block, so that few hide each other; what all hangs on alone."""
     lines, seen, of_kind = text.split("\n"), set[str](), dict[str, list[Spoilt]]()
     for block in blocks(lines):
         of_kind.setdefault(lines[block[0]].split()[0], []).extend(ways(lines, block, seen))
