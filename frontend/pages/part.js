@@ -15,7 +15,7 @@ import { Missing } from './not-found.js';
 
 const Head = ({ part }) => html`<dl class="cells cells--issued receipt__head">
   <${Fact} label=${t('receipt.tag')} large=${true}>${part.tag}<//><${Fact} label=${t('receipt.part')}><b>${part.rule}</b> ${say(part.part)}<//>
-  <${Fact} label=${t('receipt.shell')}>${part.shell ? html`${t('receipt.shell-of', { shell: part.shell })} ${part.serial ?? t('order.no-serial')}<br /><span class="quiet">${say(part.name)}</span>` : t('receipt.no-shell')}<//>
+  <${Fact} label=${t('receipt.shell')}>${part.shell ? html`${t('receipt.shell-of', { shell: part.shell })} ${part.serial ?? t(part.needed ? 'order.no-serial' : 'order.never-serial')}<br /><span class="quiet">${say(part.name)}</span>` : t('receipt.no-shell')}<//>
   <${Fact} label=${t('receipt.order')}>${may('read-orders') ? html`<${Link} to=${`/orders/${part.order}`}>${part.order}<//>` : part.order}<//>
   <${Fact} label=${t('cell.state')}><${PartStanding} part=${part} /><//><${Fact} label=${t('receipt.needed')}>${neededBy(part)}<//></dl>`;
 

@@ -693,7 +693,7 @@ export const en = {
   'order.line-net': '{sum} before tax',
   'order.made': 'Made',
   'order.money-hidden': 'Prices are hidden. Show the prices to read what was paid and billed.',
-  'order.never-serial': 'no serial was given',
+  'order.never-serial': 'no serial',
   'order.no-serial': 'its serial comes at release',
   'order.not-confirmed': 'not confirmed',
   'order.number': 'Order',

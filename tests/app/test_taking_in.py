@@ -19,7 +19,7 @@ from app.domain.quotation import Reply
 from app.domain.shell import Deed, Done, Stop
 from app.domain.stopping import stopped_by
 from app.services.floor.signing import Signature
-from app.services.orders import ordering
+from app.services.orders import cancelling, ordering
 from app.services.parts import taking_in
 from app.services.planning import promising
 from app.services.quotations import quoting, settling
@@ -27,7 +27,7 @@ from app.services.quotations.tagging import Tag
 from app.store import parts
 from app.store.migrations import modules
 from rules.model import Bound, Remark, Remarked
-from tests.app.desk import CLERK, HOLLIN, NOW, S3_ROADSTER, Desk
+from tests.app.desk import CLERK, HOLLIN, MANAGER, NOW, S3_ROADSTER, Desk
 from tests.app.test_building import CHEAP, CODES, LEAD, workshop  # noqa: F401 - a fixture
 from tests.app.test_case_25 import CAME, PERFORATED, S1_OWN_TUNNEL, SOUND, came, judge, ordered
 from tests.app.test_confirming import confirm
@@ -189,6 +189,22 @@ def test_what_lies_here_and_is_not_built_in_is_listed_until_it_went_back(worksho
         taking_in.act(workshop.store, LEAD, tag, PartAct.KEPT, CAME.date(), "", CAME)
     confirm(workshop, order)
     assert listed() == [tag.number]  # its shell waits for his choice
+
+
+def test_of_a_cancelled_shell_no_part_is_asked_for_and_what_came_stays_his(workshop: Desk) -> None:  # noqa: F811
+    order, tag = ordered(workshop)
+    confirm(workshop, order)
+    came(workshop, tag)
+    judge(workshop, tag, *PERFORATED, passed=False)
+    (shell,) = ordering.order(workshop.store, CLERK, order, CAME).shells
+    assert taking_in.part(workshop.store, LEAD, tag, CAME).needed
+    cancelling.cancel(workshop.store, MANAGER, shell.id, None, "He gave up the car.", CAME)
+    assert not taking_in.part(workshop.store, LEAD, tag, CAME).needed
+    with pytest.raises(PartBarred):
+        taking_in.arrive(workshop.store, LEAD, tag, CAME.date(), "Another.", CAME)
+    assert [one.tag for one in taking_in.awaited(workshop.store, LEAD, calendar.around, CAME)] == [tag]
+    taking_in.act(workshop.store, LEAD, tag, PartAct.RETURNED, CAME.date(), "With the carrier.", CAME)
+    assert taking_in.awaited(workshop.store, LEAD, calendar.around, CAME) == ()
 
 
 def test_what_came_goes_with_its_shell_where_a_later_yes_drops_the_one_before_it(workshop: Desk) -> None:  # noqa: F811

@@ -21,7 +21,7 @@ from app.domain.errors import PartBarred as Barred
 from app.domain.order import Order, Shell
 from app.domain.part import ActDone, Arrival, Finding, PartAct, PartBarred, PartPhotograph, PartStands, Verdict
 from app.domain.quotation import FrozenLine, Revision
-from app.domain.shell import ENDED
+from app.domain.shell import ENDED, ShellState
 from app.domain.slots import Seat, places_kept
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT, long_faults, refuse
 from app.services.answering.pricing import day_of
@@ -51,8 +51,9 @@ class OrderedPart:
     """A customer's part of one shell of an order. `line` counts from 1, `seat` is the shell's place in the order.
 
     `arrivals`: everything that came under this tag, the last one counts. `needed`: the shell still depends on it; after
-    a later yes it may not. `book`: by which the order was quoted. `doubt`: places of other shells whose tags bore this
-    number in an earlier revision. `shell` None: it came for one that the order has no longer.
+    a later yes it may not, and once it is cancelled it does not. `book`: by which the order was quoted. `doubt`: places
+    of other shells whose tags bore this number in an earlier revision. `shell` None: it came for one that the order has
+    no longer.
     """
 
     order: Order
@@ -300,8 +301,15 @@ def _each(order: Order, book: Book) -> Iterator[OrderedPart]:
             for rule in dict.fromkeys((*needed, *(one.rule for one in came))):
                 tag, seat = Tag(order.quotation, number, shell.place, rule), Seat(order.id, order.number, place)
                 own = tuple(one for one in came if one.rule == rule)
-                yield OrderedPart(order, book, tag, seat, shell, rule in needed, own)
+                yield OrderedPart(order, book, tag, seat, shell, rule in needed and _goes_on(shell, own), own)
     yield from left_over(order, book)
+
+
+def _goes_on(shell: Shell, arrivals: tuple[Arrival, ...]) -> bool:
+    """A cancelled shell asks for nothing any more; once it was released it goes on as stock with what has passed."""
+    if shell.state is not ShellState.CANCELLED:
+        return True
+    return shell.serial is not None and rules_of_parts.stands(arrivals) is PartStands.PASSED
 
 
 def left_over(order: Order, book: Book) -> Iterator[OrderedPart]:
