@@ -30,11 +30,11 @@ export const wholeNumber = (digits) => kept(Intl.NumberFormat, {}).format(BigInt
 export const decimalKey = () => kept(Intl.NumberFormat, {}).formatToParts(1.5).find(({ type }) => type === 'decimal').value;
 /** A decimal in text, none of it rounded. */
 export const exact = (text) => kept(Intl.NumberFormat, { maximumFractionDigits: 20 }).format(text);
-export const percent = (value) => `${kept(Intl.NumberFormat, { maximumFractionDigits: 2 }).format(Number(value))} %`;
+export const percent = (value) => kept(Intl.NumberFormat, { style: 'percent', maximumFractionDigits: 2 }).format(Number(value) / 100);
 /** A, B and C. */
 export const listed = (texts) => kept(Intl.ListFormat, {}).format(texts);
 /** A share to one place, always shown. */
-export const share = (value) => `${kept(Intl.NumberFormat, { minimumFractionDigits: 1, maximumFractionDigits: 1 }).format(Number(value))} %`;
+export const share = (value) => kept(Intl.NumberFormat, { style: 'percent', minimumFractionDigits: 1, maximumFractionDigits: 1 }).format(Number(value) / 100);
 
 // A day without a time is nobody's midnight: it is read and written in UTC so that no zone moves it.
 const moment = (text) => new Date(text.length === 10 ? `${text}T00:00:00Z` : text);

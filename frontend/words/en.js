@@ -179,7 +179,7 @@ export const en = {
   'calendar.lead': 'What is planned and what is in the workshop, week by week. A shell is moved only after every promise that moves with it was shown.',
   'calendar.legend': 'What the signs mean',
   'calendar.legend-closed': 'no work',
-  'calendar.legend-line': 'planned line: {percent} % over any {weeks} weeks',
+  'calendar.legend-line': 'planned line: {percent}% over any {weeks} weeks',
   'calendar.lifted': '{shell} on {day}: free. Enter shows what would move.',
   'calendar.lifted-over': '{shell} on {day}: the slot of {other}. Enter shows what would move.',
   'calendar.load': '{used} of {takes} slots, planned line {line}',

@@ -17,7 +17,7 @@ export const weeksEn = {
   'outlook.lead': 'How many promises would a workshop like this one keep? Nothing is written and no promise moves. The same seed gives the same years.',
   'outlook.line': 'as the rule book plans',
   'outlook.nine': 'Nine in ten kept by',
-  'outlook.nine-line': '90 %',
+  'outlook.nine-line': '90%',
   'outlook.nine-value': '+ {days}',
   'outlook.none': 'Nothing was lived through yet since the service began.',
   'outlook.part-days': 'Working days that part is late',

@@ -104,7 +104,7 @@ def test_beyond_the_known_holidays_nothing_is_shown(desk: Desk) -> None:
 @pytest.mark.parametrize(
     ("language", "words"),
     [
-        ("en", ("Calendar of the shop", "Week 46", "3 a week, planned to 85 %", "Solid edge: Coupé.", "Roadster")),
+        ("en", ("Calendar of the shop", "Week 46", "3 a week, planned to 85%", "Solid edge: Coupé.", "Roadster")),
         ("de", ("Kalender der Werkstatt", "Woche 46", "3 je Woche, geplant zu 85 %", "Volle Kante: Coupé.")),
     ],
 )

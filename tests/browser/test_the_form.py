@@ -200,7 +200,7 @@ def test_three_shells_show_their_discount_their_number_tax_and_total_line_by_lin
         [
             "One shell, before tax£11,734.50",
             "3 shells, before tax£35,203.50",
-            "Tax 20 %£7,040.70",
+            "Tax 20%£7,040.70",
             "With tax£42,244.20",
         ]
     )

@@ -41,6 +41,6 @@ def test_the_manager_reads_how_many_promises_would_hold(page: Page, server: Prod
     page.get_by_role("button", name="Live through the years").click()
     table = page.get_by_role("region", name="Promises kept by planned load")
     expect(table.locator("tbody tr")).to_have_count(3)
-    expect(table).to_contain_text("85 % as the rule book plans")
+    expect(table).to_contain_text("85% as the rule book plans")
     expect(page.locator(".chart polyline")).to_have_count(3)
     assert faults(page) == "[]"
