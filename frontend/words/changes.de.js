@@ -19,6 +19,7 @@ export const changesDe = {
   'shell-change.closed': 'Dafür ist es in dieser Stufe zu spät',
   'shell-change.country': 'Land',
   'shell-change.days': '{days} Arbeitstage später.',
+  'shell-change.days-one': '1 Arbeitstag später.',
   'shell-change.demands': 'Dazu braucht es',
   'shell-change.draw': 'Änderungsschein aufsetzen',
   'shell-change.elsewhere': 'Sie geht anderswohin, oder zu anderer Bedingung',

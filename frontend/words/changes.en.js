@@ -19,6 +19,7 @@ export const changesEn = {
   'shell-change.closed': 'Too late for these at this stage',
   'shell-change.country': 'Country',
   'shell-change.days': '{days} working days later.',
+  'shell-change.days-one': '1 working day later.',
   'shell-change.demands': 'It takes besides',
   'shell-change.draw': 'Draw up the change note',
   'shell-change.elsewhere': 'It goes elsewhere, or on another term',

@@ -25,7 +25,7 @@ const Sum = ({ sum, currency, several, order }) => html`<p class="change-sum">${
 const Money = ({ told, order }) => told.sums.some(({ net }) => net !== null) && html`${(told.prices.length > 0 || told.charge > 0) && html`<${Prices} told=${told} />`}
   ${told.sums.map((sum) => html`<${Sum} key=${sum.case} sum=${sum} currency=${told.currency} several=${told.sums.length > 1} order=${order} />`)}`;
 
-const Days = ({ told }) => told.before && told.after && (told.before.ready === told.after.ready ? html`<p>${t('shell-change.same-days')} ${rangeText(told.after)}</p>` : html`<p>${t('date.before')} ${rangeText(told.before)}<br />${t('date.after')} <b>${rangeText(told.after)}</b> ${told.days ? t('shell-change.days', { days: told.days }) : ''}</p>`);
+const Days = ({ told }) => told.before && told.after && (told.before.ready === told.after.ready ? html`<p>${t('shell-change.same-days')} ${rangeText(told.after)}</p>` : html`<p>${t('date.before')} ${rangeText(told.before)}<br />${t('date.after')} <b>${rangeText(told.after)}</b> ${told.days ? t(told.days === 1 ? 'shell-change.days-one' : 'shell-change.days', { days: told.days }) : ''}</p>`);
 
 export const Spoken = ({ rows }) => html`<ul class="reasons">${rows.map(({ rules, says }) => html`<li key=${rules.join()}>${rules.map((rule, at) => html`<span key=${rule}><b>${rule}</b> ${say(says[at])} </span>`)}</li>`)}</ul>`;
 
