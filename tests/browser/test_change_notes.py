@@ -19,7 +19,7 @@ ON_THE_FLOOR = ("released", "in-build", "on-hold")
 def in_build(office: Desk) -> Any:
     """The last shell of an order whose holes may still be closed and of which no change note waits; none of stock."""
     for shell in reversed(office.get("/api/floor")["shells"]):
-        if shell["letter"] is None or shell["sheet"] is None or shell["state"] not in ON_THE_FLOOR:
+        if not shell["letter"] or shell["sheet"] is None or shell["state"] not in ON_THE_FLOOR:
             continue
         found = office.get(f"/api/shells/{shell['id']}/change-notes")
         holes = next(one for one in found["shell"]["options"] if one["option"] == "holes")
