@@ -38,6 +38,7 @@ export const inspectionDe = {
   'inspect.in-rework': 'In der Nacharbeit: {what}',
   'inspect.is-conceded': 'Zugelassen von {by}: {reason}',
   'inspect.is-limit': '{measured}, soll {limit}',
+  'inspect.is-words': '{measured}: {limit}',
   'inspect.keys': 'Ziffernfeld',
   'inspect.lacks': 'Sie besteht noch nicht:',
   'inspect.lead': 'Karosserien, die auf ihre Endprüfung warten, und geprüfte, die noch im Haus sind.',

@@ -38,6 +38,7 @@ export const inspectionEn = {
   'inspect.in-rework': 'Sent back for rework: {what}',
   'inspect.is-conceded': 'Conceded by {by}: {reason}',
   'inspect.is-limit': '{measured}, should be {limit}',
+  'inspect.is-words': '{measured}: {limit}',
   'inspect.keys': 'Keypad',
   'inspect.lacks': 'It can’t pass yet:',
   'inspect.lead': 'Shells that wait for their inspection, and those past it that are still in the house.',

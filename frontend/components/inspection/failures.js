@@ -42,6 +42,9 @@ const SendBack = ({ one, failed, onAsked, onLeave }) => {
 
 const FORMS = { concession: Ask, rework: SendBack };
 
+/** Told in words, as their limit is. */
+const IN_WORDS = ['yes', 'found'];
+
 const standingOf = (one, failed) => one.concessions.filter(({ subject }) => subject === failed.about).at(-1);
 
 const sentBack = (one, failed) => one.reworks.some(({ subject }) => subject === failed.about);
@@ -52,7 +55,7 @@ const Failed = ({ one, failed, onPick, onAsked }) => {
   const leave = () => (open.value = '');
   const asked = standingOf(one, failed);
   const waits = asked?.standing === 'asked';
-  return html`<li class="inspect-failed"><b>${failed.said}</b> ${failed.measured && html`<span>${t('inspect.is-limit', { measured: failed.measured, limit: failed.limit })}</span>`}
+  return html`<li class="inspect-failed"><b>${failed.said}</b> ${failed.measured && html`<span>${t(IN_WORDS.includes(failed.told) ? 'inspect.is-words' : 'inspect.is-limit', { measured: failed.measured, limit: failed.limit })}</span>`}
     ${failed.outgrown && html`<p class="inspect-stop">${failed.outgrown}</p>`}
     ${failed.conceded ? html`<p>${t('inspect.is-conceded', { by: asked?.answered_by_name ?? '', reason: asked?.reason ?? '' })}</p>` : waits ? html`<p>${t('inspect.asked', { by: asked.asked_by_name })}</p>` : asked?.standing === 'refused' && html`<p>${t('inspect.refused', { by: asked.answered_by_name, reason: asked.reason })}</p>`}
     ${Form ? html`<${Form} one=${one} failed=${failed} onAsked=${() => (leave(), onAsked())} onLeave=${leave} />` : html`<div class="inspect-steps">
