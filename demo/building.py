@@ -12,9 +12,9 @@ from app.domain.people import Person
 from app.domain.shell import Deed, Done, ShellState, Stop, points
 from app.domain.subject import About
 from app.domain.welding import Weld
-from app.services.floor import building, conceding, kitting, reworking
-from app.services.floor.building import OnFloor
+from app.services.floor import building, conceding, kitting, overseeing, reworking
 from app.services.floor.conceding import Asked
+from app.services.floor.overseeing import OnFloor
 from app.services.orders import confirming
 from app.store import kits, shells, slots, welds
 from app.store.db import Store
@@ -42,11 +42,11 @@ def build(store: Store, now: datetime) -> None:
     make_stock(store, now)
     for number in dict.fromkeys(_numbers(store, now.date())):
         confirm(store, number, now - timedelta(days=SINCE + BEFORE))
-    released = [one for one in building.floor(store, now) if _comes(one) <= now.date() and not one.stops]
+    released = [one for one in overseeing.floor(store, now) if _comes(one) <= now.date() and not one.stops]
     for one in released:
         kitting.all_present(store, TOMASZ, one.shell.id, _at(_comes(one), 7, now))
         building.release(store, TOMASZ, one.shell.id, _at(_comes(one), 8, now))
-    for one in building.floor(store, now):
+    for one in overseeing.floor(store, now):
         if one.shell.serial is not None:
             _done(store, one, now)
     if released:
@@ -59,7 +59,7 @@ def build(store: Store, now: datetime) -> None:
 
 def _check_next(store: Store, now: datetime) -> None:
     """Of the next one the kit is checked but for a line that is short; of the one after it, with a substitute."""
-    waiting = [one for one in building.floor(store, now) if one.shell.serial is None and not one.stops][:2]
+    waiting = [one for one in overseeing.floor(store, now) if one.shell.serial is None and not one.stops][:2]
     for one, (line, stands, what, approver) in zip(waiting, NEXT_KITS, strict=False):
         at = now - timedelta(hours=1)
         with store.writing() as db:
@@ -112,7 +112,9 @@ def go_through(store: Store, one: OnFloor, stop: Stop, signer: Person, at: datet
 
 def _record(store: Store, now: datetime) -> None:
     """Of the shells furthest on a concession waits for its answer, another is granted, and one is sent back."""
-    shop = [one for one in building.floor(store, now) if one.shell.state is ShellState.IN_BUILD and not _looked_at(one)]
+    shop = [
+        one for one in overseeing.floor(store, now) if one.shell.state is ShellState.IN_BUILD and not _looked_at(one)
+    ]
     for say, one in zip((_asked, _conceded, _sent_back), shop, strict=False):
         say(store, one, now - timedelta(hours=2))
 

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 
 from app import calendar
 from app.domain.change_note import Wish
-from app.services.floor import building
+from app.services.floor import overseeing
 from app.services.orders import change_notes, changing
 from app.services.orders.change_notes import Signature
 from app.store.db import Store
@@ -21,7 +21,7 @@ TO_APPROVE = ({"belts": "front"}, Allowed.APPROVAL, "Wants the front anchorages 
 
 def change(store: Store, now: datetime) -> None:
     """Each on the first shell in the workshop on which it can still be noted so."""
-    ordered = (one for one in building.floor(store, now) if one.order.quotation)
+    ordered = (one for one in overseeing.floor(store, now) if one.order.quotation)
     shells = [one.shell.id for one in ordered if one.shell.serial is not None]
     drawn = [_draw(store, shells, wanted, now - timedelta(days=1)) for wanted in (SIGNED, TO_SIGN, TO_APPROVE)]
     if drawn[0] is not None:

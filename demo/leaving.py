@@ -10,8 +10,8 @@ from app.domain.shell import Deed, ShellState
 from app.domain.slots import still_taken
 from app.services.despatch import despatching, leaving
 from app.services.despatch.leaving import Leaving
-from app.services.floor import building
-from app.services.floor.building import OnFloor
+from app.services.floor import overseeing
+from app.services.floor.overseeing import OnFloor
 from app.services.money import balancing, dealer_credit, receiving
 from app.store import slots
 from app.store.db import Store
@@ -33,7 +33,7 @@ _NET = 296
 
 def finish(store: Store, now: datetime) -> None:
     """The two that are farthest on are finished early."""
-    ordered = (one for one in building.floor(store, now) if one.order.quotation)
+    ordered = (one for one in overseeing.floor(store, now) if one.order.quotation)
     far = sorted(filter(_in_build, ordered), key=lambda one: -len(one.shell.deeds))
     for at, one in enumerate(far[:2]):
         _finish(store, one, now - timedelta(days=3 - at), now)
@@ -41,7 +41,7 @@ def finish(store: Store, now: datetime) -> None:
 
 def send_off(store: Store, now: datetime) -> None:
     """Of those that are ready two are billed and packed; the first of them is paid and leaves."""
-    left = (one for one in building.floor(store, now) if one.order.quotation)
+    left = (one for one in overseeing.floor(store, now) if one.order.quotation)
     ready = [one for one in left if one.shell.state is ShellState.READY][:2]
     for one in ready:
         _bill(store, one, now - timedelta(minutes=100))

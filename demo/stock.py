@@ -11,7 +11,7 @@ from app import calendar
 from app.domain.shell import Deed, ShellState
 from app.domain.stock import StockAct
 from app.services.books.publishing import current_book
-from app.services.floor import building
+from app.services.floor import building, overseeing
 from app.services.orders import ordering
 from app.services.planning.making_room import wanted
 from app.services.stock import stocking
@@ -47,7 +47,7 @@ def make_stock(store: Store, now: datetime) -> None:
 def step_back(store: Store, now: datetime) -> None:
     """Of an order of several one shell is cancelled while it is built: it is stock in build."""
     states = (ShellState.RELEASED, ShellState.IN_BUILD)
-    seen = [one for one in building.floor(store, now) if one.shell.state in states and len(one.order.shells) > 1]
+    seen = [one for one in overseeing.floor(store, now) if one.shell.state in states and len(one.order.shells) > 1]
     if seen:
         why = "The dealer takes one less this quarter."
         building.say(store, PIERS, seen[-1].shell.id, Deed.CANCELLED, why, now - timedelta(days=1))

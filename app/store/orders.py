@@ -64,9 +64,10 @@ JOIN order_lines ON basis = (SELECT max(id) FROM order_bases WHERE order_id = or
 WHERE EXISTS (SELECT 1 FROM order_lines AS own WHERE own.basis = order_lines.basis AND (
   EXISTS (SELECT 1 FROM shells CROSS JOIN shell_deeds ON shell = shells.id
     WHERE order_line = own.id AND deed = 'cancelled')
-  OR own.id IN (SELECT stock_allocations.order_line FROM stock_allocations
+  OR EXISTS (SELECT 1 FROM stock_allocations
     CROSS JOIN stock_shells ON stock_shells.id = stock CROSS JOIN shell_deeds ON shell_deeds.shell = stock_shells.shell
-    WHERE deed = 'cancelled'))) AND orders.number IN
+    WHERE stock_allocations.order_line = own.id AND (ended_why IS NULL OR ended_why = 'cancelled')
+    AND deed = 'cancelled'))) AND orders.number IN
 """
 
 
@@ -124,6 +125,8 @@ def deals(db: Database, numbers: Sequence[str]) -> dict[str, Deal]:
 
 def _cancelled(db: Database, numbers: Sequence[str]) -> dict[str, bool]:
     """Those of the orders that have cancelled shells → whether all are; only shells of one that may be are read."""
+    if not numbers:
+        return {}
     rows = db.execute(f"{_MAYBE_CANCELLED} ({', '.join('?' * len(numbers))})", [*numbers]).fetchall()
     states: dict[str, list[ShellState]] = {}
     for row in rows:

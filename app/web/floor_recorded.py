@@ -7,7 +7,7 @@ from typing import Any
 from app.domain.concession import Concession
 from app.domain.rework import Rework
 from app.domain.welding import WeldZone
-from app.services.floor.building import OnFloor
+from app.services.floor.overseeing import OnFloor
 from app.web import here
 from app.web.ordered import shell_name
 from app.web.subjects import subject_view

@@ -7,7 +7,7 @@ from typing import Any
 
 from app.domain.shell import Deed, Progress, ShellState, barred, points
 from app.domain.stopping import Stopped
-from app.services.floor.building import OnFloor
+from app.services.floor.overseeing import OnFloor
 from app.web import here
 from app.web.floor_recorded import record_view
 from app.web.ordered import shell_name

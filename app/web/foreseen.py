@@ -10,7 +10,7 @@ from typing import Any
 
 from app.domain.people import Action, Sort, reach
 from app.services.books.consequences import Consequences, Touched
-from app.services.floor.building import OnFloor
+from app.services.floor.overseeing import OnFloor
 from app.store.promises import Promise
 from app.web import here
 from app.web.views import slots

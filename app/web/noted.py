@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from app.domain.change_note import ChangeNote, Content, NoteAct, OptionChange, PlaceChange, Range
-from app.services.floor.building import FoundShell
+from app.services.floor.finding import FoundShell
 from app.services.orders.changing import Weighed
 from app.services.orders.redating import Instead
 from app.services.quotations.papering import kind_for

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from app.domain.safety import AtFault, Owner, SafetyFault, Subject
-from app.services.floor.building import OnFloor
+from app.services.floor.overseeing import OnFloor
 from app.services.floor.safety import Concerned
 from app.web import here
 from app.web.foreseen import group_view

@@ -21,7 +21,7 @@ from app.domain.errors import (
 from app.domain.people import Person, Role
 from app.domain.shell import Barred, Deed, Done, ShellState, Stop, barred, points, progress
 from app.services.books import consequences, tools
-from app.services.floor import building, kitting, signing, welding
+from app.services.floor import building, kitting, overseeing, signing, welding
 from app.services.floor.signing import Signature
 from app.services.inspection import inspecting, measuring, recording
 from app.services.orders import ordering
@@ -157,12 +157,12 @@ def sign(desk: Desk, shell: int, stage: str, who: str = "idris", code: str = "",
 
 
 def serial_of(desk: Desk, shell: int) -> str:
-    return building.shell(desk.store, LEAD, shell, LATER).shell.serial or ""
+    return overseeing.shell(desk.store, LEAD, shell, LATER).shell.serial or ""
 
 
 def weld(desk: Desk, shell: int, stage: str, who: str = "idris") -> list[str]:
     """Signs for what nobody has signed for yet: the zones."""
-    zones = building.shell(desk.store, LEAD, shell, LATER).zones
+    zones = overseeing.shell(desk.store, LEAD, shell, LATER).zones
     left = [one.zone.id for one in zones if one.stage == stage and not one.welds]
     if left:
         welding.sign_zones(desk.store, LEAD, shell, left, Signature(who, CODES[who], "10.0.0.1", CHEAP), LATER)
@@ -237,7 +237,7 @@ def test_a_rejected_shell_that_was_replaced_is_still_read_by_its_serial_and_noth
     serial = serial_of(workshop, first)
     building.say(workshop.store, INSPECTOR, first, X, "The sill is torn.", LATER)
     building.replace(workshop.store, MANAGER, first, LATER)
-    read = building.shell(workshop.store, LEAD, first, LATER)
+    read = overseeing.shell(workshop.store, LEAD, first, LATER)
     assert (read.shell.serial, read.shell.state, read.over, read.days) == (serial, ShellState.REJECTED, True, {})
     assert inspecting.by_serial(workshop.store, INSPECTOR, serial, LATER).found.shell.id == first
     assert recording.record(workshop.store, INSPECTOR, first, ("en", "a4"), LATER).startswith(b"%PDF")
@@ -279,7 +279,7 @@ def test_case_9_a_tool_that_breaks_stops_released_shells_that_are_not_past_it_an
     with pytest.raises(ShellStopped) as refused:
         sign(workshop, not_past, "sub-assembly")
     assert [fault.path for fault in refused.value.faults] == ["tools.roadster-deck"]
-    stops = {one.shell.id: [stop.of for stop in one.stops] for one in building.floor(workshop.store, LATER)}
+    stops = {one.shell.id: [stop.of for stop in one.stops] for one in overseeing.floor(workshop.store, LATER)}
     assert stops == {past: [], not_past: ["roadster-deck"]}
 
 
@@ -309,13 +309,13 @@ def test_a_painted_shell_goes_into_paint_by_somebody_s_word(workshop: Desk) -> N
         sign(workshop, shell, "paint", "idris", deed=B)
     assert refused.value.facts["why"] == "paint"
     sign(workshop, shell, "paint", "tomasz", deed=B)
-    found = building.shell(workshop.store, LEAD, shell, LATER)
+    found = overseeing.shell(workshop.store, LEAD, shell, LATER)
     assert (found.shell.state, found.coat_due) == (ShellState.IN_PAINT, True)
     signature = Signature("idris", CODES["idris"], "10.0.0.1", CHEAP)
     with pytest.raises(CoatUninspected):
         building.sign_stage(workshop.store, LEAD, shell, D, "paint", signature, LATER)
     sign(workshop, shell, "paint")
-    found = building.shell(workshop.store, LEAD, shell, LATER)
+    found = overseeing.shell(workshop.store, LEAD, shell, LATER)
     assert (found.shell.progress.through[-1], found.coat_due) == ("paint", False)
 
 
@@ -332,4 +332,4 @@ def test_case_29_a_shell_in_the_customer_s_colour_goes_into_paint_once_its_sampl
     assert [(fault.path, fault.code) for fault in refused.value.faults] == [("samples.A6", "stopped-samples")]
     promising.say_gate(workshop.store, CLERK, order, 1, ("samples", "A6"), LATER.date(), calendar.around, LATER)
     sign(workshop, shell, "paint", "tomasz", deed=B)
-    assert building.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.IN_PAINT
+    assert overseeing.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.IN_PAINT

@@ -10,7 +10,7 @@ import pytest
 from app.domain.errors import ShellStands
 from app.domain.shell import ShellState
 from app.domain.stock import Source
-from app.services.floor import building
+from app.services.floor import overseeing
 from app.services.money import accounts, billing, printing
 from app.services.money.refunding import Decided
 from app.services.orders import cancelling, changing, ordering
@@ -101,4 +101,4 @@ def test_where_the_worksheet_can_t_be_written_the_shell_is_not_cancelled_either(
     shell = billed(workshop, "framing")
     with pytest.raises(Exception, match="bad-input"):
         cancelling.cancel(workshop.store, MANAGER, shell, Decided(DEPOSIT + 1, ""), "He has sold the car.", LATER)
-    assert building.shell(workshop.store, MANAGER, shell, LATER).shell.state is not ShellState.CANCELLED
+    assert overseeing.shell(workshop.store, MANAGER, shell, LATER).shell.state is not ShellState.CANCELLED

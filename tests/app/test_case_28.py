@@ -14,7 +14,7 @@ from app.domain.change_note import Said, Standing, Wish
 from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, NoteMoved, PlanMoved, ShellsReleased, ShellStopped
 from app.domain.quotation import DeliveryPlace
 from app.domain.shell import Deed, ShellState
-from app.services.floor import building, kitting, sheeting, signing
+from app.services.floor import building, kitting, overseeing, sheeting, signing
 from app.services.money import accounts, balancing
 from app.services.orders import change_notes, changing, handing_change_notes, ordering
 from app.services.orders.change_notes import Signature
@@ -48,7 +48,7 @@ def built_to(desk: Desk, stage: str, chosen: dict[str, str], count: int = 1) -> 
     """The key of a released shell that has come into that stage; "ready": nothing is left of it."""
     (shell, *_) = shells(desk, confirmed_order(desk, {**chosen, **CARRIED}, count))
     building.release(desk.store, LEAD, shell, LATER)
-    route = [stop.stage for stop in building.shell(desk.store, LEAD, shell, LATER).shell.route]
+    route = [stop.stage for stop in overseeing.shell(desk.store, LEAD, shell, LATER).shell.route]
     for one in (one for one in WAY if one in route):
         if one == stage:
             break
@@ -141,7 +141,7 @@ def test_case_28c_the_hand_at_the_framing_jig_is_refused_and_stock_and_a_slot_ar
 
 def test_case_28d_hamburg_not_leeds_at_ready_moves_tax_packing_and_term_and_is_never_free(workshop: Desk) -> None:
     shell = built_to(workshop, "ready", S3_ROADSTER)
-    assert building.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.READY
+    assert overseeing.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.READY
     hamburg = DeliveryPlace("DE", "Hamburg", "DAP Hamburg")
     # D22: primer does not survive the sea in anything less than a frame or a crate.
     dolly = weigh(workshop, shell, {"delivery": "door-germany"}, hamburg)
@@ -163,7 +163,7 @@ def test_case_28d_hamburg_not_leeds_at_ready_moves_tax_packing_and_term_and_is_n
 
 def test_case_28e_primed_to_painted_at_inspected_demands_sealer_colour_and_scope_and_a_new_date(workshop: Desk) -> None:
     shell = built_to(workshop, "preparation", {**S3_ROADSTER, "sealer": "none"})
-    assert building.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.INSPECTED
+    assert overseeing.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.INSPECTED
     asked = weigh(workshop, shell, {"finish": "painted"})
     assert {rule for cause in asked.causes for rule in cause} == {"D8a", "D8b", "D8c", "D21"}
     demands = {one.option: one.choices for one in asked.demands}

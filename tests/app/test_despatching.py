@@ -12,7 +12,7 @@ from app.domain.errors import BadInput, CannotDespatch, CodeRefused, ShellStands
 from app.domain.inspection import Decided, Verdict
 from app.domain.shell import Deed, Done, ShellState
 from app.services.despatch import despatching, leaving
-from app.services.floor import building
+from app.services.floor import building, overseeing
 from app.services.floor.signing import Signature
 from app.services.money import balancing, dealer_credit
 from app.services.orders import ordering
@@ -127,7 +127,7 @@ def make_ready(desk: Desk, shell: int) -> None:
     """Every stage of its route, as if it had been signed."""
     building.release(desk.store, LEAD, shell, LATER)
     with desk.store.writing() as db:
-        for stop in building.shell(desk.store, LEAD, shell, LATER).shell.route:
+        for stop in overseeing.shell(desk.store, LEAD, shell, LATER).shell.route:
             if stop.work is not Work.NONE:
                 kept.add(db, shell, Done(Deed.DONE, LATER, "tomasz", stop.stage, signed="idris"))
         inspections.add_verdict(db, shell, Decided(Phase.COATED, Verdict.PASS, "", LATER, "tomasz", "oona"))

@@ -21,7 +21,7 @@ from app.domain.errors import (
 from app.domain.people import Person, Role
 from app.domain.shell import Barred, Deed, ShellState, barred, progress
 from app.domain.subject import Subject, subject
-from app.services.floor import building, conceding, reworking, welding
+from app.services.floor import building, conceding, finding, overseeing, reworking, welding
 from app.services.floor.conceding import Asked
 from app.services.floor.reworking import Mended
 from app.services.floor.signing import Signature
@@ -66,8 +66,8 @@ def shell(workshop: Desk) -> int:
     return found
 
 
-def stands(desk: Desk, shell: int) -> building.OnFloor:
-    return building.shell(desk.store, LEAD, shell, LATER)
+def stands(desk: Desk, shell: int) -> overseeing.OnFloor:
+    return overseeing.shell(desk.store, LEAD, shell, LATER)
 
 
 def test_a_stage_is_done_once_each_of_its_zones_has_its_welder(workshop: Desk, shell: int) -> None:
@@ -128,7 +128,7 @@ GAP = Asked("gap:door-left-front-top", "Too wide at the top; the customer has ag
 def point(desk: Desk, shell: int) -> str:
     """A point at which the shell is measured."""
     with desk.store.reading() as db:
-        work = building.work(building.found_shell(desk.store, db, LEAD, shell, LATER))
+        work = finding.work(finding.found_shell(desk.store, db, LEAD, shell, LATER))
     return work.gaps[0].points[0].id
 
 

@@ -10,7 +10,7 @@ import pytest
 from app import calendar
 from app.domain.shell import Deed, ShellState
 from app.domain.slots import Barred, still_taken
-from app.services.floor import building
+from app.services.floor import building, overseeing
 from app.services.planning import promising
 from app.services.planning.bettering import better_weeks
 from app.services.planning.shop_calendar import shop_calendar
@@ -94,11 +94,11 @@ def test_a_shell_that_is_ready_early_stands_in_no_week_to_come_and_nobody_else_h
     early, other = confirmed_order(workshop), confirmed_order(workshop)
     before = kept(workshop, other), visits(workshop, other)
     key = through(workshop, early, *BODYWORK)
-    route = building.shell(workshop.store, LEAD, key, LATER).shell.route
+    route = overseeing.shell(workshop.store, LEAD, key, LATER).shell.route
     for stop in route[len(BODYWORK) :]:
-        if building.shell(workshop.store, LEAD, key, LATER).shell.state is not ShellState.READY:
+        if overseeing.shell(workshop.store, LEAD, key, LATER).shell.state is not ShellState.READY:
             sign(workshop, key, stop.stage)
-    found = building.shell(workshop.store, LEAD, key, LATER)
+    found = overseeing.shell(workshop.store, LEAD, key, LATER)
     assert found.shell.state is ShellState.READY
     assert all(end <= TODAY for _, end in visits(workshop, early).values())
     plan = shop_calendar(workshop.store, CLERK, TODAY + 7 * DAY, 20, calendar.around, LATER)

@@ -23,7 +23,7 @@ from app.domain.errors import (
 )
 from app.domain.inspection import GaugeSort, Verdict, Void
 from app.domain.shell import Deed, ShellState
-from app.services.floor import building, conceding, reworking, welding
+from app.services.floor import building, conceding, overseeing, reworking, welding
 from app.services.floor.conceding import Asked
 from app.services.floor.reworking import Mended
 from app.services.floor.signing import Signature
@@ -100,7 +100,7 @@ def test_the_inspection_is_signed_with_its_verdict_and_no_other_way(workshop: De
     with pytest.raises(MayNotSign):
         decide(workshop, shell, Verdict.PASS, by=signature("idris"))
     decide(workshop, shell, Verdict.PASS)
-    found = building.shell(workshop.store, LEAD, key, SOON)
+    found = overseeing.shell(workshop.store, LEAD, key, SOON)
     assert (found.shell.state, found.shell.deeds[-1].signed) == (ShellState.INSPECTED, "oona")
     assert opened(workshop, shell).passed(METAL) is not None
 

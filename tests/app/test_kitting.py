@@ -7,7 +7,7 @@ import pytest
 from app.domain.errors import BadInput, ShellStands, ShellStopped
 from app.domain.kit import KitStands
 from app.domain.shell import ShellState
-from app.services.floor import building, kitting
+from app.services.floor import building, kitting, overseeing
 from app.services.orders import ordering
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_building import LEAD, workshop  # noqa: F401 - a fixture
@@ -40,11 +40,11 @@ def test_a_kit_is_complete_line_by_line_before_a_shell_is_released(workshop: Des
     say(workshop, shell, "sills", KitStands.SHORT, "Left inner sill.")
     kitting.all_present(workshop.store, LEAD, shell, LATER)
     assert why(workshop, shell) == ["kit-short.sills"]
-    (on_floor,) = building.floor(workshop.store, LATER)
+    (on_floor,) = overseeing.floor(workshop.store, LATER)
     assert ([(stop.what, stop.of) for stop in on_floor.stops], on_floor.unchecked) == ([("kit-short", "sills")], 0)
     say(workshop, shell, "sills", KitStands.SUBSTITUTE, "Folded by hand from 1.2 mm.", "oona")
     building.release(workshop.store, LEAD, shell, LATER)
-    assert building.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.RELEASED
+    assert overseeing.shell(workshop.store, LEAD, shell, LATER).shell.state is ShellState.RELEASED
     with pytest.raises(ShellStands):
         say(workshop, shell, "sills", KitStands.SHORT)
     said = kitting.kit(workshop.store, LEAD, shell, LATER).said["sills"]

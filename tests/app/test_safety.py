@@ -17,7 +17,7 @@ from app.domain.safety import AtFault, Built, Owner, Reached, Subject, concerns,
 from app.domain.shell import ShellState
 from app.services.books import publishing
 from app.services.despatch import despatching, leaving
-from app.services.floor import building, safety, signing
+from app.services.floor import building, overseeing, safety, signing
 from app.services.money import balancing
 from app.services.people import signing_in
 from app.services.planning import promising
@@ -60,7 +60,7 @@ def released(desk: Desk, count: int = 2, *stages: str, chosen: dict[str, str] | 
 
 
 def stops(desk: Desk) -> dict[int, list[str]]:
-    return {one.shell.id: [stop.what for stop in one.stops] for one in building.floor(desk.store, LATER)}
+    return {one.shell.id: [stop.what for stop in one.stops] for one in overseeing.floor(desk.store, LATER)}
 
 
 ON_2 = {"framing": date(2026, 11, 2)}
@@ -203,7 +203,7 @@ def owner(desk: Desk, why: dict[str, str], language: str) -> Owner:
     """Of the shell as it stands, as if it had left the house then."""
     (shell,) = released(desk, 1)
     fault, _ = safety.fault(desk.store, safety.say_fault(desk.store, MANAGER, DECK, why, LATER), LATER)
-    one = building.shell(desk.store, LEAD, shell, LATER)
+    one = overseeing.shell(desk.store, LEAD, shell, LATER)
     customer = replace(one.order.frozen.customer, language=language)
     revision = replace(one.order.revision, frozen=replace(one.order.frozen, customer=customer))
     gone = replace(one, order=replace(one.order, revision=revision))

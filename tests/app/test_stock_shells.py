@@ -17,7 +17,7 @@ from app.domain.shell import Deed, Done, ShellState
 from app.domain.stock import InStock, Source, StockAct, StockShell, StockState
 from app.services.answering.specifying import Asked
 from app.services.books import consequences
-from app.services.floor import building, kitting, laying_out
+from app.services.floor import building, kitting, laying_out, overseeing
 from app.services.inspection import passing
 from app.services.inspection.passing import Said
 from app.services.orders import ordering
@@ -90,7 +90,7 @@ def test_a_shell_for_stock_is_released_and_signed_for_like_any_other_and_no_orde
         "S-2026-00001",
         ShellState.IN_BUILD,
     )
-    (seen,) = building.floor(workshop.store, LATER)
+    (seen,) = overseeing.floor(workshop.store, LATER)
     assert (seen.order.number, seen.shell.serial, seen.days["framing"][0]) == (
         "S-00001",
         "S-2026-00001",
@@ -107,7 +107,7 @@ def test_what_is_released_for_stock_is_not_withdrawn_and_what_was_scrapped_is_in
         stocking.withdraw(workshop.store, CLERK, made.id, LATER)
     building.say(workshop.store, INSPECTOR, made.shell, X, "The sill is torn.", LATER)
     assert stocking.stock(workshop.store).shells == ()
-    assert building.floor(workshop.store, LATER) == ()
+    assert overseeing.floor(workshop.store, LATER) == ()
 
 
 def test_what_its_inspector_rejects_is_in_stock_no_more_either(workshop: Desk) -> None:
@@ -115,7 +115,7 @@ def test_what_its_inspector_rejects_is_in_stock_no_more_either(workshop: Desk) -
     rejected = Said(Phase.METAL, Verdict.REJECT, "The sill is torn.")
     passing.decide(workshop.store, INSPECTOR, made.shell, rejected, signature(), LATER)
     assert stocking.stock(workshop.store).shells == ()
-    assert building.floor(workshop.store, LATER) == ()
+    assert overseeing.floor(workshop.store, LATER) == ()
 
 
 def test_case_22_a_cancelled_shell_is_stock_in_build_with_its_serial_and_without_customer_and_donor(
@@ -146,7 +146,9 @@ def test_case_22_a_cancelled_shell_is_stock_in_build_with_its_serial_and_without
     # to its order it stays cancelled; on the floor it goes on, for nobody
     sign(workshop, first, "rollover")
     assert ordering.order(workshop.store, CLERK, order, LATER).shells[0].state is ShellState.CANCELLED
-    on_floor = next(one for one in building.floor(workshop.store, LATER) if one.shell.id == first and one.order.id == 0)
+    on_floor = next(
+        one for one in overseeing.floor(workshop.store, LATER) if one.shell.id == first and one.order.id == 0
+    )
     assert (on_floor.shell.progress.stage, on_floor.order.frozen.customer.name) == ("skinning", "")
     assert on_floor.order.frozen.donor.number_text == ""
 
@@ -250,7 +252,7 @@ def test_a_half_built_one_goes_on_under_the_order_that_it_went_to(workshop: Desk
     through(workshop, order)
     confirm(workshop, order)
     sign(workshop, made.shell, "rollover")
-    (seen,) = building.floor(workshop.store, LATER)
+    (seen,) = overseeing.floor(workshop.store, LATER)
     assert (seen.order.number, seen.shell.progress.stage, seen.shell.serial) == (order, "skinning", "S-2026-00001")
     # cancelled there, it is stock once more, as that order made it
     building.say(workshop.store, MANAGER, made.shell, C, "No money.", LATER + timedelta(hours=1))

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 from app.domain.shell import ShellState
 from app.services.books import consequences
-from app.services.floor import building
+from app.services.floor import building, overseeing
 from app.services.orders import ordering
 from app.store.migrations import m0034_under_way
 from rules.model import ToolCondition
@@ -67,9 +67,9 @@ def test_a_shell_is_under_way_until_it_is_cancelled_or_another_takes_its_place(w
 def test_an_order_of_which_nothing_is_to_come_is_on_the_floor_no_more(workshop: Desk) -> None:
     first, second = shells(workshop, confirmed_order(workshop, count=2))
     building.say(workshop.store, MANAGER, first, C, "One fewer is wanted.", LATER)
-    assert [one.shell.id for one in building.floor(workshop.store, LATER)] == [second, first]
+    assert [one.shell.id for one in overseeing.floor(workshop.store, LATER)] == [second, first]
     building.say(workshop.store, MANAGER, second, C, "None is wanted.", LATER)
-    assert building.floor(workshop.store, LATER) == ()
+    assert overseeing.floor(workshop.store, LATER) == ()
 
 
 def test_what_is_under_way_is_as_if_it_were_written_anew(workshop: Desk) -> None:

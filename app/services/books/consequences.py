@@ -13,8 +13,8 @@ from app.domain.errors import BookTooBranched, NotFound
 from app.domain.quotation import Standing
 from app.services.books import compiling, proving, publishing
 from app.services.books.tools import tool_states
-from app.services.floor import building
-from app.services.floor.building import OnFloor
+from app.services.floor import overseeing
+from app.services.floor.overseeing import OnFloor
 from app.store import promises
 from app.store.db import Store
 from app.store.promises import Promise, PromisedLine
@@ -72,7 +72,7 @@ def consequences(store: Store, tool_id: str, becomes: ToolCondition, now: dateti
     with store.reading() as db:
         out, drafts = promises.out(db, now), promises.drafts(db, now - FRESH)
         stale = promises.count_drafts(db) - len(drafts)
-    stopped, past = building.made_with(store, tool_id, now)
+    stopped, past = overseeing.made_with(store, tool_id, now)
     out_touched = tuple(touched(out, _made_with(store, tool_id)))
     return Consequences(
         book=book,

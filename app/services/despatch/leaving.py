@@ -24,7 +24,7 @@ from app.domain.shell import ShellState
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of
 from app.services.despatch.evidence import evidence_of
-from app.services.floor.building import stopped
+from app.services.floor.stopping import stopped
 from app.services.inspection.inspecting import inspected
 from app.services.money.sharing import Placed, placed
 from app.services.orders.ordering import own_order

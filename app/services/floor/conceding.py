@@ -14,8 +14,9 @@ from app.domain.errors import ConcessionAnswered, ConcessionStands, Fault, NotFo
 from app.domain.shell import OVER, Barred
 from app.domain.subject import Subject, has, subject
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
-from app.services.floor import building
-from app.services.floor.building import FoundShell, OnFloor, found_shell, note_shell
+from app.services.floor import finding, overseeing
+from app.services.floor.finding import FoundShell, found_shell, note_shell
+from app.services.floor.overseeing import OnFloor
 from app.services.once import Once, perform
 from app.store import concessions as kept
 from app.store.db import Store
@@ -99,7 +100,7 @@ def waiting(store: Store, actor: Actor, now: datetime) -> tuple[tuple[Concession
 def subject_of(found: FoundShell, text: str) -> Subject:
     """Raises UnknownNames for what the shell hasn't."""
     about = subject(text)
-    if about is None or not has(building.work(found), about):
+    if about is None or not has(finding.work(found), about):
         refuse([Fault("subject", "unknown-subject", {"name": text})])
     assert about is not None
     return about
@@ -128,7 +129,7 @@ def _one(db: Database, shell: int, concession: int) -> Concession:
 def _shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor | None:
     """None of one that was replaced, or that nobody builds any more."""
     try:
-        found = building.shell(store, actor, key, now)
+        found = overseeing.shell(store, actor, key, now)
     except NotFound:
         return None
     return None if found.shell.state in OVER else found

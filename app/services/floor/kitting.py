@@ -14,8 +14,9 @@ from app.domain.kit import KitCheck, KitStands, check_faults, last_of, unchecked
 from app.domain.people import Person, Role
 from app.domain.shell import ShellState
 from app.services.answering.checking import LONGEST_LINE, long_faults, refuse
-from app.services.floor.building import FoundShell, OnFloor, found_shell, kit_lines, known_shell, on_floor
-from app.services.floor.building import note_shell as note
+from app.services.floor.finding import FoundShell, found_shell, kit_lines, known_shell
+from app.services.floor.finding import note_shell as note
+from app.services.floor.overseeing import OnFloor, on_floor
 from app.services.once import Once, perform
 from app.services.parts.taking_in import OrderedPart, parts_of_shell
 from app.store import kits, people

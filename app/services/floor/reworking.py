@@ -16,9 +16,10 @@ from app.domain.errors import Fault, NotFound, ShellStands
 from app.domain.rework import Rework, ReworkEnd
 from app.domain.shell import Barred, Deed
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
-from app.services.floor.building import FoundShell, found_shell, note_shell, refuse_barred
 from app.services.floor.conceding import subject_of
+from app.services.floor.finding import FoundShell, found_shell, note_shell
 from app.services.floor.signing import Signature, signed_by
+from app.services.floor.stopping import refuse_barred
 from app.services.once import Once, perform
 from app.store import rework as kept
 from app.store.db import Store

@@ -21,8 +21,8 @@ from app.services.answering.pricing import day_of
 from app.services.books import publishing
 from app.services.books.consequences import Touched, touched
 from app.services.books.publishing import book as book_of
-from app.services.floor import building
-from app.services.floor.building import OnFloor
+from app.services.floor import overseeing
+from app.services.floor.overseeing import OnFloor
 from app.services.letters.writing import day_in_words, language_of, sender_of, worded
 from app.services.once import Once, perform
 from app.store import history, promises
@@ -144,7 +144,7 @@ def _found(db: Database, key: int) -> SafetyFault:
 def _by_reach(
     store: Store, at_fault: AtFault, now: datetime
 ) -> tuple[tuple[OnFloor, ...], tuple[OnFloor, ...], tuple[OnFloor, ...]]:
-    found = building.concerned(store, at_fault, now)
+    found = overseeing.concerned(store, at_fault, now)
     planned, stopped, gone = (tuple(one for one, how in found if how is each) for each in Reached)
     return planned, stopped, gone
 

@@ -26,7 +26,8 @@ from app.services.answering.pricing import Deal, day_of
 from app.services.books import publishing
 from app.services.books.standard_lists import firm_of
 from app.services.books.tools import tool_states
-from app.services.floor.building import found_shell, note_shell, refuse_planned
+from app.services.floor.finding import found_shell, note_shell
+from app.services.floor.stopping import refuse_planned
 from app.services.once import Once, perform
 from app.services.orders import ordering
 from app.services.quotations import handing_out, papering

@@ -17,7 +17,7 @@ from app.domain.shell import Deed, idle, points
 from app.domain.welding import Weld, WeldZone
 from app.services.answering.checking import refuse
 from app.services.answering.pricing import day_of
-from app.services.floor.building import FoundShell, found_shell, note_shell, zones_of
+from app.services.floor.finding import FoundShell, found_shell, note_shell, zones_of
 from app.services.floor.signing import Signature, signed_by
 from app.services.once import Once, perform
 from app.store import welds as kept

@@ -16,8 +16,8 @@ from app.domain.inspection import Decided, Gauge, Granted, Looked, Priming, Read
 from app.domain.rework import Rework, last_mended
 from app.domain.shell import ENDED, ShellState
 from app.services.books.publishing import current_book
-from app.services.floor import building
-from app.services.floor.building import FoundShell, found_shell, known_shell
+from app.services.floor import finding
+from app.services.floor.finding import FoundShell, found_shell, known_shell
 from app.store import concessions, inspection_photographs, inspections, rework, welds
 from app.store.db import Store
 from app.store.inspection_photographs import SubjectPhotograph
@@ -157,14 +157,14 @@ def inspected(store: Store, db: Database, actor: Actor, key: int, now: datetime)
 def waiting(store: Store, now: datetime) -> tuple[Inspection, ...]:
     """Of every shell that is at its inspection, or past it and still in the house; the lowest serial first."""
     with store.reading() as db:
-        due = [one for one in building.every_found(store, db, now) if _is_due(one)]
+        due = [one for one in finding.every_found(store, db, now) if _is_due(one)]
         told = [inspection_of(store, db, one, now) for one in due]
     return tuple(sorted(told, key=lambda one: one.serial))
 
 
 def before(store: Store, db: Database, now: datetime) -> tuple[FoundShell, ...]:
     """Those whose next stage is their inspection, inside a transaction."""
-    return tuple(one for one in building.every_found(store, db, now) if _comes_next(one))
+    return tuple(one for one in finding.every_found(store, db, now) if _comes_next(one))
 
 
 def _comes_next(found: FoundShell) -> bool:
@@ -186,7 +186,7 @@ def inspection_stage(found: FoundShell) -> str | None:
 
 def inspection_of(store: Store, db: Database, found: FoundShell, now: datetime) -> Inspection:
     """All that is known of the shell's inspection, inside a transaction."""
-    key, book, work = found.shell.id, found.whole.book, building.work(found)
+    key, book, work = found.shell.id, found.whole.book, finding.work(found)
     limits = book.making.limits or current_book(store, now).making.limits or NO_LIMITS
     subjects = subjects_of(book, work, tuple(found.gated.frozen.settled), limits)
     every_gauge, reworks = inspections.all_gauges(db), rework.of_shell(db, key)

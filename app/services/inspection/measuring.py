@@ -12,7 +12,7 @@ from app.domain.errors import Fault
 from app.domain.inspection import MEASURED_WITH, Gauge, GaugeSort, last_calibrated
 from app.domain.shell import Deed
 from app.services.answering.checking import LONGEST_LINE, blank_faults, long_faults, refuse
-from app.services.floor.building import refuse_planned
+from app.services.floor.stopping import refuse_planned
 from app.services.inspection.inspecting import Inspection, inspected
 from app.services.once import Once, perform
 from app.store import inspections

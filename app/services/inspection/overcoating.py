@@ -10,7 +10,8 @@ from app.domain.actor import Actor
 from app.domain.errors import Fault, ShellStands
 from app.domain.inspection import Priming
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
-from app.services.floor.building import note_shell, refuse_planned
+from app.services.floor.finding import note_shell
+from app.services.floor.stopping import refuse_planned
 from app.services.inspection.inspecting import Inspection, inspected
 from app.services.once import Once, perform
 from app.store import inspections

@@ -20,8 +20,9 @@ from app.domain.shell import Barred, Deed, Done
 from app.domain.subject import subject
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.floor import building
-from app.services.floor.building import note_shell, refuse_barred, refuse_planned, refuse_stopped
+from app.services.floor.finding import note_shell
 from app.services.floor.signing import Signature, lead_or_inspector, signed_by
+from app.services.floor.stopping import refuse_barred, refuse_planned, refuse_stopped
 from app.services.inspection.inspecting import Inspection, inspected
 from app.services.once import Once, perform
 from app.store import inspections, rework

@@ -9,7 +9,7 @@ from sqlite_utils import Database
 from app.domain.actor import Actor
 from app.domain.errors import BadInput, Fault, NotFound
 from app.services.answering.checking import LONGEST_LINE, long_faults, refuse
-from app.services.floor.building import known_shell
+from app.services.floor.finding import known_shell
 from app.services.inspection.inspecting import inspected
 from app.services.once import Once, perform
 from app.services.quotations.photographing import MOST, remade_or_refused

@@ -17,7 +17,7 @@ from app.domain.errors import ShellStands
 from app.domain.invoice import CancelledShell
 from app.domain.shell import Barred, Deed
 from app.services.floor import building
-from app.services.floor.building import FoundShell
+from app.services.floor.finding import FoundShell
 from app.services.money import refunding
 from app.services.money.accounts import Opened, opened
 from app.services.money.refunding import Decided

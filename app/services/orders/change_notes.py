@@ -34,7 +34,7 @@ from app.domain.slots import Act
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of
-from app.services.floor.building import FoundShell, found_shell
+from app.services.floor.finding import FoundShell, found_shell
 from app.services.once import Once, perform
 from app.services.orders.changing import Weighed, weighed
 from app.services.orders.confirming import confirmed

@@ -32,7 +32,7 @@ from app.services.answering import checking
 from app.services.answering.pricing import Sum, sum_of
 from app.services.books import compiling
 from app.services.books.tools import tool_states
-from app.services.floor.building import FoundShell, found_shell, known_shell
+from app.services.floor.finding import FoundShell, found_shell, known_shell
 from app.services.money.sharing import deal_of as agreed_deal
 from app.services.orders.redating import Instead, Redating, come_into, range_of
 from app.services.planning.dating import Working

@@ -12,7 +12,7 @@ from app.domain.change_note import Range
 from app.domain.quotation import FrozenLine
 from app.domain.shell import Stop, points
 from app.domain.slots import Move, Proposal
-from app.services.floor.building import FoundShell
+from app.services.floor.finding import FoundShell
 from app.services.orders.seating import GatedShell, gated_shell
 from app.services.planning.dating import Working, promised, shop_of, wanted_of
 from app.services.planning.making_room import what_makes_room

@@ -11,7 +11,8 @@ from app.domain.errors import StockUnready
 from app.domain.shell import ShellState
 from app.domain.stock import Source, Unready
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
-from app.services.floor.building import begin_another, known_shell, note_shell
+from app.services.floor.building import begin_another
+from app.services.floor.finding import known_shell, note_shell
 from app.services.once import Once, perform
 from app.services.stock.stock_floor import join
 from app.store.db import Store

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.people import Action, Sort
 from app.domain.shell import Deed
-from app.services.floor import building, sheeting, signing
+from app.services.floor import building, overseeing, sheeting, signing
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
@@ -26,7 +26,7 @@ blp = resource("floor", "Shells in the workshop, each with its serial, its stage
 @blp.response(200, FloorOut)
 def floor() -> Any:
     """Every shell of every confirmed order that is not over, by the day of its slot."""
-    found = building.floor(here.store(), here.now())
+    found = overseeing.floor(here.store(), here.now())
     subjects = subjects_view((one.book, one.subjects) for one in found)
     return {"shells": [shell_view(one) for one in found], "subjects": subjects}
 
@@ -139,7 +139,7 @@ def _said(shell: int, deed: Deed, why: str) -> Any:
 
 def shown(shell: int) -> Any:
     """The shell as the floor shows it, once a deed is done to it."""
-    return shell_view(building.shell(here.store(), here.me(), shell, here.now()))
+    return shell_view(overseeing.shell(here.store(), here.me(), shell, here.now()))
 
 
 def _signers() -> Any:
