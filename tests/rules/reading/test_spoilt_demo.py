@@ -41,6 +41,13 @@ BESIDE = [
     ("film: 120 to 200 µm", "film: 200 to 120 µm"),
     ("nugget: 3.5 to 4", "nugget: 4 to 3.5"),
     ("numbers: T1-", "numbers: T2-"),
+    ("cut P1\n", "cut N1\n"),
+    ("  with: P2a\n", "  with: N1\n"),
+    ("| body/coupe ", "| body/roadster "),
+    ("  | body        | coupe            | body/coupe             |\n", ""),
+    ("| 0.9 / 0.9", "| 0.0 / 0.9"),
+    ("  home: GB\n", "  home: XX\n"),
+    ("changes en: ", "changes fr: "),
     ("numbers: T1-", "numbers: T1-9"),
 ]
 
