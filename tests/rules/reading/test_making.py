@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 
 from rules.reading import BookMistakes, read_book
@@ -67,6 +69,11 @@ MISTAKES = [
 def test_the_small_book_has_no_mistake() -> None:
     made = read_book(SMALL, "small.book").making
     assert (len(made.operations), made.zones[0].welds, made.holes[0].y) == (2, 40, -355)
+
+
+def test_a_minus_may_be_a_typeset_one_and_a_sheet_as_thick_as_ten_millimetres() -> None:
+    made = read_book(SMALL.replace("-355", "\u2212355").replace("0.9 / 1.2", "0.9 / 10"), "small.book").making
+    assert (made.holes[0].y, made.zones[0].sheets) == (-355, (Decimal("0.9"), Decimal(10)))
 
 
 @pytest.mark.parametrize(("old", "new", "where", "what", "instead"), MISTAKES, ids=lambda value: str(value)[:24])

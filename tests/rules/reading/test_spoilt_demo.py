@@ -46,6 +46,7 @@ BESIDE = [
     ("| body/coupe ", "| body/roadster "),
     ("  | body        | coupe            | body/coupe             |\n", ""),
     ("| 0.9 / 0.9", "| 0.0 / 0.9"),
+    ("| 0.9 / 0.9", "| 10.1 / 0.9"),
     ("  home: GB\n", "  home: XX\n"),
     ("changes en: ", "changes fr: "),
     ("numbers: T1-", "numbers: T1-9"),
