@@ -11,8 +11,9 @@ from app.domain.despatch import Despatched
 from app.domain.export import ExportEvidence, paid_in_full
 from app.domain.invoice import Document
 from app.domain.order import Order, case_of
+from app.domain.payment import Payment
 from app.services.answering.pricing import day_of
-from app.store import export_evidence, payments
+from app.store import export_evidence
 from rules.model import Book
 from rules.money.settlement import gross
 
@@ -32,13 +33,14 @@ def evidence_of(
     gone: Despatched,
     left: Collection[Despatched],
     documents: Sequence[Document],
+    paid: Sequence[Payment],
 ) -> ExportEvidence | None:
-    """Of one shell; None where it is no export. `left`: all of the order that left, this one among them."""
+    """Of one shell; None where it is no export. `left`: all of the order that left, this one among them; `paid`: on it."""
     if not exported(order):
         return None
     before = {one.place for one in left if one.at <= gone.at}
     billed = {one.number: one for place in before if (one := balance_of_place(place, documents)) is not None}
     owed = sum(gross(one.rows) for one in in_advance(documents))
     owed += sum(due_of(one, documents) for one in billed.values())
-    paid = paid_in_full(owed, order.frozen.currency, payments.of(db, order.id)) if billed else None
-    return ExportEvidence(day_of(book, gone.at), paid, export_evidence.of(db, gone.number))
+    in_full = paid_in_full(owed, order.frozen.currency, paid) if billed else None
+    return ExportEvidence(day_of(book, gone.at), in_full, export_evidence.of(db, gone.number))

@@ -18,6 +18,7 @@ from app.domain.errors import Fault, NotFound
 from app.domain.export import ExportEvidence
 from app.domain.invoice import Document
 from app.domain.order import Order, case_of
+from app.domain.payment import Payment
 from app.domain.quotation import PaperKept
 from app.domain.rework import open_rework
 from app.domain.shell import ShellState
@@ -98,9 +99,9 @@ def _own(store: Store, db: Database, actor: Actor, number: str, now: datetime) -
 
 def _each(store: Store, db: Database, order: Order, now: datetime) -> Iterator[Leaving]:
     book = book_of(store, order.revision.book or 0)
-    money, today, left = _money(db, order), day_of(book, now), despatches.of_order(db, order.id)
+    money, today = _money(db, order), day_of(book, now)
     for one in placed(order):
-        gone, document = left.get(one.shell.id), balance_of_place(one.place, money.documents)
+        gone, document = money.left.get(one.shell.id), balance_of_place(one.place, money.documents)
         shop = _Shop.of(store, db, one, now)
         standing = _standing(db, book, order, one, money, today, now, shop)
         yield Leaving(
@@ -112,7 +113,7 @@ def _each(store: Store, db: Database, order: Order, now: datetime) -> Iterator[L
             due=None if document is None else due_of(document, money.documents),
             despatched=gone,
             record=despatches.record_code(db, one.shell.id),
-            evidence=None if gone is None else evidence_of(db, book, order, gone, left.values(), money.documents),
+            evidence=None if gone is None else _evidence(db, book, order, gone, money),
             conceded=holding(concessions.of_shell(db, one.shell.id)),
             papers=_papers(db, standing, gone),
         )
@@ -146,19 +147,28 @@ class _Shop:
 
 @dataclass(frozen=True, slots=True)
 class _Money:
-    """`free`: received, and billed by no document in advance. `gone`: places of shells that left."""
+    """`free`: received, and billed by no document in advance. `left`: the key of a shell that left → how it did."""
 
     documents: tuple[Document, ...]
+    payments: tuple[Payment, ...]
     free: int
-    gone: frozenset[int]
+    left: Mapping[int, Despatched]
+
+    @property
+    def gone(self) -> frozenset[int]:
+        """Places of shells that left."""
+        return frozenset(one.place for one in self.left.values())
 
 
 def _money(db: Database, order: Order) -> _Money:
-    documents = invoices.of(db, order.id)
-    received = received_of(payments.of(db, order.id), order.frozen.currency)
+    documents, paid = invoices.of(db, order.id), payments.of(db, order.id)
     billed = sum(gross(one.rows) for one in in_advance(documents))
-    gone = frozenset(one.place for one in despatches.of_order(db, order.id).values())
-    return _Money(documents, received - billed, gone)
+    free = received_of(paid, order.frozen.currency) - billed
+    return _Money(documents, paid, free, despatches.of_order(db, order.id))
+
+
+def _evidence(db: Database, book: Book, order: Order, gone: Despatched, money: _Money) -> ExportEvidence | None:
+    return evidence_of(db, book, order, gone, money.left.values(), money.documents, money.payments)
 
 
 def _standing(
