@@ -8,8 +8,8 @@ from uuid import uuid4
 
 from playwright.sync_api import Locator, Page, expect
 
+from tests.browser.deeds import TABLET
 from tests.browser.test_every_reader import faults
-from tests.browser.test_floor import TABLET
 from tests.browser.test_inspection import type_in
 from tests.cases.desk import Desk
 from tests.support.product import Product

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 
-from playwright.sync_api import Locator, Page, ViewportSize, expect
+from playwright.sync_api import Locator, Page, expect
 
+from tests.browser.deeds import TABLET
 from tests.browser.test_every_reader import faults
 from tests.cases.desk import Desk
 from tests.support.product import Product
 
-#: A tablet held upright; 15 mm are 57 pixels of CSS (96 to the inch, CSS Values and Units Level 3).
-TABLET: ViewportSize = {"width": 800, "height": 1180}
+#: 15 mm are 57 pixels of CSS (96 to the inch, CSS Values and Units Level 3).
 LEAST = 57
 
 

@@ -12,8 +12,9 @@ from app.services.inspection.measuring import AHEAD
 from app.store.db import Store
 from rules.inspection.subject import Kind
 from tests.app import inspected
+from tests.browser.deeds import TABLET
 from tests.browser.test_every_reader import faults
-from tests.browser.test_floor import LEAST, TABLET
+from tests.browser.test_floor import LEAST
 from tests.cases.desk import Desk
 from tests.support.product import Product
 

@@ -6,6 +6,7 @@ import re
 
 from playwright.sync_api import Page, expect
 
+from tests.browser import deeds
 from tests.browser.test_every_reader import faults
 from tests.cases.desk import Desk
 from tests.support.product import Product
@@ -22,16 +23,11 @@ def test_a_paid_shell_is_signed_out_and_its_record_is_there_for_anybody(server: 
     expect(card).to_contain_text("Stays in the house")
     expect(card.get_by_role("button", name="Despatch it")).to_have_count(0)
 
-    page.get_by_role("button", name="Record a payment …").click()
-    page.get_by_label("Amount, as it came").fill(f"{waits['open'] / 100:.2f}")
-    page.get_by_role("button", name="Record it").click()
+    deeds.pay(page, f"{waits['open'] / 100:.2f}")
     expect(card).to_contain_text("paid.")
     expect(card).not_to_contain_text("Stays in the house")
 
-    card.get_by_role("button", name="Despatch it").click()
-    card.get_by_label("Who sees it go").select_option("tomasz")
-    card.get_by_label("Personal code").fill("1947")
-    card.get_by_role("button", name="Sign it out").click()
+    deeds.sign_out(card)
     expect(card).to_contain_text(re.compile(r"D-2026-\d{5}: left on"))
     card.get_by_text("Papers", exact=True).click()
     expect(card.get_by_role("link", name=re.compile("^Despatch advice"))).to_have_count(4)

@@ -6,8 +6,9 @@ import re
 
 from playwright.sync_api import Page, expect
 
+from tests.browser.deeds import TABLET
 from tests.browser.test_every_reader import faults
-from tests.browser.test_floor import LEAST, TABLET
+from tests.browser.test_floor import LEAST
 from tests.cases.desk import Desk
 from tests.documents.test_photograph import file
 from tests.support.product import Product

@@ -35,7 +35,7 @@ def evidence_of(
     documents: Sequence[Document],
     paid: Sequence[Payment],
 ) -> ExportEvidence | None:
-    """Of one shell; None where it is no export. `left`: all of the order that left, this one among them; `paid`: on it."""
+    """Of one shell; None where it is no export. `left`: of the order all that left, this one too; `paid`: on it."""
     if not exported(order):
         return None
     before = {one.place for one in left if one.at <= gone.at}

@@ -4,37 +4,22 @@ import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may, today } from '../../state/session.js';
 import { day, dayAndTime } from '../../format.js';
-import { errorOf, useSending } from '../../state/sending.js';
 import { Folded } from '../folded/folded.js';
 import { TextArea, TextField, typed } from '../field/field.js';
-import { Notice } from '../notice/notice.js';
+import { SaidForm } from '../said-form/said-form.js';
 
 const LATE = ['overdue', 'held-late'];
 
-/** Sends `body()` to the shell's evidence; what is wrong stands beside its field, all else below. */
-const Form = ({ path, body, lead, keep, fields, onShell, onDone }) => {
-  const { send, problem, busy } = useSending();
-  const press = async (event) => {
-    event.preventDefault();
-    const after = await send(path, body());
-    if (after) (onDone(), onShell(after));
-  };
-  return html`<form class="money-form" onSubmit=${press}>${lead && html`<p class="money-form__lead quiet">${lead}</p>`}
-    ${fields((name) => errorOf(problem, name))}
-    <button class="button button--heavy" disabled=${busy.value}>${keep}</button>
-    ${problem.value && !problem.value.errors && html`<${Notice} problem=${problem.value} />`}</form>`;
-};
-
 const Hold = ({ shell, ...rest }) => {
   const [what, on] = [useSignal(''), useSignal(today())];
-  return html`<${Form} path=${`/api/shells/${shell.id}/export-evidence`} body=${() => ({ what: what.value, day: on.value })} lead=${t('evidence.lead')} keep=${t('evidence.keep')} ...${rest} fields=${(errors) => html`
+  return html`<${SaidForm} path=${`/api/shells/${shell.id}/export-evidence`} body=${() => ({ what: what.value, day: on.value })} lead=${t('evidence.lead')} keep=${t('evidence.keep')} ...${rest} fields=${(errors) => html`
     <${TextArea} class="field--wide" label=${t('evidence.what')} hint=${t('evidence.what-hint')} rows="2" required maxlength="10000" error=${errors('what')} ...${typed(what)} />
     <${TextField} label=${t('evidence.day')} type="date" required max=${today()} error=${errors('day')} ...${typed(on)} />`} />`;
 };
 
 const TakeBack = ({ shell, ...rest }) => {
   const why = useSignal('');
-  return html`<${Form} path=${`/api/shells/${shell.id}/export-evidence/withdrawal`} body=${() => ({ why: why.value })} lead=${t('evidence.back-lead')} keep=${t('evidence.back-now')} ...${rest} fields=${(errors) => html`
+  return html`<${SaidForm} path=${`/api/shells/${shell.id}/export-evidence/withdrawal`} body=${() => ({ why: why.value })} lead=${t('evidence.back-lead')} keep=${t('evidence.back-now')} ...${rest} fields=${(errors) => html`
     <${TextArea} class="field--wide" label=${t('evidence.why')} rows="2" required maxlength="10000" error=${errors('why')} ...${typed(why)} />`} />`;
 };
 
@@ -43,8 +28,8 @@ const saidText = ({ what, day: on }) => (on ? t('evidence.said', { what, day: da
 const Said = ({ said }) => said.length > 0 && html`<ul class="evidence__said">${said.map((one, at) => html`<li key=${at}>${saidText(one)} <span class="quiet">${t('evidence.by', { by: one.by_name, at: dayAndTime(one.at) })}</span></li>`)}</ul>`;
 
 const Acts = ({ shell, held, onShell }) => html`<div class="acts">
-  <${Folded} label=${t(held ? 'evidence.again' : 'evidence.open')}>${(close) => html`<${Hold} shell=${shell} onShell=${onShell} onDone=${close} />`}<//>
-  ${held && html`<${Folded} label=${t('evidence.back')}>${(close) => html`<${TakeBack} shell=${shell} onShell=${onShell} onDone=${close} />`}<//>`}</div>`;
+  <${Folded} label=${t(held ? 'evidence.again' : 'evidence.open')}>${(close) => html`<${Hold} shell=${shell} onSaid=${(after) => (close(), onShell(after))} />`}<//>
+  ${held && html`<${Folded} label=${t('evidence.back')}>${(close) => html`<${TakeBack} shell=${shell} onSaid=${(after) => (close(), onShell(after))} />`}<//>`}</div>`;
 
 export const ExportEvidence = ({ shell, onShell }) => {
   const { stands, says, said } = shell.export_evidence;

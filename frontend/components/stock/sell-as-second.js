@@ -3,24 +3,15 @@ import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
 import { may } from '../../state/session.js';
-import { errorOf, useSending } from '../../state/sending.js';
 import { Folded } from '../folded/folded.js';
 import { TextArea, typed } from '../field/field.js';
 import { Link } from '../link/link.js';
-import { Notice } from '../notice/notice.js';
+import { SaidForm } from '../said-form/said-form.js';
 
 const Form = ({ shell, onSold }) => {
   const why = useSignal('');
-  const { send, problem, busy } = useSending();
-  const press = async (event) => {
-    event.preventDefault();
-    const after = await send(`/api/shells/${shell}/second`, { why: why.value });
-    if (after) onSold(after);
-  };
-  return html`<form class="money-form" onSubmit=${press}><p class="money-form__lead quiet">${t('second.lead')}</p>
-    <${TextArea} class="field--wide" label=${t('second.why')} hint=${t('second.why-hint')} rows="2" required maxlength="10000" error=${errorOf(problem, 'why')} ...${typed(why)} />
-    <button class="button button--heavy" disabled=${busy.value}>${t('second.take')}</button>
-    ${problem.value && !problem.value.errors && html`<${Notice} problem=${problem.value} />`}</form>`;
+  return html`<${SaidForm} path=${`/api/shells/${shell}/second`} body=${() => ({ why: why.value })} lead=${t('second.lead')} keep=${t('second.take')} onSaid=${onSold} fields=${(errors) => html`
+    <${TextArea} class="field--wide" label=${t('second.why')} hint=${t('second.why-hint')} rows="2" required maxlength="10000" error=${errors('why')} ...${typed(why)} />`} />`;
 };
 
 /** `shell`: its key on the floor; `onSold`: told how it stands there afterwards. */
