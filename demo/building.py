@@ -20,6 +20,7 @@ from app.store import kits, shells, slots, welds
 from app.store.db import Store
 from demo.people import PERSON
 from demo.stock import make_stock, step_back
+from rules.inspection.listing import within
 from rules.model import Work
 
 IMOGEN, PIERS, TOMASZ, OONA, IDRIS = (PERSON[name] for name in ("imogen", "piers", "tomasz", "oona", "idris"))
@@ -140,7 +141,10 @@ def _conceded(store: Store, one: OnFloor, at: datetime) -> None:
 def _asked(store: Store, one: OnFloor, at: datetime) -> None:
     point = [about for about in one.subjects if about.about is About.GAP][-1]
     why = "The wing would have to come off again; the customer fits his own trim there."
-    conceding.ask(store, OONA, one.shell.id, Asked(str(point), why, "5.6 mm", "4.5 ± 1.0 mm"), at)
+    gaps = (gap for gap in one.book.making.gaps if point.of in (gap.id, *(each.id for each in gap.points)))
+    limit = within(next(gaps).metal)
+    asked = Asked(str(point), why, "5.6 mm", f"{limit.least} to {limit.most} mm")
+    conceding.ask(store, OONA, one.shell.id, asked, at)
 
 
 def _weld(store: Store, one: OnFloor, stage: str, at: datetime) -> None:

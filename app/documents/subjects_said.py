@@ -113,9 +113,25 @@ class SubjectsSaid:
         """Why what was conceded doesn't hold for it any more."""
         if then is None:
             return self.voice.say("outgrown.other", now=self.found(now))
-        if isinstance(now, Judged) and now.subject.limit.expected and now.value == _value(then):
+        if _only_read_again(now, then):
             return self.voice.say("outgrown.read-again")
         return self.voice.say("outgrown.further", then=self.found(then), now=self.found(now))
+
+    def since(self, now: Finding, then: Finding | None) -> str:
+        """What was measured of it after its concession was asked for, with how it was then."""
+        if then is None:
+            return self.voice.say("since.other", now=self.found(now))
+        if _only_read_again(now, then):
+            return self.voice.say("since.read-again", now=self.found(now))
+        return self.voice.say("since.further", then=self.found(then), now=self.found(now))
+
+    def which(self, one: Finding) -> str:
+        """Which it is, as in *Gap in metal: Bonnet to wing, left front*; of two points with their limit."""
+        if isinstance(one, Compared):
+            return self.compared(one)
+        if isinstance(one, Predicted):
+            return self.predicted(one)
+        return ": ".join(filter(None, (self.kind(one.subject), self.label(one.subject))))
 
     def predicted(self, one: Predicted) -> str:
         low, high = map(self.voice.figures.expected, (one.least, one.most))
@@ -124,8 +140,11 @@ class SubjectsSaid:
                               most=self.figure(one.limit.most))  # fmt: skip
 
 
-def _value(then: Finding) -> object:
-    return then.value if isinstance(then, Judged) else None
+def _only_read_again(now: Finding, then: Finding) -> bool:
+    """Whether it is what it was, in words that don't say how far."""
+    if not isinstance(now, Judged) or not isinstance(then, Judged):
+        return False
+    return bool(now.subject.limit.expected) and now.value == then.value
 
 
 def _form(subject: Subject, limit: Limit) -> str:

@@ -7,7 +7,7 @@ the place was mended, or before a wrong film was put right is kept and shown, an
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from enum import StrEnum
 
@@ -252,6 +252,12 @@ def outgrown(looked: Looked, granted: Iterable[Granted]) -> Mapping[str, Finding
     yes = tuple(granted)
     found = {name: _about(name, looked, yes) for name in looked.failed}
     return {name: _then(name, about) for name, about in found.items() if about}
+
+
+def come_since(looked: Looked, asked: Granted, counts: Mapping[str, Reading]) -> Mapping[str, Finding | None]:
+    """What a yes to this wouldn't cover, of all that it is about → as that was when it was asked for, as `outgrown`."""
+    covered = conceded(looked, (asked,), counts)
+    return outgrown(replace(looked, conceded=looked.conceded | covered), (asked,))
 
 
 def _about(name: str, looked: Looked, granted: Iterable[Granted]) -> tuple[Granted, ...]:

@@ -8,8 +8,10 @@ from app.domain.concession import Concession
 from app.domain.rework import Rework
 from app.domain.welding import WeldZone
 from app.services.floor.overseeing import OnFloor
+from app.services.inspection.inspecting import Inspection
 from app.web import here
 from app.web.ordered import shell_name
+from app.web.since_asked import since_view
 from app.web.subjects import subject_view
 from app.web.views import slots
 from rules.model import Book
@@ -19,7 +21,7 @@ def record_view(one: OnFloor) -> dict[str, Any]:
     """All that the floor wrote down of it."""
     return {
         "zones": [zone_view(zone) for zone in one.zones],
-        "concessions": [concession_view(one.book, asked) for asked in one.concessions],
+        "concessions": [concession_view(one.book, asked, one.looked) for asked in one.concessions],
         "reworks": [rework_view(one.book, rework) for rework in one.reworks],
         "subjects": [str(about) for about in one.subjects],
     }
@@ -31,7 +33,7 @@ def zone_view(one: WeldZone) -> dict[str, Any]:
     return {**told, "signed": signed}
 
 
-def concession_view(book: Book, one: Concession) -> dict[str, Any]:
+def concession_view(book: Book, one: Concession, looked: Inspection | None) -> dict[str, Any]:
     said = one.answer
     return {
         **subject_view(book, one.subject),
@@ -41,6 +43,7 @@ def concession_view(book: Book, one: Concession) -> dict[str, Any]:
         "answered_by_name": said and here.called(said.by),
         "answered_on": said and said.day,
         "reason": said and said.why,
+        "since": since_view(looked, one.id),
     }
 
 
@@ -48,7 +51,7 @@ def waiting_view(asked: Concession, one: OnFloor) -> dict[str, Any]:
     """A concession with the shell that it is of."""
     frozen = one.order.lines[one.line - 1].frozen_of(one.shell)
     shell = {"shell": one.shell.id, "order": one.order.number, "serial": one.shell.serial}
-    return {**concession_view(one.book, asked), **shell, "name": shell_name(one.book, frozen.settled)}
+    return {**concession_view(one.book, asked, one.looked), **shell, "name": shell_name(one.book, frozen.settled)}
 
 
 def rework_view(book: Book, one: Rework) -> dict[str, Any]:

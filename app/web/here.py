@@ -12,6 +12,8 @@ from argon2 import PasswordHasher
 from flask import Response, current_app, g, request
 
 from app.config import Config
+from app.documents.figures import Figures, locale_for
+from app.documents.voice import Voice
 from app.domain.errors import NotSignedIn
 from app.domain.people import Action, Person, Sort, reach
 from app.domain.token import Scope
@@ -20,6 +22,7 @@ from app.services.people import introducing
 from app.store.db import Store
 from app.store.sessions import SignIn
 from app.wording import LANGUAGES
+from rules.model import Book
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,3 +135,8 @@ def written(value: Any) -> Response:
 def words(text: Mapping[str, str]) -> str:
     """A text of the book in the reader's language, else in the first it has."""
     return text.get(language()) or next(iter(text.values()), "")
+
+
+def voice(book: Book) -> Voice:
+    """Who says the book's things to the reader, with his figures; no money."""
+    return Voice(book, language(), Figures(locale_for(language()), ""))

@@ -8,7 +8,6 @@ from typing import Any
 
 from app.documents.drawing import Drawing
 from app.documents.drawing_data import drawing_data
-from app.documents.figures import Figures, locale_for
 from app.documents.gap_map import GapMap, gap_map
 from app.documents.subjects_said import OF_POINTS, SubjectsSaid
 from app.documents.voice import Voice
@@ -42,7 +41,7 @@ def row_view(one: Inspection) -> dict[str, Any]:
 
 def inspection_view(one: Inspection) -> dict[str, Any]:
     """All that a tablet shows of it."""
-    voice = Voice(one.book, here.language(), Figures(locale_for(here.language()), ""))
+    voice = here.voice(one.book)
     told = _Teller(one, voice)
     return {
         **row_view(one),
@@ -66,7 +65,7 @@ def inspection_view(one: Inspection) -> dict[str, Any]:
             {"stage": stop.stage, "label": voice.stage(stop.stage)}
             for stop in one.found.shell.route if stop.stage in one.found.shell.progress.through
         ],
-        "concessions": [concession_view(one.book, each) for each in one.concessions],
+        "concessions": [concession_view(one.book, each, one) for each in one.concessions],
         "reworks": [rework_view(one.book, each) for each in one.reworks if each.end is None],
         "coat": None if one.coat is None else one.coat.label,
         "painted": one.painted,

@@ -64,6 +64,7 @@ export const inspectionDe = {
   'inspect.out-then': 'Was nicht besteht, lässt jemand anderes zu, oder es geht mit dem Urteil „Nacharbeit“ zurück.',
   'inspect.overcoat-by': 'Zu überlackieren bis {day}.',
   'inspect.overcoat-past': 'Sie war bis {day} zu überlackieren.',
+  'inspect.overtaken': 'Dafür gilt die Antwort nicht: Fragen Sie noch einmal, sobald sie da ist.',
   'inspect.passed': 'Erledigt: {verdict}.',
   'inspect.past': 'Geprüft',
   'inspect.phase.coated': 'Beschichtung',

@@ -64,6 +64,7 @@ export const inspectionEn = {
   'inspect.out-then': 'What fails is conceded by another person, or goes back with the verdict “rework”.',
   'inspect.overcoat-by': 'Overcoat by {day}.',
   'inspect.overcoat-past': 'It had to be overcoated by {day}.',
+  'inspect.overtaken': 'The answer won’t cover that: ask again once this one is answered.',
   'inspect.passed': 'Done: {verdict}.',
   'inspect.past': 'Past their inspection',
   'inspect.phase.coated': 'Coat',

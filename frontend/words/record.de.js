@@ -16,6 +16,8 @@ export const recordDe = {
   'concession.reason': 'Grund der Antwort',
   'concession.refuse': 'Verweigern',
   'concession.refused': 'verweigert',
+  'concession.since': 'Seit der Bitte gemessen:',
+  'concession.since-then': 'Ein Ja gilt nur für das, was bei der Bitte gemessen war; mit dem, was seither dazukam, besteht die Karosserie nicht. Verweigern Sie, wenn das zu viel ist, und lassen Sie nacharbeiten. Oder antworten Sie auf das, was es war: Danach kann für das, was jetzt gemessen ist, noch einmal gefragt werden.',
   'concession.title': 'Sonderfreigaben',
   'concession.unit': 'Mit Einheit; leer, wo nichts gemessen wurde.',
   'concession.was': 'gemessen {measured}',

@@ -16,6 +16,8 @@ export const recordEn = {
   'concession.reason': 'Reason for the answer',
   'concession.refuse': 'Refuse it',
   'concession.refused': 'refused',
+  'concession.since': 'Measured since this was asked for:',
+  'concession.since-then': 'A yes covers only what was measured when it was asked for; with what came since, the shell still doesn’t pass. Refuse it if that is too much, and have it mended. Or answer it for what it was: after that, whoever asked can ask again for what is measured now.',
   'concession.title': 'Concessions',
   'concession.unit': 'With its unit; empty where nothing was measured.',
   'concession.was': 'measured {measured}',

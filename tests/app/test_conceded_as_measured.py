@@ -7,11 +7,15 @@ from datetime import datetime, timedelta
 
 import pytest
 
+from app.documents.figures import Figures
+from app.documents.subjects_said import SubjectsSaid
+from app.documents.voice import Voice
 from app.domain.concession import figure_in
 from app.domain.inspection import GaugeSort, Verdict
 from app.services.floor import conceding
 from app.services.floor.conceding import Asked
 from app.services.inspection import measuring
+from app.services.inspection.inspecting import Inspection
 from app.store.inspections import Taken
 from app.store.migrations import m0035_as_asked
 from rules.inspection.subject import Phase
@@ -181,3 +185,61 @@ def test_what_a_concession_was_asked_for_at_stays_as_it_was(workshop: Desk, shel
     ask(workshop, shell, "datum:rails", LATER)
     with pytest.raises(sqlite3.IntegrityError, match="only grows"), workshop.store.writing() as db:
         db.execute("UPDATE concession_basis SET reading = 9999")
+
+
+def waits(desk: Desk, now: datetime) -> list[str]:
+    """What whoever answers is told of each finding that came since, as on paper in English."""
+    found = [(asked, one.looked) for asked, one in conceding.waiting(desk.store, MANAGER, now)]
+    return [told for asked, looked in found if looked is not None for told in _told(looked, asked.id)]
+
+
+def _told(looked: Inspection, asked: int) -> list[str]:
+    voice = Voice(looked.book, "en", Figures("en", ""))
+    said = SubjectsSaid(looked.work, looked.found.gated.frozen.settled, voice)
+    return [said.since(looked.finding(name), then) for name, then in looked.since[asked].items()]
+
+
+def test_whoever_answers_is_told_of_what_is_worse_than_what_was_asked_for_and_of_nothing_that_is_not(
+    workshop: Desk, shell: int
+) -> None:
+    inspected.read_all(workshop.store, shell, LATER, but={"datum:rails": "1042", "surface": "no"})
+    asked = ask(workshop, shell, "datum:rails", LATER)
+    ask(workshop, shell, "surface", LATER)
+    assert waits(workshop, LATER) == []
+    for minute, rails, told in (
+        (1, "1042.5", ["Asked for at 1042 mm; now 1042.5 mm."]),
+        (2, "1041.9", []),
+        (3, "1038", ["Asked for at 1042 mm; now 1038 mm."]),
+        (4, "1040", []),
+    ):
+        at = LATER + minute * MINUTE
+        inspected.read(workshop.store, shell, {"datum:rails": rails}, at)
+        assert waits(workshop, at) == told, rails
+    inspected.read(workshop.store, shell, {"surface": "no"}, LATER + 5 * MINUTE)
+    assert waits(workshop, LATER + 5 * MINUTE) == [
+        "Read again since it was asked for, and a “no” doesn’t say how far it is out."
+    ]
+    grant(workshop, shell, asked, LATER + 6 * MINUTE)
+    assert asked not in opened(workshop, shell, LATER + 6 * MINUTE).since
+
+
+def test_whoever_answers_is_told_of_another_side_that_went_out_since_unless_a_yes_covers_it(
+    workshop: Desk, shell: int
+) -> None:
+    inspected.read_all(workshop.store, shell, LATER, but=DOOR)
+    ask(workshop, shell, "gap:door-front", LATER)
+    inspected.read(workshop.store, shell, {"gap:df-top-right": "3.6", "gap:df-bottom-right": "4.7"}, LATER + MINUTE)
+    assert waits(workshop, LATER + MINUTE) == ["Not known to be out when it was asked for; now 1.1 mm, 4 the wider."]
+
+
+def test_where_a_yes_holds_already_whoever_answers_the_next_is_told_of_what_neither_covers(
+    workshop: Desk, shell: int
+) -> None:
+    inspected.read_all(workshop.store, shell, LATER, but={"datum:rails": "1044"})
+    concede(workshop, shell, "datum:rails")
+    inspected.read(workshop.store, shell, {"datum:rails": "1042"}, LATER + MINUTE)
+    ask(workshop, shell, "datum:rails", LATER + MINUTE)
+    for minute, rails, told in ((2, "1043", []), (3, "1045", ["Asked for at 1042 mm; now 1045 mm."])):
+        at = LATER + minute * MINUTE
+        inspected.read(workshop.store, shell, {"datum:rails": rails}, at)
+        assert waits(workshop, at) == told, rails

@@ -79,6 +79,11 @@ def test_case_30e_readings_are_kept_and_laid_beside_what_was_said_meanwhile(serv
     type_in(page, "5.4")
     page.get_by_role("button", name="Take it, and next").click()
     expect(unsent).to_contain_text("Unsent: 2")
+    read(another, shell, subject, "5.9")
+    (waits,) = manager.get("/api/concessions")["concessions"]
+    assert [(one["finding"], one["says"]) for one in waits["since"]] == [
+        (subject["id"], f"Asked for at {asked['measured']}; now 5.9 mm.")
+    ]
     said = {"answer": "granted", "reason": "The customer has seen it."}
     manager.create(f"/api/shells/{shell['id']}/concessions/{asked['id']}/answer", said)
     taken = read(another, shell, subject, "5.6")

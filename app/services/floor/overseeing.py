@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from sqlite_utils import Database
@@ -31,6 +31,7 @@ from app.services.floor.finding import (
     zones_with,
 )
 from app.services.floor.stopping import coat_due, stops_of
+from app.services.inspection.inspecting import Inspection, inspection_of
 from app.services.orders.at_fault import built
 from app.services.stock import stock_floor
 from app.store import concessions, rework, slots
@@ -47,6 +48,7 @@ class OnFloor:
     `route`: what would be frozen at release. `zones`: its welds with who made them, in build order. `unchecked`: lines
     of the kit of which nobody has said anything, before release. `coat_due`: it is in paint, and nobody has passed its
     coat. `subjects`: all of it that a concession or rework can be about. `over`: another was begun in its place.
+    `looked`: its inspection, where a concession waits for its answer and this was read for who answers.
     """
 
     order: Order
@@ -64,18 +66,19 @@ class OnFloor:
     coat_due: bool = False
     subjects: tuple[Subject, ...] = ()
     over: bool = False
+    looked: Inspection | None = None
 
 
 def shell(store: Store, actor: Actor, key: int, now: datetime) -> OnFloor:
     """Of an order that is not confirmed, too, and one that was replaced. Raises NotFound."""
     with store.reading() as db:
-        return on_floor(db, known_shell(store, db, actor, key, now))
+        return _to_answer(store, db, known_shell(store, db, actor, key, now), now)
 
 
 def floor(store: Store, now: datetime) -> tuple[OnFloor, ...]:
     """Every shell of confirmed orders that have not all left, by their slots; those without one at the end."""
     with store.reading() as db:
-        found = [on_floor(db, one) for one in every_found(store, db, now)]
+        found = [_to_answer(store, db, one, now) for one in every_found(store, db, now)]
     return tuple(sorted(found, key=_by_slot))
 
 
@@ -127,6 +130,13 @@ def on_floor(db: Database, found: FoundShell) -> OnFloor:
         subjects=tuple(subjects(done)),
         over=found.over,
     )
+
+
+def _to_answer(store: Store, db: Database, found: FoundShell, now: datetime) -> OnFloor:
+    """With what has been read of it, where somebody is to answer a concession by that."""
+    one = on_floor(db, found)
+    waits = any(asked.answer is None for asked in one.concessions)
+    return replace(one, looked=inspection_of(store, db, found, now)) if waits else one
 
 
 def _by_slot(one: OnFloor) -> tuple[bool, date, str, int]:

@@ -22,7 +22,7 @@ from app.store import concessions, inspection_photographs, inspections, rework, 
 from app.store.db import Store
 from app.store.inspection_photographs import SubjectPhotograph
 from app.store.inspections import Words
-from rules.inspection.deviation import by_id
+from rules.inspection.deviation import Finding, by_id
 from rules.inspection.judging import Judged, Mark, Predicted, all_judged, compared, film_of, judged, predicted
 from rules.inspection.listing import NO_LIMITS, is_painted, subjects_of
 from rules.inspection.subject import Kind, Phase, Subject, Told, Value, value_of
@@ -52,6 +52,7 @@ class Overcoat:
 class Inspection:
     """One shell's. `limits`: of its order's book, or, where that has none, of the book in force.
 
+    `since`: concession that waits → what came after it was asked for and a yes wouldn't cover → as that was then.
     `every_gauge`: each calibration of each. `stage`: the stage that is signed with the verdict in metal.
     """
 
@@ -67,6 +68,7 @@ class Inspection:
     decided: tuple[Decided, ...]
     reworks: tuple[Rework, ...]
     concessions: tuple[Concession, ...]
+    since: Mapping[int, Mapping[str, Finding | None]]
     every_gauge: tuple[Gauge, ...]
     welders: Mapping[str, tuple[str, ...]]
     photographs: tuple[SubjectPhotograph, ...]
@@ -115,6 +117,10 @@ class Inspection:
         if phase is Phase.METAL:
             return looking.passed(self.decided, phase) if self.is_through else None
         return looking.passed(self.decided, phase, self.mended)
+
+    def finding(self, name: str) -> Finding:
+        """What is out under that name."""
+        return next(one.findings[name] for one in self.looked.values() if name in one.findings)
 
     @property
     def failed(self) -> tuple[str, ...]:
@@ -213,6 +219,7 @@ def inspection_of(store: Store, db: Database, found: FoundShell, now: datetime) 
         decided=inspections.verdicts(db, key),
         reworks=reworks,
         concessions=asked_for,
+        since=_since(laid, seen, looked, asked_for, readings, reworks),
         every_gauge=every_gauge,
         welders=welders,
         photographs=inspection_photographs.of(db, key),
@@ -276,6 +283,22 @@ def _looked(
         unwelded=tuple(zone for zone in zones if zone not in welders),
         undated=undated and not metal,
     )
+
+
+def _since(
+    laid: _Laid,
+    seen: _Seen,
+    looked: Mapping[Phase, Looked],
+    asked: Iterable[Concession],
+    readings: Sequence[Reading],
+    reworks: Sequence[Rework],
+) -> Mapping[int, Mapping[str, Finding | None]]:
+    """Of each that waits for its answer and was overtaken."""
+    found: dict[int, Mapping[str, Finding | None]] = {}
+    for one in (each for each in asked if each.answer is None):
+        then = [(looked[phase], _granted(one, laid, phase, readings, reworks)) for phase in PHASES]
+        found[one.id] = {k: v for pair in then for k, v in looking.come_since(*pair, seen.standing.counts).items()}
+    return found
 
 
 def _granted(

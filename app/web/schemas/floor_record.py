@@ -65,8 +65,20 @@ class WeldZoneOut(Base):
     signed = fields.List(Of(WeldOut))
 
 
+class SinceOut(Base):
+    """`of`: which finding, in words; `says`: how it was when it was asked for, and how it is now."""
+
+    finding = fields.String()
+    of = fields.String()
+    limit = fields.String()
+    says = fields.String()
+
+
 class ConcessionOut(Base):
-    """`standing`: asked, granted, refused. `says`: what it is about, in words."""
+    """`standing`: asked, granted, refused. `says`: what it is about, in words.
+
+    `since`: what was measured after it was asked for and a yes wouldn't cover; none once it is answered.
+    """
 
     id = fields.Integer()
     subject = fields.String()
@@ -81,6 +93,7 @@ class ConcessionOut(Base):
     answered_by_name = fields.String(allow_none=True)
     answered_on = fields.Date(allow_none=True)
     reason = fields.String(allow_none=True)
+    since = fields.List(Of(SinceOut))
 
 
 class SubjectOut(Base):

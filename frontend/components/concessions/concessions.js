@@ -14,7 +14,12 @@ const measuredText = ({ measured, limit }) => [measured && t('concession.was', {
 
 const Answered = ({ one }) => html`<span class=${`concession__stands concession__stands--${one.standing}`}>${t(`concession.${one.standing}`)}</span>${one.reason && html` <q>${one.reason}</q> <span class="quiet">${t('concession.answered', { by: one.answered_by_name, day: day(one.answered_on) })}</span>`}`;
 
-export const Concession = ({ one, children }) => html`<li class="recorded__one"><b>${one.says}</b> ${measuredText(one) && html`<span>${measuredText(one)}</span> `}<q>${one.why}</q> <span class="quiet">${t('concession.by', { by: one.asked_by_name, at: dayAndTime(one.asked_at) })}</span> <${Answered} one=${one} />${children}</li>`;
+/** What came after it was asked for: a yes doesn't cover it, so whoever answers reads it first. */
+const Since = ({ one }) => one.since.length > 0 && html`<div class="concession__since"><b>${t('concession.since')}</b>
+  <ul>${one.since.map(({ finding, of, limit, says: told }) => html`<li key=${finding}><b>${of}</b>: ${told} <span class="quiet">${t('concession.is', { limit })}</span></li>`)}</ul>
+  <p>${t('concession.since-then')}</p></div>`;
+
+export const Concession = ({ one, children }) => html`<li class="recorded__one"><b>${one.says}</b> ${measuredText(one) && html`<span>${measuredText(one)}</span> `}<q>${one.why}</q> <span class="quiet">${t('concession.by', { by: one.asked_by_name, at: dayAndTime(one.asked_at) })}</span> <${Answered} one=${one} /><${Since} one=${one} />${children}</li>`;
 
 /** Granted or refused, by another than who asked. */
 export const AnswerConcession = ({ shell, one, onShell }) => {

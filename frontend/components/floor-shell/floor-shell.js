@@ -118,7 +118,7 @@ const Acts = ({ shell, names, signers, onShell }) => {
     ${signing && inspects(shell) && may('see-inspections') && html`<${Link} class="button button--heavy floor-link" to=${`/inspections/${shell.serial}`}>${t('inspect.floor')}<//>`}
     ${signing && !inspects(shell) && html`<button class="button button--heavy" onClick=${() => (open.value = signing)}>${signing === 'begun' ? t('floor.begin') : t('floor.done', { stage })}</button>`}
     <${Otherwise} deeds=${[...entering(shell), ...said.map((deed) => [deed, SAID[deed][1]])]} onPick=${(deed) => (open.value = deed)} />
-    ${can('cancelled') && may('cancel-shells') && html`<${Link} class="button" to=${`/shells/${shell.id}/changes`}>${t('floor.cancel')}<//>`}</div>`;
+    ${can('cancelled') && may('cancel-shells') && html`<${Link} class="button floor-link" to=${`/shells/${shell.id}/changes`}>${t('floor.cancel')}<//>`}</div>`;
 };
 
 export const FloorShell = ({ shell, names, signers, onShell }) => html`<li class=${`floor-shell floor-shell--${shell.state}`} id=${placeId(shell)} tabindex="-1">

@@ -49,6 +49,9 @@ const standingOf = (one, failed) => one.concessions.filter(({ subject }) => subj
 
 const sentBack = (one, failed) => one.reworks.some(({ subject }) => subject === failed.about);
 
+/** It was measured again while its answer is waited for. */
+const Overtaken = ({ asked, failed }) => asked.since.filter(({ finding }) => finding === failed.id).map(({ says }) => html`<p class="inspect-stop">${says} ${t('inspect.overtaken')}</p>`);
+
 const Failed = ({ one, failed, onPick, onAsked }) => {
   const open = useSignal('');
   const Form = FORMS[open.value];
@@ -57,7 +60,7 @@ const Failed = ({ one, failed, onPick, onAsked }) => {
   const waits = asked?.standing === 'asked';
   return html`<li class="inspect-failed"><b>${failed.said}</b> ${failed.measured && html`<span>${t(IN_WORDS.includes(failed.told) ? 'inspect.is-words' : 'inspect.is-limit', { measured: failed.measured, limit: failed.limit })}</span>`}
     ${failed.outgrown && html`<p class="inspect-stop">${failed.outgrown}</p>`}
-    ${failed.conceded ? html`<p>${t('inspect.is-conceded', { by: asked?.answered_by_name ?? '', reason: asked?.reason ?? '' })}</p>` : waits ? html`<p>${t('inspect.asked', { by: asked.asked_by_name })}</p>` : asked?.standing === 'refused' && html`<p>${t('inspect.refused', { by: asked.answered_by_name, reason: asked.reason })}</p>`}
+    ${failed.conceded ? html`<p>${t('inspect.is-conceded', { by: asked?.answered_by_name ?? '', reason: asked?.reason ?? '' })}</p>` : waits ? html`<p>${t('inspect.asked', { by: asked.asked_by_name })}</p><${Overtaken} asked=${asked} failed=${failed} />` : asked?.standing === 'refused' && html`<p>${t('inspect.refused', { by: asked.answered_by_name, reason: asked.reason })}</p>`}
     ${Form ? html`<${Form} one=${one} failed=${failed} onAsked=${() => (leave(), onAsked())} onLeave=${leave} />` : html`<div class="inspect-steps">
       ${failed.told && html`<button type="button" class="button" onClick=${() => onPick(failed.id)}>${t('inspect.read-again')}</button>`}
       ${!failed.conceded && !waits && may('ask-concessions') && html`<button type="button" class="button" onClick=${() => (open.value = 'concession')}>${t('concession.open')}</button>`}
