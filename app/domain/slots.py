@@ -33,13 +33,28 @@ class Seat:
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """The promise as it was last made to the customer. `route`: the days by stage that it was worked out with."""
+    """The promise as it is planned. `route`: the days by stage that it was worked out with.
+
+    `told`: what the customer was told, where that is another: a shell is built in the place of a rejected one, and
+    nobody has told him its days.
+    """
 
     seat: Seat
     promise: Promise
     route: str
     at: datetime
     by: str
+    told: Promise | None = None
+
+    @property
+    def promised(self) -> Promise:
+        """What the customer was told last."""
+        return self.told or self.promise
+
+    @property
+    def late(self) -> bool:
+        """Whether it is planned later than he was told."""
+        return self.promise.ready > self.promised.ready
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,8 +23,9 @@ ORDER BY first_day, order_id, seat
 """
 
 _LAST_PROMISE = """
-SELECT promises.*, orders.number FROM promises JOIN orders ON orders.id = promises.order_id
-WHERE promises.id = (SELECT max(id) FROM promises WHERE order_id = ? AND seat = ?) AND act <> 'released'
+SELECT promises.*, orders.number, told.promise AS told FROM promises JOIN orders ON orders.id = promises.order_id
+LEFT JOIN promises_untold AS untold ON untold.promise = promises.id LEFT JOIN promises AS told ON told.id = untold.told
+WHERE promises.id = (SELECT max(id) FROM promises WHERE order_id = ? AND seat = ?) AND promises.act <> 'released'
 """
 
 
@@ -72,7 +73,8 @@ def promised(db: Database, seat: Seat) -> Kept | None:
     row = db.execute(_LAST_PROMISE, [seat.order, seat.place]).fetchone()
     if row is None:
         return None
-    return Kept(seat, thawed(Promise, row["promise"]), row["route"], moment(row["at"]), row["by"])
+    told = None if row["told"] is None else thawed(Promise, row["told"])
+    return Kept(seat, thawed(Promise, row["promise"]), row["route"], moment(row["at"]), row["by"], told)
 
 
 def held(db: Database, order: int) -> tuple[Kept, ...]:
@@ -112,3 +114,13 @@ def promise(db: Database, seat: Seat, act: Act, made: Promise | None, route: str
     text = None if made is None else frozen_text(made)
     row = [seat.order, seat.place, act.value, text, route, moment_text(now), by]
     db.execute("INSERT INTO promises (order_id, seat, act, promise, route, at, by) VALUES (?, ?, ?, ?, ?, ?, ?)", row)
+
+
+def promise_untold(db: Database, had: Kept, made: Promise, route: str, by: str, now: datetime) -> None:
+    """The shell has another slot, and the customer is told what he was told until somebody moves it."""
+    last = "SELECT max(id) FROM promises WHERE order_id = ? AND seat = ?"
+    (before,) = db.execute(last, [had.seat.order, had.seat.place]).fetchone()
+    promise(db, had.seat, Act.MOVED, made, route, by, now)
+    (key,) = db.execute(last, [had.seat.order, had.seat.place]).fetchone()
+    told = "COALESCE((SELECT told FROM promises_untold WHERE promise = ?), ?)"
+    db.execute(f"INSERT INTO promises_untold (promise, told) VALUES (?, {told})", [key, before, before])  # noqa: S608

@@ -9,7 +9,7 @@ from typing import Any
 from app.dates_said import DatesSaid
 from app.domain.export import ExportLimit
 from app.domain.gates import Key, Said
-from app.domain.slots import Due, Move, Proposal
+from app.domain.slots import Due, Kept, Move, Proposal
 from app.domain.stock import StockMove
 from app.services.letters.writing_moved import letter_of
 from app.services.planning.dating import Dated
@@ -96,21 +96,44 @@ def _move(move: Move) -> dict[str, Any]:
 
 
 def _shell(dates: OrderDates, shell: Shown) -> dict[str, Any]:
-    kept = None if shell.kept is None else shell.kept.promise
-    made = kept or shell.now
-    told = (
-        _said(dates.book, dates.today).why(made.bindings, shell.due) if made else _why_none(dates.book, shell.undated)
-    )
     return {
         "shell": shell.seat.place,
         "line": shell.line,
-        "kept": kept and promise_view(dates.book, kept, shell.due, dates.today),
-        "now": shell.now and promise_view(dates.book, shell.now, shell.due, dates.today),
+        "kept": shell.kept and _kept(dates, shell.kept, shell.due),
+        "now": shell.now and promise_view(dates.book, _as_planned(shell, shell.now), shell.due, dates.today),
         "stopped": [_say("promise.stopped", of=here.words(why)) for why in shell.faults],
         "adrift": shell.adrift,
-        "says": _say("promise.adrift") if shell.adrift else told,
+        "says": _says(dates, shell),
         "gates": [due_view(due, shell.said) for due in shell.due],
     }
+
+
+def _kept(dates: OrderDates, kept: Kept, due: tuple[Due, ...]) -> dict[str, Any]:
+    """The slot and the stages as they are planned, with the range that the customer was told."""
+    return {**promise_view(dates.book, kept.promise, due, dates.today), **_range(kept.promised)}
+
+
+def _as_planned(shell: Shown, now: Promise) -> Promise:
+    """The promise of that slot says what binds it; worked out anew its slot is a given."""
+    planned = None if shell.kept is None else shell.kept.promise
+    return planned if planned is not None and _range(planned) == _range(now) else now
+
+
+def _says(dates: OrderDates, shell: Shown) -> str:
+    """What became of the promise, or what binds it."""
+    again = shell.kept is not None and shell.kept.told is not None
+    if shell.adrift:
+        return _say(_to_reader("promise.again-late" if again else "promise.adrift"))
+    made = shell.now if shell.kept is None else shell.kept.promise
+    if made is None:
+        return _why_none(dates.book, shell.undated)
+    why = _said(dates.book, dates.today).why(made.bindings, shell.due)
+    return f"{_say('promise.again-keeps')} {why}" if again else why
+
+
+def _to_reader(key: str) -> str:
+    """What is done about it the office does; a dealer reads what he can do."""
+    return key if here.me().dealer is None else f"{key}-dealer"
 
 
 def when_view(dates: OrderDates) -> dict[str, Any]:
@@ -121,7 +144,7 @@ def when_view(dates: OrderDates) -> dict[str, Any]:
 
 
 def _when(dates: OrderDates) -> dict[str, Any]:
-    made = [(shell, shell.now if shell.kept is None else shell.kept.promise) for shell in dates.shells]
+    made = [(shell, shell.now if shell.kept is None else shell.kept.promised) for shell in dates.shells]
     dated = [(shell, promise) for shell, promise in made if promise is not None]
     if not dated or len(dated) < len(made):
         undated = [tool for shell, _ in made for tool in shell.undated]
@@ -130,17 +153,15 @@ def _when(dates: OrderDates) -> dict[str, Any]:
     return {
         "range": {"ready": min(p.ready for _, p in dated), "ready_by": promise.ready_by},
         "promised": all(shell.kept is not None for shell, _ in made),
-        "says": _say("promise.adrift")
-        if last.adrift
-        else _said(dates.book, dates.today).why(promise.bindings, last.due),
+        "says": _says(dates, last),
     }
 
 
 def promise_view(book: Book, promise: Promise, due: Iterable[Due] = (), today: date | None = None) -> dict[str, Any]:
     labels = {stage.id: stage.label for stage in book.stages}
     return {
-        **slots(promise, "slot", "ready", "ready_by"),
-        "weeks": [week_text(promise.ready), week_text(promise.ready_by)],
+        "slot": promise.slot,
+        **_range(promise),
         "says": _said(book, today).why(promise.bindings, due),
         "bindings": [_binding(book, one) for one in promise.bindings],
         "steps": [
@@ -148,6 +169,11 @@ def promise_view(book: Book, promise: Promise, due: Iterable[Due] = (), today: d
             for s in promise.steps
         ],
     }
+
+
+def _range(promise: Promise) -> dict[str, Any]:
+    weeks = [week_text(promise.ready), week_text(promise.ready_by)]
+    return {**slots(promise, "ready", "ready_by"), "weeks": weeks}
 
 
 def week_text(day: date) -> str:

@@ -174,7 +174,7 @@ export const de = {
   'calendar.earlier': 'Früher',
   'calendar.from': 'Ab der Woche vom',
   'calendar.keys': 'Der Zettel eines Platzes lässt sich mit der Maus auf einen anderen Tag ziehen. Mit der Tastatur: Umschalttaste und Pfeiltaste nehmen den Zettel auf und tragen ihn von Tag zu Tag, die Eingabetaste zeigt, was sich verschieben würde, Esc legt ihn zurück. Die Eingabetaste allein öffnet den Zettel mit demselben als Formular.',
-  'calendar.late-says': 'Worauf sie wartet, kommt zu spät für ihren Platz: Die Zusage hält nicht mehr. Neu planen und dem Kunden sagen.',
+  'calendar.late-says': 'Wie es steht, kommt sie später als zugesagt; warum, sagt die Seite ihres Auftrags. Neu planen und dem Kunden sagen.',
   'calendar.later': 'Später',
   'calendar.lead': 'Was geplant und was in der Werkstatt ist, Woche für Woche. Eine Karosserie rückt erst, nachdem jede Zusage gezeigt wurde, die sich mit ihr verschiebt.',
   'calendar.legend': 'Was die Zeichen bedeuten',

@@ -174,7 +174,7 @@ export const en = {
   'calendar.earlier': 'Earlier',
   'calendar.from': 'From the week of',
   'calendar.keys': 'A slip of the slots can be drawn to another day with the mouse. By keyboard: Shift and an arrow key take it up and carry it from day to day, Enter shows what would move, Escape puts it back. Enter alone opens the slip, with the same as a form.',
-  'calendar.late-says': 'What it waits for comes too late for its slot: the promise no longer holds. Plan it anew and tell the customer.',
+  'calendar.late-says': 'As things stand it comes later than was promised; the page of its order says why. Plan it anew and tell the customer.',
   'calendar.later': 'Later',
   'calendar.lead': 'What is planned and what is in the workshop, week by week. A shell is moved only after every promise that moves with it was shown.',
   'calendar.legend': 'What the signs mean',

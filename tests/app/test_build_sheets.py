@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from app import calendar
 from app.domain.errors import BadInput, NotFound, ShellStands
 from app.domain.people import Person, Role
 from app.domain.shell import Deed
@@ -85,7 +86,7 @@ def test_a_sheet_drawn_up_again_makes_the_one_on_the_wall_old_and_says_why(desk:
 def test_the_sheet_of_a_shell_that_was_replaced_is_not_drawn_up_again(desk: Desk) -> None:
     _, shell = released(desk)
     building.say(desk.store, LEAD, shell, Deed.REJECTED, "The sill is torn.", LATER)
-    building.replace(desk.store, LEAD, shell, LATER)
+    building.replace(desk.store, LEAD, shell, calendar.around, LATER)
     with pytest.raises(ShellStands) as refused:
         sheeting.draw_again(desk.store, LEAD, shell, "Two tags were swapped.", LATER)
     assert refused.value.facts == {"serial": "S-2026-00001", "why": "over"}

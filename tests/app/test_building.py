@@ -219,7 +219,7 @@ def test_a_rejected_shell_is_replaced_in_its_place_with_a_serial_of_its_own_and_
     for shell in (first, second):
         building.release(workshop.store, LEAD, shell, LATER)
     building.say(workshop.store, INSPECTOR, first, X, "The sill is torn.", LATER)
-    new = building.replace(workshop.store, MANAGER, first, LATER)
+    new = building.replace(workshop.store, MANAGER, first, calendar.around, LATER)
     kitting.all_present(workshop.store, LEAD, new, LATER)
     found = ordering.order(workshop.store, CLERK, order, LATER)
     assert (found.state, [shell.place for shell in found.shells]) == (ShellState.PLANNED, [1, 2])
@@ -236,13 +236,13 @@ def test_a_rejected_shell_that_was_replaced_is_still_read_by_its_serial_and_noth
     building.release(workshop.store, LEAD, first, LATER)
     serial = serial_of(workshop, first)
     building.say(workshop.store, INSPECTOR, first, X, "The sill is torn.", LATER)
-    building.replace(workshop.store, MANAGER, first, LATER)
+    building.replace(workshop.store, MANAGER, first, calendar.around, LATER)
     read = overseeing.shell(workshop.store, LEAD, first, LATER)
     assert (read.shell.serial, read.shell.state, read.over, read.days) == (serial, ShellState.REJECTED, True, {})
     assert inspecting.by_serial(workshop.store, INSPECTOR, serial, LATER).found.shell.id == first
     assert recording.record(workshop.store, INSPECTOR, first, ("en", "a4"), LATER).startswith(b"%PDF")
     deeds: list[Callable[[], object]] = [
-        lambda: building.replace(workshop.store, MANAGER, first, LATER),
+        lambda: building.replace(workshop.store, MANAGER, first, calendar.around, LATER),
         lambda: building.say(workshop.store, LEAD, first, H, "A pressing is short.", LATER),
         lambda: measuring.take(workshop.store, INSPECTOR, first, [], LATER),
     ]

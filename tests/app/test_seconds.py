@@ -7,6 +7,7 @@ from importlib import import_module
 
 import pytest
 
+from app import calendar
 from app.domain.errors import StockUnready
 from app.domain.shell import ShellState
 from app.domain.stock import Source, StockState
@@ -37,13 +38,13 @@ def test_a_rejected_shell_is_sold_as_a_second_and_the_order_builds_another(
 ) -> None:
     order, shell = rejected(workshop)
     if replaced_first:
-        building.replace(workshop.store, MANAGER, shell, LATER)
-    key = seconds.take_in(workshop.store, MANAGER, shell, WHY, LATER)
+        building.replace(workshop.store, MANAGER, shell, calendar.around, LATER)
+    key = seconds.take_in(workshop.store, MANAGER, shell, WHY, calendar.around, LATER)
     second = of(workshop, key)
     assert (second.stock.source, second.stock.came_from, second.stock.why) == (Source.SECOND, order, WHY)
     assert (second.name, second.state(LATER), second.unready()) == ("S-2026-00001", StockState.FREE, None)
     with pytest.raises(StockUnready) as twice:
-        seconds.take_in(workshop.store, MANAGER, shell, WHY, LATER)
+        seconds.take_in(workshop.store, MANAGER, shell, WHY, calendar.around, LATER)
     assert twice.value.facts["why"] == "stock-no-second"
 
     # The order has its own new one, and who had the rejected one before it is still told.
@@ -61,9 +62,9 @@ def test_a_shell_of_stock_that_was_rejected_under_an_order_is_free_again_only_as
     through(workshop, order)
     confirm(workshop, order)
     building.say(workshop.store, INSPECTOR, made.shell, X, "The jig slipped.", LATER)
-    building.replace(workshop.store, MANAGER, made.shell, LATER)
+    building.replace(workshop.store, MANAGER, made.shell, calendar.around, LATER)
     assert stocking.stock(workshop.store).shells == ()
-    key = seconds.take_in(workshop.store, MANAGER, made.shell, WHY, LATER)
+    key = seconds.take_in(workshop.store, MANAGER, made.shell, WHY, calendar.around, LATER)
     assert [one.stock.id for one, _ in stocking.stock(workshop.store).shells] == [key]
 
 

@@ -435,7 +435,7 @@ def test_a_rejected_shell_from_stock_is_replaced_by_a_new_one_with_the_history_o
     through(workshop, order)
     confirm(workshop, order)
     building.say(workshop.store, INSPECTOR, made.shell, X, "The jig slipped.", LATER)
-    new = building.replace(workshop.store, MANAGER, made.shell, LATER)
+    new = building.replace(workshop.store, MANAGER, made.shell, calendar.around, LATER)
     kitting.all_present(workshop.store, LEAD, new, LATER)
     building.release(workshop.store, LEAD, new, LATER)
     (shell,) = ordering.order(workshop.store, CLERK, order, LATER).shells

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+from app import calendar
 from app.domain.shell import ShellState
 from app.services.books import consequences
 from app.services.floor import building, overseeing
@@ -60,7 +61,7 @@ def test_a_shell_is_under_way_until_it_is_cancelled_or_another_takes_its_place(w
     building.say(workshop.store, LEAD, torn, X, "The sill is torn.", LATER)
     assert kept(workshop) == [(done, 1), (torn, 0), (dropped, 0), (planned, 0)]
     building.say(workshop.store, MANAGER, dropped, C, "One fewer is wanted.", LATER)
-    new = building.replace(workshop.store, MANAGER, torn, LATER)
+    new = building.replace(workshop.store, MANAGER, torn, calendar.around, LATER)
     assert kept(workshop) == [(done, 1), (planned, 0), (new, 0)]
 
 
@@ -80,7 +81,7 @@ def test_what_is_under_way_is_as_if_it_were_written_anew(workshop: Desk) -> None
         building.release(workshop.store, LEAD, shell, LATER)
     sign(workshop, begun, "sub-assembly")
     building.say(workshop.store, LEAD, torn, X, "The sill is torn.", LATER)
-    building.replace(workshop.store, MANAGER, torn, LATER)
+    building.replace(workshop.store, MANAGER, torn, calendar.around, LATER)
     building.say(workshop.store, MANAGER, dropped, C, "One fewer is wanted.", LATER)
     accepted(workshop)
     before = kept(workshop)

@@ -2,8 +2,16 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
+import pytest
+
+from app import calendar
+from app.domain.slots import Act
+from app.services.planning import promising
+from app.store import slots
+from tests.app.desk import CLERK
 from tests.web.conftest import Desk, Work
 from tests.web.reader import Reader, fresh_key
 
@@ -84,3 +92,33 @@ def test_the_dealer_reads_his_order_s_date_and_moves_nothing(busy_desk: Desk, wo
     assert read.get_json()["shells"][0]["now"]["ready"]
     moved = greta.post(f"/api/orders/{worked.order}/slots/what-moves", {"shell": 1, "day": None})
     assert moved.status_code == 403
+
+
+def planned_later(desk: Desk, order: str) -> None:
+    """Its shell has a slot and was rejected; another is planned in its place, a week later."""
+    now = desk.clock()
+    (shell,) = promising.order_dates(desk.store, CLERK, order, calendar.around, now).shells
+    assert shell.now is not None
+    with desk.store.writing() as db:
+        promising.keep(db, CLERK, shell.seat, shell.wanted, Act.TAKEN, shell.now, now)
+    goes = (order, 1, shell.now.slot + timedelta(days=7), False)
+    (move,) = promising.propose(desk.store, CLERK, *goes, calendar.around, now).moves
+    with desk.store.writing() as db:
+        had = slots.promised(db, shell.seat)
+        assert had is not None
+        assert move.after is not None
+        slots.promise_untold(db, had, move.after, had.route, CLERK.name, now)
+
+
+@pytest.mark.parametrize(
+    ("name", "can"), [("imogen", "“Move the slot” shows the letter"), ("greta", "schreiben Ihnen")]
+)
+def test_whoever_reads_that_a_promise_is_at_risk_reads_what_he_can_do_about_it(
+    busy_desk: Desk, worked: Work, name: str, can: str
+) -> None:
+    planned_later(busy_desk, worked.order)
+    (shell,) = busy_desk.signed_in(name).get(f"/api/orders/{worked.order}/promises").get_json()["shells"]
+    assert shell["adrift"]
+    assert can in shell["says"]
+    assert ("dem Kunden" in shell["says"], "Tell the customer" in shell["says"]) == (False, name == "imogen")
+    assert shell["kept"]["ready"] < shell["now"]["ready"]

@@ -30,8 +30,10 @@ from app.services.floor.stopping import (
     stops_of,
 )
 from app.services.once import Once, perform
-from app.services.planning.freeing import free_what_is_done, plan_again
+from app.services.planning.dating import Working
+from app.services.planning.freeing import free_what_is_done
 from app.services.planning.giving_back import give_back
+from app.services.planning.planning_again import plan_again
 from app.services.quotations.enquiring import running_name
 from app.services.stock import stock_floor
 from app.store import sheet_revisions, slots
@@ -139,25 +141,24 @@ def do(db: Database, actor: Actor, found: FoundShell, deed: Deed, why: str, now:
         give_back(db, actor, had, now)
 
 
-def replace(store: Store, actor: Actor, key: int, now: datetime, *, once: Once | None = None) -> int:
+def replace(store: Store, actor: Actor, key: int, working: Working, now: datetime, *, once: Once | None = None) -> int:
     """A new shell in the place of a rejected one, under the same line; its serial comes with its own release.
 
-    Raises NotFound, ShellStands, KeyReused, Underway.
+    It is planned from the start. Raises NotFound, ShellStands, KeyReused, Underway.
     """
 
     def write(db: Database) -> int:
-        return begin_another(db, actor, found_shell(store, db, actor, key, now), now)
+        return begin_another(store, db, actor, found_shell(store, db, actor, key, now), working, now)
 
     return int(perform(store, once, now, write))
 
 
-def begin_another(db: Database, actor: Actor, found: FoundShell, now: datetime) -> int:
+def begin_another(store: Store, db: Database, actor: Actor, found: FoundShell, working: Working, now: datetime) -> int:
     """As `replace`, inside a transaction. Raises ShellStands."""
     if all(done.deed is not Deed.REJECTED for done in found.shell.deeds):
         raise ShellStands(serial=found.shell.serial or "", why="not-rejected")
-    again = stock_floor.planned_again(db, actor, found.shell.id, now)
-    if again is None and found.whole.stock is None:
-        plan_again(db, found.whole, found.gated.seat.place)
-    new = again or kept.replace(db, found.shell.id)
+    new = stock_floor.planned_again(db, actor, found.shell.id, now) or kept.replace(db, found.shell.id)
     note_shell(db, found, "shell-replaced", actor, now)
+    if found.whole.stock is None:
+        plan_again(store, db, actor, found.whole.order.number, found.gated.seat.place, working, now)
     return new

@@ -255,7 +255,7 @@ class _Weighing:
         self, found: Weighed, frozen: FrozenLine, moneys: tuple[Difference, ...], after: Promise | None
     ) -> Content:
         had = slots.promised(self.db, self.at.gated.seat)
-        was, now = range_of(None if had is None else had.promise), range_of(after)
+        was, now = range_of(None if had is None else had.promised), range_of(after)
         later = was is not None and now is not None and now.ready > was.ready
         working = self.working(self.book.calendar, found.today)
         return Content(

@@ -81,7 +81,7 @@ class Redating:
         if after is None or after == had.promise:
             return None, had.promise, wanted
         stock = what_makes_room(self.store, self.db, full.plus(visits_of(after, wanted.kinds)), self.now)
-        move = Move(seat, self.book, self.at.whole.order.frozen.customer, had.promise, after)
+        move = Move(seat, self.book, self.at.whole.order.frozen.customer, had.promised, after)
         return replace(proposal_of((move,)), stock=stock), after, wanted
 
     def _dated(self, made: Promise, wanted: Wanted, full: Shop, today: date) -> Promise | None:

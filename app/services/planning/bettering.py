@@ -132,7 +132,7 @@ class _Weeks:
         if (book.stages, book.calendar) != (self.book.stages, self.book.calendar):
             return Stays.OTHER_BOOK
         slot = shell.had.promise.slot
-        late = shell.gated.gates.undated or earliest_slot(shell.wanted, full, self.today) > slot
+        late = shell.had.late or shell.gated.gates.undated or earliest_slot(shell.wanted, full, self.today) > slot
         return Stays.LATE if late else None
 
     def _better(self, free: Sequence[_Shell]) -> Better | None:

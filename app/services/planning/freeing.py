@@ -11,10 +11,8 @@ from sqlite_utils import Database
 
 from app.domain.shell import Done, Stop, progress
 from app.domain.slots import Seat, still_taken
-from app.services.orders.seating import WholeOrder, gated_shell
-from app.services.planning.dating import wanted_of
+from app.services.orders.seating import WholeOrder
 from app.store import slots, stock
-from rules.schedule.promise import visits_of
 
 
 def free_what_is_done(
@@ -30,14 +28,3 @@ def free_what_is_done(
         slots.leave_only(db, seat, left)
     else:
         stock.leave_only(db, own.id, left)
-
-
-def plan_again(db: Database, whole: WholeOrder, place: int) -> None:
-    """Of a shell that is built in the place of another: all its days as they are promised, where its slot is free."""
-    gated = gated_shell(whole, place)
-    had = slots.promised(db, gated.seat)
-    if had is None or slots.holder(db, had.promise.slot) not in (None, gated.seat):
-        return
-    kinds = wanted_of(whole.book, gated.frozen.settled, gated.route, gated.gates).kinds
-    slots.give_up(db, gated.seat)
-    slots.plan(db, gated.seat, visits_of(had.promise, kinds), had.promise.slot)

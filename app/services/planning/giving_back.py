@@ -90,7 +90,7 @@ def _falling(store: Store, db: Database, order: Order, now: datetime) -> Proposa
     today, held = day_of(book, now), kept.held(db, order.id)
     in_shop = {place for place, one in enumerate(order.shells, 1) if slot_stage_of(book) in one.progress.through}
     to_come = (one for one in held if one.promise.slot > today and one.seat.place not in in_shop)
-    return proposal_of(tuple(Move(one.seat, book, order.frozen.customer, one.promise, None) for one in to_come))
+    return proposal_of(tuple(Move(one.seat, book, order.frozen.customer, one.promised, None) for one in to_come))
 
 
 def _built(order: Order) -> list[object]:

@@ -62,8 +62,8 @@ class Shown:
         """What was promised no longer holds as it stands."""
         if self.kept is None:
             return False
-        was, now = self.kept.promise, self.now
-        return now is None or now.slot != was.slot or now.ready > was.ready
+        planned, was, now = self.kept.promise, self.kept.promised, self.now
+        return now is None or now.slot != planned.slot or now.ready > was.ready
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,7 +255,7 @@ class _Moving:
 
     def _move(self, was: Kept, after: Promise | None) -> Move:
         whole, _ = self._read[was.seat.number, was.seat.place]
-        return Move(was.seat, whole.book, whole.order.frozen.customer, was.promise, after)
+        return Move(was.seat, whole.book, whole.order.frozen.customer, was.promised, after)
 
     def _shell(self, number: str, place: int) -> Shown:
         if (number, place) not in self._read:

@@ -187,7 +187,7 @@ def _ticket(db: Database, whole: WholeOrder, seat: Seat, visits: tuple[Visit, ..
         visits=visits,
         waits=() if begun else _waits(gated, had.promise, full.working),
         begun=begun,
-        late=not begun and _late(gated, had.promise.slot, full, whole.today),
+        late=had.late or (not begun and _late(gated, had.promise.slot, full, whole.today)),
     )
 
 

@@ -65,7 +65,7 @@ def _offers(
     store: Store, db: Database, whole: WholeOrder, gated: GatedShell, working: Working, now: datetime
 ) -> Iterator[Offer]:
     donor, made = whole.order.frozen.donor.facts(), slots.promised(db, gated.seat)
-    days, promised = working(whole.book.calendar, whole.today), None if made is None else made.promise.ready
+    days, promised = working(whole.book.calendar, whole.today), None if made is None else made.promised.ready
     for one in every(db):
         if not _free(one, whole.order.quotation, now):
             continue

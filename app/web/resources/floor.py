@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from app import calendar
 from app.domain.people import Action, Sort
 from app.domain.shell import Deed
 from app.services.floor import building, overseeing, sheeting, signing
@@ -99,7 +100,7 @@ def reject(body: dict[str, str], shell: int) -> Any:
 @blp.response(201, FloorShellOut)
 def replace(shell: int) -> Any:
     """Plan a new shell in the place of a rejected one, under the same line of the order."""
-    return shown(building.replace(here.store(), here.me(), shell, here.now(), once=once()))
+    return shown(building.replace(here.store(), here.me(), shell, calendar.around, here.now(), once=once()))
 
 
 @blp.route(f"{SHELL}/sheet-revisions", methods=["POST"])

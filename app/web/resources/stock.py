@@ -180,7 +180,7 @@ def give_up(shell: int) -> Any:
 @blp.response(201, FloorShellOut)
 def take_as_second(body: dict[str, str], shell: int) -> Any:
     """A rejected shell comes into stock as it is, to be sold as a second, with the concession that lets it."""
-    seconds.take_in(here.store(), here.me(), shell, body["why"], here.now(), once=once())
+    seconds.take_in(here.store(), here.me(), shell, body["why"], calendar.around, here.now(), once=once())
     return shown(shell)
 
 

@@ -110,7 +110,9 @@ class SpecificationDateOut(Base):
 
 
 class ShellDateOut(Base):
-    """`kept`: the promise as it was made, null while the shell has no slot. `now`: as things stand today.
+    """`kept`: the promise as the customer was told it, null while the shell has no slot. `now`: as things stand today.
+
+    Where another shell is built in the place of a rejected one, `kept` has the slot and the stages of that.
 
     `stopped`: a sentence for each safety fault that stops it; while one stands, no day holds.
     `adrift`: what was promised no longer holds; `says` tells so, or what binds.
