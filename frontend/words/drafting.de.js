@@ -199,7 +199,7 @@ export const draftingDe = {
   'drafting.file': 'Eine Datei',
   'drafting.find': 'Einen Block suchen',
   'drafting.from-lists': 'Aus Listen wählen',
-  'drafting.hint.adjust.times': 'Wie 1.12; oder „Entfällt“ ankreuzen.',
+  'drafting.hint.adjust.times': 'Eine Zahl über 0, wie 1.12; für kostenlos „Entfällt“ ankreuzen.',
   'drafting.hint.calendar.holidays': 'Ein Land und ein Teil davon, wie GB-ENG.',
   'drafting.hint.calendar.load': 'Wie 85 % over 2 weeks.',
   'drafting.hint.calendar.spread': 'Arbeitstage.',

@@ -199,7 +199,7 @@ export const draftingEn = {
   'drafting.file': 'A file',
   'drafting.find': 'Find a block',
   'drafting.from-lists': 'Pick from lists',
-  'drafting.hint.adjust.times': 'As in 1.12; or tick “waived”.',
+  'drafting.hint.adjust.times': 'A number above 0, as in 1.12; for free of charge tick “waived”.',
   'drafting.hint.calendar.holidays': 'A country and a part of it, as in GB-ENG.',
   'drafting.hint.calendar.load': 'As in 85 % over 2 weeks.',
   'drafting.hint.calendar.spread': 'Working days.',

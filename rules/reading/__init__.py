@@ -13,9 +13,12 @@ from rules.reading.summary import summary
 __all__ = ["BookMistakes", "Mistake", "read_book", "summary"]
 
 
-def read_book(text: str, file: str) -> Book:
-    """The book that `text` says; BookMistakes with every mistake found. `file` only names the text in messages."""
-    ledger = Ledger(file)
+def read_book(text: str, file: str, *, published: bool = False) -> Book:
+    """The book that `text` says; BookMistakes with every mistake found. `file` only names the text in messages.
+
+    `published`: a text that was taken before. What could be read two ways then is read as it was, and not refused.
+    """
+    ledger = Ledger(file, published)
     try:
         book = assemble(text, ledger)
     except Enough:

@@ -60,9 +60,10 @@ class Enough(Exception):
 
 @dataclass
 class Ledger:
-    """The mistakes found so far in one file."""
+    """The mistakes found so far in one file. `published`: it is in force or was, and no longer asked to be clearer."""
 
     file: str
+    published: bool = False
     found: list[Mistake] = field(default_factory=list)
 
     def add(self, line: int, what: Sentence, instead: Sentence) -> None:

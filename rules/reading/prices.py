@@ -5,10 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 
 from rules.model import Adjustment, Extra, Line
-from rules.reading.blocks import Block
+from rules.reading.blocks import Block, Field
 from rules.reading.desk import Desk
 from rules.reading.fields import Fields, id_of, parts_of
-from rules.reading.mistakes import offer, sentence, shown
+from rules.reading.mistakes import Ledger, offer, sentence, shown
 from rules.reading.tables import known_columns, table_of
 from rules.reading.values import INCLUDED, amount, decimal
 
@@ -89,7 +89,18 @@ def _factor(fields: Fields) -> Decimal | None:
         fields.ledger.add(
             waived.line, sentence("“waived” can only be yes"), sentence("write “waived: yes”, or take the block out")
         )
-    return decimal(times.value, times.line, fields.ledger, most=100) if times else Decimal(0)
+    return _multiplied(times, fields.ledger) if times else Decimal(0)
+
+
+def _multiplied(times: Field, ledger: Ledger) -> Decimal | None:
+    """By what. Free of charge is said in words, so that a slip of the finger isn't."""
+    factor = decimal(times.value, times.line, ledger, most=100)
+    if factor != 0 or ledger.published:
+        return factor
+    what = sentence("“times: {text}” would make these lines free of charge", text=shown(times.value))
+    instead = sentence("write “waived: yes” instead if they are to be, else a number above 0, like 1.12")
+    ledger.add(times.line, what, instead)
+    return None
 
 
 def _adjusted(fields: Fields, desk: Desk) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ import pytest
 
 from app.domain.errors import AlreadyPublished, BookRefused, NoBook, NotFound
 from app.services.books import publishing
+from app.store import books
 from app.store.db import Store
 from demo.loading import BOOK
 from tests.app.desk import MANAGER, NOW, Desk
@@ -15,6 +16,10 @@ TEXT = BOOK.read_text(encoding="utf-8")
 
 #: The same book with another reason to a rule, so that it is another book.
 ANOTHER = TEXT.replace("A coupé has no hood.", "A coupé takes no hood.")
+
+
+#: With metallic paint for nothing.
+FREE = TEXT.replace("  times: 1.12", "  times: 0.00")
 
 
 def test_books_are_numbered_as_they_are_published(desk: Desk) -> None:
@@ -53,6 +58,23 @@ def test_a_book_with_mistakes_is_refused_with_all_of_them_and_nothing_is_publish
     assert len(refused.value.mistakes) >= 2
     assert all(mistake.file == "skerry.book" and mistake.line > 0 for mistake in refused.value.mistakes)
     assert len(publishing.published_books(desk.store)) == 1
+
+
+def test_lines_are_given_away_in_words_or_not_at_all(desk: Desk) -> None:
+    with pytest.raises(BookRefused) as refused:
+        publishing.publish_book(desk.store, MANAGER, FREE, NOW)
+    (mistake,) = refused.value.mistakes
+    assert FREE.splitlines()[mistake.line - 1].strip() == "times: 0.00"
+    assert str(mistake.what) == "“times: 0.00” would make these lines free of charge"
+    waived = FREE.replace("times: 0.00", "waived: yes")
+    assert publishing.publish_book(desk.store, MANAGER, waived, NOW) == 2
+    assert [one.waives for one in publishing.book(desk.store, 2).adjustments][:1] == [True]
+
+
+def test_a_book_that_gave_lines_away_before_that_had_to_be_said_is_read_as_it_was(desk: Desk) -> None:
+    with desk.store.writing() as db:
+        number = books.add(db, {"en": "Old", "de": "Alt"}, FREE, "piers", NOW, NOW, "")
+    assert publishing.book(desk.store, number).adjustments[0].factor == 0
 
 
 def test_a_desk_without_a_book_says_so(desk: Desk) -> None:

@@ -70,7 +70,11 @@ def current_book(store: Store, now: datetime) -> Book:
 
 def book(store: Store, number: int) -> Book:
     """A published book by its number. Raises NotFound."""
-    return books_of(store).have(number, lambda: replace(_read(book_text(store, number), "book"), number=number))
+
+    def make() -> Book:
+        return replace(_read(book_text(store, number), "book", published=True), number=number)
+
+    return books_of(store).have(number, make)
 
 
 def book_text(store: Store, number: int) -> str:
@@ -136,9 +140,9 @@ def _unknown_region(read: Book, text: str, file: str, regions: Regions) -> Itera
     yield Mistake(file, line, what, instead)
 
 
-def _read(text: str, file: str) -> Book:
+def _read(text: str, file: str, *, published: bool = False) -> Book:
     try:
-        return read_book(text, file)
+        return read_book(text, file, published=published)
     except BookMistakes as mistakes:
         raise BookRefused(mistakes.mistakes) from None
 
