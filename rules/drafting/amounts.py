@@ -6,13 +6,15 @@ An amount is named by what it prices: `body.coupe` a choice, `doors-allowance` a
 from __future__ import annotations
 
 import csv
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 from io import StringIO
+from itertools import islice
 
 from rules.drafting.entry import Entry, entry_of, rewritten
 from rules.drafting.sheet import Sheet
+from rules.money.rounding import half_up
 from rules.reading.mistakes import Ledger, listed, offer, sentence, shown
 from rules.reading.values import INCLUDED, amount, exponent_of
 from rules.writing.layout import amount as written
@@ -51,22 +53,16 @@ class Fault:
 
 def lists_of(sheet: Sheet) -> dict[str, int]:
     """price list → decimals of its currency; two where the code is unknown."""
-    rows = next((entry.rows for entry in _entries(sheet) if entry.kind == "lists"), ())
-    if not rows or "list" not in rows[0] or "currency" not in rows[0]:
-        return {}
-    lists, currency = rows[0].index("list"), rows[0].index("currency")
-    whole = (row for row in rows[1:] if len(row) == len(rows[0]))
-    return {row[lists]: 2 if (known := exponent_of(row[currency])) is None else known for row in whole}
+    entry = next((entry for entry in _entries(sheet) if entry.kind == "lists"), Entry("lists", ""))
+    told = (cells for _, _, cells in entry.told() if {"list", "currency"} <= cells.keys())
+    return {cells["list"]: 2 if (known := exponent_of(cells["currency"])) is None else known for cells in told}
 
 
 def amounts_of(sheet: Sheet) -> tuple[Priced, ...]:
-    """Every row of amounts, in the order of the text; rows that don't fit their heading are left to the reader."""
+    """Every row of amounts, in the order of the text."""
     lists = tuple(lists_of(sheet))
     return tuple(
-        row
-        for piece, entry in enumerate(_entries(sheet))
-        if entry.kind in PRICED and entry.rows
-        for row in _rows(piece, entry, lists)
+        row for piece, entry in enumerate(_entries(sheet)) if entry.kind in PRICED for row in _rows(piece, entry, lists)
     )
 
 
@@ -75,12 +71,14 @@ def raised(sheet: Sheet, names: Iterable[str], lists: Iterable[str], percent: De
 
     `step` in major units, at least one minor; half up is away from nought. Dashes and empty cells stay.
     """
-    wanted, exponents = frozenset(names), lists_of(sheet)
-    changes: dict[tuple[int, int, str], str] = {}
-    for priced in amounts_of(sheet):
-        for price_list in lists if priced.name in wanted else ():
-            raising = _raising(percent, step, exponents.get(price_list, 2))
-            changes[priced.piece, priced.row, price_list] = raising(priced.cells.get(price_list, ""))
+    wanted, chosen, exponents = frozenset(names), frozenset(lists), lists_of(sheet)
+    changes = {
+        (priced.piece, priced.row, each): _raised(cell, percent, step, exponents[each])
+        for priced in amounts_of(sheet)
+        if priced.name in wanted
+        for each, cell in priced.cells.items()
+        if each in chosen
+    }
     return _with_cells(sheet, changes)
 
 
@@ -119,32 +117,25 @@ def _entries(sheet: Sheet) -> Iterator[Entry]:
 
 
 def _rows(piece: int, entry: Entry, lists: tuple[str, ...]) -> Iterator[Priced]:
-    head = entry.rows[0]
     label = next((value for name, value in entry.fields if name.startswith("label ")), entry.name)
-    for number, row in enumerate(entry.rows[1:], start=1):
-        if len(row) == len(head):
-            cells = dict(zip(head, row, strict=True))
-            name, said = _named(entry, label, cells, head)
-            amounts = {each: cells[each] for each in lists if each in cells}
-            yield Priced(name, entry.name, entry.value("category"), said, piece, number, amounts)
+    for number, _, cells in entry.told():
+        name, said = _named(entry, label, cells)
+        amounts = {each: cells[each] for each in lists if each in cells}
+        yield Priced(name, entry.name, entry.value("category"), said, piece, number, amounts)
 
 
-def _named(entry: Entry, label: str, cells: Mapping[str, str], head: tuple[str, ...]) -> tuple[str, str]:
+def _named(entry: Entry, label: str, cells: Mapping[str, str]) -> tuple[str, str]:
     if entry.kind != "option":
         return entry.name, label
-    return f"{entry.name}.{cells.get('choice', '')}", f"{label}: {cells[head[1]] if len(head) > 1 else ''}"
+    return f"{entry.name}.{cells.get('choice', '')}", f"{label}: {next(islice(cells.values(), 1, None), '')}"
 
 
-def _raising(percent: Decimal, step: Decimal, exponent: int) -> Callable[[str], str]:
-    def raise_cell(cell: str) -> str:
-        minor = None if not cell or cell in INCLUDED else amount(cell, exponent, 0, Ledger(""))
-        if minor is None:
-            return cell
-        unit = max(step.scaleb(exponent), Decimal(1))
-        steps = (Decimal(minor) * (100 + percent) / 100 / unit).quantize(Decimal(1), ROUND_HALF_UP)
-        return written(int(steps * unit), exponent)
-
-    return raise_cell
+def _raised(cell: str, percent: Decimal, step: Decimal, exponent: int) -> str:
+    minor = None if not cell or cell in INCLUDED else amount(cell, exponent, 0, Ledger(""))
+    if minor is None:
+        return cell
+    unit = max(step.scaleb(exponent), Decimal(1))
+    return written(int(half_up(Decimal(minor) * (100 + percent) / 100 / unit) * unit), exponent)
 
 
 def _csv_rows(text: str) -> Iterator[list[str]]:

@@ -13,6 +13,7 @@ from functools import lru_cache
 from rules.drafting.sheet import Piece
 from rules.reading.blocks import Block, Field, blocks_of
 from rules.reading.mistakes import Ledger
+from rules.reading.names import declaring
 from rules.writing import layout
 
 
@@ -32,6 +33,13 @@ class Entry:
     def value(self, name: str) -> str:
         """A field's value; empty where it has none."""
         return next((value for field, value in self.fields if field == name), "")
+
+    def told(self) -> Iterator[tuple[int, str, dict[str, str]]]:
+        """Each row, counted from 1: its id, and column → cell; those that don't fit the heading the reader tells of."""
+        head, *rows = self.rows or ((),)
+        at = declaring(self.kind, head)
+        fits = ((number, row) for number, row in enumerate(rows, start=1) if len(row) == len(head))
+        return ((number, row[at], dict(zip(head, row, strict=True))) for number, row in fits)
 
 
 #: Kept for a few books: of a draft most pieces stay, and one answer looks at each several times.

@@ -74,8 +74,5 @@ def _named(entry: Entry, languages: tuple[str, ...]) -> Iterator[tuple[str, Name
 
 
 def _of_table(entry: Entry, languages: tuple[str, ...]) -> Iterator[Named]:
-    head, *rows = entry.rows or ((),)
-    for row in rows:
-        if len(row) == len(head):
-            cells = dict(zip(head, row, strict=True))
-            yield Named(row[0], {code: cells[code] for code in languages if cells.get(code)})
+    for _, id_, cells in entry.told():
+        yield Named(id_, {code: cells[code] for code in languages if cells.get(code)})

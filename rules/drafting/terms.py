@@ -67,5 +67,4 @@ def _term(condition: Condition, series_option: str) -> Term | None:
             return Term(series_option, How.DONORS)
         case Not(SeriesAsDonor()):
             return Term(series_option, How.NOT_DONORS)
-        case _:
-            return None
+    return None

@@ -64,15 +64,12 @@ def _of_fields(piece: int, entry: Entry, languages: tuple[str, ...]) -> Iterator
 
 
 def _of_table(piece: int, entry: Entry, languages: tuple[str, ...]) -> Iterator[Worded]:
-    head = entry.rows[0] if entry.rows else ()
     for field in ("label", *NAMES):
         columns = {code: _column(field, code) for code in languages}
-        if not set(columns.values()) <= set(head):
-            continue
-        for number, row in enumerate(entry.rows[1:], start=1):
-            if len(row) == len(head):
-                texts = {code: row[head.index(column)] for code, column in columns.items()}
-                yield Worded(piece, entry.kind, entry.name, field, number, row[0], texts, field == "label")
+        for number, id_, cells in entry.told():
+            if cells.keys() >= set(columns.values()):
+                texts = {code: cells[column] for code, column in columns.items()}
+                yield Worded(piece, entry.kind, entry.name, field, number, id_, texts, field == "label")
 
 
 def _column(field: str, language: str) -> str:

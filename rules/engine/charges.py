@@ -49,9 +49,10 @@ class Rates:
 
     def costs(self, emissions: Sequence[Sequence[Term]], tariff: Tariff) -> list[Price]:
         """For each emission the sum of its terms' nets, whole minor units; UNPRICED with any term not priced."""
-        return [sum((self._net(term, tariff) for term in terms), 0) for terms in emissions]
+        return [sum((self.cost(term, tariff) for term in terms), 0) for terms in emissions]
 
-    def _net(self, term: Term, tariff: Tariff) -> Price:
+    def cost(self, term: Term, tariff: Tariff) -> Price:
+        """One term's net, whole minor units; UNPRICED where it isn't priced."""
         line, adjustments = term
         net = line_net(self._lines[line], [self._adjustments[id_] for id_ in adjustments], tariff)
         return UNPRICED if net is None else net.net

@@ -110,7 +110,7 @@ class _Expansion:
         self, move: tuple[_State, tuple[Term, ...]], waiting: _State, below: dict[_State, int]
     ) -> tuple[int, int]:
         left, said = move
-        state = tuple(sorted({*left, *waiting})) if left and waiting else left or waiting
+        state = tuple(sorted({*left, *waiting}))
         return below.setdefault(state, len(below)), self.emissions.setdefault(said, len(self.emissions))
 
     def _moves(self, level: int, active: _State) -> _Moves:

@@ -63,10 +63,6 @@ class Layout:
         field = (alone & self._fields[option]) >> self._offsets[option]
         return field.bit_length() - 1 if field else None
 
-    def unanswered(self, alone: int) -> int:
-        """The fields in which a set of choices that stand alone has none."""
-        return self.fields(option for option in self.options if not alone & self.field(option))
-
     def made(self, alone: int) -> dict[str, str]:
         """option → choice of a set of choices that stand alone, in the book's order."""
         found = ((option, self.choice(alone, option)) for option in self.options)

@@ -180,7 +180,7 @@ class Numbers:
         limit: int,
     ) -> dict[_At, Told]:
         """The branches of an answered option: what it touches is split anew without its answer, the rest stays."""
-        touched = self._touched(lot, found, option, made)
+        touched = _touched(lot, option, made)
         without = {other: choice for other, choice in made.items() if other != option}
         again = lot.near(self._forest, option, found.near(option, touched, lot.roots), without, limit)
         if again is None:
@@ -189,11 +189,6 @@ class Numbers:
         around = self._worlds(found.apart(option, touched), views, frozenset(), tariff)
         at = [(option, k) for k in range(self._width(option))]
         return {each: _with(around, (own[0].branches[each], own[1].branches[each])) for each in at}
-
-    def _touched(self, lot: _Lot, found: Split, option: str, made: Mapping[str, int]) -> frozenset[str]:
-        """The option, and the open ones that it has to do with."""
-        near = frozenset((option,)).union(*(root.names - made.keys() for root in lot.roots if option in root.names))
-        return near.union(*(piece.options for piece in found.pieces if not near.isdisjoint(piece.options)))
 
     def _look(self, piece: Piece, tariff: Tariff) -> tuple[View, View]:
         no_bits = [(0,) * self._width(option) for option in piece.options]
@@ -224,6 +219,11 @@ class Numbers:
         count, price = 0 if dead else open_ * prod(counts), base + sum(prices)
         loose = ((option, k) for option in free for k in range(self._width(option)))
         return World(count, price, branches | dict.fromkeys(loose, (bool(count), price)))
+
+
+def _touched(lot: _Lot, option: str, made: Mapping[str, int]) -> frozenset[str]:
+    """The option, and the open ones that some root names beside it."""
+    return frozenset((option,)).union(*(root.names - made.keys() for root in lot.roots if option in root.names))
 
 
 def _known(price: Price | None) -> Price:

@@ -85,21 +85,18 @@ class WithoutDiagram(Common):
         Too little beside it makes too many rules speak, too much too few; where both make the same speak, that is it.
         """
         rest, reach = whole & ~self.groups[own].reach, self.groups[own].reach
-        free = answers & field and not answers & bit
-        most = self._freed(reach & ~field, answers) if free else whole & reach & ~field
-        enough = self._speaks_as(rest | most | bit, rest)
+        alone = self.layout.settled(whole)
+        if answers & field and not answers & bit:  # what the answer forces is free once it is taken back
+            alone = alone & ~reach | answers & reach
+        enough = self._speaks_as(alone & ~field | bit, rest)
         if enough(stand.beside[bit]):
             return rest | stand.beside[bit]
         return rest | self._possible[own].beside(answers, bit, self._told, enough)
 
-    def _freed(self, fields: int, answers: int) -> int:
-        """Every choice that some fields may have once one answer among others is taken back."""
-        return fields & (self.layout.unanswered(answers) | answers)
-
-    def _speaks_as(self, most: int, rest: int) -> Callable[[int], bool]:
-        """Whether what is taken in one group makes no more rules speak than the most that can be taken does."""
+    def _speaks_as(self, alone: int, rest: int) -> Callable[[int], bool]:
+        """Whether what is taken in one group makes no more rules speak than the choices that stand alone anyhow do."""
         depends, settled = self.voices.depends, self.layout.settled
-        least = depends(settled(most))
+        least = depends(alone)
         return lambda beside: depends(settled(rest | beside)) == least
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable
 
 from rules.answer import Cause
 from rules.engine.causes import Causes
@@ -16,24 +16,24 @@ from rules.specification import Donor
 
 def idle_rules(ground: Ground) -> tuple[Idle, ...]:
     """Rules and lost tools without which the same can be built, whatever the donor car; in the book's order."""
-    ids = ground.forbidden(ground.cars[0])
-    return tuple(_idle(ground, id_) for id_ in ids if not _bites(ground, id_))
+    cars = _telling(ground)
+    return tuple(_idle(ground, id_, cars) for id_ in ground.forbidden(cars[0]) if not _bites(ground, id_, cars))
 
 
-def _bites(ground: Ground, id_: str) -> bool:
-    return any(ground.buildable(ground.forbidden(car)[id_], car, without=id_) for car in _telling(ground))
+def _bites(ground: Ground, id_: str, cars: Iterable[Donor]) -> bool:
+    return any(ground.buildable(ground.forbidden(car)[id_], car, without=id_) for car in cars)
 
 
-def _telling(ground: Ground) -> Iterator[Donor]:
+def _telling(ground: Ground) -> list[Donor]:
     """The first of all cars for which the same is forbidden."""
     seen: dict[tuple[int, ...], Donor] = {}
     for car in ground.cars:
         seen.setdefault(tuple(ground.forbidden(car).values()), car)
-    return iter(seen.values())
+    return list(seen.values())
 
 
-def _idle(ground: Ground, id_: str) -> Idle:
-    speaking = [car for car in _telling(ground) if ground.forbidden(car)[id_] != FALSE]
+def _idle(ground: Ground, id_: str, cars: Iterable[Donor]) -> Idle:
+    speaking = [car for car in cars if ground.forbidden(car)[id_] != FALSE]
     if not speaking:
         return Idle(id_, (), None)
     return Idle(id_, _implied_by(ground, id_, speaking[0]), ground.any(ground.forbidden(speaking[0])[id_]))

@@ -40,12 +40,15 @@ class Desk:
 
     def condition(self, fields: Fields, name: str, example: str) -> Condition | None:
         """The condition in a field that must be there; None after a mistake."""
-        found = fields.need(name, example)
-        return None if found is None else condition_of(found, self.names, self.ledger)
+        return self._condition(fields.need(name, example))
+
+    def condition_if_said(self, fields: Fields, name: str) -> Condition | None:
+        """The same of a field that may be left out."""
+        return self._condition(fields.get(name))
 
     def condition_or_always(self, fields: Fields, name: str) -> Condition | None:
-        """The condition in a field that may be left out, then always; None after a mistake."""
-        return self.condition(fields, name, "always") if fields.has(name) else ALWAYS
+        """The same of one that means always where it is left out."""
+        return self.condition_if_said(fields, name) if fields.has(name) else ALWAYS
 
     def condition_in(self, text: str, line: int) -> Condition | None:
         """The condition in one cell of a table; None after a mistake."""
@@ -58,6 +61,9 @@ class Desk:
     def known_if_said(self, fields: Fields, name: str, kind: str) -> str | None:
         """The same of a field that may be left out."""
         return self._id(fields.get(name), kind)
+
+    def _condition(self, found: Field | None) -> Condition | None:
+        return None if found is None else condition_of(found, self.names, self.ledger)
 
     def _id(self, found: Field | None, kind: str) -> str | None:
         return found.value if found and self.names.check(kind, found.value, found.line, self.ledger) else None

@@ -110,7 +110,7 @@ def read_holes(block: Block, desk: Desk) -> tuple[tuple[Hole, ...], Condition | 
     nameless(block, desk.ledger)
     fields = desk.fields(block, ("mirrored",))
     rows = told_rows(block, desk)
-    mirrored = desk.condition(fields, "mirrored", "steering is right") if fields.has("mirrored") else None
+    mirrored = desk.condition_if_said(fields, "mirrored")
     for line, row in rows:
         if row["handed"] == "yes" and not fields.has("mirrored"):
             what = sentence("“{hole}” is handed, but nothing says which shells are mirrored", hole=shown(row["hole"]))
@@ -163,13 +163,15 @@ def read_kit(block: Block, desk: Desk) -> tuple[KitLine, ...]:
 
 def place(row: dict[str, str], line: int, desk: Desk) -> tuple[int, int]:
     """Where a row's thing is on the shell."""
-    found = [_PLACE.fullmatch(row[axis]) for axis in ("x", "y")]
-    for axis, one in zip(("x", "y"), found, strict=True):
-        if one is None:
-            what = sentence("“{row}” is no place along {axis}", row=shown(row[axis]), axis=axis)
-            desk.ledger.add(line, what, sentence("write whole millimetres, like 1480 or -620"))
-    x, y = (0 if one is None else int(one[0].replace("−", "-")) for one in found)
-    return x, y
+    return _along("x", row, line, desk), _along("y", row, line, desk)
+
+
+def _along(axis: str, row: dict[str, str], line: int, desk: Desk) -> int:
+    if _PLACE.fullmatch(row[axis]):
+        return int(row[axis].replace("−", "-"))
+    what = sentence("“{row}” is no place along {axis}", row=shown(row[axis]), axis=axis)
+    desk.ledger.add(line, what, sentence("write whole millimetres, like 1480 or -620"))
+    return 0
 
 
 def check_making(book: Book, desk: Desk) -> None:

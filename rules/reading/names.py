@@ -6,7 +6,7 @@ Gathering is lenient: an id in a block with mistakes of its own still counts, so
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from rules.donor.usual import KEY_ROLES
@@ -27,7 +27,7 @@ DECLARED = (
     *("keep", "cut", "change", "gap"),
 )
 
-#: What is declared by the first column of a table in a block of its own.
+#: What is declared by a column of the table in a block of its own.
 TABLED = {**{kind: first for kind, (first, *_) in COLUMNS.items()}, "kit": "kit-line"}
 
 NUMBERS = re.compile(r"([A-Z0-9]{1,8})-(\d{1,9}) to \1-(\d{1,9})", re.ASCII)
@@ -108,6 +108,12 @@ class Names:
         return False
 
 
+def declaring(kind: str, head: Sequence[str]) -> int:
+    """The place of the column in which a table has the ids of its rows: the first, where none is called so."""
+    column = COLUMNS.get(kind, ("choice",))[0]
+    return head.index(column) if column in head else 0
+
+
 def names_of(blocks: list[Block], ledger: Ledger) -> Names:
     """The ids that the blocks declare; one declared twice is a mistake."""
     names = Names()
@@ -115,8 +121,8 @@ def names_of(blocks: list[Block], ledger: Ledger) -> Names:
         if block.kind in DECLARED and block.words:
             _declare(names, block.kind, "-".join(block.words), block.line, ledger)
         if block.kind in TABLED:
-            for row in block.rows[1:]:
-                _declare(names, TABLED[block.kind], row.cells[0], row.line, ledger)
+            for id_, line in _rows(block):
+                _declare(names, TABLED[block.kind], id_, line, ledger)
         _gather(block, names)
     return names
 
@@ -145,9 +151,7 @@ def _declare(names: Names, kind: str, word: str, line: int, ledger: Ledger) -> N
 def _gather(block: Block, names: Names) -> None:
     match block.kind:
         case "option":
-            column = _choice_column(block)
-            cells = dict.fromkeys(row.cells[column] for row in block.rows[1:] if len(row.cells) > column)
-            names.choices.setdefault("-".join(block.words), tuple(cells))
+            names.choices.setdefault("-".join(block.words), tuple(dict.fromkeys(id_ for id_, _ in _rows(block))))
         case "book":
             names.gearboxes = tuple(parts_of(_said(block).get("gearboxes", "")))
         case "roles":
@@ -163,6 +167,7 @@ def _said(block: Block) -> dict[str, str]:
     return {field.name: field.value for field in block.fields}
 
 
-def _choice_column(block: Block) -> int:
-    head = block.rows[0].cells if block.rows else ()
-    return head.index("choice") if "choice" in head else 0
+def _rows(block: Block) -> Iterator[tuple[str, int]]:
+    """The ids in a block's table, each with its line."""
+    at = declaring(block.kind, block.rows[0].cells) if block.rows else 0
+    return ((row.cells[at], row.line) for row in block.rows[1:] if len(row.cells) > at)

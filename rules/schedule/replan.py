@@ -36,7 +36,7 @@ def replanned(
 def _owed(before: Route, after: Route, through: Sequence[str]) -> int:
     """Working days that the change brings to what is through."""
     had = {stage.stage: stage.days for stage in before.stages}
-    return sum(max(0, one.days - had.get(one.stage, 0)) for one in after.stages if one.stage in through)
+    return sum(max(0, one.days - had[one.stage]) for one in after.stages if one.stage in through)
 
 
 def _left(wanted: Wanted, through: Sequence[str], owed: int) -> Iterator[StageDays]:

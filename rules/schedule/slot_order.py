@@ -227,7 +227,7 @@ class _Looking:
         return Merit(changes, sum(late), order)
 
     def _most_late(self) -> int:
-        return len(self.shells) * self.book.calendar.spread + 1
+        return len(self.shells) * self.book.calendar.spread
 
 
 def _fixed(shop: Shop, days: Sequence[date]) -> Iterator[list[str]]:

@@ -122,10 +122,7 @@ class _Looking:
     def _find(self, bars: Sequence[Bar]) -> _Found | None:
         """The nearest shell clear of the bars. What is open is filled outright where that can be."""
         shell = self.around.buildable.lightest(self.weights, self.hard, bars)
-        if shell is None:
-            return None
-        whole = len(self.answers) == len(self.domains)
-        return self._found(shell) if whole else self._filled({o: shell[o] for o in self.answers}, bars)
+        return None if shell is None else self._filled({o: shell[o] for o in self.answers}, bars)
 
     def _filled(self, answered: Shell, bars: Sequence[Bar] = ()) -> _Found:
         around = self.around

@@ -63,7 +63,7 @@ class Surroundings:
 
     def costs(self, terms: list[Term], tariff: Tariff) -> dict[Term, float]:
         """What single terms cost by a tariff, UNPRICED among them."""
-        return dict(zip(terms, self._rates.costs([(term,) for term in terms], tariff), strict=True))
+        return {term: self._rates.cost(term, tariff) for term in terms}
 
     def days(self, shell: Shell) -> int:
         """The shell's working days, to hold against another's (`rules.schedule.days.Route.compared`)."""

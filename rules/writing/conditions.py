@@ -22,7 +22,7 @@ class Sayer:
     """Says the conditions of one book, choices in the book's own order."""
 
     def __init__(self, book: Book) -> None:
-        self.series_option = book.roles.get(Role.SERIES, "series")
+        self.roles = book.roles
         self.widths = {series.choice: series.width for series in book.series}
         self.order = {option.id: [choice.id for choice in option.choices] for option in book.options}
 
@@ -38,9 +38,9 @@ class Sayer:
             case Not(IsUsual(option)):
                 return f"{option} is not usual"
             case SeriesAsDonor():
-                return f"{self.series_option} is the donor's"
+                return f"{self.roles[Role.SERIES]} is the donor's"
             case Not(SeriesAsDonor()):
-                return f"{self.series_option} is not the donor's"
+                return f"{self.roles[Role.SERIES]} is not the donor's"
             case _:
                 return self._said_joined(condition)
 

@@ -45,10 +45,10 @@ def words(name: str, said: Words, languages: Sequence[str]) -> list[str]:
 
 
 def table(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
-    """A table with its columns set below each other."""
+    """A table with its columns set below each other. ValueError where a row has not a cell for each."""
     cells = [[cell.replace("|", "\\|") for cell in row] for row in (columns, *rows)]
     widths = [max(map(len, column)) for column in zip(*cells, strict=True)]
-    return [f"| {' | '.join(cell.ljust(width) for cell, width in zip(row, widths, strict=True))} |" for row in cells]
+    return [f"| {' | '.join(map(str.ljust, row, widths))} |" for row in cells]
 
 
 def amount(minor: int | None, decimals: int) -> str:

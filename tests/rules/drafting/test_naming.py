@@ -62,6 +62,12 @@ def test_an_empty_cell_is_no_label() -> None:
     assert found.of["option"] == (Named("a", {"de": "A"}, (Named("x", {"de": "X"}),)),)
 
 
+def test_ids_are_declared_by_their_own_column_wherever_it_stands() -> None:
+    found = declared(small("groups\n  | en | group |\n  | One | one |\noption a\n  | en | choice |\n  | X | x |\n"))
+    assert found.of["group"] == (Named("one", {"en": "One"}),)
+    assert found.of["option"] == (Named("a", {}, (Named("x", {"en": "X"}),)),)
+
+
 def test_a_rule_is_called_by_its_title_and_one_without_by_its_reason() -> None:
     titled, plain = "rule r\n  reason en: R\n  title en: T\n", "rule r\n  reason en: R\n  reason de: G\n"
     (piece,) = sheet_of(titled).pieces

@@ -10,10 +10,11 @@ from random import Random
 import pytest
 
 from rules.answer import State, Verdict
-from rules.condition import ALWAYS, All, Among, Any, Condition, DonorNumber, DonorSeries, Is, Not
+from rules.condition import ALWAYS, All, Among, Any, Condition, DonorNumber, DonorSeries, Is, Not, SeriesAsDonor
 from rules.donor.resolve import facts_key
 from rules.engine.ask import ask, prepare
 from rules.engine.diagram import TooLarge
+from rules.engine.forest import Forest
 from rules.model import Book, Choice, Kind, Option, Rule
 from rules.money.price import Tariff
 from rules.specification import Donor, Specification, Taken, UnknownNames
@@ -157,6 +158,11 @@ def test_what_is_not_known_of_the_donor_never_forbids(fact: Condition) -> None:
         rule = Rule("R", frozenset((Kind.NEVER,)), when, None, WORDS)
         cautious = replace(book({"a": 2}), rules=(rule,))
         assert ask(prepare(cautious, {}, NO_DONOR), Specification(), Tariff("GBP")).count == 2
+
+
+def test_a_condition_that_still_asks_for_the_donor_does_not_grow_and_is_named() -> None:
+    with pytest.raises(TypeError, match=r"^resolve SeriesAsDonor\(\) before growing it$"):
+        Forest(("a",), {"a": ("c0", "c1")}).grow(SeriesAsDonor())
 
 
 def test_an_answer_given_twice_over_is_the_same_to_the_last_field() -> None:

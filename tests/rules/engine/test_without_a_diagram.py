@@ -9,16 +9,19 @@ import pytest
 from pysat.solvers import Solver
 
 from rules.answer import Answer, ChoiceAnswer, PriceFrom, State, Verdict
+from rules.condition import All, Is
 from rules.engine.ask import ask, prepare
 from rules.engine.diagram import TooLarge
 from rules.engine.numbers import Patience
 from rules.engine.without_diagram import WithoutDiagram, prepare_without_diagram
 from rules.explain.reasons import reasons
+from rules.model import Book, Choice, Line, Option
 from rules.money.price import Tariff
 from rules.specification import Donor, Specification, Taken
 from tests.fuzz.walks import walk
 from tests.rules.by_sat import BySat
-from tests.rules.large_books import grown, tangled
+from tests.rules.large_books import GBP as GBP_LIST
+from tests.rules.large_books import WORDS, grown, tangled
 
 GBP = Tariff("GBP")
 NONE = Patience(0, 0)
@@ -32,6 +35,8 @@ def test_small_books_get_the_same_answer_to_the_last_field(number: int) -> None:
         bare = prepare_without_diagram(asked.book, asked.states, asked.donor)
         expected = ask(drawn, asked.specification, asked.tariff)
         assert ask(bare, asked.specification, asked.tariff) == expected
+        seen, told = (each.views(asked.specification.choices(), asked.tariff)[0] for each in (drawn, bare))
+        assert (told.ways, told.choices) == (seen.ways, seen.choices)
         assert reasons(bare, asked.specification.choices()) == reasons(drawn, asked.specification.choices())
 
 
@@ -76,6 +81,29 @@ def test_a_book_of_ten_to_a_hundred_and_fifty_options_answers_alike_both_ways(gr
         assert _unpriced(found) == _unpriced(expected)
         assert found.count in (None, expected.count)
         _prices_told_are_right(found, expected)
+
+
+def test_a_price_that_two_answers_make_together_counts_once_when_one_of_them_is_taken_back() -> None:
+    """A coupé is 10 or 20 by its glass, a roadster 1 or 2: from the coupé on, a roadster is from 1, which is 9 less."""
+    prices = {("coupe", "thin"): 10, ("coupe", "thick"): 20, ("roadster", "thin"): 1, ("roadster", "thick"): 2}
+    lines = tuple(
+        Line(f"{body}-{glass}", All((_is("body", body), _is("glass", glass))), "A", WORDS, {"GBP": amount})
+        for (body, glass), amount in prices.items()
+    )
+    book = Book("small", WORDS, ("en",), (_option("body", "coupe", "roadster"), _option("glass", "thin", "thick")),
+                (), lists=(GBP_LIST,), lines=lines)  # fmt: skip
+    answer = ask(prepare_without_diagram(book, {}, Donor()), Specification({"body": Taken("coupe")}), GBP)
+    assert (answer.count, answer.price_from) == (2, PriceFrom(10, True))
+    told = {choice.choice: (choice.price_from, choice.difference) for choice in answer.options[0].choices}
+    assert told == {"coupe": (PriceFrom(10, True), 0), "roadster": (PriceFrom(1, True), -9)}
+
+
+def _option(option: str, *choices: str) -> Option:
+    return Option(option, "g", WORDS, tuple(Choice(choice, WORDS) for choice in choices))
+
+
+def _is(option: str, choice: str) -> Is:
+    return Is(option, frozenset((choice,)))
 
 
 def test_a_tangled_book_is_too_large_for_a_diagram() -> None:

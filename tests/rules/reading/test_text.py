@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
+
 from rules.model import Book
-from rules.reading import read_book
+from rules.reading import BookMistakes, read_book
 
 HEAD = """book tiny
   title en: Tiny
@@ -88,6 +90,39 @@ def test_blocks_may_stand_in_any_order() -> None:
     blocks = HEAD.replace("\n", "\n").split("\ngroups")
     option = "option o\n  group: g\n  label en: O\n  | choice | en | GBP | KWD |\n  | one | One | - | - |\n"
     assert read_book(f"{option}{blocks[0]}\ngroups{blocks[1]}", "tiny.book") == read_book(HEAD + option, "tiny.book")
+
+
+def test_columns_may_stand_in_any_order() -> None:
+    """The ids are those of the column that is for them, not of the first."""
+    rule = "rule R\n  never: o is one and p is two\n  reason en: No.\n"
+    options = "".join(
+        f"option {option}\n  group: g\n  category: A\n  label en: O\n  | choice | en | GBP | KWD |\n"
+        "  | one | One | 1 | 2 |\n  | two | Two | 3 | 4 |\n"
+        for option in "op"
+    )
+    book = f"{HEAD}{options}{rule}"
+    for head in ("group", "category", "list", "choice"):
+        assert read_book(_turned(book, head), "tiny.book") == read_book(book, "tiny.book"), head
+
+
+def test_a_row_that_ends_before_the_column_with_its_id_is_told_of_and_declares_nothing() -> None:
+    text = HEAD.replace("  | group | en |\n  | g | G |\n", "  | en | group |\n  | G | g |\n  | H |\n")
+    with pytest.raises(BookMistakes) as refused:
+        read_book(f"{text}option o\n  group: h\n  label en: O\n  | choice | en | GBP | KWD |\n", "tiny.book")
+    assert [mistake.what for mistake in refused.value.mistakes][:2] == [
+        "the row has 1 cells, the table 2 columns",
+        "there is no group “h”",
+    ]
+
+
+def _turned(text: str, head: str) -> str:
+    """With the first column of every such table behind the others."""
+    lines, turning = [], False
+    for line in text.split("\n"):
+        cells = line.split("|")
+        turning = line.startswith("  |") and (turning or cells[1].strip() == head)
+        lines.append("|".join((cells[0], *cells[2:-1], cells[1], "")) if turning else line)
+    return "\n".join(lines)
 
 
 def test_a_rule_and_a_tool_know_their_line() -> None:

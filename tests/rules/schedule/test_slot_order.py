@@ -177,6 +177,14 @@ def test_a_search_that_was_cut_short_says_so() -> None:
     assert (found.best, found.whole) == (None, False)
 
 
+def test_an_order_that_leaves_a_shell_only_slots_too_late_for_it_is_not_gone_on_with() -> None:
+    """The third keeps its promise in the first slot alone: of six orders, the three shells of one are dated."""
+    first, second, tight = row("RRR", (7, 9, 5))
+    shells = [first, second, replace(tight, promised=_told(tight.promised, BOOK.calendar.spread))]
+    found = better_order(BOOK, shells, shop(BOOK, PLAIN), TODAY, most=4)
+    assert (found.now.order, found.best, found.whole) == ((2, 0, 1), None, True)
+
+
 def test_what_stays_between_two_shells_counts_among_the_changeovers() -> None:
     taken = visits_of(row("C", (8,))[0].promised, {"framing": "coupe"})
     shells = row("RC", (5, 10))

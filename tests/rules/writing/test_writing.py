@@ -6,6 +6,7 @@ from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -14,6 +15,7 @@ from rules.donor.usual import key_options
 from rules.model import Kind, Rule, Terms
 from rules.reading import read_book
 from rules.writing import write_book
+from rules.writing.layout import table
 
 DEMO = read_book((Path(__file__).parents[3] / "demo" / "skerry.book").read_text(encoding="utf-8"), "demo/skerry.book")
 
@@ -71,6 +73,13 @@ def test_a_bar_in_a_label_and_an_odd_penny_survive() -> None:
     again = read_book(write_book(book), "again.book")
     assert again.options[0].choices[0].label["en"] == "hood | hardtop"
     assert again.lines[0].amounts == {"GBP": 1, "EUR": -1234567, "USD": 0}
+
+
+@pytest.mark.parametrize("row", [("1",), ("1", "2", "3")])
+def test_a_row_without_a_cell_for_each_column_is_never_written(row: tuple[str, ...]) -> None:
+    assert table(("a", "b"), [("100", "2")]) == ["| a   | b |", "| 100 | 2 |"]
+    with pytest.raises(ValueError, match="zip"):
+        table(("a", "b"), [row])
 
 
 def test_terms_with_half_percents_survive() -> None:
