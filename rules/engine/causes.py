@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rules.answer import Cause
+from rules.engine.certain import Certain
 from rules.engine.clash import CAP
 from rules.engine.groups import Group
 
@@ -43,10 +44,10 @@ class Causes:
 class _Remembering:
     """The causes within one group."""
 
-    __slots__ = ("_breaches", "_group", "_known")
+    __slots__ = ("_breaches", "_group", "_known", "_switches")
 
     def __init__(self, group: Group) -> None:
-        self._group, self._breaches = group, group.breaches()
+        self._group, self._breaches, self._switches = group, group.breaches(), group.switches()
         self._known: dict[int, Found] = {}
 
     def of(self, made: int) -> Found:
@@ -62,10 +63,10 @@ class _Remembering:
 
     def _find(self, made: int) -> Found:
         """Rules broken by themselves are seen without asking; the solver is asked about the others together."""
-        broken = [place for place, breach in enumerate(self._breaches) if breach.holds(made)]
+        broken = Certain.places(self._breaches, made)
         whole = [place for place in range(len(self._breaches)) if place not in broken]
-        switches = self._group.switches()
-        clashes, more = self._group.clashes(list(self._group.answers(made)), [switches[place] for place in whole])
+        things = [self._switches[place] for place in whole]
+        clashes, more = self._group.clashes(self._group.literals(made), things, least=2)
         found = [*([place] for place in broken), *([whole[place] for place in clash] for clash in clashes)]
         return self._named(found, more) if found else NOTHING
 

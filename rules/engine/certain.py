@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rules.engine.forest import TRUE, Forest
 from rules.engine.layout import Layout
 
@@ -29,6 +31,12 @@ class Certain:
                 self._known.clear()
             self._known[seen] = known
         return known
+
+    @classmethod
+    def places(cls, conditions: Sequence[Certain], settled: int) -> list[int]:
+        """The places of those that hold for sure; looked up here, for there are many of them."""
+        told = [c._known.get(settled & c.reach) for c in conditions]
+        return [k for k, known in enumerate(told) if known or (known is None and conditions[k].holds(settled))]
 
     def _certain(self, node: int, settled: int) -> bool:
         children = self._forest.children[node]

@@ -18,13 +18,14 @@ class Voices:
     A rule speaks when every way of answering what is open sets it off.
     """
 
-    __slots__ = ("_known", "_voices", "reach")
+    __slots__ = ("_known", "_voices", "_when", "reach")
 
     def __init__(self, speaking: tuple[Speaks, ...], forest: Forest, layout: Layout) -> None:
-        self._voices = [(_FIELDS[s.kind], s.id, Certain(forest.grow(s.when), forest, layout)) for s in speaking]
+        self._voices = [(_FIELDS[s.kind], s.id) for s in speaking]
+        self._when = [Certain(forest.grow(s.when), forest, layout) for s in speaking]
         self._known: dict[int, Depends] = {}
         self.reach = 0
-        for _, _, certain in self._voices:
+        for certain in self._when:
             self.reach |= certain.reach
 
     def depends(self, settled: int) -> Depends:
@@ -40,7 +41,7 @@ class Voices:
 
     def _listen(self, settled: int) -> Depends:
         heard: dict[str, list[str]] = {field: [] for field in _FIELDS.values()}
-        for field, id_, certain in self._voices:
-            if certain.holds(settled):
-                heard[field].append(id_)
+        for place in Certain.places(self._when, settled):
+            field, id_ = self._voices[place]
+            heard[field].append(id_)
         return Depends(**{field: tuple(ids) for field, ids in heard.items()})

@@ -11,7 +11,7 @@ from rules.engine.certain import Certain
 from rules.engine.clash import Clash
 from rules.engine.clauses import Clauses
 from rules.engine.forest import FALSE, TRUE, Forest
-from rules.engine.layout import Layout
+from rules.engine.layout import Layout, bits_of
 
 
 class Group:
@@ -21,7 +21,9 @@ class Group:
         "_clauses",
         "_forest",
         "_layout",
+        "_literals",
         "_lock",
+        "_named",
         "_nodes",
         "_variables",
         "_warm",
@@ -40,6 +42,9 @@ class Group:
         self._forest, self._nodes = forest, [forest.fold((n for i, n in bans if i == id_), TRUE) for id_ in self.rules]
         writer = Clauses(forest, self.options, self.rules)
         self._layout, self._clauses, self._variables = layout, writer.write(bans), writer.columns
+        pairs = [(o, layout.bits(o), self._variables[o]) for o in self.options]
+        self._literals = {bit: literal for _, bits, column in pairs for bit, literal in zip(bits, column, strict=True)}
+        self._named = {bit: (o, c) for o, bits, _ in pairs for bit, c in zip(bits, layout.domains[o], strict=True)}
         self._lock = Lock()
         self._warm: Solver | None = None
 
@@ -53,9 +58,11 @@ class Group:
 
     def answers(self, made: int) -> dict[int, tuple[str, str]]:
         """Literals of the choices of a set of choices that stand alone → (option, choice); only of this group."""
-        indexes = ((option, self._layout.choice(made, option)) for option in self.options)
-        found = [(option, index) for option, index in indexes if index is not None]
-        return {self._variables[o][index]: (o, self._layout.domains[o][index]) for o, index in found}
+        return {self._literals[bit]: self._named[bit] for bit in bits_of(made & self.reach)}
+
+    def literals(self, made: int) -> list[int]:
+        """Those of `answers` alone."""
+        return [self._literals[bit] for bit in bits_of(made & self.reach)]
 
     def places(self) -> dict[str, list[int]]:
         """For each option a literal for each of its choices, in written order."""
@@ -65,15 +72,18 @@ class Group:
         """A new solver in which every rule holds."""
         return Solver(name="glucose4", bootstrap_with=[*self._clauses, *([switch] for switch in self.switches())])
 
-    def clashes(self, fixed: Sequence[int], things: Sequence[int]) -> tuple[list[list[int]], bool]:
-        """Minimal clashing sets of things, as places from 0, smallest first; and whether there are more."""
+    def clashes(self, fixed: Sequence[int], things: Sequence[int], least: int = 1) -> tuple[list[list[int]], bool]:
+        """Minimal clashing sets of things, as places from 0, smallest first; and whether there are more.
+
+        `least`: no fewer than so many ever clash.
+        """
         with self._lock:
             if self._warm is None:
                 self._warm = self._solver()
-            found, more = Clash(self._warm, fixed, things).all_minimal()
+            found, more = Clash(self._warm, fixed, things, least).all_minimal()
         if more:  # a warm solver's past would decide which ones: ask one without a past
             with self._solver() as fresh:
-                found, more = Clash(fresh, fixed, things).all_minimal()
+                found, more = Clash(fresh, fixed, things, least).all_minimal()
         return [places for _, places in sorted((len(f), sorted(place - 1 for place in f)) for f in found)], more
 
     def clash(self, literals: Sequence[int]) -> bool:

@@ -6,7 +6,7 @@ choice left" is arithmetic on the whole number at once, without a loop over the 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 
 class Layout:
@@ -67,3 +67,11 @@ class Layout:
         """option → choice of a set of choices that stand alone, in the book's order."""
         found = ((option, self.choice(alone, option)) for option in self.options)
         return {option: self.domains[option][k] for option, k in found if k is not None}
+
+
+def bits_of(choices: int) -> Iterator[int]:
+    """The sets of one choice of a set."""
+    while choices:
+        bit = choices & -choices
+        yield bit
+        choices ^= bit

@@ -14,7 +14,7 @@ from threading import Lock
 from pysat.solvers import Solver
 
 from rules.engine.groups import Group
-from rules.engine.layout import Layout
+from rules.engine.layout import Layout, bits_of
 
 #: Results remembered for one group.
 REMEMBERED = 500
@@ -117,7 +117,7 @@ class _Search:
         if self.made & ~taken:
             self._prove(taken & ~self.made & self.fields, taken)
         else:
-            for bit in _each(taken):
+            for bit in bits_of(taken):
                 self._prove(bit, taken)
         return taken
 
@@ -164,11 +164,3 @@ class _Search:
         if left & left - 1:
             return False
         return self._take([*self._others(option), self.literals[bit], -self.literals[left]]) is not None
-
-
-def _each(choices: int) -> Iterator[int]:
-    """The sets of one choice of a set."""
-    while choices:
-        bit = choices & -choices
-        yield bit
-        choices ^= bit
