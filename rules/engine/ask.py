@@ -15,8 +15,8 @@ from typing import NamedTuple
 from rules.answer import Answer, Cause, ChoiceAnswer, Depends, OptionAnswer, PriceFrom, State, Verdict
 from rules.engine.prepare import LIMIT, Prepared, prepare
 from rules.engine.standing import standing_of
-from rules.engine.sweep import UNPRICED, Branch, Price
-from rules.engine.view import Ready, View
+from rules.engine.sweep import UNPRICED, Price
+from rules.engine.view import Branch, Ready, View
 from rules.money.price import Tariff
 from rules.specification import Specification, Taken, UnknownNames
 

@@ -3,22 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from rules.engine.diagram import Diagram
-from rules.engine.sweep import UNPRICED, Price, Sweep, allowed, downward, upward
+from rules.engine.sweep import UNPRICED, Price, PricedBranch, Sweep, allowed, downward, upward
 from rules.engine.view import View
 
 #: For each layer the set of each of its choices.
 Bits = Sequence[Sequence[int]]
 
 
-def look(diagram: Diagram, made: Mapping[str, int], costs: Sequence[Price], bits: Bits) -> View:
-    """The view of all completions of the choices made (option → index); `costs`: the price of each emission."""
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """All completions of the choices made: how many, the least price, all that they take; and those of each choice."""
+
+    count: int
+    price: Price
+    choices: int
+    branches: Mapping[str, Sequence[PricedBranch]]
+
+    def view(self) -> View:
+        """The same for an answer."""
+        return View(bool(self.count), self.count, self.price, self.choices, self.branches)
+
+
+def look(diagram: Diagram, made: Mapping[str, int], costs: Sequence[Price], bits: Bits) -> Seen:
+    """All completions of the choices made (option → index); `costs`: the price of each emission."""
     open_to = allowed(diagram, made)
     below = upward(diagram, open_to, costs, bits)
-    found = downward(diagram, open_to, costs, bits, below)
-    ways, price, choices = _root(diagram, below[0])
-    return View(bool(ways), ways, price, choices, found)
+    return Seen(*_root(diagram, below[0]), downward(diagram, open_to, costs, bits, below))
 
 
 def look_up(diagram: Diagram, made: Mapping[str, int], costs: Sequence[Price], bits: Bits) -> int:

@@ -13,10 +13,10 @@ from math import prod
 from rules.engine.charges import Rates
 from rules.engine.forest import Forest
 from rules.engine.layout import Layout
-from rules.engine.looking import look
+from rules.engine.looking import Seen, look
 from rules.engine.pieces import Part, Piece, Root, Split, joined, split
-from rules.engine.sweep import UNPRICED, Branch, Price
-from rules.engine.view import View
+from rules.engine.sweep import UNPRICED, Price
+from rules.engine.view import Branch, View
 from rules.money.price import Tariff
 
 #: Splits remembered for one lot.
@@ -39,7 +39,7 @@ _At = tuple[str, int]
 #: Of one choice: whether it can be and the least price; of all that can be built, and outright.
 Told = tuple[tuple[bool, Price], tuple[bool, Price]]
 #: The views of a piece, by its options.
-_Views = Mapping[tuple[str, ...], tuple[View, View]]
+_Views = Mapping[tuple[str, ...], tuple[Seen, Seen]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,7 +190,7 @@ class Numbers:
         at = [(option, k) for k in range(self._width(option))]
         return {each: _with(around, (own[0].branches[each], own[1].branches[each])) for each in at}
 
-    def _look(self, piece: Piece, tariff: Tariff) -> tuple[View, View]:
+    def _look(self, piece: Piece, tariff: Tariff) -> tuple[Seen, Seen]:
         no_bits = [(0,) * self._width(option) for option in piece.options]
         diagrams = (piece.buildable, piece.outright)
         seen = [look(d, {}, self._rates.costs(d.emissions, tariff), no_bits) for d in diagrams]
@@ -207,15 +207,15 @@ class Numbers:
             self._world([outright for _, outright in seen], base, bool(found.broken), free),
         )
 
-    def _world(self, views: Sequence[View], base: Price, dead: bool, free: Iterable[str]) -> World:
+    def _world(self, views: Sequence[Seen], base: Price, dead: bool, free: Iterable[str]) -> World:
         open_ = prod(self._width(option) for option in free)
-        counts, prices = [v.count or 0 for v in views], [_known(v.price) for v in views]
+        counts, prices = [v.count for v in views], [v.price for v in views]
         branches: dict[_At, tuple[bool, Price]] = {}
         for place, view in enumerate(views):
             can = not dead and all(counts[:place]) and all(counts[place + 1 :])
             rest = base + sum(prices[:place]) + sum(prices[place + 1 :])
             for option, found in view.branches.items():
-                branches.update({(option, k): (can and w, rest + _known(p)) for k, (w, p, _) in enumerate(found)})
+                branches.update({(option, k): (can and w, rest + p) for k, (w, p, _) in enumerate(found)})
         count, price = 0 if dead else open_ * prod(counts), base + sum(prices)
         loose = ((option, k) for option in free for k in range(self._width(option)))
         return World(count, price, branches | dict.fromkeys(loose, (bool(count), price)))
@@ -224,11 +224,6 @@ class Numbers:
 def _touched(lot: _Lot, option: str, made: Mapping[str, int]) -> frozenset[str]:
     """The option, and the open ones that some root names beside it."""
     return frozenset((option,)).union(*(root.names - made.keys() for root in lot.roots if option in root.names))
-
-
-def _known(price: Price | None) -> Price:
-    assert price is not None, "a diagram tells its prices"
-    return price
 
 
 def _together(lots: Iterable[Worlds | None]) -> Worlds | None:

@@ -6,7 +6,7 @@ remembers between questions only saves time and never changes an answer.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 
@@ -14,13 +14,14 @@ from rules.condition import Condition
 from rules.donor.resolve import domains_of
 from rules.engine.bans import Ban, Speaks, bans, speaking
 from rules.engine.causes import Causes
+from rules.engine.chain import Chain
 from rules.engine.charges import Charge, Rates, charges, grow_charge
 from rules.engine.depends import Voices
 from rules.engine.diagram import Diagram, TooLarge, compile_diagram
 from rules.engine.forest import Forest
 from rules.engine.groups import grouped
 from rules.engine.layout import Layout
-from rules.engine.looking import look, look_up
+from rules.engine.looking import look_up
 from rules.engine.order import Groups, orders
 from rules.engine.original import Original
 from rules.engine.sweep import Price
@@ -86,18 +87,19 @@ class Common:
 class Prepared(Common):
     """What `rules.engine.ask.ask` is asked of. `order`: the order of the diagrams."""
 
-    __slots__ = ("_costs", "bits", "compiled", "no_bits")
+    __slots__ = ("_chains", "_costs", "bits", "compiled")
 
     def __init__(self, book: Book, donor: Donor, meaning: Meaning, compiled: Compiled) -> None:
         super().__init__(book, donor, meaning, compiled.forest, compiled.bans)
         self.compiled = compiled
         self.bits = tuple(self.layout.bits(option) for option in self.order)
-        self.no_bits = tuple((0,) * len(bits) for bits in self.bits)
-        self._costs: dict[tuple[object, ...], tuple[list[Price], list[Price]]] = {}
+        no_bits = tuple((0,) * len(bits) for bits in self.bits)
+        self._chains = (Chain(compiled.buildable, self.bits), Chain(compiled.outright, no_bits))
+        self._costs: dict[Hashable, tuple[list[Price], list[Price]]] = {}
 
     def costs(self, tariff: Tariff) -> tuple[list[Price], list[Price]]:
         """What the emissions of the two diagrams cost: buildable, outright."""
-        key = (tariff.list, *sorted(tariff.discounts.items()))
+        key = self._key(tariff)
         known = self._costs.get(key)
         if known is None:
             known = self._rated(tariff)
@@ -108,17 +110,19 @@ class Prepared(Common):
 
     def views(self, made: Mapping[str, str], tariff: Tariff) -> tuple[View, View]:
         """Of all that can be built, and of what of it needs neither part nor approval."""
-        indexes, costs = self.layout.indexes(made), self.costs(tariff)
-        return (
-            look(self.compiled.buildable, indexes, costs[0], self.bits),
-            look(self.compiled.outright, indexes, costs[1], self.no_bits),
-        )
+        indexes, key, costs = self.layout.indexes(made), self._key(tariff), self.costs(tariff)
+        seen = [chain.look(indexes, key, of) for chain, of in zip(self._chains, costs, strict=True)]
+        return seen[0].view(), seen[1].view()
 
     def alone(self, made: Mapping[str, str]) -> int:
         """The choices that stand alone once these are made, as a set; 0 where nothing can be built."""
         diagram = self.compiled.buildable
         found = look_up(diagram, self.layout.indexes(made), [0] * len(diagram.emissions), self.bits)
         return self.layout.settled(found) if found else 0
+
+    @staticmethod
+    def _key(tariff: Tariff) -> Hashable:
+        return (tariff.list, *sorted(tariff.discounts.items()))
 
     def _rated(self, tariff: Tariff) -> tuple[list[Price], list[Price]]:
         both = (self.compiled.buildable, self.compiled.outright)

@@ -31,9 +31,9 @@ class Sweep(NamedTuple):
     choices: list[int]
 
 
-#: One choice, all other answers kept: whether it can be; its least price, None where it isn't worked out; the set of
-#: all choices that its completions take. An answer has two hundred: with names they'd take twice as long to make.
-Branch = tuple[bool, Price | None, int]
+#: One choice, all other answers kept: whether it can be; its least price; the set of all choices that its completions
+#: take. An answer has two hundred: with names they'd take twice as long to make.
+PricedBranch = tuple[bool, Price, int]
 
 
 _END = Sweep([1], [0], [0])
@@ -65,9 +65,9 @@ def upward(diagram: Diagram, open_to: Allowed, costs: Sequence[Price], bits: Seq
 
 def downward(
     diagram: Diagram, open_to: Allowed, costs: Sequence[Price], bits: Sequence[Sequence[int]], below: Sequence[Sweep]
-) -> dict[str, list[Branch]]:
+) -> dict[str, list[PricedBranch]]:
     """From the root: option → a branch for each of its choices, in written order. `below`: as `upward` gave it."""
-    above, found = _END, dict[str, list[Branch]]()
+    above, found = _END, dict[str, list[PricedBranch]]()
     for layer, choices, of, under in zip(diagram.layers, open_to, bits, below[1:], strict=True):
         above, found[layer.option] = _fallen(layer, choices, costs, of, above, under)
     return found
@@ -75,11 +75,11 @@ def downward(
 
 def _fallen(
     layer: Layer, open_to: Sequence[int], costs: Sequence[Price], bits: Sequence[int], above: Sweep, below: Sweep
-) -> tuple[Sweep, list[Branch]]:
+) -> tuple[Sweep, list[PricedBranch]]:
     """What leads to the next layer by the choices that are open; and each choice, between what is above and below."""
     (reached, arrived, taken), (follow, ahead, left) = above, below
     counts, prices, sets = [0] * len(follow), [UNPRICED] * len(follow), [0] * len(follow)
-    found: list[Branch] = []
+    found: list[PricedBranch] = []
     for index, (edges, bit) in enumerate(zip(layer.edges, bits, strict=True)):
         is_open, ways, least, choices = index in open_to, False, UNPRICED, bit
         for node, child, emission in edges:

@@ -14,9 +14,12 @@ from rules.engine.depends import Voices
 from rules.engine.groups import Group
 from rules.engine.layout import Layout
 from rules.engine.original import Original
-from rules.engine.sweep import Branch, Price
+from rules.engine.sweep import Price
 from rules.model import Book
 from rules.money.price import Tariff
+
+#: As `rules.engine.sweep.PricedBranch`; the price is None where it isn't worked out.
+Branch = tuple[bool, Price | None, int]
 
 
 @dataclass(frozen=True, slots=True)

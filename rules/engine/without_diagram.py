@@ -15,8 +15,7 @@ from rules.engine.numbers import QUICK, Numbers, Patience
 from rules.engine.pieces import Part, Root, roots_of
 from rules.engine.possible import Possible, Stand
 from rules.engine.prepare import Common, Meaning, NamedBans, checked, gated, good_orders, mean
-from rules.engine.sweep import Branch
-from rules.engine.view import View
+from rules.engine.view import Branch, View
 from rules.model import Book, ToolCondition
 from rules.money.price import Tariff
 from rules.specification import Donor
