@@ -1,21 +1,24 @@
 """The full answer, written straight as it goes over the wire: every click waits for it.
 
-A schema in between would take longer than the answer itself. `schemas.asking.AnswerOut` says what is written here,
-and a test holds the two together, with amounts and without. Whoever may see no amount is written none: see `prices`.
+A schema in between would take longer than the answer itself, so the engine's own types are what is written of options
+and choices. `schemas.asking.AnswerOut` says what that is, and a test holds the two together, with amounts and without.
+Whoever may see no amount is written none: see `prices`.
 """
 
 from __future__ import annotations
 
 from typing import Any
 
+from msgspec.structs import replace
+
 from app.services.answering.specifying import Answered
 from app.web import here
-from app.web.views import depends_view, price_view, totals_view, untold_view
-from rules.answer import Answer, ChoiceAnswer, PriceFrom
+from app.web.views import price_view, totals_view, untold_view
+from rules.answer import Answer, OptionAnswer
 
 
 def answered_view(answered: Answered) -> dict[str, Any]:
-    """The full answer as data that `here.written` writes (dataclasses by their fields, enums by their values).
+    """The full answer as data that `here.written` writes (structs and dataclasses by their fields).
 
     No amount where the reader sees none.
     """
@@ -24,12 +27,12 @@ def answered_view(answered: Answered) -> dict[str, Any]:
         "book": answered.book.number,
         "tool_state": answered.tools.number,
         **_verdict(answer),
-        "options": _options(answer, prices),
+        "options": answer.options if prices else [_without_amounts(option) for option in answer.options],
         "causes": answer.causes,
         "capped": answer.capped,
         "count": _digits(answer.count),
         "outright": _digits(answer.outright),
-        "price_from": _price_from(answer.price_from) if prices else None,
+        "price_from": answer.price_from if prices else None,
         "depends": answer.depends,
         "tools_down": [_tool_down(tool, answered) for tool in answer.depends.tools],
         "settled": answer.settled,
@@ -51,35 +54,8 @@ def _verdict(answer: Answer) -> dict[str, Any]:
     }
 
 
-def _options(answer: Answer, prices: bool) -> list[dict[str, Any]]:
-    """What a choice depends on many share: it is told once, and known again by its identity while `answer` holds it."""
-    held = {id(choice.depends): choice.depends for option in answer.options for choice in option.choices}
-    told = {identity: depends_view(depends) for identity, depends in held.items()}
-    return [
-        {
-            "option": option.option,
-            "settled": option.settled,
-            "choices": [_choice(choice, told[id(choice.depends)], prices) for choice in option.choices],
-        }
-        for option in answer.options
-    ]
-
-
-def _choice(choice: ChoiceAnswer, depends: dict[str, Any], prices: bool) -> dict[str, Any]:
-    return {
-        "choice": choice.choice,
-        "state": choice.state._value_,  # `value` is a property, and there are a hundred
-        "answered": choice.answered,
-        "usual": choice.usual,
-        "price_from": _price_from(choice.price_from) if prices and choice.price_from else None,
-        "difference": choice.difference if prices else None,
-        "depends": depends,
-        "causes": choice.causes,
-    }
-
-
-def _price_from(price: PriceFrom) -> dict[str, Any]:
-    return {"amount": price.amount, "outright": price.outright, "worked_out": price.worked_out}
+def _without_amounts(option: OptionAnswer) -> OptionAnswer:
+    return replace(option, choices=tuple(replace(c, price_from=None, difference=None) for c in option.choices))
 
 
 def _tool_down(tool: str, answered: Answered) -> dict[str, Any]:

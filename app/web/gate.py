@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import hmac
-import json
 import re
 from collections.abc import Callable
 from typing import Any
 from urllib.parse import urlsplit
 
+import msgspec
 from flask import Flask, current_app, g, request
 
 from app.domain.errors import ForgerySuspected, NotSignedIn, OwnPasswordFirst, TooLarge
@@ -151,16 +151,12 @@ def _token_fits(sent: str) -> bool:
 
 def _read(raw: bytes) -> Any:
     try:
-        value = json.loads(raw.decode("utf-8"), parse_constant=_refuse)
-    except (ValueError, RecursionError) as error:
+        value = msgspec.json.decode(raw)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
         raise Unreadable("broken-json", 400, depth=DEEPEST) from error
     if not _of_use(value):
         raise Unreadable("broken-json", 400, depth=DEEPEST)
     return value
-
-
-def _refuse(constant: str) -> Any:
-    raise ValueError(constant)
 
 
 def _of_use(value: Any) -> bool:

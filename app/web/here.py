@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-import orjson
+import msgspec
 from argon2 import PasswordHasher
 from flask import Response, current_app, g, request
 
@@ -128,8 +128,8 @@ def body() -> Any:
 
 
 def written(value: Any) -> Response:
-    """JSON that is ready to go out as it stands; dataclasses are written by their fields, enums by their values."""
-    return Response(orjson.dumps(value), mimetype="application/json")
+    """JSON that is ready to go out as it stands; structs and dataclasses by their fields, enums by their values."""
+    return Response(msgspec.json.encode(value), mimetype="application/json")
 
 
 def words(text: Mapping[str, str]) -> str:

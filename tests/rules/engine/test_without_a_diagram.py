@@ -6,6 +6,7 @@ from dataclasses import replace
 from random import Random
 
 import pytest
+from msgspec import structs
 from pysat.solvers import Solver
 
 from rules.answer import Answer, ChoiceAnswer, PriceFrom, State, Verdict
@@ -54,12 +55,12 @@ def test_with_no_patience_all_but_counts_and_prices_is_the_same(number: int) -> 
 
 def _unpriced(answer: Answer) -> Answer:
     nothing = PriceFrom(None, False, False)
-    options = tuple(o._replace(choices=tuple(_bare(choice) for choice in o.choices)) for o in answer.options)
+    options = tuple(structs.replace(o, choices=tuple(_bare(choice) for choice in o.choices)) for o in answer.options)
     return replace(answer, options=options, count=None, outright=None, price_from=nothing)
 
 
 def _bare(choice: ChoiceAnswer) -> ChoiceAnswer:
-    return choice._replace(price_from=None, difference=None)
+    return structs.replace(choice, price_from=None, difference=None)
 
 
 def _prices_told_are_right(found: Answer, expected: Answer) -> None:
