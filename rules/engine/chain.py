@@ -31,6 +31,11 @@ class Chain:
     def __init__(self, diagram: Diagram, bits: Bits) -> None:
         self._links = tuple(_Link(part, of) for part, of in _cut(diagram, bits))
 
+    @property
+    def options(self) -> tuple[tuple[str, ...], ...]:
+        """Of each link, in the order of the diagram."""
+        return tuple(link.options for link in self._links)
+
     def look(self, made: Mapping[str, int], tariff: Hashable, costs: Sequence[Price]) -> Seen:
         """All completions of the choices made (option → index); `costs`: of each emission, by a tariff."""
         return _joined([link.look(made, tariff, costs) for link in self._links])
@@ -39,15 +44,15 @@ class Chain:
 class _Link:
     """Where a chain can't be passed at all, every way through it is still told."""
 
-    __slots__ = ("_bits", "_diagram", "_known", "_options")
+    __slots__ = ("_bits", "_diagram", "_known", "options")
 
     def __init__(self, diagram: Diagram, bits: Bits) -> None:
         self._diagram, self._bits = diagram, bits
-        self._options = tuple(layer.option for layer in diagram.layers)
+        self.options = tuple(layer.option for layer in diagram.layers)
         self._known: dict[Hashable, Seen] = {}
 
     def look(self, made: Mapping[str, int], tariff: Hashable, costs: Sequence[Price]) -> Seen:
-        key = (tariff, *map(made.get, self._options))
+        key = (tariff, *map(made.get, self.options))
         known = self._known.get(key)
         if known is None:
             known = look(self._diagram, made, costs, self._bits)
