@@ -5,7 +5,7 @@ Words are made elsewhere; nothing is looked for here that `rules.explain.reasons
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import Enum
 
@@ -31,11 +31,12 @@ class Sort(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """One answer and who gave it."""
+    """One answer and who gave it. `as_had`: it was taken over, and the original car had it so."""
 
     option: str
     choice: str
     origin: Origin
+    as_had: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,21 +85,34 @@ def refuse(prepared: Ready, specification: Specification, wish: Answered | None 
     known to the book.
     """
     found, capped = reasons(prepared, specification.choices(), wish)
-    told = (tell(prepared.book, specification, reason) for reason in found)
+    told = (tell(prepared, specification, reason) for reason in found)
     return Refusal(wish, tuple(sorted(told, key=_taken_over)), capped)
 
 
-def tell(book: Book, specification: Specification, reason: Reason) -> Told:
+def tell(prepared: Ready, specification: Specification, reason: Reason) -> Told:
     """A reason with its answers in the order in which they are said, each with its origin."""
-    return Told(_sort(reason), given(book, specification, reason.answers), against(book, reason.rules))
+    answers = given(prepared, specification, reason.answers)
+    return Told(_sort(reason), answers, against(prepared.book, reason.rules))
 
 
-def given(book: Book, specification: Specification, answers: Iterable[Answered]) -> tuple[Given, ...]:
-    """The answers with their origin, the reader's own first, series, market and body first among them."""
+def given(prepared: Ready, specification: Specification, answers: Iterable[Answered]) -> tuple[Given, ...]:
+    """The answers with their origin, the reader's own first, series, market and body first among them.
+
+    An answer that came with a suggestion is taken over, too, but not what the original had: it isn't called so.
+    """
+    book = prepared.book
     names = dict.fromkeys((*key_options(book), *(option.id for option in book.options)))
     places = {option: place for place, option in enumerate(names)}
-    known = [Given(option, choice, specification.answers[option].origin) for option, choice in answers]
+    known = _given(prepared, specification, answers)
     return tuple(sorted(known, key=lambda each: (each.origin is Origin.USUAL, places[each.option])))
+
+
+def _given(prepared: Ready, specification: Specification, answers: Iterable[Answered]) -> Iterator[Given]:
+    choices = specification.choices()
+    had = {key: choices[key] for key in key_options(prepared.book) if key in choices} | prepared.original.usual(choices)
+    for option, choice in answers:
+        origin = specification.answers[option].origin
+        yield Given(option, choice, origin, origin is Origin.USUAL and had.get(option) == choice)
 
 
 def against(book: Book, ids: Iterable[str]) -> tuple[Against, ...]:

@@ -101,8 +101,8 @@ def _forced(prepared: Ready, specification: Specification, made: Mapping[str, st
     if len(left) != 1:
         return None
     answers, rules = _smallest(prepared, others, (option, left[0]))
-    book = prepared.book
-    return Grounds(option, left[0], Why.FORCED, given(book, specification, answers), against(book, rules))
+    told = given(prepared, specification, answers)
+    return Grounds(option, left[0], Why.FORCED, told, against(prepared.book, rules))
 
 
 def _left(prepared: Ready, others: Mapping[str, str], option: str) -> list[str]:

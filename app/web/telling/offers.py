@@ -11,6 +11,7 @@ from app.web.telling.reasons import wish_view
 from app.web.telling.speech import Speech
 from app.web.views import depends_view
 from rules.answer import Depends, Verdict
+from rules.specification import Origin
 from rules.suggest import Beside, Change
 
 #: What is told of what a shell depends on, in this order. Cautions are told when they come, never when they go.
@@ -156,10 +157,11 @@ def _change(change: Change) -> dict[str, Any]:
 
 
 def _built(told: _Told, speech: Speech) -> str:
-    """Where everything follows from what stays, nothing is left to be said as a condition: then all of it is."""
-    changes = told.offer.suggestion.changes
-    free = [change for change in changes if not change.forced] or list(changes)
-    forced = [change for change in changes if change not in free]
+    """What follows from an answer of the reader's own that changes is told apart; else all of it is one condition."""
+    changes = sorted(told.offer.suggestion.changes, key=lambda change: not change.forced)
+    follows = any(change.origin is Origin.CHOSEN for change in changes)
+    free = [change for change in changes if not (follows and change.forced)]
+    forced = [change for change in changes if follows and change.forced]
     once = told.offer.suggestion.answer.verdict is Verdict.ONCE
     kept = "stands" if told.offer.stands else "keep"
     plain = f"{'once' if once else 'built'}{'-forced' if forced else ''}"

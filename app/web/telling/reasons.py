@@ -9,7 +9,6 @@ from app.services.answering.advising import Refused
 from app.web.telling.speech import Speech
 from rules.explain.reasons import Answered
 from rules.explain.refusal import Against, Given, Refusal, Sort, Told
-from rules.specification import Origin
 
 
 def refusal_view(refused: Refused, language: str) -> dict[str, Any]:
@@ -68,5 +67,5 @@ def _reason(told: Told, wish: Answered | None, speech: Speech) -> dict[str, Any]
 def _key(told: Told, wish: Answered | None) -> str:
     if told.sort is Sort.ANSWERS and wish is not None:
         return "apart"
-    usual = any(each.origin is Origin.USUAL for each in told.answers)
-    return "dead-usual" if told.sort is Sort.DEAD and usual else told.sort.value
+    had = any(each.as_had for each in told.answers)
+    return "dead-usual" if told.sort is Sort.DEAD and had else told.sort.value

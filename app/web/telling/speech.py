@@ -15,7 +15,6 @@ from babel.numbers import format_currency, get_currency_precision
 from app.wording import say
 from rules.explain.refusal import Against, Given
 from rules.model import Book, Kind, Words
-from rules.specification import Origin
 
 _LOCALES = {"en": "en_GB", "de": "de_DE"}
 
@@ -47,7 +46,7 @@ class Speech:
         return shell or self.say("shell", **self._labels(option, choice))
 
     def facts(self, answers: Iterable[Given]) -> str:
-        """Answers as one list of clauses; those taken over say so."""
+        """Answers as one list of clauses; those that the original car had, and nobody chose, say so."""
         return self.list(self._fact(each) for each in answers)
 
     def rules(self, against: Iterable[Against]) -> str:
@@ -86,12 +85,12 @@ class Speech:
 
     def _fact(self, given: Given) -> str:
         clause = self.clause(given.option, given.choice)
-        return clause if given.origin is Origin.CHOSEN else self.say("taken-over", clause=clause)
+        return self.say("taken-over", clause=clause) if given.as_had else clause
 
     def _rule(self, id_: str) -> str:
         rule = self.book.rule(id_)
         if clause := self._words(rule.clause):
-            return self.say("rule", id=id_, clause=clause)
+            return clause
         return self.say("rule-quoted", id=id_, reason=self._words(rule.reason))
 
     def _tool(self, id_: str) -> str:

@@ -23,7 +23,7 @@ def own(option: str, choice: str) -> Given:
 
 
 def usual(option: str, choice: str) -> Given:
-    return Given(option, choice, Origin.USUAL)
+    return Given(option, choice, Origin.USUAL, as_had=True)
 
 
 def test_a_reason_names_series_and_market_before_the_rest() -> None:
@@ -42,6 +42,18 @@ def test_reasons_over_the_readers_own_answers_come_before_those_over_taken_over_
 def test_within_a_reason_the_readers_own_answer_comes_first() -> None:
     told = refused(AMERICAN_S3 | {"steering": "right"}).reasons[1]
     assert told.answers == (own("steering", "right"), usual("wipers", "three"))
+
+
+def test_what_was_taken_over_with_a_suggestion_is_not_called_as_original() -> None:
+    """An S4 whose four-link brought chrome bumpers and the raised bonnet with it; it had impact bumpers and flat steel."""
+    american = {"series": "s4", "market": "home", "body": "roadster"}
+    had = usual_specification(whole(), american, NO_DONOR)
+    taken = had | {"bumpers": "chrome", "rail-ends": "plain", "bonnet": "raised", "wheel-well": "deep"}
+    found = refuse(prepared(), chosen(american | {"suspension": "four-link"}, taken), ("bonnet", "steel"))
+    boxed = refuse(prepared(), chosen(american | {"suspension": "four-link"}, taken), ("rail-ends", "boxed"))
+    assert [told.answers for told in found.reasons] == [(own("suspension", "four-link"),)]
+    assert {given for told in boxed.reasons for given in told.answers if given.as_had} == set()
+    assert Given("bumpers", "chrome", Origin.USUAL) in {given for told in boxed.reasons for given in told.answers}
 
 
 def test_a_dead_wish_and_a_dead_answer_are_told_apart_from_what_clashes() -> None:
