@@ -17,7 +17,7 @@ from app.services.planning.promising import OrderDates, Shown
 from app.web import here
 from app.web.ordered import happening_view
 from app.web.problems import spoken
-from app.web.views import slots
+from app.web.views import range_view, slots
 from app.wording import say
 from rules.model import Book
 from rules.schedule.promise import Binding, Promise
@@ -110,13 +110,13 @@ def _shell(dates: OrderDates, shell: Shown) -> dict[str, Any]:
 
 def _kept(dates: OrderDates, kept: Kept, due: tuple[Due, ...]) -> dict[str, Any]:
     """The slot and the stages as they are planned, with the range that the customer was told."""
-    return {**promise_view(dates.book, kept.promise, due, dates.today), **_range(kept.promised)}
+    return {**promise_view(dates.book, kept.promise, due, dates.today), **range_view(kept.promised)}
 
 
 def _as_planned(shell: Shown, now: Promise) -> Promise:
     """The promise of that slot says what binds it; worked out anew its slot is a given."""
     planned = None if shell.kept is None else shell.kept.promise
-    return planned if planned is not None and _range(planned) == _range(now) else now
+    return planned if planned is not None and range_view(planned) == range_view(now) else now
 
 
 def _says(dates: OrderDates, shell: Shown) -> str:
@@ -161,7 +161,7 @@ def promise_view(book: Book, promise: Promise, due: Iterable[Due] = (), today: d
     labels = {stage.id: stage.label for stage in book.stages}
     return {
         "slot": promise.slot,
-        **_range(promise),
+        **range_view(promise),
         "says": _said(book, today).why(promise.bindings, due),
         "bindings": [_binding(book, one) for one in promise.bindings],
         "steps": [
@@ -169,16 +169,6 @@ def promise_view(book: Book, promise: Promise, due: Iterable[Due] = (), today: d
             for s in promise.steps
         ],
     }
-
-
-def _range(promise: Promise) -> dict[str, Any]:
-    weeks = [week_text(promise.ready), week_text(promise.ready_by)]
-    return {**slots(promise, "ready", "ready_by"), "weeks": weeks}
-
-
-def week_text(day: date) -> str:
-    year, week, _ = day.isocalendar()
-    return f"{year}-W{week:02d}"
 
 
 def _binding(book: Book, one: Binding) -> dict[str, Any]:

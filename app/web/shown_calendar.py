@@ -6,8 +6,8 @@ from typing import Any
 
 from app.services.planning.shop_calendar import Change, Closed, Row, ShopCalendar, StockTicket, Ticket
 from app.web import here
-from app.web.dated import due_view, promise_view, week_text
-from app.web.views import decimal_text, slots
+from app.web.dated import due_view, promise_view
+from app.web.views import decimal_text, slots, week_text
 from app.wording import say
 from rules.model import Book
 from rules.schedule.capacity import Visit, WeekLoad

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -14,11 +15,25 @@ from rules.model import Book, Extra, Kind, Line, Rule, Words
 from rules.money.price import LineNet, ShellPrice
 from rules.money.tax import TaxRefusal
 from rules.money.totals import CaseTotal, Totals
+from rules.schedule.promise import Promise
 
 
 def slots(thing: Any, *names: str) -> dict[str, Any]:
     """Name → value of everything that a frozen type with slots holds; with `names`, of these alone."""
     return {name: getattr(thing, name) for name in names or thing.__slots__}
+
+
+def range_view(promise: Promise) -> dict[str, Any]:
+    """From when to when it is ready, and the ISO 8601 weeks of both."""
+    return {
+        **slots(promise, "ready", "ready_by"),
+        "weeks": [week_text(promise.ready), week_text(promise.ready_by)],
+    }
+
+
+def week_text(day: date) -> str:
+    year, week, _ = day.isocalendar()
+    return f"{year}-W{week:02d}"
 
 
 def book_view(book: Book) -> dict[str, Any]:

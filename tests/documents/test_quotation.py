@@ -122,7 +122,7 @@ def test_page_one_of_case_11_has_answer_total_days_and_the_part_to_send() -> Non
     assert "It is then as your car had it." in first
     assert "£17,064.00" in first
     assert "£14,220.00" in first
-    assert "33 to 43 working days after the last of these:" in first
+    assert "33 to 43 working days after the last of these, if a slot is free then:" in first
     assert "P4 Window ring, cut 150 mm clear all round" in first
     assert "Framing jig" in first
     assert "with neither a slot in the workshop nor a calendar" in first

@@ -92,6 +92,21 @@ def date_specification(
     return Dated(deal.book, today, said.settled, said.complete, made, due_of(gates, made, full.working), sooner=found)
 
 
+def dates_of(
+    store: Store, actor: Actor, asked: Asked, answers: Iterable[Answer], working: Working, now: datetime
+) -> list[Promise | None]:
+    """Of several shells that can be built, each as `date_specification` would date it, without what binds it.
+
+    None where nobody can name a day. Raises as `specifying.answer` does.
+    """
+    deal, tools = deal_of(store, actor, asked, now)
+    today = day_of(deal.book, now)
+    with store.reading() as db:
+        full = shop_of(db, deal.book, working, today)
+    at, work_out = _At(deal, tools, full, today), dated if full.slot_stage else promise
+    return [at.promise(said.settled, said.depends, work_out)[1] for said in answers]
+
+
 def shop_of(
     db: Database, book: Book, working: Working, today: date, *without: Seat, more: Iterable[Visit] = ()
 ) -> Shop:

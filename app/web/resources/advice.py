@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from app import calendar
 from app.domain.people import Action, Sort
 from app.services.answering import advising
+from app.services.planning import dating
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does
@@ -41,9 +43,12 @@ def why(body: dict[str, Any]) -> Any:
 @blp.arguments(WishedIn)
 @blp.response(200, AlternativesOut)
 def alternatives(body: dict[str, Any]) -> Any:
-    """The nearest shells that can be built, with what each costs and waits for."""
-    offered = advising.alternatives(here.store(), here.me(), asked_of(body), body["wish"], here.now())
-    return offers_view(offered, _language(body))
+    """The nearest shells that can be built, with what each costs and waits for, and when it would be ready."""
+    store, me, asked, now = here.store(), here.me(), asked_of(body), here.now()
+    offered = advising.alternatives(store, me, asked, body["wish"], now)
+    answers = [offer.suggestion.answer for offer in (*offered.offers, *offered.keep)]
+    dates = dating.dates_of(store, me, asked, answers, calendar.around, now) if answers else []
+    return offers_view(offered, dates, _language(body))
 
 
 def _language(body: dict[str, Any]) -> str:

@@ -8,6 +8,7 @@ from marshmallow import fields, post_load
 
 from app.web.fields import Amount, Base, Of, OneOf, Priced, Text
 from app.web.schemas.asking import ORIGINS, AnswersIn, DependsOut, ReadyOut
+from app.web.schemas.promises import ReadyRangeOut
 from app.wording import LANGUAGES
 from rules.explain.refusal import Sort
 from rules.explain.why import Why
@@ -147,7 +148,7 @@ class AlternativeOut(Base):
 
     `stands`: it takes the wish back, all is as it was. `beside_first`, `days_beside_first`: against number 1, where
     what was asked can't be built; null on number 1 itself and where the differences are against what stood. `ready`: of
-    what is settled with it.
+    what is settled with it, were a slot free; `date`: with the slots of this moment, null where no day can be named.
     """
 
     changes = fields.List(Of(ChangeOut))
@@ -162,6 +163,7 @@ class AlternativeOut(Base):
     days_difference = fields.Integer()
     days_beside_first = fields.Integer(allow_none=True)
     ready = Of(ReadyOut, allow_none=True)
+    date = Of(ReadyRangeOut, allow_none=True)
     gains = Of(DependsOut)
     sheds = Of(DependsOut)
     sentence = fields.String()

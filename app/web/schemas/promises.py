@@ -59,13 +59,18 @@ class BindingOut(Base):
     says = fields.String()
 
 
-class ShellPromiseOut(Base):
-    """Ready from `ready` to `ready_by`; `weeks`: the ISO 8601 weeks of both. `says`: what binds, in one sentence."""
+class ReadyRangeOut(Base):
+    """Ready from `ready` to `ready_by`; `weeks`: the ISO 8601 weeks of both."""
 
-    slot = fields.Date()
     ready = fields.Date()
     ready_by = fields.Date()
     weeks = fields.List(fields.String())
+
+
+class ShellPromiseOut(ReadyRangeOut):
+    """`says`: what binds, in one sentence."""
+
+    slot = fields.Date()
     says = fields.String()
     bindings = fields.List(Of(BindingOut))
     steps = fields.List(Of(StepOut))

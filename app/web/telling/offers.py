@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from app.services.answering.advising import Offer, Offered, Worth
 from app.web.telling.reasons import wish_view
 from app.web.telling.speech import Speech
-from app.web.views import depends_view
+from app.web.views import depends_view, range_view
 from rules.answer import Depends, Verdict
+from rules.schedule.promise import Promise
 from rules.specification import Origin
 from rules.suggest import Beside, Change
 
@@ -18,9 +19,11 @@ from rules.suggest import Beside, Change
 _GATES = ("parts", "approvals", "holds", "tools")
 
 
-def offers_view(offered: Offered, language: str) -> dict[str, Any]:
-    """All that is offered, as plain data and in sentences."""
+def offers_view(offered: Offered, dates: Sequence[Promise | None], language: str) -> dict[str, Any]:
+    """All that is offered, as plain data and in sentences. `dates`: of the offers, then of what else may be kept."""
     speech = Speech(offered.book, language)
+    told = [*_told(offered), *(_Told(offer, offered.held, keep=True) for offer in offered.keep)]
+    views = [_view(replace(one, date=date), offered, speech) for one, date in zip(told, dates, strict=True)]
     return {
         "wish": wish_view(offered.wish),
         "verdict": offered.asked.verdict.value,
@@ -28,8 +31,8 @@ def offers_view(offered: Offered, language: str) -> dict[str, Any]:
         "currency": offered.currency,
         "held": offered.held,
         "sentence": summary(offered, speech),
-        "alternatives": [_view(told, offered, speech) for told in _told(offered)],
-        "keep": [_view(_Told(offer, offered.held, keep=True), offered, speech) for offer in offered.keep],
+        "alternatives": views[: len(offered.offers)],
+        "keep": views[len(offered.offers) :],
     }
 
 
@@ -55,12 +58,16 @@ def _nothing(offered: Offered) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Told:
-    """An offer as it is told. `first`: number 1, where what was asked can't be built and is nothing to compare with."""
+    """An offer as it is told. `first`: number 1, where what was asked can't be built and is nothing to compare with.
+
+    `date`: when it would be ready with the slots of this moment; None where no day can be named.
+    """
 
     offer: Offer
     held: bool
     keep: bool = False
     first: Offer | None = None
+    date: Promise | None = None
 
     @property
     def difference(self) -> Worth | None:
@@ -94,7 +101,7 @@ def sentence(told: _Told, speech: Speech) -> str:
     offer = told.offer
     parts = [_built(told, speech)]
     parts += [*_depends("gains", offer.suggestion.gains, speech), *_depends("sheds", offer.suggestion.sheds, speech)]
-    parts += [*_days(told, speech), *_ready(offer, speech)]
+    parts += [*_days(told, speech), *_ready(told, speech)]
     parts += [_beside(beside, speech) for beside in offer.suggestion.beside]
     if offer.cautions:
         parts.append(speech.say("offer.gains-cautions", names=speech.list(map(speech.name, offer.cautions))))
@@ -132,6 +139,7 @@ def _view(told: _Told, offered: Offered, speech: Speech) -> dict[str, Any]:
         "days_difference": suggestion.days_difference,
         "days_beside_first": None if told.first is None else told.days,
         "ready": offer.ready,
+        "date": told.date and range_view(told.date),
         "gains": depends_view(suggestion.gains),
         "sheds": depends_view(suggestion.sheds),
         "sentence": sentence(told, speech),
@@ -180,10 +188,13 @@ def _days(told: _Told, speech: Speech) -> Iterator[str]:
         yield speech.say(f"offer.{way}{one}{'' if told.first is None else '-first'}", days=abs(told.days))
 
 
-def _ready(offer: Offer, speech: Speech) -> Iterator[str]:
-    if offer.ready is not None:
-        whole = "ready" if offer.suggestion.answer.complete else "ready-so-far"
-        yield speech.say(f"offer.{whole}", least=offer.ready.from_days, most=offer.ready.to_days)
+def _ready(told: _Told, speech: Speech) -> Iterator[str]:
+    ready = told.offer.ready
+    if ready is not None:
+        whole = "ready" if told.offer.suggestion.answer.complete else "ready-so-far"
+        yield speech.say(f"offer.{whole}", least=ready.from_days, most=ready.to_days)
+    if told.date is not None:
+        yield speech.say("offer.date", least=speech.day(told.date.ready), most=speech.day(told.date.ready_by))
 
 
 def _depends(way: str, depends: Depends, speech: Speech) -> Iterator[str]:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from functools import reduce
 from typing import Any
 
 from babel import Locale
+from babel.dates import format_date
 from babel.lists import format_list
 from babel.numbers import format_currency, get_currency_precision
 
@@ -77,6 +79,10 @@ class Speech:
     def money(self, minor: int, currency: str) -> str:
         """Whole minor units with the currency's sign, without a minus."""
         return money_text(abs(minor), currency, self.locale)
+
+    def day(self, day: date) -> str:
+        """A day with its month in letters."""
+        return str(format_date(day, "long", locale=self.locale))
 
     @property
     def locale(self) -> str:

@@ -7,6 +7,7 @@ import { takeWhole, lookAway } from '../../state/edit.js';
 import { difference, money } from '../../format.js';
 import { SmallStamp } from '../stamp/stamp.js';
 import { readyText } from '../ready/ready.js';
+import { rangeText, weeksText } from '../promise/promise.js';
 
 const changeText = ({ option, from, to }) =>
   t(from ? 'advice.change' : 'advice.fill', { option: optionLabel(option), from: from && choiceLabel(option, from), to: choiceLabel(option, to) });
@@ -39,7 +40,7 @@ const workText = (one, held) => {
 const Figures = ({ one, held, currency }) => {
   const total = worth(one.price);
   return html`<p class="offer__total">${total ? html`<b>${money(total[0], currency)}</b> ${total[1]}` : pricesShown.value && currency && html`<b>${t('price.not-priced')}</b>`}</p>
-    <ul class="offer__figures">${[!one.stands && gapText(one, held, currency), workText(one, held), one.ready && t('advice.ready', { range: readyText(one.ready) })]
+    <ul class="offer__figures">${[!one.stands && gapText(one, held, currency), workText(one, held), one.ready && t('advice.ready', { range: readyText(one.ready) }), one.date && t('advice.date', { range: rangeText(one.date), weeks: weeksText(one.date) })]
       .filter(Boolean)
       .map((text) => html`<li key=${text}>${text}</li>`)}</ul>`;
 };

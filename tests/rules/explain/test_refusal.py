@@ -45,12 +45,12 @@ def test_within_a_reason_the_readers_own_answer_comes_first() -> None:
 
 
 def test_what_was_taken_over_with_a_suggestion_is_not_called_as_original() -> None:
-    """An S4 whose four-link brought chrome bumpers and the raised bonnet with it; it had impact bumpers and flat steel."""
-    american = {"series": "s4", "market": "home", "body": "roadster"}
-    had = usual_specification(whole(), american, NO_DONOR)
+    """An S4 whose four-link brought chrome bumpers and the raised bonnet with it."""
+    home = {"series": "s4", "market": "home", "body": "roadster"}
+    had = usual_specification(whole(), home, NO_DONOR)
     taken = had | {"bumpers": "chrome", "rail-ends": "plain", "bonnet": "raised", "wheel-well": "deep"}
-    found = refuse(prepared(), chosen(american | {"suspension": "four-link"}, taken), ("bonnet", "steel"))
-    boxed = refuse(prepared(), chosen(american | {"suspension": "four-link"}, taken), ("rail-ends", "boxed"))
+    found = refuse(prepared(), chosen(home | {"suspension": "four-link"}, taken), ("bonnet", "steel"))
+    boxed = refuse(prepared(), chosen(home | {"suspension": "four-link"}, taken), ("rail-ends", "boxed"))
     assert [told.answers for told in found.reasons] == [(own("suspension", "four-link"),)]
     assert {given for told in boxed.reasons for given in told.answers if given.as_had} == set()
     assert Given("bumpers", "chrome", Origin.USUAL) in {given for told in boxed.reasons for given in told.answers}
