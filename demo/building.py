@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 
 from app import calendar
 from app.domain.errors import CannotConfirm, ConfirmedAlready
@@ -15,8 +15,9 @@ from app.domain.welding import Weld
 from app.services.floor import building, conceding, kitting, overseeing, reworking
 from app.services.floor.conceding import Asked
 from app.services.floor.overseeing import OnFloor
-from app.services.orders import confirming
-from app.store import kits, shells, slots, welds
+from app.services.orders import confirming, ordering
+from app.services.orders.seating import DEPOSIT
+from app.store import confirmations, kits, shells, slots, welds
 from app.store.db import Store
 from demo.people import PERSON
 from demo.stock import make_stock, step_back
@@ -25,7 +26,7 @@ from rules.model import Work
 
 IMOGEN, PIERS, TOMASZ, OONA, IDRIS = (PERSON[name] for name in ("imogen", "piers", "tomasz", "oona", "idris"))
 
-#: Orders whose shells are in the shop from so many days ago until so many from now are confirmed.
+#: Orders whose shells are in the shop from so many days ago until so many from now are looked at.
 SINCE, UNTIL = 14, 10
 
 #: Line, how it stands, what is said of it, who approved it.
@@ -34,26 +35,25 @@ NEXT_KITS = (
     ("scuttle", KitStands.SUBSTITUTE, "Made by hand from 1.0 mm sheet, to the drawing.", "piers"),
 )
 
-#: Confirmed so many days before the first of them came in.
-BEFORE = 30
-
 
 def build(store: Store, now: datetime) -> None:
-    """Stages whose planned days have passed are through; one shell is on hold."""
+    """Stages whose planned days have passed are through, each on its last day; one shell is on hold."""
     make_stock(store, now)
     for number in dict.fromkeys(_numbers(store, now.date())):
-        confirm(store, number, now - timedelta(days=SINCE + BEFORE))
-    released = [one for one in overseeing.floor(store, now) if _comes(one) <= now.date() and not one.stops]
+        confirm(store, number)
+    released = [one for one in overseeing.floor(store, now) if _comes_in(store, one, now) <= now and not one.stops]
     for one in released:
-        kitting.all_present(store, TOMASZ, one.shell.id, _at(_comes(one), 7, now))
-        building.release(store, TOMASZ, one.shell.id, _at(_comes(one), 8, now))
+        comes = _comes_in(store, one, now)
+        kitting.all_present(store, TOMASZ, one.shell.id, comes - timedelta(hours=1))
+        building.release(store, TOMASZ, one.shell.id, comes)
     for one in overseeing.floor(store, now):
         if one.shell.serial is not None:
             _done(store, one, now)
     if released:
         _check_next(store, now)
         why = "The left sill pressing is short: two come on Monday."
-        building.say(store, TOMASZ, released[-1].shell.id, Deed.HELD, why, now - timedelta(minutes=40))
+        at = max(now - timedelta(minutes=40), min(_comes_in(store, released[-1], now) + timedelta(minutes=10), now))
+        building.say(store, TOMASZ, released[-1].shell.id, Deed.HELD, why, at)
     _record(store, now)
     step_back(store, now)
 
@@ -74,10 +74,15 @@ def _numbers(store: Store, today: date) -> Iterator[str]:
     yield from (seat.number for seat in found)
 
 
-def confirm(store: Store, number: str, at: datetime) -> None:
-    """Whatever lacked something then is left as it is: that is to be seen in the demo, too."""
+def confirm(store: Store, number: str) -> None:
+    """An hour after its deposit. Whatever lacked something then is left as it is: that, too, is to be seen."""
+    with store.reading() as db:
+        key = ordering.own_order(db, IMOGEN, number, datetime.max.replace(tzinfo=UTC)).id
+        paid = slots.gates_said(db, key).get((0, DEPOSIT))
+    if paid is None:
+        return
     try:
-        confirming.confirm(store, IMOGEN, number, calendar.around, at)
+        confirming.confirm(store, IMOGEN, number, calendar.around, paid.at + timedelta(hours=1))
     except (CannotConfirm, ConfirmedAlready):
         return
 
@@ -86,16 +91,21 @@ def _at(day: date, hour: int, now: datetime) -> datetime:
     return datetime.combine(day, time(hour, 30), now.tzinfo)
 
 
-def _comes(one: OnFloor) -> date:
-    return min((start for start, _ in one.days.values()), default=date.max)
+def _comes_in(store: Store, one: OnFloor, now: datetime) -> datetime:
+    """In the morning of the first day that it is planned for; or, confirmed on that day, two hours later."""
+    morning = _at(min((start for start, _ in one.days.values()), default=date.max), 8, now)
+    with store.reading() as db:
+        confirmed = confirmations.of_order(db, one.order.id)
+    return max([morning, *(each.at + timedelta(hours=2) for each in confirmed[:1])])
 
 
 def _done(store: Store, one: OnFloor, now: datetime) -> None:
+    working = calendar.around(one.book.calendar, now.date())
     for stop in one.shell.route:
         if stop.work is Work.NONE or one.days[stop.stage][1] > now.date():
             return
         signer = OONA if stop.work is Work.INSPECTION else IDRIS
-        ended = _at(one.days[stop.stage][1], 15, now)
+        ended = _at(working.back(one.days[stop.stage][1], 1), 15, now)
         _weld(store, one, stop.stage, ended)
         go_through(store, one, stop, signer, ended, begun=_at(one.days[stop.stage][0], 7, now))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 
 from app import calendar
 from app.domain.change_note import Wish
@@ -20,10 +20,11 @@ TO_APPROVE = ({"belts": "front"}, Allowed.APPROVAL, "Wants the front anchorages 
 
 
 def change(store: Store, now: datetime) -> None:
-    """Each on the first shell in the workshop on which it can still be noted so."""
+    """Each on the first shell that was in the workshop then and on which it could still be noted so."""
+    at = datetime.combine(now.date() - timedelta(days=1), time(16, 30), now.tzinfo)
     ordered = (one for one in overseeing.floor(store, now) if one.order.quotation)
-    shells = [one.shell.id for one in ordered if one.shell.serial is not None]
-    drawn = [_draw(store, shells, wanted, now - timedelta(days=1)) for wanted in (SIGNED, TO_SIGN, TO_APPROVE)]
+    shells = [one.shell.id for one in ordered if one.shell.deeds and one.shell.deeds[-1].at < at]
+    drawn = [_draw(store, shells, wanted, at) for wanted in (SIGNED, TO_SIGN, TO_APPROVE)]
     if drawn[0] is not None:
         number, agreed = drawn[0]
         signature = Signature(_signs(store, number, now), now.date(), agreed)

@@ -56,7 +56,8 @@ def _in_build(one: OnFloor) -> bool:
 
 
 def _finish(store: Store, one: OnFloor, at: datetime, now: datetime) -> None:
-    through = one.shell.progress.through
+    through, last = one.shell.progress.through, one.shell.deeds[-1].at
+    at = max(at, last + timedelta(hours=1))
     left = [stop for stop in one.shell.route if stop.work is not Work.NONE and stop.stage not in through]
     for hours, stop in enumerate(left):
         signer, done = OONA if stop.work is Work.INSPECTION else TOMASZ, at + timedelta(hours=hours)

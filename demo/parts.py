@@ -53,7 +53,8 @@ def receive(store: Store, now: datetime) -> None:
             begun = min(step.start for step in had.promise.steps) <= now.date()
             (in_shop if begun else to_come).append((had.promise.slot, one))
     for slot, one in in_shop:
-        came = datetime.combine(slot, now.timetz()) - timedelta(days=BEFORE)
+        before = datetime.combine(slot, now.timetz()) - timedelta(days=BEFORE)
+        came = max(before, one.order.bases[0].at + timedelta(hours=1))
         _take_in(store, one, came, "Well packed.")
         _judge(store, one, came, passed=True)
     own = [one for _, one in to_come if one.tag.rule in ("P1", "P4")]
@@ -71,7 +72,7 @@ def _parts(store: Store, now: datetime) -> Iterator[OrderedPart]:
 def _to_come(store: Store, parts: Sequence[OrderedPart], now: datetime) -> None:
     """The first failed three days ago; the second came this morning; nobody has seen the others."""
     for number in dict.fromkeys(one.order.number for one in parts):
-        confirm(store, number, now - timedelta(days=5))
+        confirm(store, number)
     for one in parts[:1]:
         came = now - timedelta(days=3)
         _take_in(store, one, came, "On a pallet, in an old blanket.")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 
 from app.domain.safety import AtFault, Subject
 from app.services.floor import safety
@@ -21,5 +21,6 @@ LIFTED = "Every plate of the batch was tested for hardness: all are as they shou
 def find_fault(store: Store, now: datetime) -> None:
     """Between one evening and the next morning nobody signed anything."""
     at_fault = AtFault(Subject.ZONE, "z-belts-three-point", (now - timedelta(days=25)).date())
-    said = safety.say_fault(store, PIERS, at_fault, WHY, now - timedelta(days=17, hours=16))
-    safety.lift(store, PIERS, said, LIFTED, now - timedelta(days=17, hours=2))
+    morning = datetime.combine(now.date() - timedelta(days=17), time(7), now.tzinfo)
+    said = safety.say_fault(store, PIERS, at_fault, WHY, morning - timedelta(hours=14))
+    safety.lift(store, PIERS, said, LIFTED, morning)

@@ -46,11 +46,12 @@ def make_stock(store: Store, now: datetime) -> None:
 
 def step_back(store: Store, now: datetime) -> None:
     """Of an order of several one shell is cancelled while it is built: it is stock in build."""
-    states = (ShellState.RELEASED, ShellState.IN_BUILD)
-    seen = [one for one in overseeing.floor(store, now) if one.shell.state in states and len(one.order.shells) > 1]
+    states, at = (ShellState.RELEASED, ShellState.IN_BUILD), now - timedelta(days=1)
+    several = (one for one in overseeing.floor(store, now) if len(one.order.shells) > 1)
+    seen = [one for one in several if one.shell.state in states and one.shell.deeds[-1].at < at]
     if seen:
         why = "The dealer takes one less this quarter."
-        building.say(store, PIERS, seen[-1].shell.id, Deed.CANCELLED, why, now - timedelta(days=1))
+        building.say(store, PIERS, seen[-1].shell.id, Deed.CANCELLED, why, at)
 
 
 def _build(store: Store, donor: str, since: datetime, now: datetime) -> None:
