@@ -5,6 +5,7 @@ import { createJob } from './job.js';
 import { brought, freshDocument, readCustomer, readDocument } from './shape.js';
 import { fetchTheirs, fetchEnquiry, followSaving } from './saving.js';
 import { followQuestion } from './asking.js';
+import { followSight } from './seen.js';
 import { recall, forget, keepAsides, recallAsides } from './kept.js';
 import { followSteps, forgetSteps, withSteps } from './steps.js';
 import { person } from './session.js';
@@ -66,7 +67,7 @@ const keepTitles = () =>
 
 const follow = (job, at) => {
   job.filed = () => rename(job, at, addressOf(job.key.peek(), job.server.peek().quotation.number));
-  const stops = [followQuestion(job), followSaving(job), followSteps(job), keepTitles()];
+  const stops = [followQuestion(job), followSight(job), followSaving(job), followSteps(job), keepTitles()];
   job.stop = () => stops.forEach((stop) => stop());
 };
 

@@ -55,8 +55,10 @@ export const findSession = async () => {
 
 export const signIn = async (name, password) => {
   const { body } = await post('/api/session', { name, password }, { quiet: true });
-  begin(body);
+  keepForgeryToken(body.forgery_token);
+  // Before anything is read: what the server names (countries, lists) it names in the session's language.
   if (picked && picked !== body.person.language) await patch('/api/session', { language: picked }).catch(() => {});
+  begin(body);
   picked = null;
   return body.person;
 };

@@ -88,6 +88,13 @@ def lacking(desk: Desk, order: str) -> list[str]:
     return [fault.path for fault in refused.value.faults]
 
 
+def approval_gate(desk: Desk, order: str) -> tuple[date, bool]:
+    """The day of the gate before the shell, and whether it is a fact."""
+    (shell,) = promising.order_dates(desk.store, CLERK, order, calendar.around, LATER).shells
+    (gate,) = (due.gate for due in shell.due if due.gate.name == "approvals")
+    return gate.day, gate.opened
+
+
 def test_all_that_lacks_is_said_at_once_and_goes_one_by_one(desk: Desk) -> None:
     order = accepted(desk, {**S3_ROADSTER, "belts": "front"})
     assert lacking(desk, order) == ["deposit", "specification", "approvals.A3"]
@@ -98,7 +105,9 @@ def test_all_that_lacks_is_said_at_once_and_goes_one_by_one(desk: Desk) -> None:
     number = ordering.order(desk.store, CLERK, order, LATER).quotation
     version = desk.revision(number, at=LATER).version
     asked = approving.ask_for(desk.store, CLERK, number, "A", 1, "A3", "", LATER, expected=version)
+    assert approval_gate(desk, order) == (LATER.date(), False)
     approving.answer(desk.store, MANAGER, asked.id, True, "Looked at.", LATER)
+    assert approval_gate(desk, order) == (LATER.date(), True)
     confirm(desk, order)
     with pytest.raises(ConfirmedAlready):
         confirm(desk, order)

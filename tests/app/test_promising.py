@@ -17,7 +17,7 @@ from app.services.money import receiving
 from app.services.planning import promising
 from app.store.db import Store
 from rules.schedule.promise import Promise
-from tests.app.desk import CLERK, S3_ROADSTER, Desk
+from tests.app.desk import CLERK, NOW, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE, ordered
 
 TODAY = LATER.date()
@@ -216,6 +216,17 @@ def test_a_gate_that_slips_past_the_slot_leaves_the_promise_standing_and_says_th
     assert shell.adrift
     assert shell.now is not None
     assert shell.now.ready > before.ready
+
+
+def test_nobody_signs_a_specification_before_it_was_issued(desk: Desk) -> None:
+    """A year mistyped; the day of issue itself will do."""
+    number, key = ordered(desk, (S3_ROADSTER, 1)).number, ("specification", "")
+    with pytest.raises(BadInput) as refused:
+        promising.say_gate(desk.store, CLERK, number, 0, key, date(2025, 11, 3), calendar.around, LATER)
+    (fault,) = refused.value.faults
+    assert (fault.path, fault.code, fault.facts) == ("day", "signed-before-issue", {"day": NOW.date()})
+    promising.say_gate(desk.store, CLERK, number, 0, key, NOW.date(), calendar.around, LATER)
+    assert shells(desk, number)[0].said[key].day == NOW.date()
 
 
 def test_a_gate_that_no_shell_has_is_refused(desk: Desk) -> None:

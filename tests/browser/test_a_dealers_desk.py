@@ -43,7 +43,10 @@ def test_a_dealers_offer_follows_the_price_switch_and_is_copied_for_his_stock(se
     offer.locator("summary").first.click()
     expect(offer).to_contain_text("While prices are hidden this paper names none.")
     expect(offer).not_to_contain_text(MONEY)
+    of_the_offer = page.locator("section[aria-labelledby=totals-title]")
+    expect(of_the_offer).to_contain_text("Prices are hidden.")
     page.get_by_role("switch").click()
+    expect(of_the_offer).to_contain_text(re.compile(r"£[\d,.]+\s*with tax"))
     sum_ = re.compile(r"£[\d,.]+ before tax; Hollin Lane Classics adds the tax")
     expect(offer.locator(".retail__sum")).to_contain_text(sum_)
     assert faults(page) == "[]"

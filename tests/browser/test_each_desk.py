@@ -27,6 +27,16 @@ def test_a_dealer_sees_no_price_until_he_switches_them_on(server: Product, page:
     expect(page.locator("body")).not_to_contain_text(MONEY)
 
 
+def test_a_language_picked_before_signing_in_names_the_countries_too(server: Product, page: Page) -> None:
+    page.goto(server.url)
+    page.get_by_role("button", name="Deutsch").click()
+    page.get_by_label("Name", exact=True).fill("nell")
+    page.get_by_label("Passwort").fill(server.passwords["nell"])
+    page.keyboard.press("Enter")
+    page.locator(".slip__link[href^='/quotations']", has=page.locator(".standing--accepted")).first.click()
+    expect(page.locator("section[aria-labelledby=whom-title]")).to_contain_text("Vereinigtes Königreich")
+
+
 def test_a_dealer_finds_only_his_own_work(server: Product, page: Page) -> None:
     server.sign_in(page, "greta")
     expect(page.locator(".slip").first).to_be_visible()

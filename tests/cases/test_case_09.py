@@ -81,7 +81,7 @@ def confirmed(clerk: Desk, manager: Desk) -> Ordered:
     order = Ordered(clerk, clerk.get(f"/api/quotations/{quoted.number}/order")["number"], quoted)
     order.deposit(order.read()["account"]["deposit"], "GBP")
     for gate in ("specification", "deposit"):
-        order.post("/gates", {"gate": gate, "day": "2026-11-24"})
+        order.post("/gates", {"gate": gate, "day": "2026-11-25"})
     order.post("/confirmation", {})
     return order
 

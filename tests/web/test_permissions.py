@@ -555,7 +555,7 @@ class Tries:
                 {},
             ),
             ("GET", f"{at}/promises"): (f"{order}/promises", None, {}),
-            ("POST", f"{at}/gates"): (f"{order}/gates", {"gate": "specification", "day": day}, keyed),
+            ("POST", f"{at}/gates"): (f"{order}/gates", {"gate": "specification", "day": "2026-12-20"}, keyed),
             ("GET", "/api/calendar"): ("/api/calendar?first=2026-11-23&weeks=2", None, {}),
             ("GET", "/api/calendar/paper"): ("/api/calendar/paper?first=2026-11-23&weeks=2", None, {}),
             ("GET", "/api/outlook"): ("/api/outlook", None, {}),

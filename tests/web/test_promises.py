@@ -71,11 +71,11 @@ def test_a_tool_that_is_back_in_spring_binds_and_one_without_a_day_names_none(de
 
 def test_an_order_s_gate_is_dated_by_name_and_stands_in_the_history(busy_desk: Desk, worked: Work) -> None:
     clerk = busy_desk.signed_in("imogen")
-    body = {"gate": "specification", "day": "2026-11-24"}
+    body = {"gate": "specification", "day": "2026-11-25"}
     told = date_gate(clerk, worked.order, body).get_json()
     gate = next(one for one in told["shells"][0]["gates"] if one["gate"] == "specification")
-    assert (gate["day"], gate["opened"], gate["said_by_name"]) == ("2026-11-24", True, "Imogen Faulk")
-    assert told["history"][-1]["what"] == "Signed specification dated 24 November 2026."
+    assert (gate["day"], gate["opened"], gate["said_by_name"]) == ("2026-11-25", True, "Imogen Faulk")
+    assert told["history"][-1]["what"] == "Signed specification dated 25 November 2026."
     assert told["shells"][0]["kept"] is None
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date, datetime
 
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
+from app.domain.approval import granted
 from app.domain.gates import OF_THE_ORDER, Gates, Key, Said, gates_of
 from app.domain.order import Order
 from app.domain.part import gates_by_parts
@@ -23,6 +24,7 @@ from app.services.books.tools import tool_states
 from app.services.money.accounts import deposit_met
 from app.services.orders.ordering import own_order
 from app.services.planning.dating import back_of
+from app.services.quotations.approved import needs
 from app.store import slots as kept
 from app.store.db import Store
 from rules.model import Book
@@ -39,6 +41,7 @@ class WholeOrder:
     """What all shells of an order share. `shells`: line (from 1) and specification, in order of their places.
 
     `deposit_met` by the money that stands; `stock`: it is no order, but a shell of stock as the floor reads it.
+    `approved`: place and rule → the day of a yes that came after the revision had gone out.
     """
 
     order: Order
@@ -49,6 +52,7 @@ class WholeOrder:
     shells: tuple[tuple[int, FrozenLine], ...]
     deposit_met: bool = False
     stock: StockShell | None = None
+    approved: Mapping[tuple[int, str], date] = field(default_factory=dict)
 
     @property
     def places(self) -> range:
@@ -103,7 +107,21 @@ def whole_order(store: Store, db: Database, order: Order, now: datetime) -> Whol
     book = book_of(store, order.revision.book or 0)
     today, met = day_of(book, now), deposit_met(db, order)
     said, tools, shells = _said(db, order, today, met), tool_states(store), tuple(_shells(order))
-    return WholeOrder(order, book, today, said, tools, shells, met)
+    return WholeOrder(order, book, today, said, tools, shells, met, approved=_late_yeses(store, order, book, shells))
+
+
+def _late_yeses(
+    store: Store, order: Order, book: Book, shells: Sequence[tuple[int, FrozenLine]]
+) -> Mapping[tuple[int, str], date]:
+    """What was approved before the revision went out stands on it; only what is still missing there is looked up."""
+    open_at = {
+        place: frozen
+        for place, (_, frozen) in enumerate(shells, start=1)
+        if {*frozen.depends.approvals} - {one.rule for one in frozen.approved}
+    }
+    bound = [(frozen.settled, frozen.depends.approvals) for frozen in open_at.values()]
+    found = zip(open_at, needs(store, order.revision.id, book, bound), strict=True)
+    return {(place, one.rule): one.day for place, line in found for one in granted(line, {})}
 
 
 def _said(db: Database, order: Order, today: date, met: bool) -> Mapping[tuple[int, Key], Said]:
@@ -126,12 +144,12 @@ def gated_shell(whole: WholeOrder, place: int) -> GatedShell:
     line, frozen = whole.shells[place - 1]
     route = route_days(whole.book, frozen.settled, whole.order.frozen.donor.facts())
     said = {key: one for (at, key), one in whole.said.items() if at == (0 if key[0] in OF_THE_ORDER else place)}
-    days = {key: one.day for key, one in said.items()} | _approved(frozen, said)
+    days = {**_approved(whole, place, frozen), **{key: one.day for key, one in said.items()}}
     gates = gates_of(whole.book, route, frozen.depends, days, back_of(whole.tools), whole.today)
     return GatedShell(Seat(whole.order.id, whole.order.number, place), line, frozen, route, said, gates)
 
 
-def _approved(frozen: FrozenLine, said: Mapping[Key, Said]) -> dict[Key, date]:
-    """Given before the revision was issued."""
-    given = {("approvals", one.rule): one.day for one in frozen.approved}
-    return {key: day for key, day in given.items() if key not in said}
+def _approved(whole: WholeOrder, place: int, frozen: FrozenLine) -> dict[Key, date]:
+    """Given before the revision was issued, or since."""
+    late = {("approvals", rule): day for (at, rule), day in whole.approved.items() if at == place}
+    return late | {("approvals", one.rule): one.day for one in frozen.approved}

@@ -26,7 +26,7 @@ from app.services.money.accounts import deposit_met
 from app.services.once import Once, perform
 from app.services.orders.at_fault import faults_in
 from app.services.orders.ordering import note, own_order
-from app.services.orders.seating import DEPOSIT, WholeOrder, WholeOrders, gated_shell, whole_order
+from app.services.orders.seating import DEPOSIT, SPECIFICATION, WholeOrder, WholeOrders, gated_shell, whole_order
 from app.services.planning.dating import Working, due_of, promised, shop_of, wanted_of
 from app.services.planning.making_room import make_room, what_makes_room
 from app.services.stock.taking_from_stock import allocate_promised
@@ -111,7 +111,7 @@ def say_gate(
         order = own_order(db, actor, number, now)
         before = whole_order(store, db, order, now)
         refuse(_gate_faults(before, place, key, lambda: _shown(db, before, place, working).due))
-        refuse(_part_faults(before.today, key, day))
+        refuse((*_part_faults(before.today, key, day), *_signed_faults(before, key, day)))
         if key == DEPOSIT and day <= before.today and not deposit_met(db, order):
             raise DepositShort(number=number)
         kept.say_gate(db, order.id, place, key, day, actor.name, now)
@@ -344,6 +344,13 @@ def _part_faults(today: date, key: Key, day: date) -> Iterator[Fault]:
     """A customer's part opens its own gate, by its receipt: by hand it can be expected and no more."""
     if key[0] == PARTS and day <= today:
         yield Fault("day", "part-opens-its-gate")
+
+
+def _signed_faults(whole: WholeOrder, key: Key, day: date) -> Iterator[Fault]:
+    """Nobody signs a specification before it was issued: a year mistyped would stand as the customer's signature."""
+    issued = whole.order.revision.issued_at
+    if key == SPECIFICATION and issued is not None and day < day_of(whole.book, issued):
+        yield Fault("day", "signed-before-issue", {"day": day_of(whole.book, issued)})
 
 
 def _gate_faults(whole: WholeOrder, place: int, key: Key, due: Callable[[], tuple[Due, ...]]) -> Iterator[Fault]:
