@@ -48,6 +48,8 @@ export const dayAndTime = (text) =>
   text
     ? kept(Intl.DateTimeFormat, { day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit', timeZone: 'Europe/London' }).format(moment(text))
     : '';
+/** At the firm. */
+export const timeOfDay = (text) => kept(Intl.DateTimeFormat, { hour: '2-digit', minute: '2-digit', timeZone: 'Europe/London' }).format(moment(text));
 
 /** The country's name from its two letters. */
 export const country = (code) => {

@@ -6,13 +6,30 @@ import { may } from '../state/session.js';
 import { put } from '../api.js';
 import { problemOf } from '../state/sending.js';
 import { delivered } from '../state/unsent.js';
+import { useFresh } from '../state/fresh.js';
 import { useReading } from '../state/reading.js';
+import { useSteady } from '../state/steady.js';
+import { AsOf } from '../components/as-of/as-of.js';
 import { TextField } from '../components/field/field.js';
-import { FloorToday } from '../components/floor-today/floor-today.js';
+import { FloorToday, placeId } from '../components/floor-today/floor-today.js';
 import { Link } from '../components/link/link.js';
 import { FloorShell } from '../components/floor-shell/floor-shell.js';
 import { SafetyStands } from '../components/safety/safety-link.js';
 import { Notice } from '../components/notice/notice.js';
+
+/** Something is being entered of that shell: it stays as it was shown, and what came meanwhile is told when that is sent. */
+const inHand = (shell) => {
+  const card = document.getElementById(placeId(shell));
+  const standing = [...(card?.querySelectorAll('.floor-form--standing :is(input, textarea)') ?? [])];
+  return Boolean(card?.querySelector('.floor-form:not(.floor-form--standing)')) || standing.some((one) => one.value || one === document.activeElement);
+};
+
+/** All as it stands now, but for what is in hand. */
+const keepingInHand = (now, before) => {
+  const kept = new Map(before.shells.filter(inHand).map((shell) => [shell.id, shell]));
+  const gone = [...kept.values()].filter(({ id }) => now.shells.every((one) => one.id !== id));
+  return { ...now, shells: [...now.shells.map((one) => kept.get(one.id) ?? one), ...gone] };
+};
 
 const OVER = ['cancelled', 'despatched'];
 
@@ -64,13 +81,15 @@ const Codes = ({ signers, onSigners }) => html`<details class="card floor-codes"
 export const Floor = () => {
   const { body, problem, again } = useReading('/api/floor', delivered.value);
   const { body: told } = useReading('/api/signers');
+  const before = useSteady('.floor-shell', body.value);
+  const asOf = useFresh('/api/floor', body, { join: keepingInHand, before });
   const signers = told.value?.signers ?? [];
   /** Shown as it stands now, before the whole floor is read again. */
   const take = (after) => {
     body.value = { ...body.value, shells: body.value.shells.map((one) => (one.id === after.id ? after : one)) };
     again();
   };
-  return html`<div class="work floor"><h1>${t('floor.title')}</h1><p class="quiet">${t('floor.lead')}</p><${SafetyStands} /><p><${Link} to="/parts" class="button">${t('receipt.title')}<//></p>
+  return html`<div class="work floor"><h1>${t('floor.title')}</h1><p class="quiet">${t('floor.lead')}</p><${AsOf} at=${asOf} /><${SafetyStands} /><p><${Link} to="/parts" class="button">${t('receipt.title')}<//></p>
     ${problem.value && html`<${Notice} problem=${problem.value} />`}
     ${body.value && html`<${Stages} shells=${body.value.shells} names=${body.value.subjects} signers=${signers.filter(({ has_code: has }) => has)} onShell=${take} />
       ${may('set-codes') && html`<${Codes} signers=${signers} onSigners=${(after) => (told.value = { signers: after })} />`}`}</div>`;

@@ -1,5 +1,7 @@
 // Die Texte zum Bestätigen von Aufträgen und zur Werkstatt auf Deutsch, ihre Schlüssel der Reihe nach wie in floor.en.js.
 export const floorDe = {
+  'as-of.at': 'Stand {time} Uhr. Die Seite hält sich selbst aktuell.',
+  'as-of.away': 'Server nicht erreichbar, Stand {time} Uhr.',
   'change.approval': 'mit Freigabe, Preis und neuem Termin',
   'change.despatched': 'Versand',
   'change.free': 'frei',

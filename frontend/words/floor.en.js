@@ -1,5 +1,7 @@
 // The texts of confirming orders and of the workshop's floor in English, their keys in order and the same as in floor.de.js.
 export const floorEn = {
+  'as-of.at': 'As of {time}. The page refreshes by itself.',
+  'as-of.away': 'The server is away; as of {time}.',
   'change.approval': 'with approval, price and new date',
   'change.despatched': 'despatch',
   'change.free': 'free',

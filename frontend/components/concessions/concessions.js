@@ -31,7 +31,7 @@ export const AnswerConcession = ({ shell, one, onShell }) => {
   };
   if (one.standing !== 'asked' || !may('answer-concessions')) return null;
   if (one.asked_by === person.value.name) return html`<p class="quiet">${t('concession.own')}</p>`;
-  return html`<form class="floor-form" onSubmit=${(event) => event.preventDefault()}>
+  return html`<form class="floor-form floor-form--standing" onSubmit=${(event) => event.preventDefault()}>
     <${TextField} label=${t('concession.reason')} required autocomplete="off" value=${reason.value} error=${errorOf(problem, 'reason')} onWrite=${(text) => (reason.value = text)} />
     <button type="button" class="button button--heavy" disabled=${busy.value} onClick=${() => say('granted')}>${t('concession.grant')}</button>
     <button type="button" class="button" disabled=${busy.value} onClick=${() => say('refused')}>${t('concession.refuse')}</button>
