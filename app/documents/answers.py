@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from itertools import chain
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, Paragraph, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from app.documents.contents import QuotationPaper, ShellLine
 from app.documents.lettering import (
@@ -22,6 +22,7 @@ from app.documents.lettering import (
     RULE,
     STRONG,
     THIN,
+    marked,
     safe,
     strong,
     text,
@@ -117,8 +118,8 @@ def _cant(_: QuotationPaper, shell: ShellLine, voice: Voice) -> list[tuple[Cell,
     """Every cause, and what to do next: a refusal is never without."""
     causes = [
         (
-            Paragraph(strong(voice.say("answer.cause", index=index)), CELL),
-            tuple(Paragraph(f"{strong(rule)}&nbsp; {safe(voice.reason(rule))}", CELL) for rule in cause),
+            text(voice.say("answer.cause", index=index), STRONG),
+            tuple(marked(f"{strong(rule)}&nbsp; {safe(voice.reason(rule))}") for rule in cause),
         )
         for index, cause in enumerate(shell.causes, start=1)
     ]
@@ -147,7 +148,7 @@ def _not_as_had(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[t
         return [(text(""), text(voice.say("answer.differs-elsewhere")))]
     return [
         (
-            Paragraph(strong(voice.option(row.option)), CELL),
+            text(voice.option(row.option), STRONG),
             text(_difference(paper, voice, row.option, row.donor, row.ordered)),
         )
         for row in shell.differences

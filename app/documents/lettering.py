@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from functools import cache, cached_property
+from collections.abc import Mapping
+from functools import cache, cached_property, lru_cache
 from typing import Any
 from xml.sax.saxutils import escape
 
@@ -15,6 +16,7 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable, Paragraph
 
+from app.documents.breaking import Measured, PlainParagraph, word_width
 from app.documents.fonts import BOLD, TEXT, printable
 
 INK = HexColor("#14202E")
@@ -90,12 +92,10 @@ class Lettered(Flowable):
 
     def __init__(self, words: str, look: ParagraphStyle) -> None:
         super().__init__()
-        self.words, self.look, self.style = printable(words), look, look
-        #: How wide the words are on one line.
-        self._natural = stringWidth(self.words, look.fontName, look.fontSize)
+        self.look = self.style = look
+        self.words, self._natural = measured(words, look.fontName, look.fontSize)
         self._lines = "\n" in self.words
         self._long: Paragraph | None = None
-        self._asked = -1.0
 
     def getSpaceBefore(self) -> float:  # noqa: N802 - the library's name
         return float(self.look.spaceBefore)
@@ -110,26 +110,16 @@ class Lettered(Flowable):
     def _paragraph(self) -> Paragraph:
         """Words with one space between them are taken as they are; what else there may be is read as markup."""
         if _SIMPLE.fullmatch(self.words):
-            return Paragraph("", self.look, frags=[_plain(self.look).clone(text=self.words)])
-        return Paragraph(safe(self.words), self.look)
+            return PlainParagraph("", self.look, frags=[_plain(self.look).clone(text=self.words)])
+        return Measured(safe(self.words), self.look)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """It is asked for often at one width, and comes out as it did."""
-        if width != self._asked:
-            self._asked = width
-            self._set(width, height)
+        self._long = None if self._natural <= width and not self._lines else self._paragraph
+        self.width, self.height = self._long.wrap(width, height) if self._long else (width, self.look.leading)
         return self.width, self.height
 
-    def _set(self, width: float, height: float) -> None:
-        self._long = None if self._natural <= width and not self._lines else self._paragraph
-        self.width, self.height = width, self.look.leading
-        if self._long:
-            self.width, self.height = self._long.wrap(width, height)
-
     def split(self, width: float, height: float) -> list[Flowable]:
-        """A paragraph that was split forgets its lines: it is wrapped anew."""
         self.wrap(width, height)
-        self._asked = -1.0
         return list(self._long.split(width, height)) if self._long else []
 
     def drawOn(self, canvas: Canvas, x: float, y: float, _sW: float = 0) -> None:  # noqa: N802, N803 - the library's names
@@ -145,11 +135,32 @@ class Lettered(Flowable):
         return self._set_line(self.canv, 0, 0)
 
     def _set_line(self, canvas: Canvas, x: float, y: float) -> None:
-        canvas.setFillColor(self.look.textColor)
-        canvas.setFont(self.look.fontName, self.look.fontSize)
-        share = 1.0 if self.look.alignment == TA_RIGHT else 0.5 if self.look.alignment == TA_CENTER else 0.0
-        spare = (self.width - self._natural) * share
-        canvas.drawString(x + spare, y + self.height - self.look.fontSize, self.words)
+        look = self.look
+        spare = (self.width - self._natural) * _SHARES.get(look.alignment, 0.0)
+        canvas.setFillColor(look.textColor)
+        set_line(canvas, self.words, x + spare, y + self.height - look.fontSize, look.fontName, look.fontSize)
+
+
+#: The share of the room beside a line that goes before it.
+_SHARES: Mapping[object, float] = {TA_RIGHT: 1.0, TA_CENTER: 0.5}
+
+
+@lru_cache(maxsize=4096)
+def measured(words: str, font: str, size: float) -> tuple[str, float]:
+    """Words as they can be set, and how wide they are on one line, in points.
+
+    Kept: most words of a paper are the book's and the firm's, and on the next paper, too.
+    """
+    shown = printable(words)
+    return shown, stringWidth(shown, font, size)
+
+
+def set_line(canvas: Canvas, words: str, x: float, y: float, font: str, size: float) -> None:
+    """One line in the ink that the canvas has, as by `drawString`, which would measure it first for nothing."""
+    line = canvas.beginText(x, y)
+    line.setFont(font, size)
+    line.textLine(words)
+    canvas.drawText(line)
 
 
 def text(words: str, look: ParagraphStyle = CELL) -> Flowable:
@@ -157,9 +168,14 @@ def text(words: str, look: ParagraphStyle = CELL) -> Flowable:
     return Lettered(words, look)
 
 
+def marked(markup: str, look: ParagraphStyle = CELL) -> Flowable:
+    """What `safe` and `strong` have made of text, put together."""
+    return Measured(markup, look)
+
+
 def whole_words(words: str, look: ParagraphStyle, width: float) -> Flowable:
     """The same, lettered smaller where its longest word would be broken in a column of that width (points)."""
-    widest = max((stringWidth(word, look.fontName, look.fontSize) for word in printable(words).split()), default=0)
+    widest = max((word_width(word, look.fontName, look.fontSize) for word in printable(words).split()), default=0)
     return text(words, look if widest <= width else _smaller(look, width / widest))
 
 

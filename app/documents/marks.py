@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 import segno
@@ -29,8 +31,12 @@ class LineSample(Flowable):
         return self.width, self.height
 
     def draw(self) -> None:
-        line_of(self.canv, self.state)
-        self.canv.line(0, self.height / 2, self.width, self.height / 2)
+        self.draw_on(self.canv)
+
+    def draw_on(self, canvas: Canvas) -> None:
+        """Where the canvas stands."""
+        line_of(canvas, self.state)
+        canvas.line(0, self.height / 2, self.width, self.height / 2)
 
 
 def line_of(canvas: Canvas, state: State) -> None:
@@ -54,7 +60,8 @@ class Came(Flowable):
 
     def draw(self) -> None:
         self.words.drawOn(self.canv, _BESIDE, 0)
-        self.sample.drawOn(self.canv, 0, self.height - self.sample.height - 0.5 * mm)
+        self.canv.translate(0, self.height - self.sample.height - 0.5 * mm)
+        self.sample.draw_on(self.canv)
 
 
 _BESIDE = 9 * mm
@@ -220,24 +227,22 @@ class Code(Flowable):
         self.canv.rect(0, 0, self.whole, self.whole, stroke=0, fill=1)
         self.canv.setFillGray(0)
         path = self.canv.beginPath()
-        for row, start, length in _bars(self.rows):
+        for row, start, end in _bars(self.rows):
             top = self.whole - (QUIET + row + 1) * self.module
-            path.rect((QUIET + start) * self.module, top, length * self.module, self.module)
+            path.rect((QUIET + start) * self.module, top, (end - start) * self.module, self.module)
         self.canv.drawPath(path, stroke=0, fill=1)
 
 
 @lru_cache(maxsize=64)
-def _modules(says: str) -> tuple[tuple[int, ...], ...]:
-    """The dark and light modules; kept, for a quotation is printed in several languages and sizes."""
-    return tuple(tuple(row) for row in segno.make(says, error="m", micro=False).matrix)
+def _modules(says: str) -> tuple[bytes, ...]:
+    """The dark and light modules, 1 and 0; kept, for a quotation is printed in several languages and sizes."""
+    return tuple(map(bytes, segno.make(says, error="m", micro=False).matrix))
 
 
-def _bars(rows: tuple[tuple[int, ...], ...]) -> list[tuple[int, int, int]]:
-    bars: list[tuple[int, int, int]] = []
-    for y, row in enumerate(rows):
-        for x, dark in enumerate(row):
-            if dark and x and row[x - 1]:
-                bars[-1] = (y, bars[-1][1], bars[-1][2] + 1)
-            elif dark:
-                bars.append((y, x, 1))
-    return bars
+#: Dark modules beside each other.
+_BAR = re.compile(b"\x01+")
+
+
+def _bars(rows: Iterable[bytes]) -> Iterator[tuple[int, int, int]]:
+    """Row, first module, and the one behind the last."""
+    return ((y, *bar.span()) for y, row in enumerate(rows) for bar in _BAR.finditer(row))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reportlab.lib.units import mm
-from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 
 from app.documents.alike import Places, alike, shells_name
 from app.documents.contents import QuotationPaper
@@ -22,6 +22,7 @@ from app.documents.lettering import (
     SUBHEADING,
     THIN,
     caption,
+    marked,
     opening,
     safe,
     text,
@@ -235,7 +236,7 @@ def _case_head(totals: Totals, index: int, voice: Voice) -> list[Flowable]:
     if totals.decided:
         return []
     key = f"total.case-{totals.cases[index].kind}"
-    return [Paragraph(safe(voice.say(key, letter="AB"[index])), SUBHEADING)]
+    return [text(voice.say(key, letter="AB"[index]), SUBHEADING)]
 
 
 def _ladder(paper: QuotationPaper, case: CaseTotal, voice: Voice, width: float) -> Flowable:
@@ -265,4 +266,4 @@ def _reasons(cases: tuple[CaseTotal, ...], voice: Voice) -> list[Flowable]:
     reasons = dict.fromkeys(voice.say(f"tax-reason.{part.reason}") for part in parts)
     cautions = dict.fromkeys(voice.say(f"tax-caution.{c}") for part in parts for c in part.cautions)
     head = voice.say("price.basis")
-    return [Spacer(0, 0.8 * mm), Paragraph(f"<b>{safe(head)}.</b> {safe(' '.join((*reasons, *cautions)))}", SMALL)]
+    return [Spacer(0, 0.8 * mm), marked(f"<b>{safe(head)}.</b> {safe(' '.join((*reasons, *cautions)))}", SMALL)]

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer
+from reportlab.platypus import Flowable, KeepTogether, Spacer
 
 from app.dates_said import DatesSaid
 from app.documents.alike import numbers
 from app.documents.answers import part_title
 from app.documents.contents import Gate, QuotationPaper, ShellLine
-from app.documents.lettering import BODY, CELL, SMALL, STRONG, THIN, caption, heading, safe, strong, text
+from app.documents.lettering import BODY, SMALL, STRONG, THIN, caption, heading, marked, safe, strong, text
 from app.documents.marks import TickBox
 from app.documents.quotation_stock import from_stock
 from app.documents.ruled import Cell, between, headed, ruled, shares, under
@@ -133,7 +133,7 @@ def _parts_table(paper: QuotationPaper, parts: dict[str, str], voice: Voice, wid
     rows: list[list[Cell]] = [[caption(voice.say(key)) for key in keys]]
     for rule, stage in parts.items():
         name = f"{strong(rule)}&nbsp; {strong(part_title(voice, rule))}{_which(paper, rule, voice)}"
-        rows.append([Paragraph(name, CELL), text(voice.reason(rule)), text(voice.stage(stage), STRONG)])
+        rows.append([marked(name), text(voice.reason(rule)), text(voice.stage(stage), STRONG)])
     return ruled(rows, shares(width, 46, 88, 36), *headed(), between(1), under(-1, THIN), heads=1)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Hashable, Iterable
 from dataclasses import dataclass
 
 from reportlab.lib.units import mm
-from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 
 from app.documents.alike import Places, alike, shells_name
 from app.documents.answers import stands_on_donor
@@ -14,7 +14,6 @@ from app.documents.contents import QuotationPaper, Sheet, ShellLine
 from app.documents.drawing import Arrangement, Standing, shell_drawing
 from app.documents.drawing_flowable import DrawnShell
 from app.documents.lettering import (
-    CELL,
     FINE,
     REASON,
     ROW,
@@ -23,6 +22,7 @@ from app.documents.lettering import (
     THIN,
     TINT,
     caption,
+    marked,
     opening,
     safe,
     strong,
@@ -136,7 +136,7 @@ def _table(paper: QuotationPaper, shell: ShellLine, voice: Voice, width: float) 
     for group in paper.book.groups:
         options = [option for option in paper.book.options if option.group == group.id]
         commands += _group_rules(len(rows))
-        rows.append([Paragraph(strong(voice.words(group.label)), ROW), "", "", ""])
+        rows.append([text(voice.words(group.label), ROW_STRONG), "", "", ""])
         rows += [_row(paper, shell, option, voice) for option in options]
     return _ruled(rows, (*commands, ("NOSPLIT", (0, -4), (-1, -1))), width)
 
@@ -210,4 +210,4 @@ def _differences(paper: QuotationPaper, shell: ShellLine, voice: Voice) -> list[
         return []
     key = "specification.differences" if stands_on_donor(paper) else "specification.differences-series"
     head = voice.say(key, series=voice.ordered_series(shell))
-    return [Paragraph(f"{strong(head)}: {safe(voice.say('specification.no-differences'))}", CELL)]
+    return [marked(f"{strong(head)}: {safe(voice.say('specification.no-differences'))}")]
