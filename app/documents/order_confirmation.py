@@ -27,7 +27,7 @@ from app.documents.quotation_keep import keeping
 from app.documents.quotation_prices import prices
 from app.documents.quotation_specification import specifications
 from app.documents.ruled import Cell, between, dense, headed, ruled, shares, under
-from app.documents.stationery import Field, Stationery, arranged, best, inner_width, print_sheets
+from app.documents.stationery import Field, Stationery, best_arranged, inner_width, print_sheets
 from app.documents.voice import Voice, voice_of
 from app.domain.confirming import Fixed, PartDue, ShellFixed
 from rules.model import DESPATCHED, ORDERED, Allowed, LateChange
@@ -71,7 +71,7 @@ def order_confirmation_pdf(paper: OrderConfirmation, font_folder: Path = fonts.F
     fonts.register(font_folder)
     voice = voice_of(paper.quotation)
     look = _look(paper, voice)
-    front = best(arranged(look, _front(paper, voice, setting)) for setting in _SETTINGS)
+    front = best_arranged(look, (_front(paper, voice, setting) for setting in _SETTINGS))
     return print_sheets(look, [*front.story, *_rest(paper, voice)])
 
 

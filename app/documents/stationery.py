@@ -5,10 +5,8 @@ It knows nothing of any one paper: a paper hands it a title block and a story, a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from copy import copy
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from functools import partial
 from io import BytesIO
 from math import hypot
 from typing import Any
@@ -18,18 +16,14 @@ from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import (
-    BaseDocTemplate,
-    CondPageBreak,
-    Flowable,
-    Frame,
-    KeepTogether,
-    PageTemplate,
-)
+from reportlab.platypus import Flowable
 
+from app.documents.arrangements import Arranged, best
 from app.documents.contents import Sheet
-from app.documents.fonts import BOLD, TEXT, printable
-from app.documents.lettering import FAINT, HEAVY, INK, RULE, THIN
+from app.documents.fonts import BOLD, TEXT
+from app.documents.laying import Laid, Room, lay
+from app.documents.lettering import FAINT, HEAVY, INK, RULE, THIN, measured, set_line
+from app.documents.room_taken import at_most, fewest_sheets
 
 SIZES = {Sheet.A4: A4, Sheet.LETTER: LETTER}
 
@@ -108,118 +102,52 @@ def inner_width(sheet: Sheet) -> float:
 
 def fits_one_sheet(story: list[Flowable], sheet: Sheet) -> bool:
     """Whether one sheet holds the whole story."""
-    height = sum(_height(flowable, inner_width(sheet)) for flowable in story)
-    return height <= SIZES[sheet][1] - 2 * EDGE - BLOCK - 1.6 * PAD
-
-
-def _height(flowable: Flowable, width: float) -> float:
-    """With the room before and after, of which neighbours share some: a little more than it takes."""
-    if isinstance(flowable, KeepTogether):
-        parts: list[Flowable] = flowable._content  # type: ignore[attr-defined]
-        return sum((_height(part, width) for part in parts), 0.0)
-    if isinstance(flowable, CondPageBreak):
-        return 0
-    return float(flowable.wrap(width, 10_000)[1] + flowable.getSpaceBefore() + flowable.getSpaceAfter())
-
-
-@dataclass(frozen=True, slots=True)
-class Arranged:
-    """A story, the number of sheets that it fills, and how much of the last one, 0 to 1."""
-
-    story: list[Flowable]
-    sheets: int
-    last: float
-
-    @property
-    def thin(self) -> bool:
-        """Whether the last sheet holds little more than a few lines."""
-        return self.sheets > 1 and self.last < _THIN
-
-
-#: Under two fifths a sheet looks left over.
-_THIN = 0.4
+    return at_most(story, inner_width(sheet)) <= _room(SIZES[sheet]).inner[1]
 
 
 def print_best(look: Stationery, stories: Iterable[list[Flowable]]) -> bytes:
-    """The story that comes out best: one is printed, others are only laid out. They may share their parts."""
-    return print_sheets(look, best(arranged(look, story) for story in stories).story)
+    """The story that comes out best: all are laid out as far as that is needed to know it, and one is printed.
+
+    They may share their parts.
+    """
+    return _print(look, best_arranged(look, stories).laid)
 
 
-def best(tried: Iterator[Arranged]) -> Arranged:
-    """The first, unless it ends on a thin sheet: then of all the one with the fewest sheets, and none of them thin."""
-    first = next(tried)
-    return min((first, *tried), key=lambda one: (one.sheets, one.thin)) if first.thin else first
-
-
-def arranged(look: Stationery, story: list[Flowable]) -> Arranged:
-    """How the story comes out; nothing of it is drawn, and it can be printed afterwards."""
-    document = _document(look, BytesIO(), PageTemplate("sheet", [_room(look, _Rehearsed)]))
-    document.rehearse(story[:])
-    return Arranged(story, document.sheets, document.filled)
+def best_arranged(look: Stationery, stories: Iterable[list[Flowable]]) -> Arranged:
+    """The story that comes out best; nothing of it is drawn."""
+    room = _room(look.size)
+    return best(
+        stories, lambda story: Arranged(story, lay(story, room)), lambda story: fewest_sheets(story, *room.inner)
+    )
 
 
 def print_sheets(look: Stationery, story: list[Flowable]) -> bytes:
     """The story on the firm's sheets; the same story gives the same bytes."""
+    return _print(look, lay(story, _room(look.size)))
+
+
+def _print(look: Stationery, laid: Laid) -> bytes:
     out = BytesIO()
-    _document(look, out, _template(look)).build(story, canvasmaker=partial(_Counted, look))
+    canvas = _canvas(look, out)
+    for number, sheet in enumerate(laid.sheets, start=1):
+        _draw_sheet(canvas, look)
+        for placed in sheet:
+            placed.draw(canvas)
+        _draw_block(canvas, look, look.pages.format(page=number, pages=len(laid.sheets)))
+        canvas.showPage()
+    canvas.save()
     return out.getvalue()
 
 
-def _document(look: Stationery, out: BytesIO, template: PageTemplate) -> _Document:
-    return _Document(
-        out,
-        pagesize=look.size,
-        title=_stated(look.title),
-        author=_stated(look.author),
-        subject=_stated(look.subject),
-        creator=_stated(look.author),
-        lang=look.language,
-        invariant=1,
-        initialFontName=TEXT,
-        pageTemplates=[template],
-    )
-
-
-class _Document(BaseDocTemplate):
-    """Notes after each thing that it lays on which sheet it is, and how much of that is filled."""
-
-    sheets, filled = 0, 0.0
-
-    def rehearse(self, story: list[Flowable]) -> None:
-        """Lays the story out and writes nothing. What that leaves on its parts is taken off: they are laid again."""
-        marks: list[tuple[Any, ...]] = []
-        self._doSave, self._multiBuildEdits = 0, marks.append
-        self.build(story)
-        for put_back, *what in marks:
-            put_back(*what)
-
-    def afterFlowable(self, flowable: Flowable) -> None:  # noqa: N802 - the library's name
-        frame: Any = getattr(self, "frame", None)
-        # Behind a page break there is none until something is laid on the next sheet.
-        if frame is not None:
-            self.sheets, self.filled = self.page, 1 - (frame._y - frame._y1p) / frame._aH
-
-
-class _Room(Frame):
-    """The room of a sheet. What is kept together is measured against a copy of it, and a frame holds no parts."""
-
-    def __deepcopy__(self, memo: object) -> _Room:
-        return copy(self)
-
-
-class _Rehearsed(_Room):
-    """Room in which things are laid and none is drawn."""
-
-    def add(self, flowable: Any, canv: Canvas, trySplit: int = 0) -> Any:  # noqa: N803 - the library's name
-        flowable.drawOn = _undrawn
-        try:
-            return super().add(flowable, canv, trySplit)
-        finally:
-            del flowable.drawOn
-
-
-def _undrawn(*_: object, **__: object) -> None:
-    """In place of drawing."""
+def _canvas(look: Stationery, out: BytesIO) -> _Sheets:
+    """With what the file says of itself."""
+    canvas = _Sheets(out, pagesize=look.size, invariant=1, initialFontName=TEXT, lang=look.language)
+    canvas.setTitle(_stated(look.title))
+    canvas.setAuthor(_stated(look.author))
+    canvas.setSubject(_stated(look.subject))
+    canvas.setCreator(_stated(look.author))
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    return canvas
 
 
 def _stated(words: str) -> str:
@@ -227,31 +155,25 @@ def _stated(words: str) -> str:
     return words.encode("utf-8", "replace").decode("utf-8")
 
 
-class _Counted(Canvas):
-    """A canvas that holds its pages back until it knows how many there are, and numbers them then."""
+class _Sheets(Canvas):
+    """A canvas that enters the headings on a sheet into the outline, and says no ink twice."""
 
-    def __init__(self, look: Stationery, *args: Any, **rest: Any) -> None:
+    def __init__(self, *args: Any, **rest: Any) -> None:
         super().__init__(*args, **rest)
-        self._look, self._held = look, list[dict[str, Any]]()
         self._headings: list[tuple[str, float]] = []
+
+    def setFillColor(self, aColor: Any, alpha: float | None = None) -> None:  # noqa: N802, N803 - the library's names
+        """The ink that it has is not said again."""
+        if aColor is not self._fillColorObj or alpha is not None:  # type: ignore[attr-defined]
+            super().setFillColor(aColor, alpha)
 
     def note_heading(self, words: str, height: float) -> None:
         """A heading for the outline, `height` above where the canvas stands."""
         self._headings.append((words, self.absolutePosition(0, height)[1]))
 
     def showPage(self) -> None:  # noqa: N802 - the library's name
-        self._held.append(dict(self.__dict__))
-        self._headings = []
-        self._startPage()  # type: ignore[attr-defined]
-
-    def save(self) -> None:
-        held = self._held
-        for page in held:
-            self.__dict__.update(page)
-            _draw_number(self, self._look, len(held))
-            self._enter_headings()
-            super().showPage()
-        super().save()
+        self._enter_headings()
+        super().showPage()
 
     def _enter_headings(self) -> None:
         """Only now: a place in the outline belongs to the page that is being finished."""
@@ -259,34 +181,17 @@ class _Counted(Canvas):
             key = f"{self.getPageNumber()}-{place}"
             self.bookmarkPage(key, fit="XYZ", left=0, top=top)
             self.addOutlineEntry(words, key, 0)
+        self._headings = []
 
 
-def _room(look: Stationery, kind: type[Frame]) -> Frame:
-    """Where on a sheet a story stands."""
-    width, height = look.size
-    return kind(
-        BINDING,
-        EDGE + BLOCK,
-        width - BINDING - EDGE,
-        height - 2 * EDGE - BLOCK,
-        leftPadding=PAD,
-        rightPadding=PAD,
-        topPadding=PAD,
-        bottomPadding=0.6 * PAD,
-    )
-
-
-def _template(look: Stationery) -> PageTemplate:
-    return PageTemplate(
-        "sheet",
-        [_room(look, _Room)],
-        onPage=lambda canvas, _: _draw_sheet(canvas, look),
-        onPageEnd=lambda canvas, _: _draw_block(canvas, look),
-    )
+def _room(size: tuple[float, float]) -> Room:
+    """Where on a sheet of that size a story stands."""
+    width, height = size
+    box = BINDING, EDGE + BLOCK, width - BINDING - EDGE, height - 2 * EDGE - BLOCK
+    return Room(size, *box, side=PAD, top=PAD, foot=0.6 * PAD)
 
 
 def _draw_sheet(canvas: Canvas, look: Stationery) -> None:
-    canvas.setViewerPreference("DisplayDocTitle", "true")
     if look.across:
         _draw_across(canvas, look)
     _draw_border(canvas, *look.size)
@@ -320,8 +225,8 @@ def _draw_border(canvas: Canvas, width: float, height: float) -> None:
 _NUMBER = 0.1
 
 
-def _draw_block(canvas: Canvas, look: Stationery) -> None:
-    """The title block, after all else on the sheet, so that it is read aloud last."""
+def _draw_block(canvas: Canvas, look: Stationery, number: str) -> None:
+    """The title block, after all else on the sheet, so that it is read aloud last; `number` at its right end."""
     width, unit = _block(look)
     canvas.setStrokeColor(RULE)
     canvas.setLineWidth(THIN)
@@ -331,13 +236,8 @@ def _draw_block(canvas: Canvas, look: Stationery) -> None:
         _draw_field(canvas, field, left, field.share * unit)
         left += field.share * unit
         canvas.line(left, EDGE, left, EDGE + BLOCK)
-
-
-def _draw_number(canvas: Canvas, look: Stationery, pages: int) -> None:
-    width, unit = _block(look)
-    words = look.pages.format(page=canvas.getPageNumber(), pages=pages)
     left = BINDING + width - _NUMBER * unit
-    _draw_field(canvas, Field(look.page_caption, words, _NUMBER, strong=True), left, _NUMBER * unit)
+    _draw_field(canvas, Field(look.page_caption, number, _NUMBER, strong=True), left, _NUMBER * unit)
 
 
 def _block(look: Stationery) -> tuple[float, float]:
@@ -356,7 +256,5 @@ def _draw_field(canvas: Canvas, field: Field, left: float, width: float) -> None
 
 def draw_fitted(canvas: Canvas, words: str, x: float, y: float, width: float, size: float, font: str) -> None:
     """One line of text, lettered smaller where it would not fit, so that nothing is ever cut off."""
-    shown = printable(words)
-    full = stringWidth(shown, font, size) or 1
-    canvas.setFont(font, size * min(1, width / full))
-    canvas.drawString(x, y, shown)
+    shown, full = measured(words, font, size)
+    set_line(canvas, shown, x, y, font, size * min(1, width / (full or 1)))

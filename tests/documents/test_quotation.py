@@ -12,11 +12,12 @@ from pathlib import Path
 import pikepdf
 import pytest
 
+from app.documents.arrangements import Arranged, best
 from app.documents.contents import Customer, DonorCar, Evidence, QuotationPaper, Sheet, ToolDown, Units
 from app.documents.fonts import FontsMissing, register
+from app.documents.laying import Laid
 from app.documents.phrases import LANGUAGES, sentences
 from app.documents.quotation import quotation_pdf
-from app.documents.stationery import Arranged, best
 from rules.money.price import Tariff
 from rules.specification import Donor
 from tests.documents.orders import CRATE, can, dealer, quotation, revised, shell, small_window
@@ -319,8 +320,19 @@ def test_every_paper_is_sound_on_both_sheets_in_every_language(paper, language, 
 def test_of_several_arrangements_the_one_with_the_fewest_sheets_and_none_left_over(
     came_out: list[tuple[int, float]], taken: int
 ) -> None:
-    tried = [Arranged([], *one) for one in came_out]
-    assert best(iter(tried)) is tried[taken]
+    tried = [Arranged([], Laid([[]] * sheets, last)) for sheets, last in came_out]
+    assert best(tried, lambda one: one, lambda one: one.sheets) is tried[taken]
+
+
+def test_an_arrangement_that_cannot_come_out_better_is_not_laid_out() -> None:
+    laid = list[int]()
+
+    def lay(place: int) -> Arranged:
+        laid.append(place)
+        return Arranged([], Laid([[]] * 3, (0.2, 0.3, 0.6, 0.9)[place]))
+
+    assert best(range(4), lay, lambda place: 4 if place == 1 else 3).laid.last == 0.6
+    assert laid == [0, 2]
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:
