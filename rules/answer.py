@@ -67,8 +67,10 @@ class PriceFrom(Struct, frozen=True):
 class ChoiceAnswer(Struct, frozen=True):
     """A choice as it stands, all other answers kept.
 
-    `difference`: price from there less price from here, minor units; None where either is not priced or the choice is
-    closed. `price_from` None only on a closed choice. `depends`: what the specification with this choice would depend
+    `difference`: price from there less price from here, minor units; where but one of the two is outright, over all
+    completions with the choice and without what needs a part or an approval for itself; None where either is not
+    priced or the choice is closed.
+    `price_from` None only on a closed choice. `depends`: what the specification with this choice would depend
     on. `causes`: on a closed choice, every minimal set of rules that forbids taking it.
     """
 

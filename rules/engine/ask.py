@@ -46,6 +46,7 @@ class _Standing:
 class _Place(NamedTuple):
     """What is the same for all choices of an option. `only`: one of them is left."""
 
+    option: str
     usual: str | None
     taken: Taken | None
     only: bool
@@ -110,7 +111,7 @@ def _option(standing: _Standing, option: str) -> tuple[OptionAnswer, bool]:
     """Every choice of the option, and whether more causes were found than are listed. Every click goes through here."""
     layout, taken = standing.prepared.layout, standing.specification.answers.get(option)
     branches, outright = standing.buildable.branches[option], standing.outright.branches[option]
-    place = _Place(standing.usual.get(option), taken, [ways for ways, _, _ in branches].count(True) == 1)
+    place = _Place(option, standing.usual.get(option), taken, [ways for ways, _, _ in branches].count(True) == 1)
     found, capped = list[ChoiceAnswer](), False
     for choice, bit, branch, apart in zip(layout.domains[option], layout.bits(option), branches, outright, strict=True):
         if branch[0]:
@@ -129,20 +130,37 @@ def _closed(place: _Place, choice: str, causes: tuple[Cause, ...]) -> ChoiceAnsw
 
 def _open(standing: _Standing, place: _Place, choice: str, bit: int, branch: Branch, outright: Branch) -> ChoiceAnswer:
     """What is taken over counts as forced by the reader's own answers alone."""
-    (usual, taken, only), here, ready = place, standing.price_from.amount, standing.prepared
+    (_, usual, taken, only), ready = place, standing.prepared
     ways, price, choices = branch
     price_from = _price_from(ways, price, outright[0], outright[1])
-    amount = price_from.amount
     return ChoiceAnswer(
         choice,
         standing_of(choice, usual, taken, only=only if taken is None else standing.own & bit != 0),
         taken is not None and taken.choice == choice,
         usual == choice,
         price_from,
-        None if amount is None or here is None else amount - here,
+        _difference(standing, place, price_from, price),
         ready.voices.depends(ready.layout.settled(choices)),
         (),
     )
+
+
+def _beside(standing: _Standing, place: _Place) -> Price | None:
+    """What it comes to over all completions, parts and approvals or not, without a choice that itself needs one."""
+    if place.taken is not None:
+        return standing.buildable.price if standing.buildable.ways else None
+    both = zip(standing.buildable.branches[place.option], standing.outright.branches[place.option], strict=True)
+    prices = [price for (_, price, _), (plain, _, _) in both if plain]
+    known = [price for price in prices if price is not None]
+    return min(known) if known and len(known) == len(prices) else None
+
+
+def _difference(standing: _Standing, place: _Place, there: PriceFrom, price: Price | None) -> int | None:
+    """Like against like: what needs a part is cheapest with other parts sent as well, which is not its price."""
+    here = standing.price_from
+    if there.outright != here.outright:
+        here, there = (_price_from(True, each, False, None) for each in (_beside(standing, place), price))
+    return None if there.amount is None or here.amount is None else there.amount - here.amount
 
 
 def _answer(standing: _Standing, options: tuple[OptionAnswer, ...], causes: tuple[Cause, ...], capped: bool) -> Answer:

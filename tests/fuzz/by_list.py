@@ -67,10 +67,9 @@ def _choice(found: ChoiceAnswer, answer: Answer, asked: Asked, listed: Listed, o
         yield from compared((f"{what} closed", plain, (None, None, Depends())))
         yield from _causes(f"{what} causes", found.causes, answer.capped, causes(listed, there))
         return
-    here, price = listed.price_from(made).amount, listed.price_from(there)
     yield from compared(
-        (f"{what} price from", found.price_from, price),
-        (f"{what} difference", found.difference, None if None in (here, price.amount) else price.amount - here),  # type: ignore[operator]
+        (f"{what} price from", found.price_from, listed.price_from(there)),
+        (f"{what} difference", found.difference, listed.difference(made, option, found.choice)),
         (f"{what} depends", found.depends, listed.depends(there)),
         (f"{what} causes", found.causes, ()),
     )

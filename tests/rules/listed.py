@@ -132,8 +132,24 @@ class Listed:
 
     def price_from(self, made: Made) -> PriceFrom:
         best = self.outright(made) or self.buildable(made)
-        amounts = [price for i in best if (price := self.prices[i]) is not None]
-        return PriceFrom(min(amounts, default=None), bool(self.outright(made)))
+        return PriceFrom(self._least(best), bool(self.outright(made)))
+
+    def difference(self, made: Made, option: str, name: str) -> int | None:
+        """Of price from there and here; where but one of them is outright, over all shells with and without `name`."""
+        here, there = self.price_from(made), self.price_from({**made, option: name})
+        before, after = here.amount, there.amount
+        if here.outright != there.outright:
+            after = self._least(self.buildable({**made, option: name}))
+            before = self._least(self.buildable(made) if option in made else self._without_gates(made, option))
+        return None if before is None or after is None else after - before
+
+    def _without_gates(self, made: Made, option: str) -> list[int]:
+        """All shells with those choices of the option that need neither part nor approval for themselves."""
+        beside = [{**made, option: name} for name in self.domains[option] if self.outright({**made, option: name})]
+        return [i for each in beside for i in self.buildable(each)]
+
+    def _least(self, shells: Iterable[int]) -> int | None:
+        return min((price for i in shells if (price := self.prices[i]) is not None), default=None)
 
     def settled(self, made: Made) -> dict[str, str]:
         left = [self.all[i] for i in self.buildable(made)]

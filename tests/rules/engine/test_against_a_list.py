@@ -48,9 +48,7 @@ def _choice(answer: Answer, asked: Asked, listed: Listed, option: str, name: str
         assert (found.price_from, found.difference, found.depends) == (None, None, Depends())
         assert found.causes == listed.causes(there)
         return
-    here, price_from = listed.price_from(made), listed.price_from(there)
-    assert found.price_from == price_from
-    both = here.amount is not None and price_from.amount is not None
-    assert found.difference == (price_from.amount - here.amount if both else None)  # type: ignore[operator]
+    assert found.price_from == listed.price_from(there)
+    assert found.difference == listed.difference(made, option, name)
     assert found.depends == listed.depends(there)
     assert found.causes == ()

@@ -165,6 +165,18 @@ def test_the_cheapest_shell_of_all_is_known_and_needs_neither_part_nor_approval(
     assert asked().price_from == PriceFrom(11_980_00, True)
 
 
+def test_what_needs_a_part_or_an_approval_adds_its_own_price_and_takes_off_no_other_part_s() -> None:
+    """Nothing answered yet: the list's own figures, though the cheapest shell with any part has three parts sent."""
+    told = {(o.option, c.choice): c.difference for o in asked().options for c in o.choices}
+    wanted = {
+        ("tunnel", "narrow"): 640_00,
+        ("belts", "front"): 180_00,
+        ("own-doors", "yes"): -180_00,
+        ("trial-fit", "customers-trim"): 520_00,
+    }
+    assert {at: told[at] for at in wanted} == wanted
+
+
 def test_boxed_rail_ends_and_a_hooded_dash_break_no_single_rule_but_three_together() -> None:
     answer = asked({"rail-ends": "boxed", "dash": "hooded"})
     assert (answer.verdicts, answer.causes, answer.count) == ((Verdict.CANT,), (("D1", "D2", "D5"),), 0)
