@@ -81,6 +81,14 @@ class Text(fields.String):
         super().__init__(validate=limit, **kwargs)
 
 
+class Line(Text):
+    """A text on one line, as a name: what was pasted with it, spaces around it or a line's end, is left out."""
+
+    def _deserialize(self, value: Any, *args: Any, **kwargs: Any) -> Any:
+        text = super()._deserialize(value, *args, **kwargs)
+        return " ".join(text.split()) if isinstance(text, str) else text
+
+
 class Millimetres(Text):
     """A length as a caliper shows it: a text of millimetres with up to two decimals, like 1.4."""
 

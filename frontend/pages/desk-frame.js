@@ -2,11 +2,11 @@
 import { useEffect } from 'preact/hooks';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { firstPassword, standing, may, person } from '../state/session.js';
+import { firstPassword, standing, may, person, role } from '../state/session.js';
 import { fetchBook, book } from '../state/book.js';
 import { fetchDealers } from '../state/dealers.js';
 import { recallTabs } from '../state/jobs.js';
-import { place } from '../state/route.js';
+import { go, place } from '../state/route.js';
 import { Masthead } from '../components/masthead/masthead.js';
 import { Tray } from '../components/tray/tray.js';
 import { Banner } from '../components/banner/banner.js';
@@ -95,12 +95,13 @@ const PAGES = {
   watching: Watching,
 };
 
-/** Whoever quotes begins at the desk's list, the workshop at what is to come. */
-const firstPage = () => (may('read-quotations') ? Work : may('see-work-to-come') ? Coming : Tools);
+/** Whoever quotes begins at the desk's list, the workshop at its shells, an inspector at what he is to measure. */
+const firstOf = () => (may('read-quotations') ? '/' : role.value === 'inspector' ? '/inspections' : may('sign-stages') ? '/floor' : '/tools');
 
 const Page = () => {
   if (!book.value) return html`<p class="quiet waiting">${t('waiting')}</p>`;
-  const Shown = place.value.page === 'desk' ? firstPage() : PAGES[place.value.page];
+  if (place.value.page === 'desk' && firstOf() !== '/') return go(firstOf(), { instead: true });
+  const Shown = PAGES[place.value.page];
   // A job that is filed changes its address and stays the same page: the cursor must not jump out of the field.
   const key = place.value.page === 'job' ? 'job' : JSON.stringify(place.value);
   return html`<${Shown} key=${key} ...${place.value} />`;

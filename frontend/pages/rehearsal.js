@@ -25,7 +25,7 @@ const amounts = (one) => (one.before === null ? '' : one.before === one.after ? 
 
 const verdictText = (one) => (one ? t(`verdict.${one}.short`) : t('moved.unknown'));
 
-const Row = ({ one }) => html`<li class="touched"><${Link} to=${`/quotations/${one.number}/${one.letter}`} class="touched__link"><b>${one.number} ${one.letter}</b><span class=${`standing standing--${one.standing}`}>${t(`state.${one.standing}`)}</span><span>${one.customer}</span><span class="touched__sum">${amounts(one)}</span><//>
+const Row = ({ one }) => html`<li class="touched"><${Link} to=${`/quotations/${one.number}/${one.letter}`} class="touched__link"><b>${one.number} ${one.letter}</b><span class=${`standing standing--${one.standing}`}>${t(`state.${one.standing}`)}</span><span>${one.customer}</span><span class="touched__sum">${amounts(one)}${one.before !== null && html` <small>${t('totals.before-tax')}</small>`}</span><//>
   <ul class="findings">${one.verdicts.map((moved) => html`<li class="finding" key=${moved.line}>${t('rehearsal.verdict', { line: moved.line, before: verdictText(moved.before), after: verdictText(moved.after) })}</li>`)}
     ${one.reasons.map((reason) => html`<li class="finding" key=${reason}>${reason}</li>`)}
     ${!one.comparable && html`<li class="finding finding--fault">${t('rehearsal.not-comparable')}</li>`}

@@ -415,5 +415,5 @@ export const draftingDe = {
   'rehearsal.verdict': 'Zeile {line}: {before} → {after}',
   'rehearsal.wrong.answer': 'Muss „{known}“ sein; der Entwurf sagt „{now}“.',
   'rehearsal.wrong.because': 'Muss an {known} liegen; nach dem Entwurf liegt es an {now}.',
-  'rehearsal.wrong.price': 'War {known}; nach dem Entwurf {now}.',
+  'rehearsal.wrong.price': 'War {known} ohne Steuer; nach dem Entwurf {now}.',
 };

@@ -415,5 +415,5 @@ export const draftingEn = {
   'rehearsal.verdict': 'Line {line}: {before} → {after}',
   'rehearsal.wrong.answer': 'Must be “{known}”; the draft says “{now}”.',
   'rehearsal.wrong.because': 'Must be because of {known}; by the draft it is {now}.',
-  'rehearsal.wrong.price': 'Was {known}; by the draft {now}.',
+  'rehearsal.wrong.price': 'Was {known} before tax; by the draft {now}.',
 };

@@ -24,7 +24,7 @@ export const watchingEn = {
   'watching.given-lead': 'Issued in these days, each quotation by its last revision: what the trade’s terms and the discount for several took off the shells, before tax. Extras are left out.',
   'watching.instead': 'Shells quoted on the customer’s own part instead ({part}): {count}.',
   'watching.lead': 'What was asked for and what became of it. Each number leads to its rows.',
-  'watching.link': 'what is watched',
+  'watching.link': 'What is watched',
   'watching.listed': 'Before discounts',
   'watching.lost': 'Lost tools',
   'watching.lost-lead': 'Tools that are lost today, with what was refused in these days for want of them.',

@@ -20,6 +20,7 @@ def test_two_tabs_on_one_draft_are_shown_side_by_side(server: Product, page: Pag
     desk.choice(page, "bonnet.aluminium").click()
     panel = page.locator(".side-by-side")
     expect(panel).to_contain_text("This draft was changed since you opened it.")
+    expect(panel).to_contain_text("Imogen Faulk changed it on ")
     expect(panel.get_by_role("row", name="Rear window")).to_contain_text("Large")
     expect(desk.choice(page, "bonnet.aluminium")).to_have_attribute("aria-pressed", "true")
     panel.get_by_role("button", name="Take the saved one").click()
@@ -27,6 +28,12 @@ def test_two_tabs_on_one_draft_are_shown_side_by_side(server: Product, page: Pag
     page.keyboard.press("Control+z")
     expect(desk.choice(page, "bonnet.aluminium")).to_have_attribute("aria-pressed", "true")
     desk.saved(page)
+    other.reload()
+    other.get_by_label("Telephone").fill("01632 960001")
+    desk.saved(other)
+    page.get_by_label("Telephone").fill("01632 960002")
+    expect(panel.get_by_role("row", name="Telephone")).to_contain_text("01632 960001")
+    expect(panel.locator("tbody tr")).to_have_count(1)
 
 
 def test_while_the_server_is_away_everything_is_kept_and_goes_up_later(server: Product, page: Page) -> None:

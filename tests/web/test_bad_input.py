@@ -89,6 +89,15 @@ def test_all_fields_at_fault_are_named_at_once(clerk: Reader) -> None:
     }
 
 
+def test_what_was_pasted_around_a_name_is_left_out_and_nothing_but_that_is_no_name(clerk: Reader) -> None:
+    """A paper printed the spaces, and the name stood out of its column."""
+    kept = clerk.enquiry(name="  Ørsted\t van\r\n Meer\N{NO-BREAK SPACE} ", telephone=" 01632 960117\n")["customer"]
+    assert (kept["name"], kept["telephone"]) == ("Ørsted van Meer", "01632 960117")
+    body = {"customer": {"name": " \t\n", "country": "GB", "language": "en"}}
+    answer = clerk.post("/api/enquiries", body, **fresh_key())
+    assert answer.get_json()["errors"] == {"customer.name": ["Write at least 1 characters."]}
+
+
 def test_a_specification_that_names_unknown_things_is_told_all_of_them(clerk: Reader) -> None:
     specification = {"body": {"choice": "saloon"}, "wings": {"choice": "two"}}
     answer = clerk.post("/api/answers", {"specification": specification, "price_list": "ZAR"})

@@ -9,7 +9,7 @@ from marshmallow import fields, post_load
 from app.domain.customer import Customer
 from app.services.customers.erasing import MOST_AT_ONCE, MOST_MONTHS
 from app.services.customers.merging import FIELDS
-from app.web.fields import LARGEST_KEY, Base, Country, Many, Of, OneOf, Text, Whole
+from app.web.fields import LARGEST_KEY, Base, Country, Line, Many, Of, OneOf, Text, Whole
 from app.web.schemas.enquiries import CustomerOut, EnquiryOut, HitOut
 from app.web.schemas.orders import OrderRowOut
 from app.web.schemas.paging import PagedOut
@@ -23,7 +23,7 @@ class AlikeIn(Base):
     """
 
     id = Whole(least=1, most=LARGEST_KEY, allow_none=True, load_default=None)
-    name = Text(load_default="")
+    name = Line(load_default="")
     country = Country(blank=True, load_default="")
     telephone = Text(load_default="")
     email = Text(load_default="")

@@ -9,7 +9,7 @@ from marshmallow import fields, post_load
 from app.domain.customer import UNITS, Customer
 from app.domain.enquiry import DonorCar, Intent, Picture, Source, Wish
 from app.services.answering.checking import LONGEST_TEXT
-from app.web.fields import LARGEST_KEY, Base, By, Country, Day, Flag, Of, OneOf, QueryWhole, Text, Whole
+from app.web.fields import LARGEST_KEY, Base, By, Country, Day, Flag, Line, Of, OneOf, QueryWhole, Text, Whole
 from app.web.schemas.paging import PagedOut
 from app.wording import LANGUAGES
 
@@ -21,15 +21,15 @@ class CustomerIn(Base):
     """`dealer`: whose customer; a dealer's own is his, whatever stands here. `id`: of one who is known already."""
 
     id = Whole(least=1, most=LARGEST_KEY, allow_none=True, load_default=None)
-    name = Text(required=True, least=1, most=200)
+    name = Line(required=True, least=1, most=200)
     trade = Flag(load_default=False)
     country = Country(blank=True, load_default="")
     language = OneOf(LANGUAGES, load_default="en")
     units = OneOf(UNITS, load_default="metric")
-    telephone = Text(load_default="")
-    email = Text(load_default="")
+    telephone = Line(load_default="")
+    email = Line(load_default="")
     address = Text(most=1000, load_default="")
-    tax_number = Text(load_default="")
+    tax_number = Line(load_default="")
     dealer = Text(most=80, allow_none=True, load_default=None)
 
     @post_load

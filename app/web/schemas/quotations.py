@@ -8,7 +8,7 @@ from marshmallow import fields, post_load
 
 from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Reason, Standing
 from app.services.answering.checking import LONGEST_TEXT
-from app.web.fields import Amount, Base, Country, Flag, Many, Moment, Of, OneOf, Priced, Text, Whole, Words
+from app.web.fields import Amount, Base, Country, Flag, Line, Many, Moment, Of, OneOf, Priced, Text, Whole, Words
 from app.web.schemas.asking import DependsOut, ReadyOut, ShellPriceOut, TotalsOut, specification_field
 from app.web.schemas.changes import ChangesOut, PlaceOut
 from app.web.schemas.enquiries import HitOut
@@ -20,8 +20,8 @@ SIZES = ("a4", "letter")
 
 class PlaceIn(Base):
     country = Country(blank=True, load_default="")
-    region = Text(most=80, load_default="")
-    term = Text(most=80, load_default="")
+    region = Line(most=80, load_default="")
+    term = Line(most=80, load_default="")
 
     @post_load
     def make(self, data: dict[str, Any], **_: Any) -> DeliveryPlace:
@@ -74,7 +74,7 @@ class IssueIn(Base):
 class AcceptIn(Base):
     """`said_at`: when the customer said yes (now, where it is left out); `said_by`: who on his side."""
 
-    said_by = Text(required=True, least=1)
+    said_by = Line(required=True, least=1)
     said_at = Moment(load_default=None)
     note = Text(most=LONGEST_TEXT, load_default="")
 

@@ -57,7 +57,7 @@ const Form = ({ act, quotation, revision, customer, onDone }) => {
 };
 
 /** A dealer who buys for his own stock is his own customer: his yes is the order. */
-const ownHouse = (customer) => isDealer.value && customer === person.value.dealer_name;
+export const ownHouse = (customer) => isDealer.value && customer === person.value.dealer_name;
 
 export const Acts = ({ quotation, revision, customer, onDone }) => {
   const chosen = useSignal(null);

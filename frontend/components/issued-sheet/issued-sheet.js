@@ -12,10 +12,10 @@ import { gatesOf } from '../../state/shown.js';
 import { reread } from '../../state/jobs.js';
 import { useSending } from '../../state/sending.js';
 import { Standing } from '../standing/standing.js';
-import { Stamp } from '../stamp/stamp.js';
+import { Stamp, otherVerdicts } from '../stamp/stamp.js';
 import { OrderLink } from '../order-link/order-link.js';
 import { Outcome } from '../outcome/outcome.js';
-import { Acts } from '../acts/acts.js';
+import { Acts, ownHouse } from '../acts/acts.js';
 import { Approvals } from '../approvals/approvals.js';
 import { Letters } from '../letters/letters.js';
 import { ThenAndNow } from '../then-and-now/then-and-now.js';
@@ -63,7 +63,8 @@ const Line = ({ line, at, question, known, units }) => {
   const said = line.answer;
   return html`<section class="card issued-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
     <h3>${t('issued.line', { line: at + 1, count: line.quantity })}</h3>
-    <div class="issued-line__answer"><${Stamp} verdict=${said?.verdict} gates=${gatesOf(said)} known=${known} />
+    <div class="issued-line__answer"><div><${Stamp} verdict=${said?.verdict} gates=${gatesOf(said)} known=${known} />
+        <p class="block__also">${otherVerdicts(said, known)}</p></div>
       <div>${line.stock && html`<p><b>${t(line.stock.finished ? 'from-stock.is-finished' : 'from-stock.is', { shell: line.stock.name })}</b> ${t('from-stock.until', { until: dayAndTime(line.stock.until) })}</p>`}${!line.stock && said?.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${said} shells=${line.quantity} /></div>`}
         ${anyDepends(said?.depends) && html`<${Depends} depends=${said.depends} />`}</div></div>
     <${ShellDrawing} question=${question} name=${`drawing-${at + 1}`} />
@@ -89,7 +90,7 @@ const NextRevision = ({ number, revision, onDraft }) => {
 };
 
 /** Said once, at the top and with the focus on it, so that nobody wonders what became of the form. */
-const JustIssued = ({ quotation, revision }) => {
+const JustIssued = ({ quotation, revision, customer }) => {
   const said = useRef(null);
   useEffect(() => {
     said.current.scrollIntoView({ block: 'center' });
@@ -98,7 +99,7 @@ const JustIssued = ({ quotation, revision }) => {
   }, []);
   return html`<section class="just-issued" ref=${said} tabindex="-1" role="status" aria-label=${t('issued.done', { number: quotation.number, letter: revision.letter })}>
     <p class="just-issued__word">${t('issued.done', { number: quotation.number, letter: revision.letter })}</p>
-    <p>${t(may('accept') ? 'issued.next' : 'issued.next-none', { day: lastDay(revision.valid_until) })}</p></section>`;
+    <p>${t(ownHouse(customer) ? 'issued.next-stock' : may('accept') ? 'issued.next' : 'issued.next-none', { day: lastDay(revision.valid_until) })}</p></section>`;
 };
 
 const Reach = ({ customer }) => {
@@ -119,7 +120,7 @@ export const IssuedSheet = ({ quotation, revision, enquiry, onDraft }) => {
   const fresh = useRef(revision.state === 'issued' && wasJustIssued(quotation.number, revision.letter)).current;
   return html`<div class="issued">
     <h1 class="unseen">${t('issued.heading', { number: quotation.number, letter: revision.letter })}</h1>
-    ${fresh && html`<${JustIssued} quotation=${quotation} revision=${revision} />`}
+    ${fresh && html`<${JustIssued} quotation=${quotation} revision=${revision} customer=${enquiry?.customer?.name} />`}
     <${Revisions} quotation=${quotation} here=${revision.letter} />
     <${Head} quotation=${quotation} revision=${revision} series=${series} donor=${enquiry?.donor} />
     <div class="issued__body">

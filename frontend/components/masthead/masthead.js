@@ -21,7 +21,7 @@ const Others = () => html`
   ${may('sign-stages') && html`<${Page} to="/floor" page="floor">${t('nav.floor')}<//>`}
   ${may('sign-stages') && html`<${Page} to="/inspections" page="inspections">${t('nav.inspections')}<//>`}
   ${may('see-calendar') && html`<${Page} to="/calendar" page="calendar">${t('nav.calendar')}<//>`}
-  ${may('see-work-to-come') && html`<${Page} to=${may('read-quotations') ? '/work-to-come' : '/'} page=${may('read-quotations') ? 'coming' : 'desk'}>${t('nav.work-to-come')}<//>`}
+  ${may('see-work-to-come') && html`<${Page} to="/work-to-come" page="coming">${t('nav.work-to-come')}<//>`}
   ${may('see-approvals') && html`<${Page} to="/approvals" page="approvals">${t('nav.approvals')}<//>`}
   ${may('see-book') && html`<${Page} to="/book" page="book">${t('nav.book')}<//>`}
   ${may('see-tools') && html`<${Page} to="/tools" page="tools">${t('nav.tools')}<//>`}

@@ -16,8 +16,10 @@ const flatten = (document) => flat({ ...document, lines: answersOf(document) }, 
 
 const rowsOf = (mine, theirs) => {
   const [here, there] = [flatten(mine), flatten(theirs)];
+  // Who has no number yet is given one as he is filed: nobody typed it.
+  const given = (path) => path === 'customer.id' && (here.get(path) ?? null) === null;
   return [...new Set([...here.keys(), ...there.keys()])]
-    .filter((path) => !path.endsWith('.origin') && (here.get(path) ?? '') !== (there.get(path) ?? ''))
+    .filter((path) => !path.endsWith('.origin') && !given(path) && (here.get(path) ?? '') !== (there.get(path) ?? ''))
     .map((path) => ({ path, here: here.get(path), there: there.get(path) }));
 };
 
@@ -29,12 +31,18 @@ const named = (path) => (optionIn(path) ? ofOption(path) : t(`field.${path.repla
 const texts = (path, value) => (path.endsWith('.said_by') ? t(`donor.said-by.${value}`) : String(value));
 const worded = (path, value) => (value === undefined || value === null || value === '' ? '–' : optionIn(path) ? choiceLabel(optionIn(path), value) : texts(path, value));
 
+/** Who and when: of the quotation's history; customer and donor car are the enquiry's, which says only when. */
+const changedText = ({ quotation, enquiry }) => {
+  const [last, at] = [quotation?.history?.at(-1), enquiry?.updated_at];
+  if (at && !(last && Date.parse(last.at) >= Date.parse(at))) return t('conflict.at', { at: dayAndTime(at) });
+  return last ? t('conflict.by', { by: last.by_name ?? last.by, at: dayAndTime(last.at) }) : '';
+};
+
 export const SideBySide = ({ job }) => {
   const { theirs, document } = job.saving.value;
-  const last = theirs.quotation?.history?.at(-1);
   return html`<section class="notice side-by-side" id="both" tabindex="-1" role="alert">
     <p class="notice__title">${t('conflict.title')}</p>
-    <p>${last ? t('conflict.by', { by: last.by_name ?? last.by, at: dayAndTime(last.at) }) : ''} ${t('conflict.kept')}</p>
+    <p>${changedText(theirs)} ${t('conflict.kept')}</p>
     <table class="ruled"><thead><tr><th scope="col">${t('conflict.what')}</th><th scope="col">${t('conflict.mine')}</th><th scope="col">${t('conflict.theirs')}</th></tr></thead>
       <tbody>${rowsOf(job.document.value, document).map(({ path, here, there }) => html`<tr key=${path}>
         <th scope="row">${named(path)}</th><td>${worded(path, here)}</td><td>${worded(path, there)}</td></tr>`)}</tbody></table>

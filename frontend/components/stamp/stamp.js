@@ -9,6 +9,9 @@ const HELD_AGAINST_A_CAR = ['as-had', 'not-as-had'];
 /** The key of the words about a car: nobody's car is spoken of before it is known which. */
 export const ofCar = (key, verdict, known) => (known || !HELD_AGAINST_A_CAR.includes(verdict) ? key : `${key}-any`);
 
+/** What holds beside the headline: once, and then not as the car had it. */
+export const otherVerdicts = (answer, known) => (answer?.verdicts ?? []).slice(1).map((verdict) => t(ofCar(`verdict.${verdict}.also`, verdict, known))).join(' ');
+
 /** P1 part; a tool by its name, and when it is back. */
 const boxText = ({ id, kind }, down) => (kind === 'tool' ? toolText(id, down) : `${id} ${t(`gate.${kind}`)}`);
 

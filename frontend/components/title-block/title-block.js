@@ -7,7 +7,7 @@ import { choiceLabel, optionLabel } from '../../state/book.js';
 import { away } from '../../api.js';
 import { lookAtAll } from '../../state/edit.js';
 import { donorKnown, gatesOf, isUntouched, openQuestions } from '../../state/shown.js';
-import { Stamp, SmallStamp, ofCar } from '../stamp/stamp.js';
+import { Stamp, SmallStamp, otherVerdicts } from '../stamp/stamp.js';
 import { Totals, totalText } from '../totals/totals.js';
 import { Depends, countDepends } from '../reasons/reasons.js';
 import { RefusalText, useReasons } from '../advice/advice.js';
@@ -83,8 +83,6 @@ const Instead = ({ job, verdict, onAsk }) => {
   };
   return OFFERED[verdict] && html`<button class="plain block__instead" onClick=${ask}>${t(OFFERED[verdict])}</button>`;
 };
-
-const otherVerdicts = (answer, known) => (answer?.verdicts ?? []).slice(1).map((verdict) => t(ofCar(`verdict.${verdict}.also`, verdict, known))).join(' ');
 
 /** The panel may hold more than is in sight, so its head says how much there is. */
 const dependsTitle = (answer) => {
