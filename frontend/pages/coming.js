@@ -21,7 +21,7 @@ import { Fact } from '../components/fact/fact.js';
 import { Missing } from './not-found.js';
 
 const shellName = ({ settled }) => ['body', 'series', 'market'].map((option) => settled[option] && choiceLabel(option, settled[option])).filter(Boolean).join(', ');
-const needed = (work) => [...new Set(work.lines.flatMap(({ depends }) => [...depends.parts, ...depends.approvals]))];
+const needed = (work) => [...new Set([...work.lines.flatMap(({ depends }) => depends.parts), ...work.awaits])];
 
 const Row = ({ work }) => html`<li class="slip"><${Link} to=${`/work-to-come/${work.number}`} class="slip__link slip__link--coming">
   <b class="slip__number">${work.number} ${work.letter}</b>

@@ -525,6 +525,7 @@ export const de = {
   'field.exchange.source': 'Wer ihn veröffentlicht',
   'field.extras.extra': 'Zusätzliches',
   'field.extras.quantity': 'Anzahl des Zusätzlichen',
+  'field.full': 'Hier passen {most} Zeichen hinein: Was darüber hinaus eingefügt wurde, fehlt.',
   'field.holder': 'Kontoinhaber',
   'field.known_number': 'Die angerufene Nummer',
   'field.lines.quantity': 'Karosserien',

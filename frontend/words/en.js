@@ -525,6 +525,7 @@ export const en = {
   'field.exchange.source': 'Who publishes it',
   'field.extras.extra': 'Extra',
   'field.extras.quantity': 'Number of the extra',
+  'field.full': 'It takes {most} characters: anything pasted beyond them was left off.',
   'field.holder': 'Account holder',
   'field.known_number': 'The number called',
   'field.lines.quantity': 'Shells',

@@ -20,6 +20,7 @@ from app.domain.errors import (
     StructureOpen,
 )
 from app.domain.quotation import Draft, DraftLine, Reason, Reply
+from app.services.planning import foreseeing
 from app.services.quotations import approving, listing, quoting, settling
 from app.store import approvals as kept
 from rules.specification import Specification, Taken
@@ -61,6 +62,22 @@ def test_each_approval_that_a_line_depends_on_needs_its_own_yes(desk: Desk) -> N
     assert open_rules(desk, number) == ["A3"]
     grant(desk, ask(desk, number, "A3"))
     assert open_rules(desk, number) == []
+
+
+def test_the_workshop_reads_only_what_is_still_waited_for(desk: Desk) -> None:
+    number = desk.drafted((SHALLOW, 1))
+    desk.issue(number)
+
+    def awaited() -> tuple[str, ...]:
+        (listed,) = foreseeing.work_to_come(desk.store, NOW + 2 * DAY).rows
+        assert foreseeing.one_work_to_come(desk.store, number, NOW + 2 * DAY).awaits == listed.awaits
+        return listed.awaits
+
+    assert awaited() == ("A3", "A4")
+    grant(desk, ask(desk, number))
+    assert awaited() == ("A3",)
+    grant(desk, ask(desk, number, "A3"))
+    assert awaited() == ()
 
 
 def test_the_engine_goes_on_saying_once(desk: Desk) -> None:

@@ -34,6 +34,8 @@ def test_two_tabs_on_one_draft_are_shown_side_by_side(server: Product, page: Pag
     page.get_by_label("Telephone").fill("01632 960002")
     expect(panel.get_by_role("row", name="Telephone")).to_contain_text("01632 960001")
     expect(panel.locator("tbody tr")).to_have_count(1)
+    page.get_by_label("Telephone").fill("0" * 200)
+    expect(page.get_by_text("It takes 200 characters: anything pasted beyond them was left off.")).to_be_visible()
 
 
 def test_while_the_server_is_away_everything_is_kept_and_goes_up_later(server: Product, page: Page) -> None:

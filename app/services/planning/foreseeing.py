@@ -16,6 +16,7 @@ from app.domain.paging import SIZE, Page
 from app.domain.quotation import EarlierYes, Standing
 from app.services.books.publishing import book as book_of
 from app.services.planning.readying import Ready, ready_of
+from app.services.quotations.approved import still_open
 from app.services.quotations.enquiring import words_of
 from app.store import issued, promises
 from app.store.db import Store
@@ -41,7 +42,8 @@ class LineToCome:
 class WorkToCome:
     """The last revision that is out, as the workshop sees it. `valid_until`: the first moment at which it has lapsed.
 
-    `earlier_yes`: the customer had accepted an earlier one, whose place this has taken.
+    `earlier_yes`: the customer had accepted an earlier one, whose place this has taken. `awaits`: rules whose approval
+    is still to be given.
     """
 
     number: str
@@ -55,6 +57,7 @@ class WorkToCome:
     valid_until: datetime | None
     lines: tuple[LineToCome, ...]
     earlier_yes: EarlierYes | None = None
+    awaits: tuple[str, ...] = ()
 
 
 def work_to_come(
@@ -64,7 +67,8 @@ def work_to_come(
     words = words_of(store, text, now)
     with store.reading() as db:
         found = issued.to_come(db, now, words, size, after)
-    return found.of(lambda one: _work(store, one))
+    some_given = still_open(store, [one.number for one in found.rows])
+    return found.of(lambda one: _work(store, one, some_given))
 
 
 def one_work_to_come(store: Store, number: str, now: datetime) -> WorkToCome:
@@ -73,7 +77,7 @@ def one_work_to_come(store: Store, number: str, now: datetime) -> WorkToCome:
         found = issued.one_to_come(db, number, now)
     if found is None:
         raise NotFound(what="quotation", name=number)
-    return _work(store, found)
+    return _work(store, found, still_open(store, [number]))
 
 
 #: Days within which what lapses is looked at beforehand.
@@ -86,8 +90,10 @@ def about_to_lapse(store: Store, now: datetime, days: int = SOON) -> list[Promis
         return [*promises.lapsing(db, now, now + timedelta(days=days))]
 
 
-def _work(store: Store, revision: IssuedRevision) -> WorkToCome:
+def _work(store: Store, revision: IssuedRevision, some_given: Mapping[str, tuple[str, ...]]) -> WorkToCome:
+    """`some_given`: quotation → what is still to be approved, of those on which something has been."""
     book, frozen = book_of(store, revision.book), revision.frozen
+    needed = tuple(dict.fromkeys(rule for line in revision.lines for rule in line.frozen.depends.approvals))
     return WorkToCome(
         number=revision.number,
         letter=revision.letter,
@@ -100,6 +106,7 @@ def _work(store: Store, revision: IssuedRevision) -> WorkToCome:
         valid_until=revision.valid_until,
         lines=tuple(_line(book, frozen.donor, line) for line in revision.lines),
         earlier_yes=revision.earlier_yes,
+        awaits=some_given.get(revision.number, needed),
     )
 
 

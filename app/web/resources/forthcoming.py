@@ -63,6 +63,7 @@ def _work(work: WorkToCome) -> dict[str, Any]:
         "valid_until": work.valid_until,
         "lines": [_line(line) for line in work.lines],
         "earlier_yes": yes_view(work.earlier_yes),
+        "awaits": work.awaits,
     }
 
 

@@ -33,7 +33,8 @@ class LineToComeOut(Base):
 class WorkToComeOut(Base):
     """`state`: issued (and in date) or accepted; `valid_until`: the first moment at which it has lapsed.
 
-    `earlier_yes`: the customer had accepted an earlier revision, whose place this has taken.
+    `earlier_yes`: the customer had accepted an earlier revision, whose place this has taken. `awaits`: rules whose
+    approval is still to be given.
     """
 
     number = fields.String()
@@ -47,6 +48,7 @@ class WorkToComeOut(Base):
     valid_until = fields.DateTime(allow_none=True)
     lines = fields.List(Of(LineToComeOut))
     earlier_yes = Of(EarlierYesOut, allow_none=True)
+    awaits = fields.List(fields.String())
 
 
 class WorksToComeOut(PagedOut):
