@@ -18,12 +18,13 @@ class Voices:
     A rule speaks when every way of answering what is open sets it off.
     """
 
-    __slots__ = ("_known", "_voices", "_when", "reach")
+    __slots__ = ("_known", "_said", "_voices", "_when", "reach")
 
     def __init__(self, speaking: tuple[Speaks, ...], forest: Forest, layout: Layout) -> None:
         self._voices = [(_FIELDS[s.kind], s.id) for s in speaking]
         self._when = [Certain(forest.grow(s.when), forest, layout) for s in speaking]
         self._known: dict[int, Depends] = {}
+        self._said: dict[tuple[int, ...], Depends] = {}
         self.reach = 0
         for certain in self._when:
             self.reach |= certain.reach
@@ -36,12 +37,18 @@ class Voices:
             known = self._listen(seen)
             if len(self._known) >= REMEMBERED:
                 self._known.clear()
+                self._said.clear()
             self._known[seen] = known
         return known
 
     def _listen(self, settled: int) -> Depends:
+        places = tuple(Certain.places(self._when, settled))
+        if places not in self._said:
+            self._said[places] = self._say(places)
+        return self._said[places]
+
+    def _say(self, places: tuple[int, ...]) -> Depends:
         heard: dict[str, list[str]] = {field: [] for field in _FIELDS.values()}
-        for place in Certain.places(self._when, settled):
-            field, id_ = self._voices[place]
+        for field, id_ in map(self._voices.__getitem__, places):
             heard[field].append(id_)
         return Depends(**{field: tuple(ids) for field, ids in heard.items()})

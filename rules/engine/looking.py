@@ -40,4 +40,5 @@ def look_up(diagram: Diagram, made: Mapping[str, int], costs: Sequence[Price], b
 
 
 def _root(diagram: Diagram, top: Sweep) -> tuple[int, Price, int]:
-    return (top.counts[0], top.prices[0], top.choices[0]) if diagram.alive else (0, UNPRICED, 0)
+    counts, prices, choices = top
+    return (counts[0], prices[0], choices[0]) if diagram.alive else (0, UNPRICED, 0)

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from math import inf
-from typing import NamedTuple
 
 from rules.engine.diagram import Diagram, Layer
 
@@ -20,23 +19,16 @@ UNPRICED: Price = inf
 Allowed = Sequence[Sequence[int]]
 
 
-class Sweep(NamedTuple):
-    """For each node of one layer: how many ways lead there, the least price of one, and every choice that one takes.
-
-    From below, ways are complete. From above, `counts` only tells 0 from some.
-    """
-
-    counts: list[int]
-    prices: list[Price]
-    choices: list[int]
-
+#: For each node of one layer: how many ways lead there, the least price of one, and every choice that one takes. From
+#: below, ways are complete; from above, only 0 is told from some. Plain, as a branch is, for there are many of both.
+Sweep = tuple[list[int], list[Price], list[int]]
 
 #: One choice, all other answers kept: whether it can be; its least price; the set of all choices that its completions
 #: take. An answer has two hundred: with names they'd take twice as long to make.
 PricedBranch = tuple[bool, Price, int]
 
 
-_END = Sweep([1], [0], [0])
+_END: Sweep = ([1], [0], [0])
 
 
 def allowed(diagram: Diagram, made: Mapping[str, int]) -> Allowed:
@@ -59,7 +51,7 @@ def upward(diagram: Diagram, open_to: Allowed, costs: Sequence[Price], bits: Seq
                     price = ahead[child] + costs[emission]
                     if price < prices[node]:
                         prices[node] = price
-        sweeps.append(Sweep(counts, prices, sets))
+        sweeps.append((counts, prices, sets))
     return sweeps[::-1]
 
 
@@ -97,4 +89,4 @@ def _fallen(
                     if price < least:
                         least = price
         found.append((ways, least, choices))
-    return Sweep(counts, prices, sets), found
+    return (counts, prices, sets), found

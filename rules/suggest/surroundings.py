@@ -14,7 +14,8 @@ from rules.engine.ask import Prepared
 from rules.engine.bans import speaking
 from rules.engine.charges import Rates, charges, grow_charge
 from rules.engine.forest import FALSE, TRUE, Forest, Term
-from rules.engine.sweep import UNPRICED, allowed, upward
+from rules.engine.looking import look_up
+from rules.engine.sweep import UNPRICED
 from rules.explain.nearest import Paths
 from rules.model import Kind, ToolCondition
 from rules.money.price import Tariff
@@ -75,9 +76,8 @@ class Surroundings:
     def settled(self, made: Shell) -> dict[str, str]:
         """The choices that stand alone once some are made, of what can be built; empty where nothing can."""
         diagram, layout = self.prepared.compiled.buildable, self.prepared.layout
-        sweeps = upward(diagram, allowed(diagram, made), [0] * len(diagram.emissions), self.prepared.bits)
-        can = diagram.alive and sweeps[0].counts[0]
-        return layout.made(layout.settled(sweeps[0].choices[0])) if can else {}
+        found = look_up(diagram, made, [0] * len(diagram.emissions), self.prepared.bits)
+        return layout.made(layout.settled(found)) if found else {}
 
     def _grow(self, states: Mapping[str, ToolCondition]) -> _Nodes:
         book, donor, grow = self.prepared.book, self._donor, self._forest.grow
