@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from rules.answer import Answer, Cause, ChoiceAnswer, Depends, OptionAnswer, PriceFrom, State, Verdict
+from rules.engine.causes import Found
 from rules.engine.prepare import LIMIT, Prepared, prepare
 from rules.engine.standing import standing_of
 from rules.engine.sweep import UNPRICED, Price
@@ -117,10 +118,16 @@ def _option(standing: _Standing, option: str) -> tuple[OptionAnswer, bool]:
         if branch[0]:
             found.append(_open(standing, place, choice, bit, branch, apart))
         else:
-            causes, more = standing.prepared.causes.of(standing.answers & ~layout.field(option) | bit)
+            causes, more = _why_not(standing, layout.field(option), bit)
             found.append(_closed(place, choice, causes))
             capped = capped or more
     return OptionAnswer(option, standing.settled.get(option), tuple(found)), capped
+
+
+def _why_not(standing: _Standing, field: int, bit: int) -> Found:
+    """Every cause that forbids a choice beside the answers to other options; quicker where these can be built."""
+    causes, others = standing.prepared.causes, standing.answers & ~field
+    return causes.beside(others, field, bit) if standing.buildable.ways else causes.of(others | bit)
 
 
 def _closed(place: _Place, choice: str, causes: tuple[Cause, ...]) -> ChoiceAnswer:

@@ -31,7 +31,14 @@ class Causes:
 
     def of(self, made: int) -> Found:
         """Every minimal set of rules that a set of choices contradicts; fewest rules first, then the book's order."""
-        found = [some for group in self._groups if (some := group.of(made)) is not NOTHING]
+        return self._ranked([some for group in self._groups if (some := group.of(made)) is not NOTHING])
+
+    def beside(self, others: int, field: int, bit: int) -> Found:
+        """The same of a choice (`bit`) of an option (`field`) beside answers to others that can be built by themselves."""
+        found = (group.beside(others, field, bit) for group in self._groups if field & group.reach)
+        return self._ranked([some for some in found if some is not NOTHING])
+
+    def _ranked(self, found: list[Found]) -> Found:
         if len(found) < 2:
             return found[0] if found else NOTHING
         causes = sorted((cause for causes, _ in found for cause in causes), key=self._rank)
@@ -42,28 +49,58 @@ class Causes:
 
 
 class _Remembering:
-    """The causes within one group."""
+    """The causes within one group. `_model`: a shell that can be built, the last that was asked for."""
 
-    __slots__ = ("_breaches", "_group", "_known", "_switches")
+    __slots__ = ("_breaches", "_group", "_known", "_model", "_near", "_switches", "reach")
 
     def __init__(self, group: Group) -> None:
         self._group, self._breaches, self._switches = group, group.breaches(), group.switches()
+        self.reach = group.reach
         self._known: dict[int, Found] = {}
+        self._near: dict[int, tuple[list[int], list[Certain]]] = {}
+        self._model = 0
 
     def of(self, made: int) -> Found:
         """In order; NOTHING itself where there are none."""
-        seen = made & self._group.reach
+        seen = made & self.reach
         known = self._known.get(seen)
-        if known is None:
-            known = self._find(seen)
-            if len(self._known) >= REMEMBERED:
-                self._known.clear()
-            self._known[seen] = known
-        return known
+        return self._keep(seen, self._find(seen, Certain.places(self._breaches, seen))) if known is None else known
 
-    def _find(self, made: int) -> Found:
+    def beside(self, others: int, field: int, bit: int) -> Found:
+        """As `of`; only rules that speak of the option can be broken by a choice of it."""
+        seen = (others | bit) & self.reach
+        known = self._known.get(seen)
+        return self._keep(seen, self._find_near(others & self.reach, field, bit)) if known is None else known
+
+    def _keep(self, seen: int, found: Found) -> Found:
+        if len(self._known) >= REMEMBERED:
+            self._known.clear()
+        self._known[seen] = found
+        return found
+
+    def _find_near(self, others: int, field: int, bit: int) -> Found:
+        """Where a shell with these answers breaks no rule more once the choice is put in, there is no more to find."""
+        places, breaches = self._near_to(field)
+        broken = Certain.places(breaches, others | bit)
+        changed = self._shell(others) & ~field | bit
+        if broken and broken == Certain.places(breaches, changed):
+            return self._named([[places[place]] for place in broken], more=False)
+        return self._find(others | bit, [places[place] for place in broken])
+
+    def _near_to(self, field: int) -> tuple[list[int], list[Certain]]:
+        if field not in self._near:
+            places = [place for place, breach in enumerate(self._breaches) if breach.reach & field]
+            self._near[field] = places, [self._breaches[place] for place in places]
+        return self._near[field]
+
+    def _shell(self, others: int) -> int:
+        model = self._model
+        if others & ~model:
+            model = self._model = self._group.completed(others)
+        return model
+
+    def _find(self, made: int, broken: list[int]) -> Found:
         """Rules broken by themselves are seen without asking; the solver is asked about the others together."""
-        broken = Certain.places(self._breaches, made)
         whole = [place for place in range(len(self._breaches)) if place not in broken]
         things = [self._switches[place] for place in whole]
         clashes, more = self._group.clashes(self._group.literals(made), things, least=2)

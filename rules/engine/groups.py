@@ -18,6 +18,7 @@ class Group:
     """`options` and `rules` in order; `reach`: the fields of the options. Safe to ask from several threads."""
 
     __slots__ = (
+        "_bits",
         "_clauses",
         "_forest",
         "_layout",
@@ -45,6 +46,7 @@ class Group:
         pairs = [(o, layout.bits(o), self._variables[o]) for o in self.options]
         self._literals = {bit: literal for _, bits, column in pairs for bit, literal in zip(bits, column, strict=True)}
         self._named = {bit: (o, c) for o, bits, _ in pairs for bit, c in zip(bits, layout.domains[o], strict=True)}
+        self._bits = {literal: bit for bit, literal in self._literals.items()}
         self._lock = Lock()
         self._warm: Solver | None = None
 
@@ -92,6 +94,14 @@ class Group:
             if self._warm is None:
                 self._warm = self._solver()
             return not self._warm.solve(assumptions=list(literals))
+
+    def completed(self, made: int) -> int:
+        """Choices of all options that can be built together, these among them; 0 where there are none."""
+        with self._lock:
+            if self._warm is None:
+                self._warm = self._solver()
+            can = self._warm.solve(assumptions=[*self.switches(), *self.literals(made)])
+            return sum([self._bits.get(literal, 0) for literal in self._warm.get_model()]) if can else 0
 
     def _solver(self) -> Solver:
         return Solver(name="glucose4", bootstrap_with=self._clauses)

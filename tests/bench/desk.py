@@ -2,27 +2,22 @@
 
 from __future__ import annotations
 
-import json
-import socket
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
 from io import BytesIO
 from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
-from threading import Thread
 from time import perf_counter
 from typing import Any
 
 import pypdfium2
 import requests
-from flask import Flask, request
 from reportlab.pdfgen.canvas import Canvas
-from waitress.server import create_server
 
 from app.commands.serving import THREADS
 from app.documents import fonts
 from app.documents.quotation import quotation_pdf
+from tests.bench.bare import bare_route
 from tests.bench.engine import SEED, demo, walk
 from tests.bench.rows import Row, timed
 from tests.documents.orders import quotation, shell
@@ -53,14 +48,14 @@ def http_check(size: int = ROUND, rounds: int = ROUNDS) -> Iterator[Row]:
         url = f"{product.url}/api/answers"
         used, *asked = (_walked(SEED + number, size) for number in range(rounds + 1))
         _throughput(session, url, headers, used)
-        answers = list[bytes]()
-        with _bare(answers) as bare:
+        with bare_route() as bare:
             ours, theirs = list[float](), list[float]()
             for part in asked:
                 rate, told = _throughput(session, url, headers, part)
+                for answer in told:
+                    session.put(bare, data=answer).raise_for_status()
+                theirs.append(_throughput(session, bare, headers, part, len(ours) * size)[0])
                 ours.append(rate)
-                answers += told
-                theirs.append(_throughput(session, bare, headers, part, len(answers) - size)[0])
     value, reference = median(ours), median(theirs)
     note = f"one reader; {THREADS} threads; ratio: ours ÷ bare"
     yield Row("http_check", round(value, 1), "per second", round(reference, 1), round(value / reference, 3), note)
@@ -83,26 +78,6 @@ def _body(made: dict[str, str]) -> dict[str, Any]:
         "specification": {option: {"choice": choice, "origin": "chosen"} for option, choice in made.items()},
         "donor": {"series": None, "number": None, "gearbox": None},
     }
-
-
-@contextmanager
-def _bare(answers: Sequence[bytes]) -> Iterator[str]:
-    """A Flask route that reads the JSON and gives back the bytes of the place that a header names."""
-    app = Flask("bare")
-
-    @app.post("/answers")
-    def answer() -> tuple[bytes, dict[str, str]]:
-        json.loads(request.get_data())
-        return answers[int(request.headers["X-Place"])], {"Content-Type": "application/json"}
-
-    listening = socket.socket()
-    listening.bind(("127.0.0.1", 0))
-    server = create_server(app, sockets=[listening], threads=THREADS, ident=None)
-    Thread(target=server.run, daemon=True).start()
-    try:
-        yield f"http://127.0.0.1:{listening.getsockname()[1]}/answers"
-    finally:
-        server.close()
 
 
 def _throughput(
