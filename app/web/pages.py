@@ -77,6 +77,9 @@ FOR_PROGRAMS = ("/api/", "/static/", "/problems/")
 #: What is never changed under its address.
 LASTING = "public, max-age=31536000, immutable"
 
+#: What programs read.
+DATA = ("application/json", "application/problem+json")
+
 #: Where the application keeps the version of its front end: found anew with each page, for a file may change meanwhile.
 VERSION = "front end's version"
 
@@ -87,6 +90,13 @@ ALWAYS = {
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "camera=(), geolocation=(), microphone=()",
+}
+
+#: Of data, which a browser is to read and never to show or run: what only a page can do needs no forbidding.
+OF_DATA = {
+    "X-Content-Type-Options": "nosniff",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
 }
 
 
@@ -211,7 +221,7 @@ def hash_of(script: str) -> str:
 def guarded(response: AnyResponse, policy: str) -> AnyResponse:
     """The headers that every answer carries; what the API says is for nobody's store."""
     given = {name.lower() for name, _ in response.headers}
-    own = {**ALWAYS, "Content-Security-Policy": policy}
+    own = dict(OF_DATA) if response.mimetype in DATA else {**ALWAYS, "Content-Security-Policy": policy}
     if request.path.startswith("/api/"):
         own["Cache-Control"] = "no-store"
     for name, value in own.items():

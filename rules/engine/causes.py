@@ -34,7 +34,7 @@ class Causes:
         return self._ranked([some for group in self._groups if (some := group.of(made)) is not NOTHING])
 
     def beside(self, others: int, field: int, bit: int) -> Found:
-        """The same of a choice (`bit`) of an option (`field`) beside answers to others that can be built by themselves."""
+        """The same of a choice (`bit`) of an option (`field`) beside answers to others, which alone can be built."""
         found = (group.beside(others, field, bit) for group in self._groups if field & group.reach)
         return self._ranked([some for some in found if some is not NOTHING])
 
