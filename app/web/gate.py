@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hmac
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -28,8 +28,8 @@ SAFE = ("GET", "HEAD", "OPTIONS")
 FORGERY_HEADER = "X-Forgery-Token"
 DEEPEST = 32
 LARGEST_NUMBER = 2**53
-#: Half of a pair that stands alone is no character, and nobody types a NUL.
-_OF_NO_USE = re.compile("[\0\ud800-\udfff]")
+#: Nobody types a NUL, which JSON can only write as an escape. (Half of a surrogate pair can't be read at all.)
+_NUL = re.compile(rb"(?<!\\)(?:\\\\)*\\u0000")
 
 
 def register(app: Flask) -> None:
@@ -154,26 +154,22 @@ def _read(raw: bytes) -> Any:
         value = msgspec.json.decode(raw)
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
         raise Unreadable("broken-json", 400, depth=DEEPEST) from error
-    if not _of_use(value):
+    if _NUL.search(raw) or not _of_use(value):
         raise Unreadable("broken-json", 400, depth=DEEPEST)
     return value
 
 
 def _of_use(value: Any) -> bool:
-    """Whether depth, numbers and texts stay within what anybody can mean; walked without recursion."""
-    waiting = [(value, 1)]
-    while waiting:
-        part, depth = waiting.pop()
-        if depth > DEEPEST or not _leaf_of_use(part):
+    """Whether depth and numbers stay within what anybody can mean; looked at level by level, without recursion."""
+    level = [value]
+    for _ in range(DEEPEST):
+        if any(type(part) in (int, float) and abs(part) > LARGEST_NUMBER for part in level):
             return False
-        if isinstance(part, dict):
-            waiting += [(inner, depth + 1) for pair in part.items() for inner in pair]
-        elif isinstance(part, list):
-            waiting += [(inner, depth + 1) for inner in part]
-    return True
+        level = [inner for part in level if isinstance(part, dict | list) for inner in _inside(part)]
+        if not level:
+            return True
+    return False
 
 
-def _leaf_of_use(value: Any) -> bool:
-    if isinstance(value, str):
-        return _OF_NO_USE.search(value) is None
-    return not isinstance(value, int | float) or abs(value) <= LARGEST_NUMBER
+def _inside(part: dict[str, Any] | list[Any]) -> Iterable[Any]:
+    return part.values() if isinstance(part, dict) else part

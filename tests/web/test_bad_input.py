@@ -38,11 +38,19 @@ def kind(answer: Any) -> tuple[int, str]:
         b'{"text": ' + b"9" * 5000 + b"}",
         b'{"text": "\\ud800"}',  # half a character
         b'{"text": "a\\u0000b"}',
+        b'{"text": "a\\\\\\u0000b"}',  # a backslash, then a NUL
+        b'{"a\\u0000b": 1}',
+        b'{"text": [[9007199254740993]]}',  # no other program reads it as the same number
         b'{"\\ud800": 1}',
     ],
 )
 def test_json_that_cannot_be_meant_is_refused(clerk: Reader, body: bytes) -> None:
     assert kind(raw(clerk, "/api/donor-numbers", body)) == (400, "broken-json")
+
+
+def test_a_backslash_before_a_u_is_what_it_looks_like(clerk: Reader) -> None:
+    answer = raw(clerk, "/api/donor-numbers", b'{"text": "a\\\\u0000b"}')
+    assert (answer.status_code, answer.get_json()["text"]) == (200, "a\\u0000b")
 
 
 def test_a_body_of_ten_megabytes_is_refused_unread(clerk: Reader) -> None:
