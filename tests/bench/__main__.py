@@ -36,7 +36,7 @@ ENGINE_AND_DATES: Measures = (
 )
 DESK: Measures = (
     (outlook.outlook, ("outlook",)),
-    (desk.http_check, ("http_check",)),
+    (desk.http_check, ("http_check", "http_check_gated")),
     (desk.pdf_quotation, ("pdf_quotation",)),
 )
 

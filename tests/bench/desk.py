@@ -17,7 +17,7 @@ from reportlab.pdfgen.canvas import Canvas
 from app.commands.serving import THREADS
 from app.documents import fonts
 from app.documents.quotation import quotation_pdf
-from tests.bench.bare import bare_route
+from tests.bench.bare import GIVE, KEEP, bare, behind_the_gate, served
 from tests.bench.engine import SEED, demo, walk
 from tests.bench.rows import Row, timed
 from tests.documents.orders import quotation, shell
@@ -26,6 +26,8 @@ from tests.support.product import running_product
 
 #: Answers given to each server in a round, and rounds; the two take turns.
 ROUND, ROUNDS = 60, 5
+#: What an answer is held against.
+NOTES = {"http_check": "a bare route", "http_check_gated": "a route behind the same sign-in, gate and schema"}
 #: A shell that can be built, with something of everything.
 CHOSEN = {
     "series": "s3",
@@ -38,27 +40,41 @@ CHOSEN = {
 
 
 def http_check(size: int = ROUND, rounds: int = ROUNDS) -> Iterator[Row]:
-    """Answers a second, signed in; the bare route gives back the same bytes.
+    """Answers a second, signed in; both yardsticks give back the same bytes.
 
     Each specification is asked about for the first time at a desk that has been in use: what it remembers of causes
     is what other questions left there.
     """
     with TemporaryDirectory() as folder, running_product(Path(folder) / "data") as product:
         session, headers = _signed_in(product.url, product.passwords["imogen"])
-        url = f"{product.url}/api/answers"
         used, *asked = (_walked(SEED + number, size) for number in range(rounds + 1))
-        _throughput(session, url, headers, used)
-        with bare_route() as bare:
-            ours, theirs = list[float](), list[float]()
-            for part in asked:
-                rate, told = _throughput(session, url, headers, part)
-                for answer in told:
-                    session.put(bare, data=answer).raise_for_status()
-                theirs.append(_throughput(session, bare, headers, part, len(ours) * size)[0])
-                ours.append(rate)
-    value, reference = median(ours), median(theirs)
-    note = f"one reader; {THREADS} threads; ratio: ours ÷ bare"
-    yield Row("http_check", round(value, 1), "per second", round(reference, 1), round(value / reference, 3), note)
+        _throughput(session, f"{product.url}/api/answers", headers, used)
+        with served(bare) as plain, served(behind_the_gate, product.data, product.url, product.now) as gated:
+            rates = [_rates(session, headers, product.url, (plain, gated), part, at) for at, part in enumerate(asked)]
+    ours, *theirs = (median(column) for column in zip(*rates, strict=True))
+    for name, reference in zip(("http_check", "http_check_gated"), theirs, strict=True):
+        note = f"one reader; {THREADS} threads; ratio: ours ÷ {NOTES[name]}"
+        yield Row(name, round(ours, 1), "per second", round(reference, 1), round(ours / reference, 3), note)
+
+
+def _rates(
+    session: requests.Session,
+    headers: dict[str, str],
+    url: str,
+    yardsticks: Sequence[str],
+    asked: Sequence[dict[str, Any]],
+    round_: int,
+) -> list[float]:
+    """Ours and each yardstick's, which are handed the answers first."""
+    ours, told = _throughput(session, f"{url}/api/answers", headers, asked)
+    rates = [ours]
+    for yardstick in yardsticks:
+        for answer in told:
+            session.put(yardstick + KEEP, data=answer).raise_for_status()
+        rate, same = _throughput(session, yardstick + GIVE, headers, asked, round_ * len(asked))
+        assert same == told
+        rates.append(rate)
+    return rates
 
 
 def _signed_in(url: str, password: str) -> tuple[requests.Session, dict[str, str]]:
