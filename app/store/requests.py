@@ -9,6 +9,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
+from app.domain.paging import Page, page
 from app.domain.request import AskedLine, End, Request, Stage
 from app.store.specifications import specification
 from app.store.texts import moment, moment_text
@@ -22,16 +23,20 @@ JOIN donors ON donors.id = enquiries.donor LEFT JOIN request_ends ON request_end
 WHERE (? IS NULL OR quotations.dealer = ?)
 """
 
-#: What waits comes first, the oldest at the top; of the rest the last ended first.
-_ORDER = " ORDER BY how IS NOT NULL, CASE WHEN how IS NULL THEN requests.id ELSE -requests.id END"
-
-#: Which are on a page, before anything else of them is read.
-_ON_PAGE = f"""
-SELECT requests.id FROM requests LEFT JOIN request_ends ON request = requests.id
-WHERE (? IS NULL OR ? = (
+_OWN = """
+(? IS NULL OR ? = (
     SELECT dealer FROM revisions JOIN quotations ON quotations.id = quotation WHERE revisions.id = revision))
-  AND (how IS NULL OR ?){_ORDER} LIMIT ? OFFSET ?
+"""
+
+#: Which are on a page, before anything else of them is read: of what waits the oldest at the top, of the rest the last
+#: asked for first.
+_WAITING = f"""
+SELECT id FROM requests WHERE id > ? AND id NOT IN (SELECT request FROM request_ends) AND {_OWN} ORDER BY id LIMIT ?
 """  # noqa: S608 - texts of this file
+_ENDED = f"""
+SELECT id FROM request_ends JOIN requests ON id = request WHERE request < ? AND {_OWN} ORDER BY request DESC LIMIT ?
+"""  # noqa: S608 - texts of this file
+_LAST = 2**63 - 1
 
 
 def add(db: Database, revision: int, note: str, by: str, now: datetime) -> int:
@@ -58,10 +63,23 @@ def of_quotation(db: Database, number: str) -> tuple[Request, ...]:
     return _requests(db, db.execute(sql, [None, None, number]).fetchall())
 
 
-def page(db: Database, dealer: str | None, *, waiting: bool, limit: int, offset: int) -> tuple[Request, ...]:
-    """`waiting`: only what has not ended."""
-    sql = f"{_REQUESTS} AND requests.id IN ({_ON_PAGE}){_ORDER}"
-    return _requests(db, db.execute(sql, [dealer, dealer, dealer, dealer, not waiting, limit, offset]).fetchall())
+def listed(
+    db: Database, dealer: str | None, size: int, after: tuple[bool, int] | None, *, waiting: bool
+) -> Page[Request]:
+    """What waits first, the oldest at the top; then, but for `waiting`, what has ended, the last asked for first.
+
+    `after`: whether the last one of the page before had ended, and its id.
+    """
+    ended, last = after or (False, 0)
+    ids = [] if ended else _ids(db, _WAITING, last, dealer, size + 1)
+    if not waiting and len(ids) <= size:
+        ids += _ids(db, _ENDED, last if ended else _LAST, dealer, size + 1 - len(ids))
+    found = tuple(one for one in (get(db, key, None) for key in ids) if one is not None)
+    return page(found, size, lambda one: (int(one.end is not None), one.id))
+
+
+def _ids(db: Database, sql: str, last: int, dealer: str | None, limit: int) -> list[int]:
+    return [row[0] for row in db.execute(sql, [last, dealer, dealer, limit]).fetchall()]
 
 
 def _requests(db: Database, rows: Sequence[Row]) -> tuple[Request, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import timedelta
 
 import pytest
@@ -82,7 +83,7 @@ def test_only_a_dealers_is_copied_for_stock_and_nobody_copies_anothers(desk: Des
 def test_the_office_answers_a_request_by_issuing_what_was_asked_for(desk: Desk) -> None:
     number = desk.drafted((S3_ROADSTER, 2), who=HOLLIN, wish=desk.wish("Ivo Thackwell"))
     requesting.ask(desk.store, HOLLIN, number, "A", "His bank wants it from you.", NOW)
-    (asked,) = requesting.requests(desk.store, CLERK, waiting=True).found
+    (asked,) = requesting.requests(desk.store, CLERK, waiting=True).rows
     assert (asked.dealer, asked.customer, asked.note) == ("hollin-lane", "Ivo Thackwell", "His bank wants it from you.")
     assert asked.lines[0].quantity == 2
     assert asked.lines[0].specification.choices()["body"] == "roadster"
@@ -90,7 +91,7 @@ def test_the_office_answers_a_request_by_issuing_what_was_asked_for(desk: Desk) 
     (seen,) = requesting.of_quotation(desk.store, HOLLIN, number, NOW + HOUR)
     assert seen.end is not None
     assert (seen.stage, seen.end.by, seen.end.at) == (Stage.ANSWERED, "imogen", NOW + HOUR)
-    assert requesting.requests(desk.store, CLERK, waiting=True).found == ()
+    assert requesting.requests(desk.store, CLERK, waiting=True).rows == ()
 
 
 def test_what_waits_is_asked_for_once_and_can_be_asked_for_again_after_it_was_refused(desk: Desk) -> None:
@@ -108,6 +109,35 @@ def test_what_waits_is_asked_for_once_and_can_be_asked_for_again_after_it_was_re
     assert requesting.take_off(desk.store, HOLLIN, again.id, "", NOW).stage is Stage.WITHDRAWN
 
 
+def test_requests_are_walked_page_by_page_and_nothing_that_comes_meanwhile_slips_past_or_stands_twice(
+    desk: Desk,
+) -> None:
+    asked = [
+        requesting.ask(desk.store, HOLLIN, desk.drafted((S3_ROADSTER, 1), who=HOLLIN), "A", "", NOW).id
+        for _ in range(6)
+    ]
+    for ended in (asked[1], asked[4]):
+        requesting.take_off(desk.store, HOLLIN, ended, "", NOW)
+    first = requesting.requests(desk.store, CLERK, size=2)
+    assert ([one.id for one in first.rows], first.next) == ([asked[0], asked[2]], (0, asked[2]))
+    # meanwhile one that was read ends, and another is asked for
+    requesting.take_off(desk.store, HOLLIN, asked[0], "", NOW)
+    late = requesting.ask(desk.store, HOLLIN, desk.drafted((S3_ROADSTER, 1), who=HOLLIN), "A", "", NOW).id
+    walked = list(walk(desk, (False, asked[2])))
+    assert walked == [asked[3], asked[5], late, asked[4], asked[1], asked[0]]
+    assert [one.id for one in requesting.requests(desk.store, BAYOU).rows] == []
+    waiting = requesting.requests(desk.store, HOLLIN, waiting=True, size=4)
+    assert ([one.id for one in waiting.rows], waiting.next) == ([asked[2], asked[3], asked[5], late], None)
+
+
+def walk(desk: Desk, after: tuple[bool, int]) -> Iterator[int]:
+    """What stands on the pages that follow, two a page."""
+    page = requesting.requests(desk.store, CLERK, after=after, size=2)
+    yield from (one.id for one in page.rows)
+    if page.next is not None:
+        yield from walk(desk, (bool(page.next[0]), int(page.next[1])))
+
+
 def test_what_is_out_or_empty_can_t_be_asked_for_and_another_dealer_sees_nothing_of_it(desk: Desk) -> None:
     empty, out = desk.drafted(who=HOLLIN), desk.drafted((S3_ROADSTER, 1), who=HOLLIN)
     desk.issue(out, who=HOLLIN)
@@ -116,7 +146,7 @@ def test_what_is_out_or_empty_can_t_be_asked_for_and_another_dealer_sees_nothing
     with pytest.raises(Frozen):
         requesting.ask(desk.store, HOLLIN, out, "A", "", NOW)
     asked = requesting.ask(desk.store, HOLLIN, desk.drafted((S3_ROADSTER, 1), who=HOLLIN), "A", "", NOW)
-    assert requesting.requests(desk.store, BAYOU).found == ()
+    assert requesting.requests(desk.store, BAYOU).rows == ()
     for deed in (
         lambda: requesting.request(desk.store, BAYOU, asked.id),
         lambda: requesting.take_off(desk.store, BAYOU, asked.id, "", NOW),

@@ -23,7 +23,7 @@ from app.services.letters import chasing
 from app.services.money import accounts
 from app.services.orders import ordering
 from app.services.planning import foreseeing
-from app.services.quotations import approving, elsewhere, enquiring, quoting, settling
+from app.services.quotations import approving, elsewhere, enquiring, quoting, requesting, settling
 from app.store import retention
 from app.store.migrations import m0013_growth
 from app.store.sought import Where, narrow
@@ -63,6 +63,9 @@ LISTS: dict[str, tuple[Callable[[Desk], Any], str]] = {
     "approvals": (lambda d: approving.approvals(d.store, MANAGER, NOW), "approval_stages"),
     "approvals waiting": (lambda d: approving.approvals(d.store, MANAGER, NOW, stage=Stage.WAITING), ""),
     "approvals of a dealer": (lambda d: approving.approvals(d.store, BAYOU, NOW), ""),
+    "requests": (lambda d: requesting.requests(d.store, CLERK), "requests"),
+    "requests further on": (lambda d: requesting.requests(d.store, CLERK, after=(True, 9)), ""),
+    "requests of a dealer": (lambda d: requesting.requests(d.store, BAYOU, waiting=True), "requests"),
     "to chase": (lambda d: chasing.to_chase(d.store, CLERK, NOW), ""),
     "to chase, lapsed": (lambda d: chasing.to_chase(d.store, CLERK, NOW, lapsed=True), ""),
     "to chase, a dealer's": (lambda d: chasing.to_chase(d.store, BAYOU, NOW, after=("2026", 7)), ""),

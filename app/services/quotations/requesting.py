@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import datetime
 
 from sqlite_utils import Database
 
 from app.domain.actor import Actor
 from app.domain.errors import Fault, Frozen, NotFound, NothingToIssue, RequestEnded, RequestStands
+from app.domain.paging import SIZE, Page
 from app.domain.request import End, Request, Stage
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.once import Once, perform
@@ -17,14 +17,6 @@ from app.services.quotations.owned import note as noted
 from app.services.quotations.owned import own_revision
 from app.store import requests as kept
 from app.store.db import Store
-
-
-@dataclass(frozen=True, slots=True)
-class Page:
-    """`more`: whether a next page holds anything."""
-
-    found: tuple[Request, ...]
-    more: bool
 
 
 def ask(
@@ -84,11 +76,15 @@ def request(store: Store, actor: Actor, request_id: int) -> Request:
         return _own(db, actor, request_id)
 
 
-def requests(store: Store, actor: Actor, *, waiting: bool = False, page: int = 1, size: int = 25) -> Page:
-    """What waits first, the oldest at the top; a dealer's own."""
+def requests(
+    store: Store, actor: Actor, *, waiting: bool = False, after: tuple[bool, int] | None = None, size: int = SIZE
+) -> Page[Request]:
+    """What waits first, the oldest at the top; then what has ended, the last asked for first; a dealer's own.
+
+    `after`: whether the last one of the page before had ended, and its id.
+    """
     with store.reading() as db:
-        found = kept.page(db, actor.dealer, waiting=waiting, limit=size + 1, offset=(page - 1) * size)
-    return Page(found[:size], len(found) > size)
+        return kept.listed(db, actor.dealer, size, after, waiting=waiting)
 
 
 def of_quotation(store: Store, actor: Actor, number: str, now: datetime) -> tuple[Request, ...]:

@@ -11,14 +11,13 @@ from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.guard import does
+from app.web.paged import after, next_of
 from app.web.quoted import quotation_view
 from app.web.resources.quotations import REVISION
 from app.web.schemas.quotations import QuotationOut
 from app.web.schemas.requests import CopyIn, RequestIn, RequestOut, RequestsIn, RequestsOut, TakeOffIn
 from app.web.views import slots
 from rules.specification import Origin
-
-PAGE_SIZE = 25
 
 blp = resource("requests", "Formal quotations that dealers ask for; copies.")
 
@@ -50,10 +49,10 @@ def ask_formally(body: dict[str, Any], number: str, letter: str) -> Any:
 @blp.response(200, RequestsOut)
 def every_request(query: dict[str, Any]) -> Any:
     """What waits first, the oldest at the top; a dealer sees his own."""
-    waiting = bool(query["waiting"])
-    page = requesting.requests(here.store(), here.me(), waiting=waiting, page=query["page"], size=PAGE_SIZE)
-    told = [_view(one) for one in page.found]
-    return {"requests": told, "page": query["page"], "more": page.more}
+    ended = after(query, int, int)
+    at = None if ended is None else (bool(ended[0]), int(ended[1]))
+    found = requesting.requests(here.store(), here.me(), waiting=bool(query["waiting"]), after=at)
+    return {"requests": [_view(one) for one in found.rows], "next": next_of(found, query)}
 
 
 @blp.route("/quotations/<string(maxlength=40):number>/requests", methods=["GET"])
@@ -62,7 +61,7 @@ def every_request(query: dict[str, Any]) -> Any:
 def requests_of_a_quotation(number: str) -> Any:
     """All that was asked for of one quotation, the oldest first."""
     found = requesting.of_quotation(here.store(), here.me(), number, here.now())
-    return {"requests": [_view(one) for one in found], "page": 1, "more": False}
+    return {"requests": [_view(one) for one in found], "next": None}
 
 
 @blp.route(f"/requests/<{KEY}:request>/end", methods=["POST"])

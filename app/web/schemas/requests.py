@@ -6,6 +6,7 @@ from marshmallow import fields
 
 from app.services.answering.checking import LONGEST_TEXT
 from app.web.fields import Base, Flag, Of, QueryWhole, Text, Whole
+from app.web.schemas.paging import PagedIn, PagedOut
 
 
 class CopyIn(Base):
@@ -27,9 +28,8 @@ class TakeOffIn(Base):
     why = Text(most=LONGEST_TEXT, load_default="")
 
 
-class RequestsIn(Base):
+class RequestsIn(PagedIn):
     waiting = QueryWhole(least=0, most=1, load_default=0)
-    page = QueryWhole(least=1, most=100_000, load_default=1)
 
 
 class AskedLineOut(Base):
@@ -60,9 +60,7 @@ class RequestOut(Base):
     why = fields.String(allow_none=True)
 
 
-class RequestsOut(Base):
-    """Waiting first, the oldest at the top; `page` counts from 1; `more` says whether a next one holds anything."""
+class RequestsOut(PagedOut):
+    """Waiting first, the oldest at the top."""
 
     requests = fields.List(Of(RequestOut))
-    page = fields.Integer()
-    more = fields.Boolean()

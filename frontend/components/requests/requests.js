@@ -6,11 +6,13 @@ import { isDealer, may } from '../../state/session.js';
 import { book, choiceLabel, optionLabel } from '../../state/book.js';
 import { day, dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
+import { usePages } from '../../state/pages.js';
 import { useReading } from '../../state/reading.js';
 import { useReady } from '../../state/coming.js';
 import { TextArea } from '../field/field.js';
 import { Folded } from '../folded/folded.js';
 import { Link } from '../link/link.js';
+import { More, countText } from '../more/more.js';
 import { Notice } from '../notice/notice.js';
 
 const NAMED = ['series', 'body', 'steering', 'market'];
@@ -81,9 +83,8 @@ const Row = ({ one }) => html`<li class="slip"><${Link} to=${`/quotations/${one.
 
 /** What waits for the office, the oldest first; nothing where nothing waits. */
 export const RequestsWaiting = ({ onReady }) => {
-  const read = useReading('/api/requests?waiting=1');
-  useReady(read, onReady);
-  const waiting = read.body.value?.requests ?? [];
-  return waiting.length > 0 && html`<section aria-labelledby="asked-title"><h2 id="asked-title">${t('request.list')} <small>${waiting.length}</small></h2>
-    <ul class="slips">${waiting.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul></section>`;
+  const pages = usePages('/api/requests?waiting=1', 'requests', (one) => one.id);
+  useReady({ body: { value: pages.rows }, problem: { value: pages.problem } }, onReady);
+  return pages.rows?.length > 0 && html`<section aria-labelledby="asked-title"><h2 id="asked-title">${t('request.list')} <small>${countText(pages)}</small></h2>
+    <ul class="slips" id="requests-list">${pages.rows.map((one) => html`<${Row} key=${one.id} one=${one} />`)}</ul><${More} pages=${pages} list="requests-list" of=${t('request.list')} /></section>`;
 };
