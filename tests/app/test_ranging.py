@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from io import BytesIO
 
@@ -9,8 +10,11 @@ from pypdf import PdfReader
 
 from app import calendar
 from app.domain.quotation import Foreseen
+from app.services.answering.specifying import Asked
+from app.services.planning import dating
 from app.services.quotations import handing_out, quoting
 from rules.schedule.promise import Binds
+from rules.specification import Donor
 from tests.app.desk import CLERK, S3_ROADSTER, Desk
 from tests.app.test_ordering import LATER, S3_COUPE
 from tests.app.test_promising import clear, paid, shells
@@ -60,6 +64,27 @@ def test_several_shells_are_planned_one_behind_the_other(desk: Desk) -> None:
     assert coupe is not None
     assert roadsters.ready == date(2026, 12, 9)
     assert roadsters.ready < roadsters.ready_by < coupe.ready_by
+
+
+def test_form_and_order_say_of_several_shells_what_the_paper_says_and_the_deposit_brings(desk: Desk) -> None:
+    """Six roadsters don't all stand in the slot that is free next: three go through the jig in a week."""
+    number, (range_,) = issued(desk, (S3_ROADSTER, 6))
+    assert range_ is not None
+    (line,) = desk.revision(number, at=LATER).lines
+    asked = Asked(
+        line.specification, Donor(), price_list="GBP", delivery_country="GB", customer_country="GB", quantity=6
+    )
+    on_the_form = dating.date_specification(desk.store, CLERK, asked, calendar.around, LATER).promise
+    assert on_the_form is not None
+    assert (on_the_form.ready, on_the_form.ready_by) == (range_.ready, range_.ready_by)
+    many = replace(asked, quantity=dating.MOST_DATED + 1)
+    assert dating.date_specification(desk.store, CLERK, many, calendar.around, LATER).promise is None
+    order = paid(desk, (S3_ROADSTER, 6))
+    before = [shell.now and shell.now.slot for shell in shells(desk, order)]
+    clear(desk, order)
+    after = [shell.kept and shell.kept.promise.slot for shell in shells(desk, order)]
+    assert before == after
+    assert len(set(after)) > 1
 
 
 def test_without_a_calendar_no_day_is_named(desk: Desk) -> None:

@@ -6,7 +6,7 @@ A quotation reserves nothing: asking takes no slot. Holidays are handed in as `w
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from sqlite_utils import Database
@@ -27,10 +27,12 @@ from rules.engine.without_diagram import WithoutDiagram
 from rules.model import Addition, Book, Calendar, ToolCondition
 from rules.schedule.capacity import Shop, Visit, shop, week_of
 from rules.schedule.days import HolidaysUnknown, Route, WorkingDays, route_days
-from rules.schedule.promise import Promise, Wanted, dated, needed_by, promise
+from rules.schedule.promise import Promise, Wanted, dated, needed_by, promise, visits_of
 from rules.specification import Donor, Origin, Specification, Taken
 from rules.suggest import Surroundings, suggest
 
+#: More shells than these are dated by nobody while he types: years of the jig would be planned at each letter.
+MOST_DATED = 100
 #: A promise by book, wish, shop and day: `rules.schedule.promise.promise` or `dated`.
 WorkedOut = Callable[[Book, Wanted, Shop, date], Promise | None]
 #: The working days of a calendar around a day: holidays are looked up where the edge of the service is.
@@ -72,6 +74,7 @@ def date_specification(
 ) -> Dated:
     """As if every gate that nobody dated opened today. Raises as `specifying.answer` does.
 
+    Several shells take their slots one behind the other: ready from when the first is, until when the last is.
     `sooner` False: what would bring it forward is not looked for.
     """
     deal, tools = deal_of(store, actor, asked, now)
@@ -81,7 +84,7 @@ def date_specification(
         return Dated(deal.book, today, said.settled, said.complete, None, can=False)
     with store.reading() as db:
         full = shop_of(db, deal.book, working, today)
-    at = _At(deal, tools, full, today)
+    at = _At(deal, tools, full, today, asked.quantity)
     gates, made = at.promise(said.settled, said.depends)
     if made is None:
         return Dated(deal.book, today, said.settled, said.complete, None, undated=gates.undated)
@@ -103,8 +106,8 @@ def dates_of(
     today = day_of(deal.book, now)
     with store.reading() as db:
         full = shop_of(db, deal.book, working, today)
-    at, work_out = _At(deal, tools, full, today), dated if full.slot_stage else promise
-    return [at.promise(said.settled, said.depends, work_out)[1] for said in answers]
+    at = _At(deal, tools, full, today, asked.quantity)
+    return [at.promise(said.settled, said.depends, dated)[1] for said in answers]
 
 
 def shop_of(
@@ -144,12 +147,13 @@ def back_of(tools: ToolStates) -> dict[str, date | None]:
 
 @dataclass(frozen=True, slots=True)
 class _At:
-    """One moment: the deal, the tools, the shop as it is planned."""
+    """One moment: the deal, the tools, the shop as it is planned; and how many shells are asked about."""
 
     deal: Deal
     tools: ToolStates
     full: Shop
     today: date
+    quantity: int
 
     def promise(
         self, made: Mapping[str, str], depends: Depends, work_out: WorkedOut = promise
@@ -160,7 +164,20 @@ class _At:
         gates = gates_of(book, route, depends, {}, back_of(self.tools), self.today)
         if gates.undated:
             return gates, None
-        return gates, promised(book, wanted_of(book, made, route, gates), self.full, self.today, work_out)
+        return gates, self._of_all(wanted_of(book, made, route, gates), work_out)
+
+    def _of_all(self, wanted: Wanted, work_out: WorkedOut) -> Promise | None:
+        """Of the last, which waits longest, with the day on which the first is ready."""
+        book, full, first = self.deal.book, self.full, None
+        if not full.slot_stage or self.quantity > MOST_DATED:
+            return None
+        for _ in range(self.quantity - 1):
+            ahead = promised(book, wanted, full, self.today, dated)
+            if ahead is None:
+                return None
+            full, first = full.plus(visits_of(ahead, wanted.kinds)), first or ahead.ready
+        last = promised(book, wanted, full, self.today, work_out)
+        return last if last is None or first is None else replace(last, ready=first)
 
 
 def _sooner(

@@ -5,7 +5,7 @@ All that decides about a slot happens inside one writing transaction: of two dep
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from hashlib import sha256
@@ -85,8 +85,17 @@ def order_dates(store: Store, actor: Actor, number: str, working: Working, now: 
 def dates_of(store: Store, db: Database, order: Order, working: Working, now: datetime) -> OrderDates:
     """As `order_dates`, of an order that was read, inside a transaction."""
     whole = whole_order(store, db, order, now)
-    shells = tuple(_shown(db, whole, place, working) for place in whole.places)
-    return OrderDates(order, whole.book, whole.today, shells)
+    return OrderDates(order, whole.book, whole.today, tuple(_one_behind_the_other(db, whole, working)))
+
+
+def _one_behind_the_other(db: Database, whole: WholeOrder, working: Working) -> Iterator[Shown]:
+    """As their slots will be taken: shells that have none yet don't all stand in the one that is free next."""
+    ahead: list[Visit] = []
+    for place in whole.places:
+        shown = _shown(db, whole, place, working, ahead)
+        if shown.kept is None and shown.now is not None and place in whole.wanting:
+            ahead += visits_of(shown.now, shown.wanted.kinds)
+        yield shown
 
 
 def say_gate(
@@ -266,14 +275,14 @@ class _Moving:
         return self._read[number, place][1]
 
 
-def _shown(db: Database, whole: WholeOrder, place: int, working: Working) -> Shown:
-    """As the plan stands now."""
+def _shown(db: Database, whole: WholeOrder, place: int, working: Working, ahead: Iterable[Visit] = ()) -> Shown:
+    """As the plan stands now, and what goes `ahead` of it without having its slots yet."""
     gated = gated_shell(whole, place)
     seat, gates = gated.seat, gated.gates
     had = kept.promised(db, seat)
     slot = None if had is None else had.promise.slot
     wanted = wanted_of(whole.book, gated.frozen.settled, gated.route, gates, slot)
-    full = shop_of(db, whole.book, working, whole.today, seat)
+    full = shop_of(db, whole.book, working, whole.today, seat, more=ahead)
     past = had is not None and whole.past_slot(place, had.promise.slot)
     live = had.promise if had is not None and past else _live(whole, wanted, full, gates)
     made = live if had is None else had.promise
