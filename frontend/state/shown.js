@@ -68,3 +68,13 @@ export const isUntouched = (line) => Object.keys(line.answers).every((option) =>
 
 /** What can still be answered: open, and not settled by this very click. */
 export const openQuestions = (answer, line) => (answer?.open_questions ?? []).filter((option) => !line.answers[option]);
+
+/** Options whose answer was taken over from another car, as when its number is set right: nobody chose it, nothing forces it. */
+export const takenOfAnother = (answer, line) =>
+  (answer?.options ?? [])
+    .filter(({ option, choices }) => {
+      const mine = line.answers[option];
+      const said = choices.find(({ choice }) => choice === mine?.choice);
+      return mine?.origin === 'usual' && said && !said.usual && said.state !== 'forced' && choices.some(({ usual }) => usual);
+    })
+    .map(({ option }) => option);

@@ -1076,6 +1076,8 @@ export const de = {
   'usual.everything-means': 'ersetzt Ihre Antworten, außer Aufbau, Markt und Serie',
   'usual.label': 'Wie original',
   'usual.left-open': 'Offen gelassen, weil Ihre eigenen Antworten das Übliche ausschließen: {options}.',
+  'usual.more': '{count} weitere',
+  'usual.of-another': 'Nicht wie bei diesem Wagen, obwohl es niemand gewählt hat: {options}. „Rest wie original“ übernimmt sie neu.',
   'usual.rest': 'Rest wie original',
   'usual.rest-means': 'behält Ihre eigenen Antworten',
   'usual.say-first': 'Nennen Sie zuerst Karosserieform, Markt und Serie.',

@@ -1076,6 +1076,8 @@ export const en = {
   'usual.everything-means': 'replaces your answers, but body, market and series',
   'usual.label': 'As original',
   'usual.left-open': 'Left open, because your own choices rule out what was usual: {options}.',
+  'usual.more': '{count} more',
+  'usual.of-another': 'Not as this car had it, though nobody chose it: {options}. “Rest as original” takes them over anew.',
   'usual.rest': 'Rest as original',
   'usual.rest-means': 'keeps your own answers',
   'usual.say-first': 'Say body, market and series first.',

@@ -240,3 +240,20 @@ def test_verdict_total_dates_and_the_first_three_it_depends_on_stay_in_sight(ser
     expect(block.locator(".depends__sheet")).to_contain_text("C4 Isolate aluminium from steel")
     block.get_by_text("and 9 more, all in full").click()
     expect(block.locator(".depends__sheet")).to_be_hidden()
+
+
+def test_a_number_set_right_says_what_is_still_as_the_other_car_had_it(server: Product, page: Page) -> None:
+    """The shell can be built, and would be wrong: S3 details on an S4."""
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T3-12044")
+    desk.take(page, "body.roadster", "market.home")
+    desk.all_as_original(page)
+    said = page.locator(".deeds__said")
+    expect(said).to_have_text("")
+    desk.type_number(page, "T4-05050")
+    expect(said).to_contain_text("nobody chose it: Bumpers, Spare-wheel well, Dash and Rail ends.")
+    desk.all_as_original(page)
+    expect(said).to_have_text("")
+    expect(page.locator(".title-block .stamp")).to_contain_text("as your car had it")
+    expect(desk.choice(page, "bumpers.impact")).to_have_attribute("aria-pressed", "true")

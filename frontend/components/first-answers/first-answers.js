@@ -5,6 +5,8 @@ import { html } from '../../html.js';
 import { t, say } from '../../state/language.js';
 import { book, optionOf, optionLabel } from '../../state/book.js';
 import { take, takeUsual } from '../../state/edit.js';
+import { takenOfAnother } from '../../state/shown.js';
+import { listed } from '../../format.js';
 import { goToOption } from '../option-row/option-row.js';
 
 const FIRST = ['body', 'market'];
@@ -19,6 +21,15 @@ const wordsOf = (left, job) => {
     return t('usual.say-first');
   }
   return left.length ? t('usual.left-open', { options: left.map(optionLabel).join(', ') }) : '';
+};
+
+/** So many are named; more are counted. */
+const NAMED = 4;
+
+const ofAnother = (job) => {
+  const options = job.fresh.value ? takenOfAnother(job.answer.value, job.line.value).map(optionLabel) : [];
+  const named = options.length > NAMED ? [...options.slice(0, NAMED), t('usual.more', { count: options.length - NAMED })] : options;
+  return options.length ? t('usual.of-another', { options: listed(named) }) : '';
 };
 
 const First = ({ job, option }) => {
@@ -41,7 +52,7 @@ const Original = ({ job }) => {
   return html`<div class="deeds" role="group" aria-label=${t('usual.label')}>
     <div class="deed"><button class="button button--heavy" onClick=${fill(false)}>${t('usual.rest')}</button><small>${t('usual.rest-means')}</small></div>
     <div class="deed"><button class="button" onClick=${fill(true)}>${t('usual.everything')}</button><small>${t('usual.everything-means')}</small></div>
-    <p class="deeds__said" role="status">${said.value}</p>
+    <p class="deeds__said" role="status">${said.value || ofAnother(job)}</p>
   </div>`;
 };
 
