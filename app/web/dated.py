@@ -15,6 +15,7 @@ from app.services.letters.writing_moved import letter_of
 from app.services.planning.dating import Dated
 from app.services.planning.promising import OrderDates, Shown
 from app.web import here
+from app.web.addressed import to_reader
 from app.web.ordered import happening_view
 from app.web.problems import spoken
 from app.web.views import range_view, slots
@@ -123,17 +124,12 @@ def _says(dates: OrderDates, shell: Shown) -> str:
     """What became of the promise, or what binds it."""
     again = shell.kept is not None and shell.kept.told is not None
     if shell.adrift:
-        return _say(_to_reader("promise.again-late" if again else "promise.adrift"))
+        return _say(to_reader("promise.again-late" if again else "promise.adrift"))
     made = shell.now if shell.kept is None else shell.kept.promise
     if made is None:
         return _why_none(dates.book, shell.undated)
     why = _said(dates.book, dates.today).why(made.bindings, shell.due)
     return f"{_say('promise.again-keeps')} {why}" if again else why
-
-
-def _to_reader(key: str) -> str:
-    """What is done about it the office does; a dealer reads what he can do."""
-    return key if here.me().dealer is None else f"{key}-dealer"
 
 
 def when_view(dates: OrderDates) -> dict[str, Any]:

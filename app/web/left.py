@@ -16,8 +16,9 @@ from app.services.answering.pricing import day_of
 from app.services.despatch.leaving import Leaving
 from app.services.quotations.papering import kind_for
 from app.web import here
+from app.web.addressed import fault_said
 from app.web.ordered import shell_name
-from app.web.problems import sentence_of, spoken
+from app.web.problems import spoken
 from app.web.subjects import told_subject
 from app.web.views import papers_view, slots
 from app.wording import say
@@ -37,9 +38,7 @@ def leaving_view(one: Leaving) -> dict[str, Any]:
         "serial": placed.shell.serial,
         "state": stands.state.value,
         "due": one.due,
-        "keeps": [
-            {"what": fault.path, "says": sentence_of(_worded(fault, one), here.language())} for fault in one.keeps
-        ],
+        "keeps": [{"what": fault.path, "says": fault_said(_worded(fault, one))} for fault in one.keeps],
         "conceded": [_conceded(said, one) for said in one.conceded],
         "packing": None if stands.packing is None else packing_view(stands.packing),
         "despatched": None if gone is None else _despatched(gone),

@@ -21,7 +21,8 @@ from app.services.money.accounts import Opened
 from app.services.orders.confirming import Confirmed, HowConfirmed, fault_of
 from app.services.quotations.papering import kind_for
 from app.web import here
-from app.web.problems import sentence_of, told_facts
+from app.web.addressed import fault_said
+from app.web.problems import told_facts
 from app.web.subjects import told_subject, zones_said
 from app.web.views import decimal_text, papers_view, slots, stage_label, tax_case_view
 from app.wording import knows, locale_of, say
@@ -110,8 +111,7 @@ def _head(order: Order, confirmation: Confirmation | None) -> dict[str, Any]:
 
 
 def _lack(lack: Lack) -> dict[str, Any]:
-    fault = fault_of(lack)
-    return {"what": lack.what.value, "rule": lack.rule, "says": sentence_of(fault, here.language())}
+    return {"what": lack.what.value, "rule": lack.rule, "says": fault_said(fault_of(lack))}
 
 
 def _confirmation(order: Order, book: Book, one: Confirmed) -> dict[str, Any]:

@@ -22,6 +22,7 @@ export const floorDe = {
   'confirm.do': 'Auftrag bestätigen',
   'confirm.earlier': 'Revision {letter}, bestätigt von {by}, {at}',
   'confirm.nothing': 'Es fehlt nichts. Die Bestätigung legt Plätze und Termine fest, wie sie stehen, und öffnet den Weg zur Freigabe an die Werkstatt.',
+  'confirm.nothing-dealer': 'Es fehlt nichts: Unser Büro bestätigt den Auftrag. Die Bestätigung legt Plätze und Termine fest, wie sie stehen.',
   'confirm.own': 'die des Kunden',
   'confirm.paper': 'Auftragsbestätigung',
   'confirm.title': 'Bestätigung',

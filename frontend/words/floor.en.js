@@ -22,6 +22,7 @@ export const floorEn = {
   'confirm.do': 'Confirm the order',
   'confirm.earlier': 'Revision {letter}, confirmed by {by}, {at}',
   'confirm.nothing': 'Nothing lacks. Confirming fixes slots and dates as they stand and opens the way to release.',
+  'confirm.nothing-dealer': 'Nothing lacks: our office confirms the order. The confirmation fixes slots and dates as they stand.',
   'confirm.own': 'the customer’s own',
   'confirm.paper': 'Order confirmation',
   'confirm.title': 'Confirmation',

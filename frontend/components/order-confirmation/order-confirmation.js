@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { may, pricesShown } from '../../state/session.js';
+import { isDealer, may, pricesShown } from '../../state/session.js';
 import { SHEETS, dayAndTime } from '../../format.js';
 import { useSending } from '../../state/sending.js';
 import { TextField } from '../field/field.js';
@@ -49,6 +49,6 @@ const Before = ({ order: { gates, lacks } }) => {
 export const OrderConfirmation = ({ order, onOrder }) => {
   const now = order.confirmed && order.confirmations.find(({ letter }) => letter === order.letter);
   return html`<section class="card" aria-labelledby="confirmation-title"><h2 id="confirmation-title">${t('confirm.title')}</h2>
-    ${now ? html`<${Confirmed} one=${now} now=${true} />` : html`<${Before} order=${order} />${order.lacks.length === 0 && html`<p>${t('confirm.nothing')}</p>${may('confirm') && html`<${Confirm} order=${order} onOrder=${onOrder} />`}`}`}
+    ${now ? html`<${Confirmed} one=${now} now=${true} />` : html`<${Before} order=${order} />${order.lacks.length === 0 && html`<p>${t(isDealer.value ? 'confirm.nothing-dealer' : 'confirm.nothing')}</p>${may('confirm') && html`<${Confirm} order=${order} onOrder=${onOrder} />`}`}`}
     ${order.confirmations.filter((one) => one !== now).map((one) => html`<${Confirmed} key=${one.letter} one=${one} now=${false} />`)}</section>`;
 };

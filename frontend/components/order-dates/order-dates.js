@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { may } from '../../state/session.js';
+import { isDealer, may } from '../../state/session.js';
 import { day } from '../../format.js';
 import { useSending } from '../../state/sending.js';
 import { useReading } from '../../state/reading.js';
@@ -17,7 +17,7 @@ const ofOrder = (gate) => gate === 'deposit' || gate === 'specification';
 const gateName = ({ gate, of }) => (of ? `${t(`date.gate.${gate}`)} ${of}` : t(`date.gate.${gate}`));
 
 /** A deposit may be met by what was received and still have no day on which it cleared. */
-const gateDay = ({ opened, dated, day: on }, met) => (opened ? t('date.opened', { day: day(on) }) : dated ? t('date.expected', { day: day(on) }) : t(met ? 'date.met-not-dated' : 'date.not-dated'));
+const gateDay = ({ opened, dated, day: on }, met) => (opened ? t('date.opened', { day: day(on) }) : dated ? t('date.expected', { day: day(on) }) : t(!met ? 'date.not-dated' : isDealer.value ? 'date.met' : 'date.met-not-dated'));
 
 /** Nothing has to be through by today: where no slot is taken yet, each day simply moves the date. */
 const Gate = ({ gate, met, today }) => html`<li class=${`gate gate--${gate.opened ? 'open' : gate.dated || met ? 'later' : 'shut'}`}><b>${gateName(gate)}</b> ${gateDay(gate, met)}
@@ -90,5 +90,5 @@ export const OrderDates = ({ order, depositMet, onChange, onReady }) => {
     ${said.value.map((text) => html`<p class="payment__says" role="status" key=${text}>${text}</p>`)}
     ${limit && html`<p class="payment__says" role="note">${limit.says}</p>`}
     ${shells.map((shell) => DONE.includes(states.get(shell.shell)) ? html`<${Done} key=${shell.shell} shell=${shell} state=${states.get(shell.shell)} />` : html`<${Shell} key=${shell.shell} shell=${shell} number=${number} today=${today} many=${shells.length > 1} depositMet=${depositMet} onDates=${take} />`)}
-    <p class="quiet">${t('date.lead')}</p></section>`;
+    <p class="quiet">${t(isDealer.value ? 'date.lead-dealer' : 'date.lead')}</p></section>`;
 };
