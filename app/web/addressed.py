@@ -9,12 +9,15 @@ from app.web import here
 from app.web.problems import sentence_of
 from app.wording import knows
 
+#: Behind the key of the sentence to the office.
+TO_DEALER = "-to-dealer"
+
 _OF_FAULTS = "fault."
 
 
 def to_reader(key: str) -> str:
     """The key of the sentence for whoever reads: a dealer's own, where there is one."""
-    own = f"{key}-to-dealer"
+    own = f"{key}{TO_DEALER}"
     return own if here.me().dealer is not None and knows(own) else key
 
 

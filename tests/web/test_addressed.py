@@ -9,10 +9,9 @@ import pytest
 
 from app.domain.confirming import Lacking
 from app.domain.despatch import DEALER_OWES, Keeps
+from app.web.addressed import TO_DEALER
 from app.wording import LANGUAGES, catalogue
 from tests.web.conftest import Desk, Work
-
-OWN = "-to-dealer"
 
 #: What only the office and the workshop do.
 TO_THE_OFFICE = re.compile(
@@ -33,7 +32,7 @@ def test_whatever_keeps_an_order_or_a_shell_is_said_to_a_dealer_in_his_own_sente
     lacks = [f"fault.lacks-{one.value}" for one in Lacking]
     keeps = [f"fault.keeps-{one.value}" for one in Keeps if one is not Keeps.NOT_READY]
     wanted = [*lacks, *keeps, f"fault.{DEALER_OWES}", "promise.adrift", "promise.again-late"]
-    assert [key for key in wanted if f"{key}{OWN}" not in said] == []
+    assert [key for key in wanted if f"{key}{TO_DEALER}" not in said] == []
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
@@ -41,10 +40,10 @@ def test_a_sentence_to_a_dealer_stands_beside_the_office_s_with_the_same_facts_a
     language: str,
 ) -> None:
     said = catalogue(language)
-    own = {key: text for key, text in said.items() if key.endswith(OWN)}
+    own = {key: text for key, text in said.items() if key.endswith(TO_DEALER)}
     assert len(own) >= 25
     for key, text in own.items():
-        assert slots(text) <= slots(said[key.removesuffix(OWN)]), key
+        assert slots(text) <= slots(said[key.removesuffix(TO_DEALER)]), key
         assert TO_THE_OFFICE.search(text) is None, key
 
 

@@ -14,6 +14,7 @@ from app.domain.confirming import Lacking
 from app.domain.despatch import Keeps
 from app.domain.errors import Refusal, leaves
 from app.domain.inspection import Lack
+from app.web.addressed import TO_DEALER
 from app.web.problems import BY_STATUS, status_of, told_facts
 from app.wording import LANGUAGES, catalogue
 from rules.inspection.subject import Told
@@ -115,7 +116,8 @@ def test_every_code_of_a_fault_has_its_sentence() -> None:
 
 def test_every_sentence_about_a_field_is_of_a_code_that_somebody_gives() -> None:
     texts = {node.value for tree in MODULES for node in ast.walk(tree) if isinstance(node, ast.Constant)}
-    sentences = {key.removeprefix("fault.") for key in catalogue("en") if key.startswith("fault.")}
+    told = {key.removesuffix(TO_DEALER) for key in catalogue("en") if key.startswith("fault.")}
+    sentences = {key.removeprefix("fault.") for key in told}
     assert sorted(sentences - codes_given() - texts) == []
 
 
