@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../html.js';
 import { t } from '../state/language.js';
-import { book, choiceLabel, optionLabel, titleOf } from '../state/book.js';
+import { book, choiceLabel, optionLabel, shellName, titleOf } from '../state/book.js';
 import { usePages } from '../state/pages.js';
 import { day, lastDay } from '../format.js';
 import { gatesOf } from '../state/shown.js';
@@ -20,12 +20,11 @@ import { BuildSheets } from '../components/build-sheets/build-sheets.js';
 import { Fact } from '../components/fact/fact.js';
 import { Missing } from './not-found.js';
 
-const shellName = ({ settled }) => ['body', 'series', 'market'].map((option) => settled[option] && choiceLabel(option, settled[option])).filter(Boolean).join(', ');
 const needed = (work) => [...new Set([...work.lines.flatMap(({ depends }) => depends.parts), ...work.awaits])];
 
 const Row = ({ work }) => html`<li class="slip"><${Link} to=${`/work-to-come/${work.number}`} class="slip__link slip__link--coming">
   <b class="slip__number">${work.number} ${work.letter}</b>
-  <span class="slip__name">${work.lines.map((line) => `${line.quantity} × ${shellName(line)}`).join('; ')}<small>${[work.customer, work.donor.number_text].filter(Boolean).join(' · ')}</small></span>
+  <span class="slip__name">${work.lines.map((line) => `${line.quantity} × ${shellName(line.settled)}`).join('; ')}<small>${[work.customer, work.donor.number_text].filter(Boolean).join(' · ')}</small></span>
   <${Standing} state=${work.state} />
   <span class="slip__waits">${[work.earlier_yes && shortYesText(work.earlier_yes), needed(work).length && t('slip.parts', { ids: needed(work).map((id) => `${id} ${titleOf(id)}`).join(', ') })].filter(Boolean).join(' · ')}</span>
   <span class="slip__day">${work.wanted_by ? `${t('coming.wanted')} ${day(work.wanted_by)}` : t('coming.issued', { day: day(work.issued_at) })}</span><//></li>`;
@@ -44,7 +43,7 @@ export const Coming = () => {
 const inOrder = (line) => (book.value?.options ?? []).filter((option) => line.settled[option.id]).map((option) => [option.id, line.settled[option.id]]);
 
 const Line = ({ line, at }) => html`<section class="card issued-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
-  <h2>${t('issued.line', { line: at + 1, count: line.quantity })}: ${shellName(line)}</h2>
+  <h2>${t('issued.line', { line: at + 1, count: line.quantity })}: ${shellName(line.settled)}</h2>
   <div class="issued-line__answer"><${Stamp} verdict=${line.verdicts[0]} gates=${gatesOf(line)} />
     <div>${line.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${{ ...line, complete: true }} /></div>`}
       ${anyDepends(line.depends) && html`<${Depends} depends=${line.depends} />`}</div></div>

@@ -35,3 +35,6 @@ const tools = computed(() => byId(book.value?.tools));
 export const isTool = (id) => tools.value.has(id);
 export const nameOf = (id) => (isTool(id) ? say(tools.value.get(id).label) || id : id);
 export const titleOf = (id) => say(reasons.value.get(id)?.title ?? reasons.value.get(id)?.label) || '';
+
+/** What a shell is called by what is settled of it: Roadster, S3, Home. */
+export const shellName = (settled) => ['body', 'series', 'market'].map((option) => settled[option] && choiceLabel(option, settled[option])).filter(Boolean).join(', ');

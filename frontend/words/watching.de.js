@@ -24,7 +24,7 @@ export const watchingDe = {
   'watching.given-lead': 'In diesen Tagen ausgestellt, jedes Angebot mit seiner letzten Revision: was die Konditionen der Händler und der Mengenrabatt von den Karosserien abzogen, ohne Steuer. Extras zählen nicht mit.',
   'watching.instead': 'Stattdessen mit dem eigenen Teil des Kunden angeboten ({part}): {count} Karosserien.',
   'watching.lead': 'Was gewünscht wurde und was daraus geworden ist. Jede Zahl führt zu ihren Zeilen.',
-  'watching.link': 'was im Blick ist',
+  'watching.link': 'Was im Blick ist',
   'watching.listed': 'Vor Rabatten',
   'watching.lost': 'Verlorene Werkzeuge',
   'watching.lost-lead': 'Werkzeuge, die heute verloren sind, und was in diesen Tagen ihretwegen nicht gebaut werden konnte.',

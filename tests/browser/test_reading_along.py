@@ -56,6 +56,7 @@ def test_title_block_and_issued_sheet_say_when_it_is_ready_and_after_what(server
     expect(ready).to_contain_text("the passing of the customer’s parts")
     desk.issue(page)
     expect(page.locator(".issued-line__ready")).to_contain_text("33 to 43 working days")
+    expect(page.get_by_role("heading", name="Line 1: 1 × shell: Coupé, S2, Home")).to_be_visible()
     expect(page.locator(".issued-line .stamp--once + .block__also")).to_have_text("As your car had it.")
     expect(page.locator(".cells--issued")).to_contain_text("Imogen Faulk")
     expect(page.locator(".history")).to_contain_text("Imogen Faulk: ")

@@ -2,7 +2,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { book, optionLabel, choiceLabel } from '../../state/book.js';
+import { book, optionLabel, choiceLabel, shellName } from '../../state/book.js';
 import { may } from '../../state/session.js';
 import { day, dayAndTime, lastDay } from '../../format.js';
 import { countryName } from '../../state/countries.js';
@@ -62,7 +62,7 @@ const drawnAs = (revision, { series = null, number = null, gearbox = null } = {}
 const Line = ({ line, at, question, known, units }) => {
   const said = line.answer;
   return html`<section class="card issued-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
-    <h3>${t('issued.line', { line: at + 1, count: line.quantity })}</h3>
+    <h3>${t('issued.line', { line: at + 1, count: line.quantity })}: ${shellName(settledOf(line))}</h3>
     <div class="issued-line__answer"><div><${Stamp} verdict=${said?.verdict} gates=${gatesOf(said)} known=${known} />
         <p class="block__also">${otherVerdicts(said, known)}</p></div>
       <div>${line.stock && html`<p><b>${t(line.stock.finished ? 'from-stock.is-finished' : 'from-stock.is', { shell: line.stock.name })}</b> ${t('from-stock.until', { until: dayAndTime(line.stock.until) })}</p>`}${!line.stock && said?.ready && html`<div class="issued-line__ready"><b>${t('ready.title')}</b> <${Ready} answer=${said} shells=${line.quantity} /></div>`}

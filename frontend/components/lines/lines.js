@@ -1,15 +1,14 @@
 // The lines of the quotation: which one is being written, how many shells of it, another one, a copy.
 import { html } from '../../html.js';
 import { t } from '../../state/language.js';
-import { choiceLabel } from '../../state/book.js';
+import { shellName } from '../../state/book.js';
 import { addLine, removeLine, setQuantity } from '../../state/edit.js';
 import { WholeNumber } from '../whole-number/whole-number.js';
 
 /** As many as the server takes on one line. */
 const MOST = 1000;
 
-const nameOf = (line) =>
-  ['body', 'series', 'market'].map((option) => line.answers[option] && choiceLabel(option, line.answers[option].choice)).filter(Boolean).join(', ') || t('lines.empty');
+const nameOf = ({ answers }) => shellName(Object.fromEntries(Object.entries(answers).map(([option, { choice }]) => [option, choice]))) || t('lines.empty');
 
 const Line = ({ job, line, at, alone }) => html`<li class="line">
   <button class="line__pick" aria-pressed=${job.line.value.key === line.key} onClick=${() => (job.lineKey.value = line.key)}>
