@@ -49,16 +49,16 @@ class Causes:
 
 
 class _Remembering:
-    """The causes within one group. `_model`: a shell that can be built, the last that was asked for."""
+    """The causes within one group. `_last`: the last shell that was found to show that it can be built."""
 
-    __slots__ = ("_breaches", "_group", "_known", "_model", "_near", "_switches", "reach")
+    __slots__ = ("_breaches", "_group", "_known", "_last", "_near", "_switches", "reach")
 
     def __init__(self, group: Group) -> None:
         self._group, self._breaches, self._switches = group, group.breaches(), group.switches()
         self.reach = group.reach
         self._known: dict[int, Found] = {}
         self._near: dict[int, tuple[list[int], list[Certain]]] = {}
-        self._model = 0
+        self._last = 0
 
     def of(self, made: int) -> Found:
         """In order; NOTHING itself where there are none."""
@@ -82,8 +82,8 @@ class _Remembering:
         """Where a shell with these answers breaks no rule more once the choice is put in, there is no more to find."""
         places, breaches = self._near_to(field)
         broken = Certain.places(breaches, others | bit)
-        changed = self._shell(others) & ~field | bit
-        if broken and broken == Certain.places(breaches, changed):
+        shell = self._shell(others)
+        if broken and shell and broken == Certain.places(breaches, shell & ~field | bit):
             return self._named([[places[place]] for place in broken], more=False)
         return self._find(others | bit, [places[place] for place in broken])
 
@@ -94,10 +94,11 @@ class _Remembering:
         return self._near[field]
 
     def _shell(self, others: int) -> int:
-        model = self._model
-        if others & ~model:
-            model = self._model = self._group.completed(others)
-        return model
+        """One that can be built with these answers; 0 where there is none."""
+        shell = self._last
+        if not shell or others & ~shell:
+            shell = self._last = self._group.completed(others)
+        return shell
 
     def _find(self, made: int, broken: list[int]) -> Found:
         """Rules broken by themselves are seen without asking; the solver is asked about the others together."""
