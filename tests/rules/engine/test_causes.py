@@ -1,4 +1,4 @@
-"""Why a choice can't be taken beside answers that can be built: found near the choice, the same as found from scratch."""
+"""Why a choice can't be taken beside answers that can be built: found near it, the same as found from scratch."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from tests.rules.random_books import make_question
 
 @pytest.mark.parametrize("seed", range(90, 150))
 def test_a_closed_choice_has_all_the_causes_that_a_search_from_scratch_finds(seed: int) -> None:
-    """Nothing answered first: then no shell is at hand yet that shows what else holds. Four of these books have such."""
+    """Nothing answered first: no shell is at hand then that shows what else holds. It matters in four of these."""
     asked = make_question(Random(seed))
     here, scratch = (prepare(asked.book, asked.states, asked.donor) for _ in range(2))
     for made in ({}, asked.specification.choices()):
