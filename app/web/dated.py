@@ -9,6 +9,7 @@ from typing import Any
 from app.dates_said import DatesSaid
 from app.domain.export import ExportLimit
 from app.domain.gates import Key, Said
+from app.domain.shell import ENDED, ShellState
 from app.domain.slots import Due, Kept, Move, Proposal
 from app.domain.stock import StockMove
 from app.services.letters.writing_moved import letter_of
@@ -133,7 +134,7 @@ def _says(dates: OrderDates, shell: Shown) -> str:
 
 
 def when_view(dates: OrderDates) -> dict[str, Any]:
-    """The order as one: from its first shell to its last, and what binds the last, or stops any."""
+    """The order as one: from its first shell to its last, and what binds the last, puts any at risk, or stops any."""
     stopped = list(dict.fromkeys(here.words(why) for shell in dates.shells for why in shell.faults))
     when = _when(dates)
     return {**when, "stopped": _say("promise.stopped-some", of=" · ".join(stopped)) if stopped else None}
@@ -149,8 +150,13 @@ def _when(dates: OrderDates) -> dict[str, Any]:
     return {
         "range": {"ready": min(p.ready for _, p in dated), "ready_by": promise.ready_by},
         "promised": all(shell.kept is not None for shell, _ in made),
-        "says": _says(dates, last),
+        "says": _says(dates, next((shell for shell, _ in dated if _at_risk(dates, shell)), last)),
     }
+
+
+def _at_risk(dates: OrderDates, shell: Shown) -> bool:
+    """Of one that is still to come: what is finished is late no more."""
+    return shell.adrift and dates.order.shells[shell.seat.place - 1].state not in (ShellState.READY, *ENDED)
 
 
 def promise_view(book: Book, promise: Promise, due: Iterable[Due] = (), today: date | None = None) -> dict[str, Any]:

@@ -122,3 +122,6 @@ def test_whoever_reads_that_a_promise_is_at_risk_reads_what_he_can_do_about_it(
     assert can in shell["says"]
     assert ("dem Kunden" in shell["says"], "Tell the customer" in shell["says"]) == (False, name == "imogen")
     assert shell["kept"]["ready"] < shell["now"]["ready"]
+    (followed,) = busy_desk.signed_in(name).get("/api/open-orders").get_json()["orders"]
+    assert followed["when"]["says"] == shell["says"]
+    assert followed["when"]["range"]["ready"] == shell["kept"]["ready"]
