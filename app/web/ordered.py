@@ -40,7 +40,7 @@ def order_view(opened: Opened, how: HowConfirmed) -> dict[str, Any]:
         "confirmations": [_confirmation(order, book, one) for one in how.every],
         "lacks": [_lack(lack) for lack in how.lacks],
         "state_tax_in": _state_tax_in(book, order),
-        "lines": [_line(book, line) for line in order.lines],
+        "lines": [_line(book, line, how.lacks, at) for at, line in enumerate(order.lines, start=1)],
         "gates": [{"gate": gate, "open": open_} for gate, open_ in _gates(opened, how.lacks)],
         "account": account_view(opened.account),
         "open_cases": list(_open_cases(order)),
@@ -130,7 +130,8 @@ def _state_tax_in(book: Book, order: Order) -> str | None:
     return None if case is None else stating.wanted(book, order.frozen.currency, case.sum.taxed)
 
 
-def _line(book: Book, line: OrderLine) -> dict[str, Any]:
+def _line(book: Book, line: OrderLine, lacks: tuple[Lack, ...], at: int) -> dict[str, Any]:
+    """`at`: which line it is, from 1."""
     frozen = line.line.frozen
     assert frozen is not None
     return {
@@ -139,6 +140,7 @@ def _line(book: Book, line: OrderLine) -> dict[str, Any]:
         "settled": frozen.settled,
         "parts": frozen.depends.parts,
         "approvals": frozen.depends.approvals,
+        "awaits": [lack.rule for lack in lacks if lack.what is Lacking.APPROVAL and lack.line == at],
         "shells": [_shell(book, shell) for shell in line.shells],
         "net": line.net,
     }

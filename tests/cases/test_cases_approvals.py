@@ -8,6 +8,7 @@ from uuid import uuid4
 import pytest
 
 from tests.cases.desk import Choices, Desk, Quoted, private, quote, trade
+from tests.cases.ordered import accept
 from tests.support.product import Product
 
 NA_S3 = {"series": "s3", "market": "north-america", "body": "roadster"}
@@ -128,8 +129,14 @@ def test_case_04_the_converted_hand_is_looked_at_by_the_manager(clerk: Desk, man
         ["steering"],
         "This hand was not sold in that market: the manager looks at it first.",
     )
+    quoted.issue()
+    accept(quoted, "A")
+    order = clerk.get(f"/api/quotations/{quoted.number}/order")["number"]
+    assert [line["awaits"] for line in clerk.get(f"/api/orders/{order}")["lines"]] == [["A1"]]
     say(manager, asked["id"], "granted", "The bulkhead is the home one; no tool stands against it.")
     assert needs(clerk, quoted)["open"] == 0
+    (line,) = clerk.get(f"/api/orders/{order}")["lines"]
+    assert (line["approvals"], line["awaits"]) == (["A1"], [])
 
 
 def test_case_03_the_s4_shell_for_an_s3_car_needs_no_manager(clerk: Desk) -> None:

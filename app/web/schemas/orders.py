@@ -162,11 +162,14 @@ class ShellOut(Base):
 
 
 class OrderLineOut(Base):
+    """`approvals`: rules that need one; `awaits`: those of them whose approval is still to be given."""
+
     name = Words()
     quantity = fields.Integer()
     settled = fields.Dict(keys=fields.String(), values=fields.String())
     parts = fields.List(fields.String())
     approvals = fields.List(fields.String())
+    awaits = fields.List(fields.String())
     shells = fields.List(Of(ShellOut))
     net = Amount()
 

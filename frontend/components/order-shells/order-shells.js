@@ -33,7 +33,7 @@ const Shell = ({ shell, order, place, onChange }) => html`<li class="order-shell
   <${GiveFromStock} order=${order} shell=${shell} place=${place} onChange=${onChange} />
   ${may('see-floor') && html`<${MayChange} key=${shell.state + shell.stage} id=${shell.id} />`}</li>`;
 
-const waits = ({ parts, approvals }) => [...parts, ...approvals].join(', ');
+const waits = ({ parts, awaits }) => [...parts, ...awaits].join(', ');
 
 /** `before`: how many shells stand in the lines before it. */
 const Line = ({ line, at, before, order, onChange }) => html`<section class="order-line" aria-label=${t('issued.line', { line: at + 1, count: line.quantity })}>
