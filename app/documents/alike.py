@@ -16,6 +16,8 @@ Places = tuple[int, ...]
 
 def alike(shells: Sequence[ShellLine], printed: Callable[[ShellLine], Hashable]) -> list[Places]:
     """The places of lines of which the same is printed, together, in the order of the first of each."""
+    if len(shells) == 1:
+        return [(0,)]
     found: dict[Hashable, list[int]] = {}
     for place, shell in enumerate(shells):
         found.setdefault(printed(shell), []).append(place)

@@ -18,6 +18,7 @@ from app.documents.fonts import BOLD, TEXT, printable
 from app.documents.lettering import INK
 from app.documents.linework.stroke import Point, Stroke
 from app.documents.pens import HATCH, Pen, pen_of
+from rules.answer import State
 
 
 class DrawnShell(Flowable):
@@ -45,17 +46,11 @@ class DrawnShell(Flowable):
         self.canv.restoreState()
 
     def _draw_part(self, canvas: Canvas, part: Part) -> None:
-        penned = [*((pen_of(stroke.ink, part.state), stroke) for stroke in part.strokes)]
-        penned += [(HATCH, stroke) for stroke in part.hatch]
-        for pen, strokes in groupby(penned, key=itemgetter(0)):
-            self._draw_strokes(canvas, [stroke for _, stroke in strokes], pen)
-
-    def _draw_strokes(self, canvas: Canvas, strokes: Sequence[Stroke], pen: Pen) -> None:
-        """What a pen draws is one path; what it fills is filled one by one, or places filled twice might stay empty."""
-        canvas.setLineWidth(pen.width * self.weight)
-        canvas.setDash([step * self.weight for step in pen.dash])
-        for together in [[stroke] for stroke in strokes] if pen.fill else [strokes]:
-            canvas.drawPath(_path(tuple(together), self.scale, self.height), stroke=1, fill=int(pen.fill))
+        for pen, paths in _penned(part.strokes, part.hatch, part.state, self.scale, self.height):
+            canvas.setLineWidth(pen.width * self.weight)
+            canvas.setDash([step * self.weight for step in pen.dash])
+            for path in paths:
+                canvas.drawPath(path, stroke=1, fill=int(pen.fill))
 
     def _draw_letters(self, canvas: Canvas, letters: Lettering, clear: bool) -> None:
         """`clear`: on ground of their own, for they stand among hatching."""
@@ -74,8 +69,23 @@ class DrawnShell(Flowable):
 
 
 @lru_cache(maxsize=1024)
-def _path(strokes: tuple[Stroke, ...], scale: float, height: float) -> PDFPathObject:
-    """Written out once for each group of strokes and size: drawings share most of theirs."""
+def _penned(
+    strokes: Sequence[Stroke], hatch: Sequence[Stroke], state: State | None, scale: float, height: float
+) -> list[tuple[Pen, list[PDFPathObject]]]:
+    """What each pen draws, one after the other: written out once for each size, for drawings share most of theirs.
+
+    It is one path; what is filled is filled one by one, or places filled twice might stay empty.
+    """
+    penned = [*((pen_of(stroke.ink, state), stroke) for stroke in strokes), *((HATCH, stroke) for stroke in hatch)]
+    found = []
+    for pen, group in groupby(penned, key=itemgetter(0)):
+        drawn = [stroke for _, stroke in group]
+        together = [[stroke] for stroke in drawn] if pen.fill else [drawn]
+        found.append((pen, [_path(some, scale, height) for some in together]))
+    return found
+
+
+def _path(strokes: Sequence[Stroke], scale: float, height: float) -> PDFPathObject:
     path = PDFPathObject()
     for step in chain.from_iterable(stroke.steps for stroke in strokes):
         _take(path, step[0], [coordinate for point in step[1:] for coordinate in _on_paper(point, scale, height)])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
-from functools import cache
+from functools import cache, lru_cache
 
 from babel import Locale
 from babel.dates import format_date, get_timezone_location
@@ -40,8 +40,7 @@ class Figures:
 
     def money(self, minor: int) -> str:
         """Whole minor units with the currency's sign; exact, so that nothing is left to round."""
-        amount = Decimal(minor).scaleb(-get_currency_precision(self.currency))
-        return format_currency(amount, self.currency, locale=_known(self.locale)).replace("-", _MINUS)
+        return _money(minor, self.currency, self.locale)
 
     def bare(self, minor: int) -> str:
         """Whole minor units without the currency's sign, with as many decimals as it has."""
@@ -114,3 +113,10 @@ class Figures:
     def _tenth(self, value: Decimal) -> str:
         rounded = value.quantize(Decimal("0.1"), rounding=ROUND_HALF_UP)
         return format_decimal(rounded, format="#,##0.0", locale=_known(self.locale))
+
+
+@lru_cache(maxsize=4096)
+def _money(minor: int, currency: str, locale: str) -> str:
+    """Kept: the prices of a list stand on every paper, and a sum more than once on one."""
+    amount = Decimal(minor).scaleb(-get_currency_precision(currency))
+    return format_currency(amount, currency, locale=_known(locale)).replace("-", _MINUS)

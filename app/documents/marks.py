@@ -40,11 +40,15 @@ class LineSample(Flowable):
 
 
 def line_of(canvas: Canvas, state: State) -> None:
-    """Set the canvas to the line of that state."""
+    """Set the canvas, whose lines are whole, to the line of that state."""
     canvas.setStrokeColor(INK)
     canvas.setLineCap(0)
-    canvas.setDash(*(((2.2, 1.6),) if state is State.FORCED else ((),)))
-    canvas.setLineWidth({State.CHOSEN: 2.2, State.FORCED: 1.3}.get(state, THIN))
+    if state is State.FORCED:
+        canvas.setDash((2.2, 1.6))
+    canvas.setLineWidth(_WIDTHS.get(state, THIN))
+
+
+_WIDTHS = {State.CHOSEN: 2.2, State.FORCED: 1.3}
 
 
 class Came(Flowable):

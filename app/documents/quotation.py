@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from itertools import chain
 from pathlib import Path
 
@@ -38,7 +39,7 @@ class _Parts:
     front: list[Flowable]
     early: Mapping[str, list[Flowable]]
     middle: list[Flowable]
-    closings: Mapping[bool, list[Flowable]]
+    closing: Callable[[bool], list[Flowable]]
 
 
 def _parts(paper: QuotationPaper, voice: Voice) -> _Parts:
@@ -48,7 +49,7 @@ def _parts(paper: QuotationPaper, voice: Voice) -> _Parts:
         front(paper, voice),
         {"terms": terms(paper, voice), "cautions": warned},
         [*chain.from_iterable(part(paper, voice) for part in middle)],
-        {early: closing(paper, voice, [] if early else warned) for early in (False, True)},
+        cache(lambda early: closing(paper, voice, [] if early else warned)),
     )
 
 
@@ -76,7 +77,7 @@ def _page_one(parts: _Parts, early: frozenset[str]) -> list[Flowable]:
 def _story(parts: _Parts, early: frozenset[str], over: bool = False) -> list[Flowable]:
     """`early`: what stands on page one; `over`: the terms begin the last sheet."""
     late = [] if "terms" in early else [*([PageBreak()] if over else []), *parts.early["terms"]]
-    return [*_page_one(parts, early), *parts.middle, *late, *parts.closings["cautions" in early]]
+    return [*_page_one(parts, early), *parts.middle, *late, *parts.closing("cautions" in early)]
 
 
 def _look(paper: QuotationPaper, voice: Voice) -> Stationery:

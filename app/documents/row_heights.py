@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import pairwise
 
 from reportlab.platypus import Flowable
 from reportlab.platypus.tables import CellStyle
@@ -49,5 +48,10 @@ def _height(cell: Sequence[Flowable] | str, width: float, style: CellStyle) -> f
 
 def _stacked(flowables: Sequence[Flowable], width: float) -> float:
     """One below the other, without the room before the first and after the last."""
-    between = (one.getSpaceAfter() + other.getSpaceBefore() for one, other in pairwise(flowables))
-    return sum((flowable.wrap(width, _ENDLESS)[1] for flowable in flowables), 0.0) + sum(between)
+    height, above = 0.0, None
+    for flowable in flowables:
+        if above:
+            height += above.getSpaceAfter() + flowable.getSpaceBefore()
+        height += flowable.wrap(width, _ENDLESS)[1]
+        above = flowable
+    return height
