@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any
 
-from reportlab.lib.enums import TA_LEFT
 from reportlab.pdfbase.pdfmetrics import getAscentDescent, stringWidth
 from reportlab.platypus import Flowable, Paragraph
 
@@ -43,18 +42,6 @@ class PlainParagraph(Measured):
             return super().breakLines(width)
         ascent, descent = getAscentDescent(piece.fontName, piece.fontSize)
         return piece.clone(kind=0, lines=lines, ascent=ascent, descent=descent, fontSize=piece.fontSize)
-
-    def draw(self) -> None:
-        """Line under line from the left, as nearly all are, without what the library looks after besides."""
-        lines, look = self.blPara, self.style  # type: ignore[attr-defined]
-        if lines.kind or look.alignment != TA_LEFT or any(over < 0 for over, _ in lines.lines):
-            return super().draw()
-        self.canv.setFillColor(look.textColor)
-        letters = self.canv.beginText(0, self.height - look.fontSize)
-        letters.setFont(look.fontName, look.fontSize, look.leading)
-        for _, words in lines.lines:
-            letters.textLine(" ".join(words))
-        self.canv.drawText(letters)
 
 
 def _lines(words: Sequence[str], font: str, size: float, width: float, shrinks: float) -> list[Line]:

@@ -48,6 +48,15 @@ class FontsMissing(Exception):
         )
 
 
+class Face(TTFont):
+    """A face that looks no plain letter up: each stands at its own place among the first glyphs of every paper."""
+
+    def splitString(self, text: str, doc: object, encoding: str = "utf-8") -> list[tuple[int, bytes]]:  # noqa: N802
+        if text.isascii() and text.isprintable() and doc in self.state:
+            return [(0, text.encode())] if text else []
+        return list(super().splitString(text, doc, encoding))
+
+
 def register(folder: Path = FOLDER) -> None:
     """Make the faces known to reportlab; FontsMissing names every file that isn't there."""
     absent = tuple(file for file in FILES.values() if not (folder / file).is_file())
@@ -55,7 +64,7 @@ def register(folder: Path = FOLDER) -> None:
         raise FontsMissing(folder, absent)
     for name, file in FILES.items():
         if name not in pdfmetrics.getRegisteredFontNames():
-            pdfmetrics.registerFont(TTFont(name, str(folder / file)))
+            pdfmetrics.registerFont(Face(name, str(folder / file)))
     pdfmetrics.registerFontFamily(TEXT, normal=TEXT, bold=BOLD, italic=ITALIC, boldItalic=BOLD_ITALIC)
 
 

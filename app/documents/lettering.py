@@ -19,8 +19,7 @@ from reportlab.platypus import Flowable, Paragraph
 from app.documents.breaking import Measured, PlainParagraph, word_width
 from app.documents.fonts import BOLD, TEXT, printable
 
-INK = HexColor("#14202E")
-RULE = HexColor("#14202E")
+INK = RULE = HexColor("#14202E")
 FAINT = HexColor("#8A94A0")
 TINT = HexColor("#EEF1F4")
 STAMP = HexColor("#8C1D12")

@@ -167,6 +167,10 @@ class _Sheets(Canvas):
         if aColor is not self._fillColorObj or alpha is not None:  # type: ignore[attr-defined]
             super().setFillColor(aColor, alpha)
 
+    def setStrokeColor(self, aColor: Any, alpha: float | None = None) -> None:  # noqa: N802, N803 - the library's names
+        if aColor is not self._strokeColorObj or alpha is not None:  # type: ignore[attr-defined]
+            super().setStrokeColor(aColor, alpha)
+
     def note_heading(self, words: str, height: float) -> None:
         """A heading for the outline, `height` above where the canvas stands."""
         self._headings.append((words, self.absolutePosition(0, height)[1]))

@@ -9,12 +9,15 @@ from pathlib import Path
 
 import pytest
 
+from app.documents.quotation import quotation_pdf
 from app.store.folder import DATABASE
 from tests.bench import dates, desk, engine, growth, outlook
 from tests.bench.__main__ import main, measured
 from tests.bench.engine import Effort
 from tests.bench.filled import filled
 from tests.bench.rows import Row, rows_of
+from tests.documents.orders import quotation, shell
+from tests.documents.reading import fonts, pages
 
 LITTLE = Effort(ours=3, theirs=2)
 
@@ -35,6 +38,19 @@ def test_a_paper_is_measured_against_the_same_words_set_bare() -> None:
     (row,) = desk.pdf_quotation(count=1)
     assert row.name == "pdf_quotation"
     assert row.ratio == pytest.approx(row.value / (row.reference or 0), rel=0.01), "both figures are rounded for print"
+
+
+def test_the_paper_that_is_timed_has_a_price_and_the_bare_one_its_words_its_faces_and_its_pages() -> None:
+    paper = quotation(shell(desk.CHOSEN))
+    assert paper.totals is not None
+    ours = quotation_pdf(paper)
+    theirs = desk.set_bare(desk.words_of(ours))
+    assert [page.split() for page in pages(theirs)] == [page.split() for page in pages(ours)]
+    assert _embedded(theirs) == _embedded(ours)
+
+
+def _embedded(data: bytes) -> set[str]:
+    return {face for face, embedded in fonts(data).items() if embedded}
 
 
 def test_a_promise_is_measured_with_few_orders_and_with_many() -> None:
