@@ -9,6 +9,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from reportlab.pdfbase import pdfmetrics
@@ -57,6 +58,7 @@ class Face(TTFont):
         return list(super().splitString(text, doc, encoding))
 
 
+@cache
 def register(folder: Path = FOLDER) -> None:
     """Make the faces known to reportlab; FontsMissing names every file that isn't there."""
     absent = tuple(file for file in FILES.values() if not (folder / file).is_file())

@@ -12,6 +12,8 @@ from typing import Any
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
+from app.documents.fonts import TEXT
+
 
 @dataclass(frozen=True, slots=True)
 class Room:
@@ -64,7 +66,7 @@ class _Document(BaseDocTemplate):
     def __init__(self, room: Room) -> None:
         self.laid, self.filled = list[list[Placed]](), 0.0
         template = PageTemplate("sheet", [_Frame(room, self._place)], onPage=self._begin)
-        super().__init__(BytesIO(), pagesize=room.size, pageTemplates=[template])
+        super().__init__(BytesIO(), pagesize=room.size, pageTemplates=[template], initialFontName=TEXT)
 
     def lay(self, story: Sequence[Flowable]) -> Laid:
         marks: list[tuple[Any, ...]] = []

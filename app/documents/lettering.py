@@ -10,9 +10,10 @@ from xml.sax.saxutils import escape
 
 from reportlab.lib.colors import Color, HexColor
 from reportlab.lib.enums import TA_CENTER, TA_RIGHT
+from reportlab.lib.rl_accel import escapePDF, fp_str
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
-from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.pdfbase.pdfmetrics import getFont, stringWidth
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable, Paragraph
 
@@ -155,11 +156,19 @@ def measured(words: str, font: str, size: float) -> tuple[str, float]:
 
 
 def set_line(canvas: Canvas, words: str, x: float, y: float, font: str, size: float) -> None:
-    """One line in the ink that the canvas has, as by `drawString`, which would measure it first for nothing."""
-    line = canvas.beginText(x, y)
-    line.setFont(font, size)
-    line.textLine(words)
-    canvas.drawText(line)
+    """One line in the ink that the canvas has: to the byte what its `drawString` writes, at half the cost."""
+    face, document = getFont(font), canvas._doc  # type: ignore[attr-defined]
+    pieces = " ".join(
+        f"{face.getSubsetInternalName(subset, document)} {_lettering(size)} ({escapePDF(piece)}) Tj"  # type: ignore[attr-defined]
+        for subset, piece in face.splitString(words, document)  # type: ignore[attr-defined]
+    )
+    canvas.addLiteral(f"BT 1 0 0 1 {fp_str(x, y)} Tm {pieces} T* ET")
+
+
+@lru_cache(maxsize=256)
+def _lettering(size: float) -> str:
+    """Size and leading as the format writes them."""
+    return f"{fp_str(size)} Tf {fp_str(size * 1.2)} TL"
 
 
 def text(words: str, look: ParagraphStyle = CELL) -> Flowable:
@@ -169,7 +178,13 @@ def text(words: str, look: ParagraphStyle = CELL) -> Flowable:
 
 def marked(markup: str, look: ParagraphStyle = CELL) -> Flowable:
     """What `safe` and `strong` have made of text, put together."""
-    return Measured(markup, look)
+    return Measured("", look, frags=[piece.clone() for piece in _pieces(markup, look)])
+
+
+@lru_cache(maxsize=1024)
+def _pieces(markup: str, look: ParagraphStyle) -> list[Any]:
+    """As the library reads them. Kept: what is marked up is mostly the book's, and on the next paper, too."""
+    return list(Paragraph(markup, look).frags)  # type: ignore[attr-defined]
 
 
 def whole_words(words: str, look: ParagraphStyle, width: float) -> Flowable:
