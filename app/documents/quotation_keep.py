@@ -55,8 +55,10 @@ def _besides(paper: QuotationPaper, voice: Voice) -> Iterator[list[Cell]]:
 
 
 def _refit(paper: QuotationPaper, voice: Voice) -> Iterator[list[Cell]]:
+    lacking = {found for shell in paper.shells for found in shell.kept.lacking}
     for keep in _named(paper, dict.fromkeys(found for shell in paper.shells for found in shell.kept.refit)):
-        yield _row(f"{voice.words(keep.label)}{_of(paper, keep, voice)}", voice.words(keep.why))
+        lacks = f" {voice.say('keep.lacking')}" if keep.id in lacking else ""
+        yield _row(f"{voice.words(keep.label)}{_of(paper, keep, voice)}", f"{voice.words(keep.why)}{lacks}")
 
 
 def _named(paper: QuotationPaper, ids: Iterable[str]) -> list[Keep]:

@@ -71,7 +71,7 @@ def stripped(store: Store, actor: Actor, asked: Asked, now: datetime, language: 
         buildable=Verdict.CANT not in said.verdicts,
         sent=tuple(map(tell.sent, kept.sent)),
         besides=tell.kept(kept.besides),
-        refit=tell.kept(kept.refit),
+        refit=tell.kept(kept.refit, kept.lacking),
     )
 
 
@@ -93,12 +93,14 @@ class _Telling:
             comes=None if cut is None else self._comes(cut, part),
         )
 
-    def kept(self, ids: Iterable[str]) -> tuple[KeptPart, ...]:
-        named = {keep.id: keep for keep in self.book.keeps}
-        return tuple(self._kept(named[found]) for found in ids)
+    def kept(self, ids: Iterable[str], lacking: Iterable[str] = ()) -> tuple[KeptPart, ...]:
+        named, lacks = {keep.id: keep for keep in self.book.keeps}, set(lacking)
+        return tuple(self._kept(named[found], lacks=found in lacks) for found in ids)
 
-    def _kept(self, keep: Keep) -> KeptPart:
-        return KeptPart(keep.id, keep.label[self.language], keep.why[self.language], self._stage(keep.before))
+    def _kept(self, keep: Keep, *, lacks: bool) -> KeptPart:
+        why = keep.why[self.language]
+        told = f"{why} {sentences(self.language)['keep.lacking']}" if lacks else why
+        return KeptPart(keep.id, keep.label[self.language], told, self._stage(keep.before))
 
     def _stage(self, stage: str | None) -> str:
         return next((one.label[self.language] for one in self.book.stages if one.id == stage), "")

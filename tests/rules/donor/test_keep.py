@@ -47,6 +47,18 @@ def test_an_american_s3_keeps_its_own_dash_lamps_wipers_and_canister() -> None:
     assert {"dash-hooded", "marker-lamps", "wipers-three", "vapour-pipe"} <= set(kept(NA_S3).refit)
 
 
+def test_what_the_donor_car_never_had_is_named_as_lacking() -> None:
+    """Case 7: an S4 with the four-link takes chrome bumpers, and nobody strips them from an S4."""
+    chrome = {"suspension": "four-link", "bumpers": "chrome", "rail-ends": "plain", "bonnet": "raised"}
+    own = {"series": "s4", "market": "home", "body": "roadster", **chrome}
+    said = asked({**usual_specification(whole(), own, NO_DONOR), **own})
+    of_an_s4 = kept_of(whole(), Donor("s4", 5_050), said.settled, said.depends, said.verdicts)
+    assert ("bumpers-chrome" in of_an_s4.refit, of_an_s4.lacking) == (True, ("bumpers-chrome",))
+    of_an_s3 = kept_of(whole(), Donor("s3", 12_044), said.settled, said.depends, said.verdicts)
+    assert of_an_s3.lacking == ("dash-wrapped",)
+    assert kept_of(whole(), NO_DONOR, said.settled, said.depends, said.verdicts).lacking == ()
+
+
 def test_a_faded_colour_is_mixed_to_a_panel_that_is_sent_before_paint() -> None:
     painted = {"finish": "painted", "colour": "reference", "scope": "outside", "primer": "epoxy-and-filler"}
     assert kept(NA_S3 | painted).besides == ("colour-sample",)
