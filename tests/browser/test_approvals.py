@@ -52,7 +52,7 @@ def test_the_clerk_asks_and_the_manager_says_yes_with_his_reason(
     page.reload()
     expect(page.locator(".approvals .stage")).to_have_text("given")
     expect(page.locator(".approvals")).to_contain_text("by Piers Adeyemi: The home bulkhead fits.")
-    expect(page.locator(".approvals")).to_contain_text("All that it needs have been given.")
+    expect(page.locator(".approvals")).to_contain_text("All that it needs has been given.")
 
 
 def test_a_dealer_sees_his_own_and_has_no_answer_to_give(server: Product, page: Page) -> None:
