@@ -12,7 +12,7 @@ from typing import Any
 
 from babel.dates import format_date
 
-from app.domain.slots import Due
+from app.domain.planning.slots import Due
 from app.wording import locale_of, say
 from rules.model import Book, Words
 from rules.schedule.promise import Binding, Binds

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from datetime import UTC, date, datetime, time, timedelta
 
 from app import calendar
+from app.domain.asking.people import Person
 from app.domain.errors import CannotConfirm, ConfirmedAlready
-from app.domain.kit import KitCheck, KitStands
-from app.domain.people import Person
-from app.domain.shell import Deed, Done, ShellState, Stop, points
-from app.domain.subject import About
-from app.domain.welding import Weld
+from app.domain.floor.kit import KitCheck, KitStands
+from app.domain.floor.shell import Deed, Done, ShellState, Stop, points
+from app.domain.floor.welding import Weld
+from app.domain.inspection.subject import About
 from app.services.floor import building, conceding, kitting, overseeing, reworking
 from app.services.floor.conceding import Asked
 from app.services.floor.overseeing import OnFloor

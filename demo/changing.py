@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, time, timedelta
 
 from app import calendar
-from app.domain.change_note import Wish
+from app.domain.orders.change_note import Wish
 from app.services.floor import overseeing
 from app.services.orders import change_notes, changing
 from app.services.orders.change_notes import Signature

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from app.domain.customer import Customer
+from app.domain.customers.customer import Customer
 
 # Dealers who buy for their own stock.
 HOLLIN_LANE = Customer("Hollin Lane Classics", True, "GB", telephone="+44 1632 960 355", dealer="hollin-lane")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from app.domain.quotation import Reply, Standing
-from app.domain.token import Scope
+from app.domain.asking.token import Scope
+from app.domain.quotations.quotation import Reply, Standing
 from app.services.people import letting_in
 from app.services.quotations import copying, quoting, requesting, settling
 from app.store import tokens

@@ -6,13 +6,13 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 
 from app import calendar
-from app.domain.chasing import Sending, Way
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Picture, Source, Wish
-from app.domain.payment import Direction, Entry, Means
-from app.domain.people import Role
-from app.domain.photograph import PROVES
-from app.domain.quotation import Draft, DraftLine, ExtraSold, Reply
+from app.domain.asking.people import Role
+from app.domain.customers.customer import Customer
+from app.domain.money.payment import Direction, Entry, Means
+from app.domain.quotations.chasing import Sending, Way
+from app.domain.quotations.enquiry import DonorCar, Picture, Source, Wish
+from app.domain.quotations.photograph import PROVES
+from app.domain.quotations.quotation import Draft, DraftLine, ExtraSold, Reply
 from app.services import watching
 from app.services.answering import specifying
 from app.services.books import publishing

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from app.domain.dealer import Dealer
+from app.domain.customers.dealer import Dealer
 
 #: The telephone numbers of the demo are kept free for fiction (from memory: Ofcom's, the Bundesnetzagentur's, ARCEP's,
 #: PTS's and ACMA's drama numbers, and 555-01xx in North America). Where no such range is known nobody has one.

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime, time, timedelta
 from decimal import Decimal
 
-from app.domain.inspection import MEASURED_WITH, Decided, GaugeSort, Priming, Verdict
-from app.domain.shell import Deed, Done, ShellState
-from app.domain.welding import Weld
+from app.domain.floor.shell import Deed, Done, ShellState
+from app.domain.floor.welding import Weld
+from app.domain.inspection.inspection import MEASURED_WITH, Decided, GaugeSort, Priming, Verdict
 from app.services.inspection import inspecting, measuring
 from app.services.inspection.inspecting import Inspection
 from app.store import inspections, shells, welds

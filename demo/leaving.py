@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from app.domain.despatch import Package, Packing, Standing, Term
-from app.domain.payment import Direction, Entry, Means
-from app.domain.shell import Deed, ShellState
-from app.domain.slots import still_taken
+from app.domain.despatch.despatch import Package, Packing, Standing, Term
+from app.domain.floor.shell import Deed, ShellState
+from app.domain.money.payment import Direction, Entry, Means
+from app.domain.planning.slots import still_taken
 from app.services.despatch import despatching, leaving
 from app.services.despatch.leaving import Leaving
 from app.services.floor import overseeing

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from app import calendar
 from app.domain.part import Finding, PartAct, Verdict, length_of
-from app.domain.photograph import Shows
+from app.domain.quotations.photograph import Shows
 from app.services.parts import taking_in
 from app.services.parts.taking_in import OrderedPart
 from app.store import parts as kept

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from app.domain.people import Person, Role
+from app.domain.asking.people import Person, Role
 
 #: What each of the workshop signs a stage with; printed with the passwords.
 CODES = {"tomasz": "1947", "oona": "2618", "idris": "3305"}

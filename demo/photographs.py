@@ -7,7 +7,7 @@ from random import Random
 
 from PIL import Image, ImageDraw, ImageFilter, ImageFont
 
-from app.domain.photograph import Shows
+from app.domain.quotations.photograph import Shows
 
 _SIZE = (900, 675)
 _METAL, _DARK, _PAPER, _RUST = (168, 170, 164), (44, 46, 48), (232, 224, 200), (120, 72, 44)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, time, timedelta
 
-from app.domain.safety import AtFault, Subject
+from app.domain.floor.safety import AtFault, Subject
 from app.services.floor import safety
 from app.store.db import Store
 from demo.people import PERSON

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from app.domain.chasing import Kind, Way
-from app.domain.customer import Customer
-from app.domain.people import Person
-from app.domain.photograph import Shows
-from app.domain.quotation import DeliveryPlace, Reason
+from app.domain.asking.people import Person
+from app.domain.customers.customer import Customer
+from app.domain.quotations.chasing import Kind, Way
+from app.domain.quotations.photograph import Shows
+from app.domain.quotations.quotation import DeliveryPlace, Reason
 
 #: option=choice, in words set apart by spaces.
 Choices = str

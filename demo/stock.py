@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from sqlite_utils import Database
 
 from app import calendar
-from app.domain.shell import Deed, ShellState
+from app.domain.floor.shell import Deed, ShellState
 from app.domain.stock import StockAct
 from app.services.books.publishing import current_book
 from app.services.floor import building, overseeing

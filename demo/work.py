@@ -5,9 +5,9 @@ Days are counted back from the day of loading, so that whatever lapses has lapse
 
 from __future__ import annotations
 
-from app.domain.chasing import Kind, Way
-from app.domain.photograph import Shows
-from app.domain.quotation import DeliveryPlace, Reason
+from app.domain.quotations.chasing import Kind, Way
+from app.domain.quotations.photograph import Shows
+from app.domain.quotations.quotation import DeliveryPlace, Reason
 from demo import customers as c
 from demo.people import PERSON
 from demo.steps import Accepted, Asked, Declined, Issued, Job, Paid, Photographed, Revised, Ruled, Sent, Shells

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from app.domain.customer import Customer
-from app.domain.people import Person
-from app.domain.quotation import DeliveryPlace
+from app.domain.asking.people import Person
+from app.domain.customers.customer import Customer
+from app.domain.quotations.quotation import DeliveryPlace
 from demo import customers as c
 from demo.steps import Accepted, Issued, Job, Paid, Shells
 from demo.work import (

@@ -9,8 +9,8 @@ from app import calendar, clock
 from app.commands.desk import opened
 from app.commands.stop import Stop
 from app.config import Config
+from app.domain.asking.people import Role
 from app.domain.errors import BookRefused, BookTooBranched, Refusal
-from app.domain.people import Role
 from app.services.books import publishing
 from app.services.people import signing_in
 

@@ -10,8 +10,8 @@ from app import clock
 from app.commands.desk import opened
 from app.commands.stop import Stop
 from app.config import Config
-from app.domain.members import SHORTEST_PASSWORD
-from app.domain.people import Person, Role
+from app.domain.asking.members import SHORTEST_PASSWORD
+from app.domain.asking.people import Person, Role
 from app.factory import hasher_of
 from app.services.people import signing_in
 

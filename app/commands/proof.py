@@ -14,7 +14,7 @@ from babel.numbers import format_decimal, get_currency_precision
 from app import calendar
 from app.commands.books import text_of
 from app.commands.stop import Stop
-from app.documents.standard_csv import standard_shells_csv
+from app.documents.lists.standard_csv import standard_shells_csv
 from app.domain.errors import BookRefused
 from app.services.books.publishing import usable_book
 from app.web.telling.comparison import comparison_sentences

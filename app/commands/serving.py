@@ -15,7 +15,7 @@ from urllib.parse import urlsplit
 from app.commands.desk import claimed, not_set_up, opened
 from app.commands.stop import Stop
 from app.config import CHEAP, Config
-from app.domain.people import Person, Role
+from app.domain.asking.people import Person, Role
 from app.factory import hasher_of, make_app
 from app.services.books import publishing
 from app.services.floor import laying_out, signing

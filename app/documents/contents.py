@@ -13,10 +13,10 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum
 
-from app.domain.bank import Account
-from app.domain.changes import Changes
-from app.domain.enquiry import Intent
-from app.domain.quotation import Approved, Foreseen, FromStock
+from app.domain.money.bank import Account
+from app.domain.quotations.changes import Changes
+from app.domain.quotations.enquiry import Intent
+from app.domain.quotations.quotation import Approved, Foreseen, FromStock
 from rules.answer import Depends, State, Verdict
 from rules.donor.keep import Kept
 from rules.model import Book, Words

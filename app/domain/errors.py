@@ -45,7 +45,7 @@ refusal; it becomes one only where somebody asks to issue such a shell.
     │   ├── DonorOrdered                another confirmed order has that donor car; facts: number, donor, others
     │   ├── NotConfirmed                only a confirmed order's shell is released; facts: number, why (deposit-gone)
     │   ├── ShellsReleased              the order follows no other revision any more; facts: number, why (changed)
-    │   ├── ShellStands                 not as the shell stands; facts: serial, why (see app.domain.shell.Barred)
+    │   ├── ShellStands                 not as the shell stands; facts: serial, why (see app.domain.floor.shell.Barred)
     │   ├── ShellStopped                a tool or a gate stops it; a Fault for each; facts: number
     │   ├── FaultLifted                 that safety fault was lifted before; facts: by, day
     │   ├── WeldsUnsigned               welds of the stage have no welder yet; a Fault for each; facts: serial

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from app.domain.quotation import Happening
+from app.domain.quotations.quotation import Happening
 
 #: What the page does by itself while somebody types: each of these is kept, and a row of them is one deed.
 REPEATED = ("revision-changed", "enquiry-changed")

@@ -12,7 +12,7 @@ from decimal import Decimal
 from enum import Enum
 
 from app.domain.errors import Fault
-from app.domain.gates import Key, Said
+from app.domain.floor.gates import Key, Said
 from rules.lengths import lengths_of
 from rules.model import Bound, Remarked
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from enum import Enum
 
-from app.domain.order import Shell
-from app.domain.shell import Deed, Done, ShellState
+from app.domain.floor.shell import Deed, Done, ShellState
+from app.domain.orders.order import Shell
 from rules.schedule.promise import Promise
 
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import Enum
 
-from app.domain.quotation import Reason
-from app.domain.subject import Subject
+from app.domain.inspection.subject import Subject
+from app.domain.quotations.quotation import Reason
 
 
 @dataclass(frozen=True, slots=True)

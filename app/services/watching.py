@@ -11,11 +11,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from app.domain.actor import Actor
-from app.domain.enquiry import Enquiry
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault, NotFound, Refusal
-from app.domain.quotation import DraftLine, Revision
-from app.domain.refused import Counted, Refused, Remaking, by_cause, counted, sorted_causes
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.quotation import DraftLine, Revision
+from app.domain.quotations.refused import Counted, Refused, Remaking, by_cause, counted, sorted_causes
 from app.domain.stock import StockShell
 from app.domain.watched import Aged, Amiss, Declined, Discounted
 from app.services.answering import advising

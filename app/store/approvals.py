@@ -11,8 +11,8 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.approval import Act, Approval, Stage
 from app.domain.paging import Page, page
+from app.domain.quotations.approval import Act, Approval, Stage
 from app.store.sought import Where
 from app.store.texts import json_text, moment, moment_text
 

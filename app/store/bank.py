@@ -7,7 +7,7 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.bank import Account, Answer, Confirmation, How, Proposal, in_force
+from app.domain.money.bank import Account, Answer, Confirmation, How, Proposal, in_force
 from app.store.texts import moment, moment_text
 
 _PROPOSALS = """

@@ -10,8 +10,8 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.book_draft import Act, BookDraft, Step
-from app.domain.rehearsal import Rehearsal
+from app.domain.books.book_draft import Act, BookDraft, Step
+from app.domain.books.rehearsal import Rehearsal
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 

@@ -11,7 +11,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.published import Published
+from app.domain.books.published import Published
 from app.store.texts import json_text, moment, moment_text
 
 _ENTRY = "SELECT number, title, sha256, published_at, valid_from, by, note FROM books"

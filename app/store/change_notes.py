@@ -10,9 +10,9 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.change_note import ChangeNote, Content, Effect, NoteAct, Said
-from app.domain.quotation import DeliveryPlace, FrozenLine, PaperKept
-from app.domain.shell import Stop
+from app.domain.floor.shell import Stop
+from app.domain.orders.change_note import ChangeNote, Content, Effect, NoteAct, Said
+from app.domain.quotations.quotation import DeliveryPlace, FrozenLine, PaperKept
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 from rules.money.totals import Totals

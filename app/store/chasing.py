@@ -10,8 +10,8 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.chasing import Kind, Sending, Sent, Way
 from app.domain.paging import Page, Position, page
+from app.domain.quotations.chasing import Kind, Sending, Sent, Way
 from app.store.frozen import thawed
 from app.store.sought import Where
 from app.store.texts import moment, moment_text

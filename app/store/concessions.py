@@ -7,8 +7,8 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.concession import Concession, ConcessionAnswer
-from app.domain.subject import Subject, subject
+from app.domain.inspection.concession import Concession, ConcessionAnswer
+from app.domain.inspection.subject import Subject, subject
 from app.store.texts import moment, moment_text
 
 _ALL = """

@@ -13,9 +13,9 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.customer import Customer
+from app.domain.customers.customer import Customer
+from app.domain.customers.likeness import keys_of, near_to
 from app.domain.finding import sought_text
-from app.domain.likeness import keys_of, near_to
 from app.domain.paging import Page, page
 from app.store.sought import Where, narrow
 from app.store.texts import maybe_moment, moment_text

@@ -9,7 +9,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.dealer import Dealer
+from app.domain.customers.dealer import Dealer
 from app.store.texts import json_text
 
 

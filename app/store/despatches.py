@@ -9,8 +9,8 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.despatch import Credit, Despatched, Packing, Trade
-from app.domain.quotation import PaperKept
+from app.domain.despatch.despatch import Credit, Despatched, Packing, Trade
+from app.domain.quotations.quotation import PaperKept
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 

@@ -8,7 +8,7 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.quotation import Standing, standing_of
+from app.domain.quotations.quotation import Standing, standing_of
 from app.store.texts import maybe_moment
 
 #: A car that was written in wrongly at first is still on what went out by that number, so both are looked at.

@@ -11,9 +11,9 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Enquiry, Intent, Picture, Source, Wish
+from app.domain.customers.customer import Customer
 from app.domain.paging import Page, page
+from app.domain.quotations.enquiry import DonorCar, Enquiry, Intent, Picture, Source, Wish
 from app.store import customers
 from app.store.sought import Where, narrow
 from app.store.texts import json_text, maybe_day, moment, moment_text

@@ -7,7 +7,7 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.export import Evidence
+from app.domain.money.export import Evidence
 from app.store.texts import moment, moment_text
 
 

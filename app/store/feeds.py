@@ -8,7 +8,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.feed import Feed
+from app.domain.asking.feed import Feed
 from app.store.texts import maybe_moment, moment, moment_text
 
 

@@ -9,7 +9,7 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.quotation import Happening
+from app.domain.quotations.quotation import Happening
 from app.store.texts import json_text, moment, moment_text
 
 

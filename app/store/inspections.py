@@ -9,7 +9,7 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.inspection import Decided, Gauge, GaugeSort, Priming, Reading, Verdict
+from app.domain.inspection.inspection import Decided, Gauge, GaugeSort, Priming, Reading, Verdict
 from app.store.texts import moment, moment_text
 from rules.inspection.subject import Phase
 

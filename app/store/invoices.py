@@ -8,8 +8,8 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.invoice import Content, Document, Kind
-from app.domain.quotation import PaperKept
+from app.domain.money.invoice import Content, Document, Kind
+from app.domain.quotations.quotation import PaperKept
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 

@@ -11,7 +11,7 @@ from sqlite3 import Row
 from sqlite_utils import Database
 
 from app.domain.paging import Page, page
-from app.domain.quotation import EarlierYes, Frozen, FrozenLine, Standing
+from app.domain.quotations.quotation import EarlierYes, Frozen, FrozenLine, Standing
 from app.store.frozen import thawed
 from app.store.sought import Where, narrow
 from app.store.texts import maybe_day, maybe_moment, moment, moment_text

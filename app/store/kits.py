@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sqlite_utils import Database
 
-from app.domain.kit import KitCheck, KitStands
+from app.domain.floor.kit import KitCheck, KitStands
 from app.store.texts import moment, moment_text
 
 

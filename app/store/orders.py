@@ -10,11 +10,11 @@ from sqlite3 import Row
 from sqlite_utils import Database
 
 from app.domain.finding import sought_words
-from app.domain.order import Basis, Deal, Order, OrderLine, OrderRow, Shell, TaxDecision
+from app.domain.floor.shell import ShellState
+from app.domain.orders.order import Basis, Deal, Order, OrderLine, OrderRow, Shell, TaxDecision
 from app.domain.paging import Page, page
 from app.domain.part import failed_parts
-from app.domain.quotation import QuotationLine
-from app.domain.shell import ShellState
+from app.domain.quotations.quotation import QuotationLine
 from app.store import change_notes, history, parts, quotations, shells
 from app.store.frozen import thawed
 from app.store.sought import Where, narrow

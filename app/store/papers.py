@@ -6,7 +6,7 @@ from hashlib import sha256
 
 from sqlite_utils import Database
 
-from app.domain.quotation import PaperKept
+from app.domain.quotations.quotation import PaperKept
 
 #: Where the bytes of a revision's papers are kept, by what paper it is.
 QUOTATION, DIFFERENCE_SHEET = "papers", "difference_sheets"

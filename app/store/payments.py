@@ -7,7 +7,7 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.payment import Agreement, Direction, Entry, Means, Mistake, Payment
+from app.domain.money.payment import Agreement, Direction, Entry, Means, Mistake, Payment
 from app.store.texts import moment, moment_text
 
 _PAYMENTS = """

@@ -7,8 +7,8 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.members import Member
-from app.domain.people import Person, Role
+from app.domain.asking.members import Member
+from app.domain.asking.people import Person, Role
 from app.store.texts import maybe_moment
 
 

@@ -7,7 +7,7 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.photograph import Photograph, Shows
+from app.domain.quotations.photograph import Photograph, Shows
 from app.store.texts import moment, moment_text
 
 #: Which of the two sizes.

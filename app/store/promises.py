@@ -13,8 +13,8 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.enquiry import DonorCar
-from app.domain.quotation import Standing
+from app.domain.quotations.enquiry import DonorCar
+from app.domain.quotations.quotation import Standing
 from app.store.specifications import specification
 from app.store.texts import maybe_moment, moment_text, place
 from rules.specification import Donor

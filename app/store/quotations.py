@@ -14,7 +14,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from app.domain.paging import Page, page
-from app.domain.quotation import (
+from app.domain.quotations.quotation import (
     DeliveryPlace,
     Draft,
     ExtraSold,

@@ -8,7 +8,7 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.refused import Refused, Remaking
+from app.domain.quotations.refused import Refused, Remaking
 from app.store.texts import json_text, moment, moment_text
 
 _ADD = """

@@ -10,7 +10,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from app.domain.paging import Page, page
-from app.domain.request import AskedLine, End, Request, Stage
+from app.domain.quotations.request import AskedLine, End, Request, Stage
 from app.store.specifications import specification
 from app.store.texts import moment, moment_text
 

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from sqlite_utils import Database
 
-from app.domain.retail import RetailTerms
+from app.domain.quotations.retail import RetailTerms
 from app.store.texts import moment, moment_text
 
 

@@ -8,9 +8,9 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.rework import Rework, ReworkEnd
-from app.domain.shell import Deed, Done
-from app.domain.subject import Subject, subject
+from app.domain.floor.rework import Rework, ReworkEnd
+from app.domain.floor.shell import Deed, Done
+from app.domain.inspection.subject import Subject, subject
 from app.store.texts import moment, moment_text
 
 _ALL = """

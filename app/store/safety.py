@@ -9,7 +9,7 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.safety import AtFault, Lifted, SafetyFault, Subject, Written
+from app.domain.floor.safety import AtFault, Lifted, SafetyFault, Subject, Written
 from app.store.texts import json_text, maybe_day, moment, moment_text
 
 _FAULTS = """

@@ -7,7 +7,7 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.people import Person
+from app.domain.asking.people import Person
 from app.store.people import person_of
 
 

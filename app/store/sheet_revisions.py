@@ -7,7 +7,7 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.sheets import SheetRevision
+from app.domain.floor.sheets import SheetRevision
 from app.store.texts import json_text, moment_text
 
 _OF = """

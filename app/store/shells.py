@@ -10,8 +10,8 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.order import Shell
-from app.domain.shell import Deed, Done, Stop
+from app.domain.floor.shell import Deed, Done, Stop
+from app.domain.orders.order import Shell
 from app.domain.stock import own_deeds, stock_number
 from app.store import change_notes, kits, rework, sheet_revisions
 from app.store.frozen import frozen_text, thawed

@@ -7,8 +7,8 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.gates import Key, Said
-from app.domain.slots import Act, Kept, Seat
+from app.domain.floor.gates import Key, Said
+from app.domain.planning.slots import Act, Kept, Seat
 from app.store.frozen import frozen_text, thawed
 from app.store.texts import moment, moment_text
 from app.store.visits import leave_only as shorten

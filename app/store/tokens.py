@@ -9,7 +9,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.token import ApiToken, Scope
+from app.domain.asking.token import ApiToken, Scope
 from app.store.texts import json_text, maybe_moment, moment, moment_text
 
 

@@ -7,7 +7,7 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.tool_state import ToolState, ToolStates
+from app.domain.books.tool_state import ToolState, ToolStates
 from app.store import safety
 from app.store.texts import maybe_day, moment, moment_text
 from rules.model import ToolCondition

@@ -7,8 +7,8 @@ from sqlite3 import Row
 
 from sqlite_utils import Database
 
-from app.domain.quotation import Reason
-from app.domain.subject import subject
+from app.domain.inspection.subject import subject
+from app.domain.quotations.quotation import Reason
 from app.domain.watched import Amends, Amiss, Declined, Discounted
 from app.store.texts import moment, moment_text, place
 

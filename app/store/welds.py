@@ -7,7 +7,7 @@ from datetime import date
 
 from sqlite_utils import Database
 
-from app.domain.welding import Weld, welders_of
+from app.domain.floor.welding import Weld, welders_of
 from app.store.texts import moment, moment_text
 
 

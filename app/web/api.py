@@ -9,7 +9,7 @@ from flask import Flask, Response, current_app
 from flask_smorest import Api as SmorestApi
 from marshmallow import INCLUDE, Schema, fields
 
-from app.domain.token import GRANTS, Scope
+from app.domain.asking.token import GRANTS, Scope
 from app.web import problems
 from app.web.resources import RESOURCES
 

@@ -11,8 +11,8 @@ from urllib.parse import urlsplit
 import msgspec
 from flask import Flask, current_app, g, request
 
+from app.domain.asking.token import Scope
 from app.domain.errors import ForgerySuspected, NotSignedIn, OwnPasswordFirst, TooLarge
-from app.domain.token import Scope
 from app.services.people import letting_in, signing_in
 from app.store.sessions import SignIn
 from app.web import here

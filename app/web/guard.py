@@ -10,9 +10,9 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
+from app.domain.asking.people import Action, Sort, reach
+from app.domain.asking.token import GRANTS, Scope, grants
 from app.domain.errors import MayNot, OutOfScope
-from app.domain.people import Action, Sort, reach
-from app.domain.token import GRANTS, Scope, grants
 from app.web import here
 
 View = Callable[..., Any]

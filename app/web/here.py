@@ -12,11 +12,11 @@ from argon2 import PasswordHasher
 from flask import Response, current_app, g, request
 
 from app.config import Config
-from app.documents.figures import Figures, locale_for
-from app.documents.voice import Voice
+from app.documents.saying.figures import Figures, locale_for
+from app.documents.saying.voice import Voice
+from app.domain.asking.people import Action, Person, Sort, reach
+from app.domain.asking.token import Scope
 from app.domain.errors import NotSignedIn
-from app.domain.people import Action, Person, Sort, reach
-from app.domain.token import Scope
 from app.services.floor.signing import Signature
 from app.services.people import introducing
 from app.store.db import Store

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Enquiry, Wish
-from app.domain.people import Person, Role
-from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Revision
+from app.domain.asking.people import Person, Role
+from app.domain.customers.customer import Customer
+from app.domain.quotations.enquiry import DonorCar, Enquiry, Wish
+from app.domain.quotations.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Revision
 from app.services.answering import pricing, specifying
 from app.services.books import tools
 from app.services.quotations import enquiring, quoting

@@ -7,8 +7,8 @@ from datetime import date, datetime, timedelta
 from decimal import Decimal
 from uuid import uuid4
 
-from app.domain.inspection import MEASURED_WITH, GaugeSort, Verdict
-from app.domain.people import Person, Role
+from app.domain.asking.people import Person, Role
+from app.domain.inspection.inspection import MEASURED_WITH, GaugeSort, Verdict
 from app.services.floor.signing import Signature
 from app.services.inspection import inspecting, measuring, passing
 from app.services.inspection.inspecting import Inspection

@@ -6,8 +6,8 @@ from datetime import timedelta
 
 import pytest
 
-from app.domain.enquiry import DonorCar, Picture, Source
-from app.domain.quotation import DeliveryPlace
+from app.domain.quotations.enquiry import DonorCar, Picture, Source
+from app.domain.quotations.quotation import DeliveryPlace
 from app.services.books import publishing
 from app.services.quotations import handing_out
 from demo.loading import BOOK

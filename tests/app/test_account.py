@@ -6,8 +6,8 @@ from dataclasses import replace
 from datetime import UTC, date, datetime
 from decimal import Decimal
 
-from app.domain.account import Account, account_of
-from app.domain.payment import Agreement, Direction, Entry, Means, Mistake, Payment
+from app.domain.money.account import Account, account_of
+from app.domain.money.payment import Agreement, Direction, Entry, Means, Mistake, Payment
 from rules.money.tax import export, standard
 from rules.money.totals import CaseTotal, InvoiceSum, Taxable, sum_up
 

@@ -7,7 +7,6 @@ from datetime import date, timedelta
 
 import pytest
 
-from app.domain.approval import Stage, fingerprint, structure_of
 from app.domain.errors import (
     ApprovalAnswered,
     ApprovalMoot,
@@ -19,7 +18,8 @@ from app.domain.errors import (
     NotFound,
     StructureOpen,
 )
-from app.domain.quotation import Draft, DraftLine, Reason, Reply
+from app.domain.quotations.approval import Stage, fingerprint, structure_of
+from app.domain.quotations.quotation import Draft, DraftLine, Reason, Reply
 from app.services.planning import foreseeing
 from app.services.quotations import approving, listing, quoting, settling
 from app.store import approvals as kept

@@ -7,10 +7,10 @@ from decimal import Decimal
 
 import pytest
 
-from app.domain.crediting import Credit
 from app.domain.errors import DocumentStands, ShellStands
-from app.domain.invoice import Document
-from app.domain.shell import Deed
+from app.domain.floor.shell import Deed
+from app.domain.money.crediting import Credit
+from app.domain.money.invoice import Document
 from app.services.books import publishing
 from app.services.floor import building
 from app.services.money import accounts, balancing, billing, refunding

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 import pytest
 
-from app.domain.bank import Account, Answer, Confirmation, How, in_force, waiting
+from app.domain.asking.people import Person, Role
 from app.domain.errors import BadInput, NotFound, ProposalAnswered, ProposalStands, SecondPersonNeeded
-from app.domain.people import Person, Role
+from app.domain.money.bank import Account, Answer, Confirmation, How, in_force, waiting
 from app.services.customers import erasing
 from app.services.money import accounts, balancing, banking, refunding
 from app.store import bank, held

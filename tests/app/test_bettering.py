@@ -8,8 +8,8 @@ from datetime import timedelta
 import pytest
 
 from app import calendar
+from app.domain.asking.people import Person, Role
 from app.domain.errors import PlanMoved
-from app.domain.people import Person, Role
 from app.services.letters.writing_moved import letter_of
 from app.services.planning import promising
 from app.services.planning.bettering import BetterWeeks, Stays, better_weeks, take_better_weeks

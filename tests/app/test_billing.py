@@ -11,12 +11,12 @@ from decimal import Decimal
 
 import pytest
 
-from app.domain.crediting import Credit
+from app.domain.asking.people import Person
 from app.domain.errors import BadInput, DocumentStands, FirmUntold, NotAgreed, NothingToBill, TaxUndecided
-from app.domain.invoice import Document, Exchange, Kind, Stated
-from app.domain.payment import Direction, Entry, Means
-from app.domain.people import Person
-from app.domain.quotation import DeliveryPlace, ExtraSold, Reply
+from app.domain.money.crediting import Credit
+from app.domain.money.invoice import Document, Exchange, Kind, Stated
+from app.domain.money.payment import Direction, Entry, Means
+from app.domain.quotations.quotation import DeliveryPlace, ExtraSold, Reply
 from app.services.books import publishing
 from app.services.money import accounts, balancing, billing, bookkeeping, printing, receiving, refunding
 from app.services.money.receiving import Agreed

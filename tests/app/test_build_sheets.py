@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from app import calendar
+from app.domain.asking.people import Person, Role
 from app.domain.errors import BadInput, NotFound, ShellStands
-from app.domain.people import Person, Role
-from app.domain.shell import Deed
+from app.domain.floor.shell import Deed
 from app.services.floor import building, sheeting
 from app.services.orders import ordering
 from app.services.quotations import quoting

@@ -9,6 +9,7 @@ import pytest
 from argon2 import PasswordHasher
 
 from app import calendar
+from app.domain.asking.people import Person, Role
 from app.domain.errors import (
     CoatUninspected,
     CodeRefused,
@@ -18,8 +19,7 @@ from app.domain.errors import (
     ShellStopped,
     SlowDown,
 )
-from app.domain.people import Person, Role
-from app.domain.shell import Barred, Deed, Done, ShellState, Stop, barred, points, progress
+from app.domain.floor.shell import Barred, Deed, Done, ShellState, Stop, barred, points, progress
 from app.services.books import consequences, tools
 from app.services.floor import building, kitting, overseeing, signing, welding
 from app.services.floor.signing import Signature

@@ -8,14 +8,14 @@ from typing import Any
 import pytest
 
 from app.domain.errors import ShellStands
-from app.domain.shell import ShellState
+from app.domain.floor.shell import ShellState
 from app.domain.stock import Source
 from app.services.floor import overseeing
 from app.services.money import accounts, billing, printing
 from app.services.money.refunding import Decided
 from app.services.orders import cancelling, changing, ordering
 from app.store import stock
-from app.web.noted import changeable_view
+from app.web.views.noted import changeable_view
 from tests.app.desk import CLERK, MANAGER, S3_ROADSTER, Desk
 from tests.app.test_case_28 import built_to, workshop  # noqa: F401 - the people of the workshop
 from tests.app.test_confirming import LATER

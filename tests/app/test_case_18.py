@@ -7,10 +7,10 @@ from datetime import UTC, date, datetime
 import pytest
 
 from app import calendar
-from app.domain.export import ExportLimit
-from app.domain.payment import Direction, Entry, Means
-from app.domain.people import Person, Role
-from app.domain.quotation import DeliveryPlace, Reply
+from app.domain.asking.people import Person, Role
+from app.domain.money.export import ExportLimit
+from app.domain.money.payment import Direction, Entry, Means
+from app.domain.quotations.quotation import DeliveryPlace, Reply
 from app.services.despatch import exporting
 from app.services.money import receiving
 from app.services.orders import ordering

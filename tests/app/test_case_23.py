@@ -6,9 +6,9 @@ from decimal import Decimal
 
 import pytest
 
-from app.domain.crediting import Credit
 from app.domain.errors import BadInput
-from app.domain.invoice import Kind
+from app.domain.money.crediting import Credit
+from app.domain.money.invoice import Kind
 from app.services.despatch import despatching, leaving
 from app.services.floor import conceding
 from app.services.floor.conceding import Asked

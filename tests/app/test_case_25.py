@@ -12,9 +12,9 @@ import pytest
 
 from app import calendar
 from app.domain.errors import PartBarred, ShellStopped, SlotBarred
+from app.domain.floor.shell import ShellState
 from app.domain.part import Choice, PartAct, PartStands
-from app.domain.quotation import Reply
-from app.domain.shell import ShellState
+from app.domain.quotations.quotation import Reply
 from app.services.floor import building
 from app.services.floor.signing import Signature
 from app.services.letters import writing_failed

@@ -10,10 +10,10 @@ from datetime import date, timedelta
 import pytest
 
 from app import calendar
-from app.domain.change_note import Said, Standing, Wish
 from app.domain.errors import CannotBeBuilt, ChangeBarred, NoteEnded, NoteMoved, PlanMoved, ShellsReleased, ShellStopped
-from app.domain.quotation import DeliveryPlace
-from app.domain.shell import Deed, ShellState
+from app.domain.floor.shell import Deed, ShellState
+from app.domain.orders.change_note import Said, Standing, Wish
+from app.domain.quotations.quotation import DeliveryPlace
 from app.services.floor import building, kitting, overseeing, sheeting, signing
 from app.services.money import accounts, balancing
 from app.services.orders import change_notes, changing, handing_change_notes, ordering

@@ -6,8 +6,18 @@ from dataclasses import replace
 
 import pytest
 
-from app.domain.changes import AnswerChange, Changes, Days, ExtraChange, Facts, LineFacts, Moved, changes_between, pairs
-from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold
+from app.domain.quotations.changes import (
+    AnswerChange,
+    Changes,
+    Days,
+    ExtraChange,
+    Facts,
+    LineFacts,
+    Moved,
+    changes_between,
+    pairs,
+)
+from app.domain.quotations.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold
 from app.services.quotations import comparing, enquiring, quoting
 from app.services.quotations.working_out import work_out
 from rules.answer import Depends

@@ -7,9 +7,9 @@ from datetime import date, timedelta
 
 import pytest
 
-from app.domain.chasing import Kind, Sending, Way
 from app.domain.errors import BadInput, NotFound, NotIssued
-from app.domain.quotation import Reason, Reply
+from app.domain.quotations.chasing import Kind, Sending, Way
+from app.domain.quotations.quotation import Reason, Reply
 from app.services.letters import chasing
 from app.services.letters.chasing import Chased
 from app.services.quotations import approving, quoting, settling

@@ -7,11 +7,11 @@ from datetime import datetime, timedelta
 
 import pytest
 
-from app.documents.figures import Figures
-from app.documents.subjects_said import SubjectsSaid
-from app.documents.voice import Voice
-from app.domain.concession import figure_in
-from app.domain.inspection import GaugeSort, Verdict
+from app.documents.saying.figures import Figures
+from app.documents.saying.voice import Voice
+from app.documents.workshop.subjects_said import SubjectsSaid
+from app.domain.inspection.concession import figure_in
+from app.domain.inspection.inspection import GaugeSort, Verdict
 from app.services.floor import conceding
 from app.services.floor.conceding import Asked
 from app.services.inspection import measuring

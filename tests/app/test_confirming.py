@@ -8,11 +8,11 @@ from datetime import date, datetime, timedelta
 import pytest
 
 from app import calendar
-from app.domain.enquiry import DonorCar, Picture, Source
+from app.domain.asking.people import Person
 from app.domain.errors import CannotConfirm, ConfirmedAlready, DonorOrdered, ShellsReleased
-from app.domain.payment import Direction, Entry, Means
-from app.domain.people import Person
-from app.domain.quotation import Reply
+from app.domain.money.payment import Direction, Entry, Means
+from app.domain.quotations.enquiry import DonorCar, Picture, Source
+from app.domain.quotations.quotation import Reply
 from app.services.floor import building, kitting
 from app.services.money import accounts, receiving
 from app.services.orders import confirming, handing_confirmations, ordering

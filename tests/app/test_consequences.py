@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 
 from app.domain.errors import NotFound
-from app.domain.quotation import Reply
+from app.domain.quotations.quotation import Reply
 from app.services.books import tools
 from app.services.books.consequences import Consequences, Touched, consequences
 from app.services.planning import foreseeing

@@ -11,10 +11,10 @@ from pathlib import Path
 import pytest
 
 from app.documents.contents import Sheet
-from app.documents.shell_papers import shell_paper_pdf
-from app.domain.as_built import AsBuilt, Conceded, as_built_text
-from app.domain.consignment import Consignment, Paper
-from app.domain.despatch import Packing, Term, Trade
+from app.documents.despatch.shell_papers import shell_paper_pdf
+from app.domain.despatch.as_built import AsBuilt, Conceded, as_built_text
+from app.domain.despatch.consignment import Consignment, Paper
+from app.domain.despatch.despatch import Packing, Term, Trade
 from app.domain.errors import NotFound, NotPacked
 from app.services.despatch import consigning, despatching, leaving, recording_as_built
 from app.services.despatch.consigning import old_parts

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from app.domain.quotation import Standing
+from app.domain.quotations.quotation import Standing
 from app.services import once
 from app.services.once import Once
 from app.services.quotations import quoting

@@ -12,13 +12,13 @@ from zipfile import ZipFile
 
 import pytest
 
-from app.domain.chasing import Kind, Sending, Way
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Enquiry, Wish
+from app.domain.customers.customer import Customer
+from app.domain.customers.likeness import Ground, grounds
 from app.domain.errors import BadInput, ChangedByAnother, DataErased, NotFound
-from app.domain.likeness import Ground, grounds
 from app.domain.paging import Page
-from app.domain.quotation import Reply
+from app.domain.quotations.chasing import Kind, Sending, Way
+from app.domain.quotations.enquiry import DonorCar, Enquiry, Wish
+from app.domain.quotations.quotation import Reply
 from app.services.customers import disclosing, erasing, knowing, merging
 from app.services.letters import chasing
 from app.services.orders import ordering

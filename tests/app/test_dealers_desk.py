@@ -9,9 +9,9 @@ import pytest
 
 from app import calendar
 from app.domain.errors import BadInput, Frozen, KeyReused, NotFound, NothingToIssue, RequestEnded, RequestStands
-from app.domain.quotation import Quotation, Reply, Standing
-from app.domain.request import Stage
-from app.domain.shell import ShellState
+from app.domain.floor.shell import ShellState
+from app.domain.quotations.quotation import Quotation, Reply, Standing
+from app.domain.quotations.request import Stage
 from app.services.customers import erasing
 from app.services.money import accounts
 from app.services.once import Once

@@ -7,10 +7,21 @@ from datetime import date, timedelta
 
 import pytest
 
-from app.domain.despatch import Credit, Keeps, Owed, Package, Packing, Standing, Term, credit_on, keeps, left_open
+from app.domain.despatch.despatch import (
+    Credit,
+    Keeps,
+    Owed,
+    Package,
+    Packing,
+    Standing,
+    Term,
+    credit_on,
+    keeps,
+    left_open,
+)
 from app.domain.errors import BadInput, CannotDespatch, CodeRefused, ShellStands
-from app.domain.inspection import Decided, Verdict
-from app.domain.shell import Deed, Done, ShellState
+from app.domain.floor.shell import Deed, Done, ShellState
+from app.domain.inspection.inspection import Decided, Verdict
 from app.services.despatch import despatching, leaving
 from app.services.floor import building, overseeing
 from app.services.floor.signing import Signature

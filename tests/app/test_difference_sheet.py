@@ -6,11 +6,11 @@ from datetime import timedelta
 
 import pytest
 
-from app.documents.difference_sheet import DifferenceSheet
-from app.domain.enquiry import DonorCar, Intent, Picture, Source
+from app.documents.quotation.difference_sheet import DifferenceSheet
 from app.domain.errors import BadInput, NotFound
-from app.domain.pictures import Row
-from app.domain.quotation import DeliveryPlace
+from app.domain.quotations.enquiry import DonorCar, Intent, Picture, Source
+from app.domain.quotations.pictures import Row
+from app.domain.quotations.quotation import DeliveryPlace
 from app.services.quotations import handing_out, papering, quoting
 from app.services.quotations.enquiring import enquiry
 from app.services.quotations.handing_out import imprint_of

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 import pytest
 
-from app.domain.book_draft import BookDraft
+from app.domain.books.book_draft import BookDraft
 from app.domain.errors import BadInput, ChangedByAnother, DraftClosed, NotFound, UnknownNames
 from app.services.books import drafting, publishing, saying
 from app.services.books.drafting import Edit

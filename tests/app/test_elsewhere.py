@@ -6,10 +6,10 @@ from datetime import timedelta
 
 import pytest
 
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Wish
+from app.domain.customers.customer import Customer
 from app.domain.errors import MayNot
-from app.domain.quotation import Standing
+from app.domain.quotations.enquiry import DonorCar, Wish
+from app.domain.quotations.quotation import Standing
 from app.services.quotations import elsewhere, enquiring, quoting
 from tests.app.desk import CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk
 

@@ -5,9 +5,9 @@ from datetime import date, timedelta
 
 import pytest
 
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Intent, Picture, Source, Wish
+from app.domain.customers.customer import Customer
 from app.domain.errors import BadInput, ChangedByAnother, NotFound, Refusal, UnknownNames
+from app.domain.quotations.enquiry import DonorCar, Intent, Picture, Source, Wish
 from app.services.quotations import enquiring
 from rules.specification import Donor
 from tests.app.desk import BAYOU, CLERK, LINDENHOF, NOW, Desk

@@ -11,8 +11,8 @@ from datetime import date, datetime, timedelta
 import pytest
 
 from app.domain.errors import BadInput, NoEvidenceWanted
-from app.domain.export import Evidence, EvidenceStands, ExportEvidence
-from app.domain.quotation import DeliveryPlace, Reply
+from app.domain.money.export import Evidence, EvidenceStands, ExportEvidence
+from app.domain.quotations.quotation import DeliveryPlace, Reply
 from app.services.despatch import despatching, holding_evidence, leaving
 from app.services.floor import kitting
 from app.services.money import balancing

@@ -16,7 +16,7 @@ import pytest
 import vobject
 
 from app import calendar
-from app.documents.all_day import AllDay, calendar_bytes
+from app.documents.workshop.all_day import AllDay, calendar_bytes
 from app.services.books import tools
 from app.services.planning import promising
 from app.services.planning.feeding import calendar_feed

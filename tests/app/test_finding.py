@@ -6,10 +6,10 @@ from datetime import timedelta
 
 import pytest
 
-from app.domain.enquiry import DonorCar
 from app.domain.finding import sought_words
 from app.domain.happenings import deeds
-from app.domain.quotation import Draft, Happening
+from app.domain.quotations.enquiry import DonorCar
+from app.domain.quotations.quotation import Draft, Happening
 from app.services.planning import foreseeing
 from app.services.quotations import enquiring, quoting
 from tests.app.desk import CLERK, MANAGER, NOW, S3_ROADSTER, Desk

@@ -7,7 +7,7 @@ from datetime import timedelta
 
 import pytest
 
-from app.domain.concession import ConcessionAnswer, granted_for, holding
+from app.domain.asking.people import Person, Role
 from app.domain.errors import (
     BadInput,
     ConcessionAnswered,
@@ -18,9 +18,9 @@ from app.domain.errors import (
     UnknownNames,
     WeldsUnsigned,
 )
-from app.domain.people import Person, Role
-from app.domain.shell import Barred, Deed, ShellState, barred, progress
-from app.domain.subject import Subject, subject
+from app.domain.floor.shell import Barred, Deed, ShellState, barred, progress
+from app.domain.inspection.concession import ConcessionAnswer, granted_for, holding
+from app.domain.inspection.subject import Subject, subject
 from app.services.floor import building, conceding, finding, overseeing, reworking, welding
 from app.services.floor.conceding import Asked
 from app.services.floor.reworking import Mended

@@ -8,8 +8,8 @@ from decimal import Decimal
 import pytest
 
 from app import calendar
-from app.domain.shell import Deed, ShellState
-from app.domain.slots import Barred, still_taken
+from app.domain.floor.shell import Deed, ShellState
+from app.domain.planning.slots import Barred, still_taken
 from app.services.floor import building, overseeing
 from app.services.planning import promising
 from app.services.planning.bettering import better_weeks

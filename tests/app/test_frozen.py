@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Picture, Source, Wish
-from app.domain.quotation import FrozenLine, Happening
+from app.domain.customers.customer import Customer
+from app.domain.quotations.enquiry import DonorCar, Picture, Source, Wish
+from app.domain.quotations.quotation import FrozenLine, Happening
 from app.store.frozen import frozen_text, thawed
 from app.store.specifications import specification, specification_text
 from rules.answer import Depends, State, Verdict

@@ -9,9 +9,9 @@ import pytest
 
 from app import calendar
 from app.domain.errors import SlotsFollow
-from app.domain.payment import Direction, Entry, Means
-from app.domain.quotation import DraftLine
-from app.domain.slots import places_kept
+from app.domain.money.payment import Direction, Entry, Means
+from app.domain.planning.slots import places_kept
+from app.domain.quotations.quotation import DraftLine
 from app.services.money import accounts, receiving
 from app.services.planning import giving_back, promising
 from app.services.quotations import quoting

@@ -14,10 +14,10 @@ from typing import Any
 
 import pytest
 
-from app.domain.approval import Stage
+from app.domain.asking.people import Person
 from app.domain.paging import Page
-from app.domain.people import Person
-from app.domain.quotation import Reply, Standing
+from app.domain.quotations.approval import Stage
+from app.domain.quotations.quotation import Reply, Standing
 from app.services.customers import erasing, knowing, merging
 from app.services.letters import chasing
 from app.services.money import accounts

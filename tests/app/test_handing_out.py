@@ -10,9 +10,9 @@ from threading import Barrier
 
 import pytest
 
-from app.domain.customer import Customer
-from app.domain.enquiry import Wish
-from app.domain.quotation import DeliveryPlace, PaperKept
+from app.domain.customers.customer import Customer
+from app.domain.quotations.enquiry import Wish
+from app.domain.quotations.quotation import DeliveryPlace, PaperKept
 from app.services.books import publishing, tools
 from app.services.quotations import enquiring, handing_out, papering, quoting
 from app.store import dealers

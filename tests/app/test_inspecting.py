@@ -21,8 +21,8 @@ from app.domain.errors import (
     SignedWithVerdict,
     UnknownNames,
 )
-from app.domain.inspection import GaugeSort, Verdict, Void
-from app.domain.shell import Deed, ShellState
+from app.domain.floor.shell import Deed, ShellState
+from app.domain.inspection.inspection import GaugeSort, Verdict, Void
 from app.services.floor import building, conceding, overseeing, reworking, welding
 from app.services.floor.conceding import Asked
 from app.services.floor.reworking import Mended

@@ -5,7 +5,6 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from app.domain.enquiry import DonorCar
 from app.domain.errors import (
     BadInput,
     CannotBeBuilt,
@@ -17,7 +16,8 @@ from app.domain.errors import (
     NothingToIssue,
     NotPriced,
 )
-from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Standing
+from app.domain.quotations.enquiry import DonorCar
+from app.domain.quotations.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Standing
 from app.services.books import publishing, tools
 from app.services.quotations import enquiring, handing_out, papering, quoting
 from demo.loading import BOOK

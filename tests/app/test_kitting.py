@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from app.domain.errors import BadInput, ShellStands, ShellStopped
-from app.domain.kit import KitStands
-from app.domain.shell import ShellState
+from app.domain.floor.kit import KitStands
+from app.domain.floor.shell import ShellState
 from app.services.floor import building, kitting, overseeing
 from app.services.orders import ordering
 from tests.app.desk import CLERK, S3_ROADSTER, Desk

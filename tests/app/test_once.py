@@ -7,7 +7,7 @@ import pytest
 from sqlite_utils import Database
 
 from app.domain.errors import KeyReused, NotFound, Underway
-from app.domain.quotation import DeliveryPlace
+from app.domain.quotations.quotation import DeliveryPlace
 from app.services import once
 from app.services.once import Once
 from app.services.quotations import enquiring, quoting

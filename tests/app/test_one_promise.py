@@ -6,9 +6,9 @@ from datetime import datetime, timedelta
 
 import pytest
 
-from app.domain.enquiry import Enquiry
 from app.domain.errors import YesStands
-from app.domain.quotation import EarlierYes, Quotation, QuotationRow, Reply, Revision, Standing
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.quotation import EarlierYes, Quotation, QuotationRow, Reply, Revision, Standing
 from app.services.planning import foreseeing
 from app.services.quotations import listing, quoting, settling
 from app.services.quotations.working_out import WorkedOut, work_out

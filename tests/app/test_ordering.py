@@ -9,9 +9,9 @@ from datetime import timedelta
 import pytest
 
 from app.domain.errors import NotFound
-from app.domain.order import Order
-from app.domain.quotation import Reply
-from app.domain.shell import ShellState
+from app.domain.floor.shell import ShellState
+from app.domain.orders.order import Order
+from app.domain.quotations.quotation import Reply
 from app.services.once import Once
 from app.services.orders import ordering
 from app.services.quotations import quoting, settling

@@ -6,7 +6,7 @@ from threading import enumerate as threads
 
 import pytest
 
-from app.domain.outlook import Outlook, Supposed
+from app.domain.planning.outlook import Outlook, Supposed
 from app.services.books import publishing
 from app.services.planning import outlook
 from app.services.planning.outlook import Progress

@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from app.domain.packing_up import Into, Origin, Proposal, goes
+from app.domain.despatch.packing_up import Into, Origin, Proposal, goes
 from app.domain.part import ActDone, Arrival, PartAct, Verdict
 from app.services.despatch import despatching, leaving, proposing
 from app.services.floor import kitting

@@ -3,9 +3,9 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from app.documents.contents import Difference, Gate, QuotationPaper, ToolDown, Units
-from app.domain.changes import AnswerChange
-from app.domain.enquiry import DonorCar, Intent
-from app.domain.quotation import DeliveryPlace, Draft, DraftLine, Imprint
+from app.domain.quotations.changes import AnswerChange
+from app.domain.quotations.enquiry import DonorCar, Intent
+from app.domain.quotations.quotation import DeliveryPlace, Draft, DraftLine, Imprint
 from app.services.books import tools
 from app.services.quotations import papering, quoting
 from app.services.quotations.comparing import changes_of

@@ -7,8 +7,8 @@ from datetime import timedelta
 import pytest
 
 from app import calendar
+from app.domain.asking.people import Person
 from app.domain.errors import NotFound
-from app.domain.people import Person
 from app.services.planning import promising
 from app.services.quotations import tagging
 from tests.app.desk import CLERK, HOLLIN, LINDENHOF, NOW, Desk

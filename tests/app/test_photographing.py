@@ -9,10 +9,10 @@ from zipfile import ZipFile
 
 import pytest
 
-from app.domain.enquiry import DonorCar, Enquiry, Picture, Source, Wish
+from app.domain.asking.people import Person
 from app.domain.errors import BadInput, NotFound, PhotographPointedAt
-from app.domain.people import Person
-from app.domain.photograph import Photograph, Shows
+from app.domain.quotations.enquiry import DonorCar, Enquiry, Picture, Source, Wish
+from app.domain.quotations.photograph import Photograph, Shows
 from app.services.customers import disclosing, erasing
 from app.services.quotations import enquiring, handing_out, photographing
 from tests.app.desk import CLERK, HOLLIN, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk

@@ -7,8 +7,8 @@ from datetime import date, datetime, timedelta
 import pytest
 
 from app import calendar
-from app.domain.shell import Deed
-from app.domain.slots import Kept
+from app.domain.floor.shell import Deed
+from app.domain.planning.slots import Kept
 from app.services.books import tools
 from app.services.floor import building, kitting
 from app.services.letters.writing_moved import letter_of

@@ -10,8 +10,8 @@ import pytest
 
 from app import calendar
 from app.domain.errors import BadInput, DepositShort, PlanMoved, SlotBarred
-from app.domain.payment import Direction, Entry, Means
-from app.domain.slots import Barred
+from app.domain.money.payment import Direction, Entry, Means
+from app.domain.planning.slots import Barred
 from app.services.letters.writing_moved import letter_of
 from app.services.money import receiving
 from app.services.planning import promising

@@ -16,7 +16,7 @@ from app.domain.errors import (
     Refusal,
     UnknownNames,
 )
-from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Standing, next_letter
+from app.domain.quotations.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Standing, next_letter
 from app.services.quotations import handing_out, quoting
 from rules.specification import Specification, Taken
 from tests.app.desk import BAYOU, CLERK, LINDENHOF, NOW, S3_ROADSTER, Desk

@@ -9,7 +9,7 @@ from io import BytesIO
 from pypdf import PdfReader
 
 from app import calendar
-from app.domain.quotation import Foreseen
+from app.domain.quotations.quotation import Foreseen
 from app.services.answering.specifying import Asked
 from app.services.planning import dating
 from app.services.quotations import handing_out, quoting

@@ -7,8 +7,8 @@ from datetime import date, timedelta
 import pytest
 
 from app.domain.errors import Frozen, NotFound
-from app.domain.quotation import DeliveryPlace, ExtraSold, Reply
-from app.domain.then_and_now import Priced, RuleRow, ThenAndNow
+from app.domain.quotations.quotation import DeliveryPlace, ExtraSold, Reply
+from app.domain.quotations.then_and_now import Priced, RuleRow, ThenAndNow
 from app.services.books import publishing, tools
 from app.services.quotations import quoting, rechecking, settling
 from app.services.quotations.rechecking import Rechecked

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from app.domain.inspection import Verdict
+from app.domain.inspection.inspection import Verdict
 from app.services.inspection import overcoating, recording
 from rules.inspection.subject import Phase
 from tests.app import inspected

@@ -7,9 +7,9 @@ from time import sleep
 
 import pytest
 
-from app.domain.book_draft import BookDraft
+from app.domain.books.book_draft import BookDraft
+from app.domain.books.rehearsal import HeadlineMoved, Rehearsal, Stored
 from app.domain.errors import BadInput, BookRefused, ChangedByAnother, DraftClosed, NotRehearsed, RehearsalFailed
-from app.domain.rehearsal import HeadlineMoved, Rehearsal, Stored
 from app.services.books import drafting, publishing, rehearsing, tools
 from app.services.books.drafting import Edit
 from app.services.books.rehearsing import Progress

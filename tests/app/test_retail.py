@@ -9,10 +9,10 @@ from io import BytesIO
 import pikepdf
 import pytest
 
+from app.domain.asking.people import Person, Role
 from app.domain.errors import BadInput, CannotBeBuilt, NotFound, RetailUntold
-from app.domain.people import Person, Role
-from app.domain.quotation import DeliveryPlace, ExtraSold, Reply
-from app.domain.retail import retail_sum
+from app.domain.quotations.quotation import DeliveryPlace, ExtraSold, Reply
+from app.domain.quotations.retail import retail_sum
 from app.services.quotations import handing_out, quoting, retailing, settling
 from rules.money.price import LineNet, ShellPrice
 from rules.money.totals import QuotedPrice, ShellsPrice

@@ -11,10 +11,10 @@ from io import StringIO
 import pytest
 
 from app import calendar
-from app.documents.safety_csv import owners_csv
+from app.documents.lists.safety_csv import owners_csv
 from app.domain.errors import BadInput, FaultLifted, NotFound, ShellStands, ShellStopped
-from app.domain.safety import AtFault, Built, Owner, Reached, Subject, concerns, reached
-from app.domain.shell import ShellState
+from app.domain.floor.safety import AtFault, Built, Owner, Reached, Subject, concerns, reached
+from app.domain.floor.shell import ShellState
 from app.services.books import publishing
 from app.services.despatch import despatching, leaving
 from app.services.floor import building, overseeing, safety, signing

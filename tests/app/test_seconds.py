@@ -9,7 +9,7 @@ import pytest
 
 from app import calendar
 from app.domain.errors import StockUnready
-from app.domain.shell import ShellState
+from app.domain.floor.shell import ShellState
 from app.domain.stock import Source, StockState
 from app.services.floor import building, kitting
 from app.services.orders import ordering

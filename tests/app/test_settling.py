@@ -9,6 +9,7 @@ from threading import Barrier
 
 import pytest
 
+from app.domain.asking.people import Person
 from app.domain.errors import (
     AnswerStands,
     BadInput,
@@ -19,8 +20,7 @@ from app.domain.errors import (
     NotFound,
     NotIssued,
 )
-from app.domain.people import Person
-from app.domain.quotation import Outcome, Quotation, Reason, Reply, Revision, Standing
+from app.domain.quotations.quotation import Outcome, Quotation, Reason, Reply, Revision, Standing
 from app.services.once import Once
 from app.services.quotations import quoting, settling
 from tests.app.desk import BAYOU, CLERK, LINDENHOF, MANAGER, NOW, S3_ROADSTER, Desk

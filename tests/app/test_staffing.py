@@ -9,6 +9,8 @@ from decimal import Decimal
 import pytest
 
 from app.config import CHEAP
+from app.domain.asking.people import Person, Role
+from app.domain.asking.token import Scope
 from app.domain.errors import (
     BadInput,
     ChangedByAnother,
@@ -20,8 +22,6 @@ from app.domain.errors import (
     TokenRefused,
     UnknownNames,
 )
-from app.domain.people import Person, Role
-from app.domain.token import Scope
 from app.factory import hasher_of
 from app.services.people import letting_in, signing_in, staffing, trading
 from app.services.quotations import quoting

@@ -11,9 +11,9 @@ import pytest
 
 from app import calendar
 from app.domain.errors import NotFound, StockBegun, StockMisfit, StockTaken, StockUnready
-from app.domain.inspection import Verdict
-from app.domain.quotation import Reply
-from app.domain.shell import Deed, Done, ShellState
+from app.domain.floor.shell import Deed, Done, ShellState
+from app.domain.inspection.inspection import Verdict
+from app.domain.quotations.quotation import Reply
 from app.domain.stock import InStock, Source, StockAct, StockShell, StockState
 from app.services.answering.specifying import Asked
 from app.services.books import consequences

@@ -14,10 +14,10 @@ from sqlite_utils import Database
 
 from app import calendar
 from app.domain.errors import BadInput, CodeRefused, MayNotSign, NotFound, PartBarred
+from app.domain.floor.shell import Deed, Done, Stop
+from app.domain.floor.stopping import stopped_by
 from app.domain.part import Finding, PartAct, PartStands, finding_of, verdict_faults
-from app.domain.quotation import Reply
-from app.domain.shell import Deed, Done, Stop
-from app.domain.stopping import stopped_by
+from app.domain.quotations.quotation import Reply
 from app.services.floor.signing import Signature
 from app.services.orders import cancelling, ordering
 from app.services.parts import taking_in

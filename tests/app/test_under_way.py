@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from app import calendar
-from app.domain.shell import ShellState
+from app.domain.floor.shell import ShellState
 from app.services.books import consequences
 from app.services.floor import building, overseeing
 from app.services.orders import ordering

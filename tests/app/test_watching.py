@@ -9,8 +9,8 @@ from datetime import date, timedelta
 import pytest
 
 from app.domain.errors import BadInput, NotFound, UnknownNames
-from app.domain.quotation import DraftLine, Reason, Reply
-from app.domain.refused import Refused, Remaking, by_cause, counted, sorted_causes
+from app.domain.quotations.quotation import DraftLine, Reason, Reply
+from app.domain.quotations.refused import Refused, Remaking, by_cause, counted, sorted_causes
 from app.domain.watched import band_of, by_subject
 from app.services import watching
 from app.services.answering import advising

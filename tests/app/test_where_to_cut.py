@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from app.documents.sketch import margins_of, sketch_of
+from app.documents.drawings.sketch import margins_of, sketch_of
 from app.domain.errors import BadInput, NotFound
-from app.domain.quotation import DeliveryPlace
+from app.domain.quotations.quotation import DeliveryPlace
 from app.services.books.publishing import current_book
 from app.services.customers import erasing
 from app.services.quotations import handing_out

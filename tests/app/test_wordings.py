@@ -7,7 +7,7 @@ from string import Formatter
 
 import pytest
 
-from app.documents import phrases
+from app.documents.saying import phrases
 from app.domain.errors import NotFound
 from app.services.books import drafting, publishing, wordings
 from app.services.letters import chasing

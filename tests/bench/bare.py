@@ -19,7 +19,7 @@ from waitress.server import create_server
 from app.clock import fixed
 from app.commands.serving import THREADS
 from app.config import Config
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.factory import make_app
 from app.web.guard import does
 from app.web.resources.asking import blp

@@ -10,7 +10,7 @@ from statistics import median
 from tempfile import TemporaryDirectory
 
 from app import calendar
-from app.domain.people import Person, Role
+from app.domain.asking.people import Person, Role
 from app.services.answering.specifying import Asked
 from app.services.planning.dating import date_specification
 from app.store.db import Store

@@ -18,8 +18,8 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from app.commands.serving import THREADS
-from app.documents import fonts
-from app.documents.quotation import quotation_pdf
+from app.documents.quotation.quotation import quotation_pdf
+from app.documents.typesetting import fonts
 from tests.bench.bare import GIVE, KEEP, bare, behind_the_gate, served
 from tests.bench.engine import SEED, demo, walk
 from tests.bench.rows import Row

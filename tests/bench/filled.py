@@ -24,8 +24,8 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from app.config import CHEAP
+from app.domain.customers.likeness import keys_of
 from app.domain.finding import sought_text
-from app.domain.likeness import keys_of
 from app.domain.paging import SIZE
 from app.factory import hasher_of
 from app.services.people import signing_in

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from app.domain.outlook import Supposed
+from app.domain.planning.outlook import Supposed
 from app.services.planning.outlook import Progress, firm_by, look, work_of
 from rules.schedule.days import route_days
 from rules.schedule.outlook import Work

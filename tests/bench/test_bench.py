@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from app.documents.quotation import quotation_pdf
+from app.documents.quotation.quotation import quotation_pdf
 from app.store.folder import DATABASE
 from tests.bench import dates, desk, engine, growth, outlook
 from tests.bench.__main__ import main, measured

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, ViewportSize, expect
 
-from app.domain.people import Person, Role
+from app.domain.asking.people import Person, Role
 from app.services.floor import laying_out
 from app.store.db import Store
 from tests.browser import desk

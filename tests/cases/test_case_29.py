@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 
-from app.domain.inspection import (
+from app.domain.inspection.inspection import (
     Gauge,
     GaugeSort,
     Lack,

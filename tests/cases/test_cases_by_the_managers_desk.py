@@ -9,8 +9,8 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from app.domain.quotation import Reply, Standing
-from app.domain.rehearsal import Rehearsal
+from app.domain.books.rehearsal import Rehearsal
+from app.domain.quotations.quotation import Reply, Standing
 from app.services.books import drafting, publishing, rehearsing
 from app.services.books.drafting import Edit
 from app.services.quotations import quoting, rechecking, settling

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from app.domain.changes import Moved
-from app.domain.then_and_now import AnswerRow, Stood
+from app.domain.quotations.changes import Moved
+from app.domain.quotations.then_and_now import AnswerRow, Stood
 from app.services.books import publishing
 from app.services.quotations import rechecking
 from app.store.db import Store

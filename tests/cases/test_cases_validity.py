@@ -10,8 +10,8 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from app.domain.errors import Lapsed
-from app.domain.quotation import Reply, Revision, Standing
-from app.domain.then_and_now import Priced
+from app.domain.quotations.quotation import Reply, Revision, Standing
+from app.domain.quotations.then_and_now import Priced
 from app.services.books import publishing
 from app.services.quotations import quoting, rechecking, settling
 from app.store.db import Store

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from app.domain.shell import Deed, barred
+from app.domain.floor.shell import Deed, barred
 from app.services.despatch import leaving
 from app.services.floor import finding
 from app.services.floor.finding import FoundShell

@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from app.domain.approval import Stage
-from app.domain.chasing import Kind, Way
-from app.domain.enquiry import Enquiry
-from app.domain.people import Person, Role
-from app.domain.quotation import Quotation, Revision, Standing
+from app.domain.asking.people import Person, Role
+from app.domain.quotations.approval import Stage
+from app.domain.quotations.chasing import Kind, Way
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.quotation import Quotation, Revision, Standing
 from app.services.books import tools
 from app.services.letters import chasing
 from app.services.quotations import approving, enquiring, handing_out, quoting

@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 from app.cli import parser
-from app.domain.people import MAY, Reach, Role
+from app.domain.asking.people import MAY, Reach, Role
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 SAID = {Reach.EVERY: "yes", Reach.OWN: "own", None: "–"}

@@ -22,8 +22,8 @@ from app.documents.contents import (
     ReadyAfter,
     ShellLine,
 )
-from app.domain.changes import CaseSum, Days, Facts, LineFacts, Sums, changes_between
-from app.domain.quotation import DeliveryPlace
+from app.domain.quotations.changes import CaseSum, Days, Facts, LineFacts, Sums, changes_between
+from app.domain.quotations.quotation import DeliveryPlace
 from rules.answer import Answer, State, Verdict
 from rules.condition import holds, options_of
 from rules.donor.resolve import domains_of, resolve

@@ -9,9 +9,9 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from app.documents.contents import Customer, Delivery, DonorCar, Evidence, Firm, QuotationPaper, Sheet, ShellLine
-from app.documents.fonts import MISSING
-from app.documents.quotation import quotation_pdf
-from app.documents.stationery import EDGE
+from app.documents.quotation.quotation import quotation_pdf
+from app.documents.typesetting.fonts import MISSING
+from app.documents.typesetting.stationery import EDGE
 from rules.specification import Specification, Taken
 from tests.documents.orders import UNKNOWN, book, can, line_of, shell, small_window
 from tests.documents.reading import characters_outside, faults, whole

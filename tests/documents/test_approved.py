@@ -9,8 +9,8 @@ from io import BytesIO
 from pypdf import PdfReader
 
 from app.documents.contents import QuotationPaper
-from app.documents.quotation import quotation_pdf
-from app.domain.quotation import Approved
+from app.documents.quotation.quotation import quotation_pdf
+from app.domain.quotations.quotation import Approved
 from tests.documents.orders import can, quotation, shell
 
 GIVEN = Approved("A4", "Piers Adeyemi", date(2026, 11, 4), "Clears the irons by 9 mm.")

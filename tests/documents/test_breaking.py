@@ -11,9 +11,9 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Paragraph
 
-from app.documents import fonts
-from app.documents.breaking import PlainParagraph
-from app.documents.lettering import BODY, FINE, STRONG, text
+from app.documents.typesetting import fonts
+from app.documents.typesetting.breaking import PlainParagraph
+from app.documents.typesetting.lettering import BODY, FINE, STRONG, text
 
 WORDS = st.lists(st.text("aeimnWÄß£-.,", min_size=1, max_size=14), min_size=1, max_size=40)
 

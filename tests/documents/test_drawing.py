@@ -12,13 +12,21 @@ import pypdfium2 as pdfium
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
-from app.documents import fonts
-from app.documents.drawing import Arrangement, Drawing, Part, Standing, elements_of, shell_drawing, unknown_elements
-from app.documents.drawing_data import drawing_data
-from app.documents.drawing_flowable import DrawnShell
-from app.documents.drawing_svg import svg
-from app.documents.linework.shell import ELEMENTS
-from app.documents.linework.stroke import box, curve, extent, hatching, line, ring
+from app.documents.drawings.data import drawing_data
+from app.documents.drawings.drawing import (
+    Arrangement,
+    Drawing,
+    Part,
+    Standing,
+    elements_of,
+    shell_drawing,
+    unknown_elements,
+)
+from app.documents.drawings.flowable import DrawnShell
+from app.documents.drawings.linework.shell import ELEMENTS
+from app.documents.drawings.linework.stroke import box, curve, extent, hatching, line, ring
+from app.documents.drawings.svg import svg
+from app.documents.typesetting import fonts
 from rules.answer import State
 from rules.donor.usual import usual_specification
 from rules.model import Book, Option, Role
@@ -162,7 +170,7 @@ def test_every_element_that_the_demo_book_names_is_in_the_line_art_and_the_other
 
 
 def test_a_book_that_draws_nothing_has_no_drawing_and_its_paper_does_without() -> None:
-    from app.documents.quotation import quotation_pdf
+    from app.documents.quotation.quotation import quotation_pdf
     from tests.documents.orders import small_window
     from tests.documents.reading import pages
 
@@ -229,7 +237,7 @@ def test_nothing_is_drawn_beyond_the_sheet(arrangement: Arrangement) -> None:
 
 
 def test_the_paper_shows_the_drawing_of_its_shell() -> None:
-    from app.documents.quotation import quotation_pdf
+    from app.documents.quotation.quotation import quotation_pdf
     from tests.documents.orders import small_window
     from tests.documents.reading import pages
 
@@ -237,7 +245,7 @@ def test_the_paper_shows_the_drawing_of_its_shell() -> None:
 
 
 def test_the_paper_explains_hatching_only_where_something_is_hatched() -> None:
-    from app.documents.quotation import quotation_pdf
+    from app.documents.quotation.quotation import quotation_pdf
     from tests.documents.orders import small_window
     from tests.documents.reading import pages
 

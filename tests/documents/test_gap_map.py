@@ -6,11 +6,11 @@ from decimal import Decimal
 
 import pytest
 
-from app.documents.drawing import Drawing
-from app.documents.figures import Figures
-from app.documents.gap_map import GapMap, gap_map, numbers_of
-from app.documents.linework.stroke import Ink
-from app.documents.voice import Voice
+from app.documents.drawings.drawing import Drawing
+from app.documents.drawings.linework.stroke import Ink
+from app.documents.saying.figures import Figures
+from app.documents.saying.voice import Voice
+from app.documents.workshop.gap_map import GapMap, gap_map, numbers_of
 from rules.inspection.judging import all_judged, compared, film_of, predicted
 from rules.inspection.listing import subjects_of
 from rules.inspection.subject import Phase, Value

@@ -12,11 +12,11 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak, Spacer
 
-from app.documents import fonts
-from app.documents.laying import Laid, Room, lay
-from app.documents.lettering import BODY, heading, opening, text
-from app.documents.room_taken import fewest_sheets
-from app.documents.ruled import between, headed, ruled
+from app.documents.typesetting import fonts
+from app.documents.typesetting.laying import Laid, Room, lay
+from app.documents.typesetting.lettering import BODY, heading, opening, text
+from app.documents.typesetting.room_taken import fewest_sheets
+from app.documents.typesetting.ruled import between, headed, ruled
 
 ROOM = Room((120 * mm, 100 * mm), 5 * mm, 5 * mm, 110 * mm, 90 * mm, side=5 * mm, top=5 * mm, foot=3 * mm)
 WORDS = " ".join(f"word{number}" for number in range(120))

@@ -10,8 +10,8 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from app.documents import fonts
-from app.documents.lettering import set_line
+from app.documents.typesetting import fonts
+from app.documents.typesetting.lettering import set_line
 
 LINES = ("Plain (words) with a \\ in them", "£1,234.00 – 12 %", "Kotflügel · Türen", "Ελληνικά, кириллица", "", " ")
 

@@ -11,8 +11,8 @@ from io import BytesIO
 import pytest
 from PIL import Image
 
-from app.documents import photograph
-from app.documents.photograph import LONGEST, SMALL, NoPhotograph, remade
+from app.documents.pictures import photograph
+from app.documents.pictures.photograph import LONGEST, SMALL, NoPhotograph, remade
 
 ORIENTATION, GPS = 0x0112, 0x8825
 

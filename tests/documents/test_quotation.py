@@ -12,12 +12,12 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from app.documents.arrangements import Arranged, best
 from app.documents.contents import Customer, DonorCar, Evidence, QuotationPaper, Sheet, ToolDown, Units
-from app.documents.fonts import FontsMissing, register
-from app.documents.laying import Laid
-from app.documents.phrases import LANGUAGES, sentences
-from app.documents.quotation import quotation_pdf
+from app.documents.quotation.quotation import quotation_pdf
+from app.documents.saying.phrases import LANGUAGES, sentences
+from app.documents.typesetting.arrangements import Arranged, best
+from app.documents.typesetting.fonts import FontsMissing, register
+from app.documents.typesetting.laying import Laid
 from rules.money.price import Tariff
 from rules.specification import Donor
 from tests.documents.orders import CRATE, can, dealer, quotation, revised, shell, small_window
@@ -406,7 +406,7 @@ def test_a_refusal_says_what_to_do_next() -> None:
 
 
 def test_the_code_is_at_least_25_mm_wide() -> None:
-    from app.documents.marks import Code
+    from app.documents.typesetting.marks import Code
 
     code = Code(small_window().address)
     assert code.module * len(code.rows) >= 25 / 25.4 * 72
@@ -450,7 +450,7 @@ def test_every_language_has_the_same_sentences_with_the_same_slots() -> None:
 
 
 def test_every_sentence_of_the_papers_is_used() -> None:
-    files = (*Path("app/documents").glob("*.py"), Path("app/services/planning/drawing_up_plan.py"))
+    files = (*Path("app/documents").rglob("*.py"), Path("app/services/planning/drawing_up_plan.py"))
     code = "".join(file.read_text(encoding="utf-8") for file in files)
     made = ("tax-reason", "tax-caution", "gearbox", "intent")
     said = [key.removeprefix("retail-") for key in sentences("en") if not key.startswith("total.case-")]

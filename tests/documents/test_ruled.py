@@ -12,9 +12,9 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable, Spacer, Table
 
-from app.documents import fonts
-from app.documents.lettering import BODY, HEADING, RIGHT, SMALL, STRONG, TINT, caption, marked, text
-from app.documents.ruled import CELL_SIDES, bare, between, boxed, dense, headed, ruled, under, upright
+from app.documents.typesetting import fonts
+from app.documents.typesetting.lettering import BODY, HEADING, RIGHT, SMALL, STRONG, TINT, caption, marked, text
+from app.documents.typesetting.ruled import CELL_SIDES, bare, between, boxed, dense, headed, ruled, under, upright
 
 WIDTH = 100 * mm
 

@@ -9,8 +9,8 @@ from functools import cache
 from io import StringIO
 
 from app.documents.contents import Sheet
-from app.documents.standard_csv import major, standard_shells_csv
-from app.documents.standard_shells import StandardShellsPaper, standard_shells_pdf
+from app.documents.lists.standard_csv import major, standard_shells_csv
+from app.documents.lists.standard_shells import StandardShellsPaper, standard_shells_pdf
 from rules.model import ToolCondition
 from rules.proof import Price, Proof, prove
 from rules.specification import Donor

@@ -8,10 +8,10 @@ import pypdfium2
 from reportlab.lib.colors import Color
 from reportlab.platypus import Flowable
 
-from app.documents import fonts
 from app.documents.contents import Sheet
-from app.documents.lettering import INK, STAMP, WHITE
-from app.documents.stationery import SIZES, Field, Stationery, print_sheets
+from app.documents.typesetting import fonts
+from app.documents.typesetting.lettering import INK, STAMP, WHITE
+from app.documents.typesetting.stationery import SIZES, Field, Stationery, print_sheets
 
 LOOK = Stationery(SIZES[Sheet.A4], "Title", "Firm", "Subject", "en", (Field("From", "Firm", 0.9),), "Sheet", "{page}")
 

@@ -13,7 +13,7 @@ import pytest
 from flask import Flask
 
 from app.config import CHEAP, Config
-from app.domain.confirming import Fixed
+from app.domain.orders.confirming import Fixed
 from app.factory import hasher_of, make_app, open_store, parts_of
 from app.services.people import signing_in
 from app.store import confirmations, sheet_codes

@@ -7,8 +7,8 @@ from string import Formatter
 
 import pytest
 
-from app.domain.confirming import Lacking
-from app.domain.despatch import DEALER_OWES, Keeps
+from app.domain.despatch.despatch import DEALER_OWES, Keeps
+from app.domain.orders.confirming import Lacking
 from app.web.addressed import TO_DEALER
 from app.wording import LANGUAGES, catalogue
 from tests.web.conftest import Desk, Work

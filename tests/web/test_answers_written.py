@@ -12,16 +12,16 @@ import pytest
 from flask import g
 from marshmallow import Schema, fields
 
-from app.domain.people import Person, Role
-from app.domain.quotation import DeliveryPlace
-from app.domain.tool_state import ToolStates
+from app.domain.asking.people import Person, Role
+from app.domain.books.tool_state import ToolStates
+from app.domain.quotations.quotation import DeliveryPlace
 from app.services.answering.pricing import Deal, day_of, sum_of, tariff_of
 from app.services.answering.specifying import Answered
 from app.services.planning.readying import ready_of
 from app.store.sessions import SignIn
 from app.web import here
-from app.web.answering import answered_view
 from app.web.schemas.asking import AnswerOut
+from app.web.views.answering import answered_view
 from rules.answer import Answer, Verdict
 from rules.engine.ask import ask, prepare
 from rules.engine.numbers import Patience

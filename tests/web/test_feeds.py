@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from app.domain.people import Role
+from app.domain.asking.people import Role
 from app.services.planning import subscribing
 from app.store import people
 from tests.web.conftest import Desk

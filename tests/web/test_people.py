@@ -6,8 +6,8 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from app.domain.guessing import Patience, seconds_to_wait
-from app.domain.people import Action, Person, Role, Sort, Thing, may
+from app.domain.asking.guessing import Patience, seconds_to_wait
+from app.domain.asking.people import Action, Person, Role, Sort, Thing, may
 
 NOW = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 GRETA = Person("greta", "Greta Lindenhof", Role.DEALER, "lindenhof", "de")

@@ -1,4 +1,4 @@
-"""Every route × role × own or another dealer's, compared with the one table of `app.domain.people`.
+"""Every route × role × own or another dealer's, compared with the one table of `app.domain.asking.people`.
 
 The table is the expectation: a route that declares nothing, or does more or less than it declares, fails here.
 """
@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from app.domain.people import MAY, Action, Role, Sort, reach
-from app.domain.people import Reach as Far
+from app.domain.asking.people import MAY, Action, Role, Sort, reach
+from app.domain.asking.people import Reach as Far
 from tests.documents.test_photograph import file
 from tests.web.conftest import NOTE, OWNER, SHEET_CODE, Desk, Work
 from tests.web.reader import ENQUIRY, Reader, fresh_key

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from app import calendar
-from app.domain.slots import Act
+from app.domain.planning.slots import Act
 from app.services.planning import promising
 from app.store import slots
 from tests.app.desk import CLERK

@@ -10,10 +10,10 @@ from string import Formatter
 
 import pytest
 
-from app.domain.confirming import Lacking
-from app.domain.despatch import Keeps
+from app.domain.despatch.despatch import Keeps
 from app.domain.errors import Refusal, leaves
-from app.domain.inspection import Lack
+from app.domain.inspection.inspection import Lack
+from app.domain.orders.confirming import Lacking
 from app.web.addressed import TO_DEALER
 from app.web.problems import BY_STATUS, status_of, told_facts
 from app.wording import LANGUAGES, catalogue

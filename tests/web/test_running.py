@@ -18,7 +18,7 @@ import requests
 from app import clock
 from app.cli import main
 from app.config import CHEAP
-from app.domain.people import Person, Role
+from app.domain.asking.people import Person, Role
 from app.factory import hasher_of
 from app.services.books import publishing
 from app.services.people import signing_in

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from app.domain.people import Action, Sort
-from app.domain.token import GRANTS
+from app.domain.asking.people import Action, Sort
+from app.domain.asking.token import GRANTS
 from app.services.people import letting_in
 from tests.web.conftest import OWNER, Desk, Work
 from tests.web.reader import Reader, fresh_key

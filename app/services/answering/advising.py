@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import BeingWorkedOut, Fault, NearestNotSought
 from app.services.answering import checking
 from app.services.answering.pricing import Deal, cases_of

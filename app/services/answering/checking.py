@@ -9,11 +9,11 @@ from decimal import Decimal, InvalidOperation
 
 from iso4217 import Currency
 
-from app.domain.customer import UNITS, Customer
-from app.domain.enquiry import DonorCar, Wish
+from app.domain.customers.customer import UNITS, Customer
 from app.domain.errors import BadInput, Fault, UnknownNames
-from app.domain.photograph import PROVES, Photograph
-from app.domain.quotation import Draft
+from app.domain.quotations.enquiry import DonorCar, Wish
+from app.domain.quotations.photograph import PROVES, Photograph
+from app.domain.quotations.quotation import Draft
 from app.wording import LANGUAGES
 from rules.model import Book, Role
 from rules.money.countries import COUNTRIES

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from app.domain.people import Person
+from app.domain.asking.people import Person
 from app.services.books.publishing import current_book
 from app.services.people.introducing import dealer
 from app.store.db import Store

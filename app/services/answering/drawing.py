@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from app.documents.drawing import Arrangement, Drawing, Standing, shell_drawing
-from app.domain.actor import Actor
+from app.documents.drawings.drawing import Arrangement, Drawing, Standing, shell_drawing
+from app.domain.asking.actor import Actor
 from app.services.answering.specifying import Answered, Asked, answer
 from app.services.quotations.working_out import standing_of_options
 from app.store.db import Store

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime
 
-from app.domain.actor import Actor
-from app.domain.enquiry import DonorCar, Picture
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault
-from app.domain.pictures import Row, differences
+from app.domain.quotations.enquiry import DonorCar, Picture
+from app.domain.quotations.pictures import Row, differences
 from app.services.answering import checking
 from app.services.answering.specifying import Asked, deal_of, said_of
 from app.store.db import Store

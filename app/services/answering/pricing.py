@@ -9,11 +9,11 @@ from zoneinfo import ZoneInfo
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.dealer import Dealer
-from app.domain.enquiry import Enquiry
+from app.domain.asking.actor import Actor
+from app.domain.customers.dealer import Dealer
 from app.domain.errors import Fault, UnknownNames
-from app.domain.quotation import DeliveryPlace
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.quotation import DeliveryPlace
 from app.services.answering.checking import QuotedIn, list_faults, refuse
 from app.store import dealers
 from rules.model import Book, Role

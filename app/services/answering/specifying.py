@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
+from app.domain.books.tool_state import ToolStates
 from app.domain.errors import BookTooBranched, Fault
-from app.domain.quotation import DeliveryPlace
-from app.domain.tool_state import ToolStates
+from app.domain.quotations.quotation import DeliveryPlace
 from app.services.answering import checking
 from app.services.answering.pricing import Deal, Sum, day_of, dealer_of, sum_of, tariff_of
 from app.services.books import compiling

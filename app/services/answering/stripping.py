@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
-from app.documents.drawing import Drawing
-from app.documents.figures import Figures, locale_for
-from app.documents.phrases import sentences
-from app.documents.sketch import Length, margins_of, sketch_of
-from app.domain.actor import Actor
+from app.documents.drawings.drawing import Drawing
+from app.documents.drawings.sketch import Length, margins_of, sketch_of
+from app.documents.saying.figures import Figures, locale_for
+from app.documents.saying.phrases import sentences
+from app.domain.asking.actor import Actor
 from app.services.answering.specifying import Asked, deal_of, said_of
 from app.store.db import Store
 from rules.answer import Verdict

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from app.domain.errors import BookTooBranched, NotFound
-from app.domain.quotation import Standing
+from app.domain.quotations.quotation import Standing
 from app.services.books import compiling, proving, publishing
 from app.services.books.tools import tool_states
 from app.services.floor import overseeing

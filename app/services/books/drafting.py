@@ -14,8 +14,8 @@ from functools import lru_cache
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.book_draft import Act, BookDraft, Step
+from app.domain.asking.actor import Actor
+from app.domain.books.book_draft import Act, BookDraft, Step
 from app.domain.errors import BadInput, BookRefused, ChangedByAnother, DraftClosed, Fault, NotFound
 from app.services.answering.checking import refuse
 from app.services.books import publishing

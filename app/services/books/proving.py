@@ -15,8 +15,8 @@ from threading import Lock, Thread
 from typing import Any
 from weakref import WeakKeyDictionary
 
+from app.domain.books.tool_state import ToolStates
 from app.domain.errors import BeingWorkedOut, BookTooBranched
-from app.domain.tool_state import ToolStates
 from app.services.answering.specifying import prepared_book
 from app.services.books import publishing
 from app.services.books.shelf import Shelf

@@ -8,11 +8,11 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.documents.drawing import known_elements, unknown_elements
-from app.documents.sketch import known_sketches, sides_of, strange_sides, unknown_sketches
-from app.domain.actor import Actor
+from app.documents.drawings.drawing import known_elements, unknown_elements
+from app.documents.drawings.sketch import known_sketches, sides_of, strange_sides, unknown_sketches
+from app.domain.asking.actor import Actor
+from app.domain.books.published import Published
 from app.domain.errors import AlreadyPublished, BookRefused, NoBook, NotFound
-from app.domain.published import Published
 from app.services.books.compiling import order_of
 from app.services.books.shelf import books_of
 from app.store import books, history, tools

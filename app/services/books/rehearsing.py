@@ -15,12 +15,12 @@ from threading import Lock, Thread
 from typing import Any
 from weakref import WeakKeyDictionary
 
-from app.domain.actor import Actor
-from app.domain.book_draft import BookDraft
+from app.domain.asking.actor import Actor
+from app.domain.books.book_draft import BookDraft
+from app.domain.books.rehearsal import HeadlineMoved, KnownHeld, Rehearsal, Stored, TouchedRevision
+from app.domain.books.tool_state import ToolStates
 from app.domain.errors import BookRefused, Fault, NotRehearsed, RehearsalFailed
-from app.domain.rehearsal import HeadlineMoved, KnownHeld, Rehearsal, Stored, TouchedRevision
-from app.domain.then_and_now import ThenAndNow
-from app.domain.tool_state import ToolStates
+from app.domain.quotations.then_and_now import ThenAndNow
 from app.services.answering.checking import blank_faults, refuse
 from app.services.books import compiling, drafting, proving, publishing
 from app.services.books.drafting import Edit

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.domain.book_draft import BookDraft
+from app.domain.books.book_draft import BookDraft
 from app.services.books.drafting import read
 from rules.drafting.terms import Terms, terms_of
 from rules.model import Book

@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import datetime
 
 from app.documents.contents import Firm
-from app.documents.figures import locale_for
-from app.documents.standard_csv import standard_shells_csv
-from app.documents.standard_shells import StandardShellsPaper, standard_shells_pdf
+from app.documents.lists.standard_csv import standard_shells_csv
+from app.documents.lists.standard_shells import StandardShellsPaper, standard_shells_pdf
+from app.documents.saying.figures import locale_for
 from app.services.answering import checking
 from app.services.answering.pricing import day_of
 from app.services.books.proving import Proved

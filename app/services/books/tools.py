@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, datetime
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
+from app.domain.books.tool_state import ToolState, ToolStates
 from app.domain.errors import BadInput, ChangedByAnother, Fault, NotFound
-from app.domain.tool_state import ToolState, ToolStates
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import current_book
 from app.store import history, tools

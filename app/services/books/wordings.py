@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 
-from app.documents import phrases
+from app.documents.saying import phrases
 from app.wording import LANGUAGES, catalogue
 from rules.drafting import Sheet
 from rules.drafting.naming import declared

@@ -9,7 +9,7 @@ from io import BytesIO
 from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.services.customers.knowing import own_customer
 from app.store import held, history
 from app.store.db import Store

@@ -17,7 +17,7 @@ from dateutil.relativedelta import relativedelta
 from sqlite_utils import Database
 
 from app.domain import paging
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import BadInput, ChangedByAnother, Fault
 from app.services.answering.checking import LONGEST_LINE, blank_faults, long_faults, refuse
 from app.services.customers.erased import refuse_erased

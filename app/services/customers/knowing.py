@@ -9,14 +9,14 @@ from datetime import datetime
 from sqlite_utils import Database
 
 from app.domain import paging
-from app.domain.actor import Actor
-from app.domain.customer import Customer
-from app.domain.enquiry import Enquiry
+from app.domain.asking.actor import Actor
+from app.domain.customers.customer import Customer
+from app.domain.customers.likeness import Ground, grounds
 from app.domain.errors import NotFound
 from app.domain.finding import Hit, hits
-from app.domain.likeness import Ground, grounds
-from app.domain.order import OrderRow
-from app.domain.quotation import Happening, QuotationRow
+from app.domain.orders.order import OrderRow
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.quotation import Happening, QuotationRow
 from app.services.quotations.enquiring import own_enquiry, words_of
 from app.store import customers, held, history, orders, quotations
 from app.store.customers import Kept

@@ -9,7 +9,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import BadInput, ChangedByAnother, Fault
 from app.services.customers.erased import refuse_erased
 from app.services.customers.knowing import own_customer

@@ -8,13 +8,13 @@ from datetime import datetime
 from sqlite_utils import Database
 
 from app.documents import contents
-from app.documents.shell_papers import shell_paper_pdf
-from app.domain.actor import Actor
-from app.domain.concession import holding
-from app.domain.consignment import Chosen, Conceded, Consignment, Paper
+from app.documents.despatch.shell_papers import shell_paper_pdf
+from app.domain.asking.actor import Actor
+from app.domain.despatch.consignment import Chosen, Conceded, Consignment, Paper
 from app.domain.errors import NotFound, NotPacked
-from app.domain.order import Order
-from app.domain.quotation import FrozenLine
+from app.domain.inspection.concession import holding
+from app.domain.orders.order import Order
+from app.domain.quotations.quotation import FrozenLine
 from app.services.answering import checking
 from app.services.answering.pricing import day_of
 from app.services.despatch.leaving import Leaving, leaving

@@ -9,11 +9,11 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.despatch import INCOTERMS, Despatched, Packing, Trade
+from app.domain.asking.actor import Actor
+from app.domain.asking.people import Person
+from app.domain.despatch.despatch import INCOTERMS, Despatched, Packing, Trade
 from app.domain.errors import CannotDespatch, Fault, ShellStands
-from app.domain.people import Person
-from app.domain.shell import Barred, Deed, Done, barred
+from app.domain.floor.shell import Barred, Deed, Done, barred
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.despatch.consigning import consignment, frozen_consignment
 from app.services.despatch.leaving import Leaving, leaving

@@ -6,12 +6,12 @@ from collections.abc import Collection, Sequence
 
 from sqlite_utils import Database
 
-from app.domain.crediting import balance_of_place, due_of, in_advance
-from app.domain.despatch import Despatched
-from app.domain.export import ExportEvidence, paid_in_full
-from app.domain.invoice import Document
-from app.domain.order import Order, case_of
-from app.domain.payment import Payment
+from app.domain.despatch.despatch import Despatched
+from app.domain.money.crediting import balance_of_place, due_of, in_advance
+from app.domain.money.export import ExportEvidence, paid_in_full
+from app.domain.money.invoice import Document
+from app.domain.money.payment import Payment
+from app.domain.orders.order import Order, case_of
 from app.services.answering.pricing import day_of
 from app.store import export_evidence
 from rules.model import Book

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from app.domain.actor import Actor
-from app.domain.export import ExportLimit, paid_in_full
+from app.domain.asking.actor import Actor
+from app.domain.money.export import ExportLimit, paid_in_full
 from app.services.despatch.evidence import exported
 from app.services.money.accounts import account
 from app.services.planning.promising import OrderDates, Shown

@@ -6,9 +6,9 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault, NoEvidenceWanted
-from app.domain.export import Evidence
+from app.domain.money.export import Evidence
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.answering.pricing import day_of
 from app.services.despatch.leaving import Leaving, leaving

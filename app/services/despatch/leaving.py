@@ -8,20 +8,20 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.account import received_of
-from app.domain.actor import Actor
-from app.domain.concession import Concession, holding
-from app.domain.consignment import Paper
-from app.domain.crediting import balance_of_place, due_of, in_advance
-from app.domain.despatch import Despatched, Owed, Packing, Standing, credit_on, keeps, left_open
+from app.domain.asking.actor import Actor
+from app.domain.despatch.consignment import Paper
+from app.domain.despatch.despatch import Despatched, Owed, Packing, Standing, credit_on, keeps, left_open
 from app.domain.errors import Fault, NotFound
-from app.domain.export import ExportEvidence
-from app.domain.invoice import Document
-from app.domain.order import Order, case_of
-from app.domain.payment import Payment
-from app.domain.quotation import PaperKept
-from app.domain.rework import open_rework
-from app.domain.shell import ShellState
+from app.domain.floor.rework import open_rework
+from app.domain.floor.shell import ShellState
+from app.domain.inspection.concession import Concession, holding
+from app.domain.money.account import received_of
+from app.domain.money.crediting import balance_of_place, due_of, in_advance
+from app.domain.money.export import ExportEvidence
+from app.domain.money.invoice import Document
+from app.domain.money.payment import Payment
+from app.domain.orders.order import Order, case_of
+from app.domain.quotations.quotation import PaperKept
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of
 from app.services.despatch.evidence import evidence_of

@@ -11,9 +11,9 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.order import Order
-from app.domain.packing_up import Into, Origin, Proposal, goes
+from app.domain.asking.actor import Actor
+from app.domain.despatch.packing_up import Into, Origin, Proposal, goes
+from app.domain.orders.order import Order
 from app.domain.part import ActDone, Arrival, PartAct
 from app.services.answering.pricing import day_of
 from app.services.despatch.consigning import old_parts

@@ -10,11 +10,11 @@ from hashlib import sha256
 
 from sqlite_utils import Database
 
-from app.domain.as_built import AsBuilt, Conceded, as_built_text
-from app.domain.concession import holding
+from app.domain.despatch.as_built import AsBuilt, Conceded, as_built_text
 from app.domain.errors import NotFound
-from app.domain.order import Order
-from app.domain.shell import Deed
+from app.domain.floor.shell import Deed
+from app.domain.inspection.concession import holding
+from app.domain.orders.order import Order
 from app.services.answering.pricing import day_of
 from app.services.despatch.consigning import old_parts
 from app.services.inspection.inspecting import PHASES, Inspection

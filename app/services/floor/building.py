@@ -9,14 +9,14 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import (
     ShellStands,
     ShellStopped,
     SignedWithVerdict,
 )
-from app.domain.shell import Deed, Done
-from app.domain.stopping import Stopped
+from app.domain.floor.shell import Deed, Done
+from app.domain.floor.stopping import Stopped
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.floor.finding import FoundShell, found_shell, known_shell, note_shell, route_of, unchecked
 from app.services.floor.signing import Signature, lead_or_inspector, signed_by

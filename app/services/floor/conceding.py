@@ -8,11 +8,11 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.concession import Concession, ConcessionAnswer, waiting_for
+from app.domain.asking.actor import Actor
 from app.domain.errors import ConcessionAnswered, ConcessionStands, Fault, NotFound, OwnConcession, ShellStands
-from app.domain.shell import OVER, Barred
-from app.domain.subject import Subject, has, subject
+from app.domain.floor.shell import OVER, Barred
+from app.domain.inspection.concession import Concession, ConcessionAnswer, waiting_for
+from app.domain.inspection.subject import Subject, has, subject
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.floor import finding, overseeing
 from app.services.floor.finding import FoundShell, found_shell, note_shell

@@ -12,15 +12,15 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import (
     NotFound,
     ShellStands,
 )
-from app.domain.kit import unchecked_of
-from app.domain.order import OrderLine, Shell
-from app.domain.shell import Barred, ShellState, Stop
-from app.domain.welding import WeldZone, weld_zones
+from app.domain.floor.kit import unchecked_of
+from app.domain.floor.shell import Barred, ShellState, Stop
+from app.domain.floor.welding import WeldZone, weld_zones
+from app.domain.orders.order import OrderLine, Shell
 from app.services.orders.ordering import note, own_order
 from app.services.orders.seating import GatedShell, WholeOrder, gated_shell, whole_order
 from app.services.stock import stock_floor

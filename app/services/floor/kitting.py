@@ -8,11 +8,11 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
+from app.domain.asking.people import Person, Role
 from app.domain.errors import ShellStands
-from app.domain.kit import KitCheck, KitStands, check_faults, last_of, unchecked_of
-from app.domain.people import Person, Role
-from app.domain.shell import ShellState
+from app.domain.floor.kit import KitCheck, KitStands, check_faults, last_of, unchecked_of
+from app.domain.floor.shell import ShellState
 from app.services.answering.checking import LONGEST_LINE, long_faults, refuse
 from app.services.floor.finding import FoundShell, found_shell, kit_lines, known_shell
 from app.services.floor.finding import note_shell as note

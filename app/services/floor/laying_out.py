@@ -13,13 +13,13 @@ from pathlib import Path
 from threading import Lock
 from zoneinfo import ZoneInfo
 
-from app.documents.figures import Figures, locale_for
-from app.documents.sheet_list import Listed, sheet_list_html
-from app.documents.voice import Voice
-from app.domain.actor import Actor
-from app.domain.order import Order, OrderLine, Shell
-from app.domain.sheets import SheetRevision
-from app.domain.shell import ENDED
+from app.documents.saying.figures import Figures, locale_for
+from app.documents.saying.voice import Voice
+from app.documents.workshop.sheet_list import Listed, sheet_list_html
+from app.domain.asking.actor import Actor
+from app.domain.floor.sheets import SheetRevision
+from app.domain.floor.shell import ENDED
+from app.domain.orders.order import Order, OrderLine, Shell
 from app.services.books.publishing import book as book_of
 from app.services.books.publishing import current_book
 from app.services.floor import sheeting

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from app.documents.phrases import sentences
-from app.domain.subject import Subject
+from app.documents.saying.phrases import sentences
+from app.domain.inspection.subject import Subject
 from app.services.quotations.papering import languages
 from rules.model import Book, Words
 

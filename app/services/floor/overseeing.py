@@ -8,16 +8,16 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.concession import Concession
-from app.domain.order import Order, Shell
-from app.domain.rework import Rework
-from app.domain.safety import AtFault, Reached, concerns, reached
-from app.domain.shell import ENDED, ShellState, Stop
-from app.domain.slots import Seat
-from app.domain.stopping import Stopped, past
-from app.domain.subject import Subject, subjects
-from app.domain.welding import WeldZone
+from app.domain.asking.actor import Actor
+from app.domain.floor.rework import Rework
+from app.domain.floor.safety import AtFault, Reached, concerns, reached
+from app.domain.floor.shell import ENDED, ShellState, Stop
+from app.domain.floor.stopping import Stopped, past
+from app.domain.floor.welding import WeldZone
+from app.domain.inspection.concession import Concession
+from app.domain.inspection.subject import Subject, subjects
+from app.domain.orders.order import Order, Shell
+from app.domain.planning.slots import Seat
 from app.services.floor.finding import (
     FoundShell,
     each_of,

@@ -11,10 +11,10 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault, NotFound, ShellStands
-from app.domain.rework import Rework, ReworkEnd
-from app.domain.shell import Barred, Deed
+from app.domain.floor.rework import Rework, ReworkEnd
+from app.domain.floor.shell import Barred, Deed
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.floor.conceding import subject_of
 from app.services.floor.finding import FoundShell, found_shell, note_shell

@@ -12,10 +12,10 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault, FaultLifted, NotFound, ShellStands
-from app.domain.quotation import Standing
-from app.domain.safety import AtFault, Owner, Reached, SafetyFault, Subject, Written, known, made_so
+from app.domain.floor.safety import AtFault, Owner, Reached, SafetyFault, Subject, Written, known, made_so
+from app.domain.quotations.quotation import Standing
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.answering.pricing import day_of
 from app.services.books import publishing

@@ -14,13 +14,13 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.documents.build_sheet import SIZES, BuildSheet, SheetPart, build_sheet_pdf
-from app.documents.figures import locale_for
-from app.domain.actor import Actor
+from app.documents.saying.figures import locale_for
+from app.documents.workshop.build_sheet import SIZES, BuildSheet, SheetPart, build_sheet_pdf
+from app.domain.asking.actor import Actor
 from app.domain.errors import NotFound
-from app.domain.order import Order, Shell
-from app.domain.quotation import FrozenLine
-from app.domain.sheets import SheetRevision, changed_since
+from app.domain.floor.sheets import SheetRevision, changed_since
+from app.domain.orders.order import Order, Shell
+from app.domain.quotations.quotation import FrozenLine
 from app.services.answering import checking
 from app.services.answering.pricing import Deal, day_of
 from app.services.books import publishing

@@ -11,9 +11,9 @@ from datetime import datetime
 
 from argon2 import PasswordHasher
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
+from app.domain.asking.people import Action, Person, Role, Sort, reach
 from app.domain.errors import BadInput, CodeRefused, Fault, MayNotSign, NotFound
-from app.domain.people import Action, Person, Role, Sort, reach
 from app.services.people.signing_in import fits, hold_up, nobodys_hash, note_failure
 from app.store import people
 from app.store import shells as kept

@@ -11,7 +11,7 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import (
     CoatUninspected,
     Fault,
@@ -20,14 +20,14 @@ from app.domain.errors import (
     ShellStopped,
     WeldsUnsigned,
 )
-from app.domain.inspection import passed
-from app.domain.kit import short_of
-from app.domain.order import Order
+from app.domain.floor.kit import short_of
+from app.domain.floor.rework import Rework, last_mended
+from app.domain.floor.shell import Barred, Deed, ShellState, barred, in_booth
+from app.domain.floor.stopping import Stopped, stopped_by
+from app.domain.floor.welding import unsigned
+from app.domain.inspection.inspection import passed
+from app.domain.orders.order import Order
 from app.domain.part import GATE as PARTS
-from app.domain.rework import Rework, last_mended
-from app.domain.shell import Barred, Deed, ShellState, barred, in_booth
-from app.domain.stopping import Stopped, stopped_by
-from app.domain.welding import unsigned
 from app.services.floor.finding import FoundShell, found_shell, kit_lines, route_of, tools_of, zones_of
 from app.services.money.accounts import deposit_met
 from app.services.orders.at_fault import faults_in

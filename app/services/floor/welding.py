@@ -11,10 +11,10 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault, ShellStands
-from app.domain.shell import Deed, idle, points
-from app.domain.welding import Weld, WeldZone
+from app.domain.floor.shell import Deed, idle, points
+from app.domain.floor.welding import Weld, WeldZone
 from app.services.answering.checking import refuse
 from app.services.answering.pricing import day_of
 from app.services.floor.finding import FoundShell, found_shell, note_shell, zones_of

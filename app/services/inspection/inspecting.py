@@ -8,13 +8,13 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain import inspection as looking
-from app.domain.actor import Actor
-from app.domain.concession import Concession, figure_in, holding
+from app.domain.asking.actor import Actor
 from app.domain.errors import NotFound
-from app.domain.inspection import Decided, Gauge, Granted, Looked, Priming, Reading, Standing
-from app.domain.rework import Rework, last_mended
-from app.domain.shell import ENDED, ShellState
+from app.domain.floor.rework import Rework, last_mended
+from app.domain.floor.shell import ENDED, ShellState
+from app.domain.inspection import inspection as looking
+from app.domain.inspection.concession import Concession, figure_in, holding
+from app.domain.inspection.inspection import Decided, Gauge, Granted, Looked, Priming, Reading, Standing
 from app.services.books.publishing import current_book
 from app.services.floor import finding
 from app.services.floor.finding import FoundShell, found_shell, known_shell

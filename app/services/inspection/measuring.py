@@ -7,10 +7,10 @@ from datetime import date, datetime, timedelta
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault
-from app.domain.inspection import MEASURED_WITH, Gauge, GaugeSort, last_calibrated
-from app.domain.shell import Deed
+from app.domain.floor.shell import Deed
+from app.domain.inspection.inspection import MEASURED_WITH, Gauge, GaugeSort, last_calibrated
 from app.services.answering.checking import LONGEST_LINE, blank_faults, long_faults, refuse
 from app.services.floor.stopping import refuse_planned
 from app.services.inspection.inspecting import Inspection, inspected

@@ -6,9 +6,9 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault, ShellStands
-from app.domain.inspection import Priming
+from app.domain.inspection.inspection import Priming
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.floor.finding import note_shell
 from app.services.floor.stopping import refuse_planned

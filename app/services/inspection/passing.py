@@ -11,13 +11,13 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
+from app.domain.asking.people import Person
 from app.domain.errors import Fault, InspectionLacks, NotYetInspected, SecondNeeded, ShellStands
-from app.domain.inspection import Decided, Lack, Verdict, about, lacking, own_zones
-from app.domain.people import Person
-from app.domain.rework import open_rework
-from app.domain.shell import Barred, Deed, Done
-from app.domain.subject import subject
+from app.domain.floor.rework import open_rework
+from app.domain.floor.shell import Barred, Deed, Done
+from app.domain.inspection.inspection import Decided, Lack, Verdict, about, lacking, own_zones
+from app.domain.inspection.subject import subject
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.floor import building
 from app.services.floor.finding import note_shell

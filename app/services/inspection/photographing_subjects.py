@@ -6,7 +6,7 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import BadInput, Fault, NotFound
 from app.services.answering.checking import LONGEST_LINE, long_faults, refuse
 from app.services.floor.finding import known_shell

@@ -6,13 +6,19 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime
 
 from app.documents.contents import Sheet
-from app.documents.figures import Figures, locale_for
-from app.documents.inspection_record import Excepted, GaugeUsed, InspectionRecord, Signed, inspection_record_pdf
-from app.documents.phrases import sentences
-from app.domain.actor import Actor
-from app.domain.concession import Concession, ConcessionStanding
-from app.domain.rework import Rework
-from app.domain.subject import Subject
+from app.documents.saying.figures import Figures, locale_for
+from app.documents.saying.phrases import sentences
+from app.documents.workshop.inspection_record import (
+    Excepted,
+    GaugeUsed,
+    InspectionRecord,
+    Signed,
+    inspection_record_pdf,
+)
+from app.domain.asking.actor import Actor
+from app.domain.floor.rework import Rework
+from app.domain.inspection.concession import Concession, ConcessionStanding
+from app.domain.inspection.subject import Subject
 from app.services.answering import checking
 from app.services.answering.pricing import day_of
 from app.services.books.standard_lists import firm_of

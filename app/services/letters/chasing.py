@@ -8,12 +8,12 @@ from datetime import date, datetime, timedelta
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.approval import fingerprint, structure_of
-from app.domain.chasing import Kind, Pressing, Sending, Sent, fitting, pressing
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault, NotIssued
 from app.domain.paging import SIZE, Page, Position
-from app.domain.quotation import Frozen, Quotation, Revision, Standing
+from app.domain.quotations.approval import fingerprint, structure_of
+from app.domain.quotations.chasing import Kind, Pressing, Sending, Sent, fitting, pressing
+from app.domain.quotations.quotation import Frozen, Quotation, Revision, Standing
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of

@@ -7,7 +7,7 @@ from datetime import date
 from babel.dates import format_date
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.services.quotations.papering import ON_LETTER
 from app.store import dealers
 from app.wording import LANGUAGES, say

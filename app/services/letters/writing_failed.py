@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
 
-from app.documents.figures import Figures, locale_for
-from app.domain.actor import Actor
+from app.documents.saying.figures import Figures, locale_for
+from app.domain.asking.actor import Actor
 from app.domain.part import Arrival, Finding
 from app.services.letters.writing import day_in_words, language_of, sender_of
 from app.services.letters.writing_moved import MovedLetter

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from app.domain.actor import Actor
-from app.domain.slots import Move
+from app.domain.asking.actor import Actor
+from app.domain.planning.slots import Move
 from app.services.books.publishing import current_book
 from app.services.letters.writing import day_in_words, language_of, sender_of, worded
 from app.store.db import Store

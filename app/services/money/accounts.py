@@ -8,14 +8,14 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.account import Account, account_of
-from app.domain.actor import Actor
-from app.domain.crediting import balances_in, credits_of, left_in_advance, parts_in_advance
-from app.domain.invoice import Document, Kind
-from app.domain.order import Deal, Order, OrderRow, case_of, deal_of
-from app.domain.payment import Payment
-from app.domain.pending import Pending, pending
-from app.domain.quotation import PaperKept
+from app.domain.asking.actor import Actor
+from app.domain.money.account import Account, account_of
+from app.domain.money.crediting import balances_in, credits_of, left_in_advance, parts_in_advance
+from app.domain.money.invoice import Document, Kind
+from app.domain.money.payment import Payment
+from app.domain.orders.order import Deal, Order, OrderRow, case_of, deal_of
+from app.domain.orders.pending import Pending, pending
+from app.domain.quotations.quotation import PaperKept
 from app.services.money.sharing import cancelled_since, shares_of, to_bill
 from app.services.orders.ordering import own_order
 from app.store import invoices, orders, payments, quotations

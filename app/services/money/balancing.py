@@ -13,13 +13,13 @@ from decimal import Decimal
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.crediting import balance_of_place, balances_in, parts_in_advance
+from app.domain.asking.actor import Actor
 from app.domain.errors import DocumentStands, NotFound, NothingToBill, ShellStands
-from app.domain.invoice import BESIDE_THE_SHELLS, Billed, Exchange, Kind, Line, SetOff
-from app.domain.order import Order
-from app.domain.quotation import FrozenLine
-from app.domain.shell import Barred, ShellState
+from app.domain.floor.shell import Barred, ShellState
+from app.domain.money.crediting import balance_of_place, balances_in, parts_in_advance
+from app.domain.money.invoice import BESIDE_THE_SHELLS, Billed, Exchange, Kind, Line, SetOff
+from app.domain.orders.order import Order
+from app.domain.quotations.quotation import FrozenLine
 from app.services.answering.pricing import Deal
 from app.services.books.publishing import book as book_of
 from app.services.money import printing

@@ -10,9 +10,9 @@ from datetime import date, datetime
 from sqlite_utils import Database
 from stdnum import bic, iban
 
-from app.domain.actor import Actor
-from app.domain.bank import Account, Answer, Confirmation, How, Proposal, waiting
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault, NotFound, ProposalAnswered, ProposalStands, SecondPersonNeeded
+from app.domain.money.bank import Account, Answer, Confirmation, How, Proposal, waiting
 from app.services.answering.checking import blank_faults, long_faults, refuse
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import current_book

@@ -11,8 +11,9 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.crediting import (
+from app.domain.asking.actor import Actor
+from app.domain.errors import DocumentStands, Fault, NotAgreed, NothingToBill
+from app.domain.money.crediting import (
     Credit,
     balance_of_place,
     concession_faults,
@@ -20,10 +21,9 @@ from app.domain.crediting import (
     credited_rows,
     standing_bill,
 )
-from app.domain.errors import DocumentStands, Fault, NotAgreed, NothingToBill
-from app.domain.invoice import CameAs, Document, Exchange, Granted, Kind, Line
-from app.domain.order import Order
-from app.domain.payment import Payment, counted
+from app.domain.money.invoice import CameAs, Document, Exchange, Granted, Kind, Line
+from app.domain.money.payment import Payment, counted
+from app.domain.orders.order import Order
 from app.services.answering.checking import one_of, refuse
 from app.services.books.publishing import book as book_of
 from app.services.floor.naming_subjects import words_of

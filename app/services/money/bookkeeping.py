@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from app.documents.bookkeeping import bookkeeping_csv
+from app.documents.money.bookkeeping import bookkeeping_csv
 from app.domain.errors import Fault
 from app.services.answering.checking import refuse
 from app.store import invoices, orders, payments

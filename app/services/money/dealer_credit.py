@@ -7,8 +7,8 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.despatch import Credit
+from app.domain.asking.actor import Actor
+from app.domain.despatch.despatch import Credit
 from app.domain.errors import Fault, NotFound
 from app.services.answering.checking import CURRENCIES, blank_faults, long_faults, refuse
 from app.services.once import Once, perform

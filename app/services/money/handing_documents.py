@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import NotFound
-from app.domain.invoice import Document
+from app.domain.money.invoice import Document
 from app.services.answering import checking
 from app.services.money import printing
 from app.services.quotations.papering import SIZES

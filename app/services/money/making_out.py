@@ -13,16 +13,16 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.crediting import (
-    LONGEST_WHY,
-)
+from app.domain.asking.actor import Actor
 from app.domain.errors import (
     Fault,
     FirmUntold,
 )
-from app.domain.invoice import SERIES, Content, Document, Kind, Line, Party
-from app.domain.order import Order
+from app.domain.money.crediting import (
+    LONGEST_WHY,
+)
+from app.domain.money.invoice import SERIES, Content, Document, Kind, Line, Party
+from app.domain.orders.order import Order
 from app.services.answering.checking import blank_faults, long_faults
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import current_book

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from datetime import date
 
 from app.documents import contents
-from app.documents.invoice import conceded_words, invoice_pdf, spoken
-from app.documents.phrases import sentences
-from app.documents.ubl.invoice import CREDIT_NOTE, INVOICE, PREPAYMENT, UblInvoice, UblLine, ubl_invoice
-from app.domain.invoice import Content, Kind
+from app.documents.money.invoice import conceded_words, invoice_pdf, spoken
+from app.documents.money.ubl.invoice import CREDIT_NOTE, INVOICE, PREPAYMENT, UblInvoice, UblLine, ubl_invoice
+from app.documents.saying.phrases import sentences
+from app.domain.money.invoice import Content, Kind
 from app.services.quotations.papering import PRESS
 from app.wording import LANGUAGES
 from rules.model import Book

@@ -11,9 +11,9 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import DocumentStands, Fault, NotFound
-from app.domain.payment import Agreement, Entry, Mistake, Payment
+from app.domain.money.payment import Agreement, Entry, Mistake, Payment
 from app.services.answering.checking import CURRENCIES, LONGEST_TEXT, blank_faults, long_faults, rate_faults, refuse
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import current_book

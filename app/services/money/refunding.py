@@ -11,13 +11,7 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.bank import Account
-from app.domain.crediting import (
-    LONGEST_WHY,
-    left_in_advance,
-    refunds_by_document,
-)
+from app.domain.asking.actor import Actor
 from app.domain.errors import (
     DocumentStands,
     Fault,
@@ -25,7 +19,13 @@ from app.domain.errors import (
     NothingToBill,
     Sum,
 )
-from app.domain.invoice import CancelledShell, Document, Kind, Line, Worksheet
+from app.domain.money.bank import Account
+from app.domain.money.crediting import (
+    LONGEST_WHY,
+    left_in_advance,
+    refunds_by_document,
+)
+from app.domain.money.invoice import CancelledShell, Document, Kind, Line, Worksheet
 from app.services.answering.checking import long_faults, refuse
 from app.services.money import printing
 from app.services.money.accounts import Opened, opened

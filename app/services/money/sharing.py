@@ -8,12 +8,12 @@ from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
 
-from app.domain.crediting import balance_of_place
 from app.domain.errors import TaxUndecided
-from app.domain.invoice import BESIDE_THE_SHELLS, Document
-from app.domain.order import Order, OrderLine, Shell, case_of
-from app.domain.quotation import FrozenLine
-from app.domain.shell import Deed, ShellState
+from app.domain.floor.shell import Deed, ShellState
+from app.domain.money.crediting import balance_of_place
+from app.domain.money.invoice import BESIDE_THE_SHELLS, Document
+from app.domain.orders.order import Order, OrderLine, Shell, case_of
+from app.domain.quotations.quotation import FrozenLine
 from app.services.answering.pricing import Deal, cases_of, day_of
 from app.services.books.publishing import book as book_of
 from app.store.db import Store

@@ -12,9 +12,9 @@ from fractions import Fraction
 
 from babel.numbers import get_currency_precision, get_territory_currencies
 
-from app.domain.crediting import balances_in, credited_rows, credits_of
 from app.domain.errors import Fault
-from app.domain.invoice import Document, Exchange, SetOff, Stated
+from app.domain.money.crediting import balances_in, credited_rows, credits_of
+from app.domain.money.invoice import Document, Exchange, SetOff, Stated
 from app.services.answering.checking import blank_faults, long_faults, rate_faults, refuse
 from rules.model import Book
 from rules.money.settlement import tax_of

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from app.domain.order import Shell
-from app.domain.safety import Built, Reached, concerns, reached
-from app.domain.shell import Deed
+from app.domain.floor.safety import Built, Reached, concerns, reached
+from app.domain.floor.shell import Deed
+from app.domain.orders.order import Shell
 from app.services.answering.pricing import day_of
 from app.services.orders.seating import GatedShell, WholeOrder
 

@@ -11,11 +11,11 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.crediting import left_in_advance
+from app.domain.asking.actor import Actor
 from app.domain.errors import ShellStands
-from app.domain.invoice import CancelledShell
-from app.domain.shell import Barred, Deed
+from app.domain.floor.shell import Barred, Deed
+from app.domain.money.crediting import left_in_advance
+from app.domain.money.invoice import CancelledShell
 from app.services.floor import building
 from app.services.floor.finding import FoundShell
 from app.services.money import refunding

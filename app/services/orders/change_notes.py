@@ -13,8 +13,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.change_note import ChangeNote, Content, Effect, NoteAct, Said, Standing, Wish
+from app.domain.asking.actor import Actor
 from app.domain.errors import (
     CannotBeBuilt,
     ChangeBarred,
@@ -27,10 +26,11 @@ from app.domain.errors import (
     PlanMoved,
     ShellStands,
 )
-from app.domain.order import Order
-from app.domain.quotation import Approved, FrozenLine
-from app.domain.shell import ShellState
-from app.domain.slots import Act
+from app.domain.floor.shell import ShellState
+from app.domain.orders.change_note import ChangeNote, Content, Effect, NoteAct, Said, Standing, Wish
+from app.domain.orders.order import Order
+from app.domain.planning.slots import Act
+from app.domain.quotations.quotation import Approved, FrozenLine
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of

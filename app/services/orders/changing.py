@@ -11,8 +11,9 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.change_note import (
+from app.domain.asking.actor import Actor
+from app.domain.floor.shell import ShellState
+from app.domain.orders.change_note import (
     Content,
     Difference,
     Effect,
@@ -23,11 +24,10 @@ from app.domain.change_note import (
     differences,
     with_deposit_of,
 )
-from app.domain.changes import SORTS
-from app.domain.order import Order, OrderLine, Shell, deal_of
-from app.domain.quotation import FrozenLine
-from app.domain.shell import ShellState
-from app.domain.slots import Proposal
+from app.domain.orders.order import Order, OrderLine, Shell, deal_of
+from app.domain.planning.slots import Proposal
+from app.domain.quotations.changes import SORTS
+from app.domain.quotations.quotation import FrozenLine
 from app.services.answering import checking
 from app.services.answering.pricing import Sum, sum_of
 from app.services.books import compiling

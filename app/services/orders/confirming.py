@@ -12,13 +12,13 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.account import received_of
-from app.domain.actor import Actor
-from app.domain.confirming import Confirmation, Fixed, Lack, PartDue, ShellFixed, Stay, lacking
+from app.domain.asking.actor import Actor
 from app.domain.errors import CannotConfirm, ConfirmedAlready, DonorOrdered, Fault
-from app.domain.order import Order, case_of
-from app.domain.quotation import PaperKept
-from app.domain.shell import ShellState
+from app.domain.floor.shell import ShellState
+from app.domain.money.account import received_of
+from app.domain.orders.confirming import Confirmation, Fixed, Lack, PartDue, ShellFixed, Stay, lacking
+from app.domain.orders.order import Order, case_of
+from app.domain.quotations.quotation import PaperKept
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.once import Once, perform
 from app.services.orders.ordering import note, own_order

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from app.domain.actor import Actor
-from app.domain.order import OrderRow
+from app.domain.asking.actor import Actor
+from app.domain.floor.shell import ENDED, ShellState
+from app.domain.orders.order import OrderRow
 from app.domain.paging import Page
-from app.domain.shell import ENDED, ShellState
 from app.services.orders.ordering import orders
 from app.services.planning.dating import Working
 from app.services.planning.promising import OrderDates, order_dates

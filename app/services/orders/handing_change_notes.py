@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
-from app.documents.change_note import ChangeNotePaper, Word, change_note_pdf
-from app.domain.actor import Actor
-from app.domain.change_note import ChangeNote, Said, Standing
+from app.documents.orders.change_note import ChangeNotePaper, Word, change_note_pdf
+from app.domain.asking.actor import Actor
+from app.domain.orders.change_note import ChangeNote, Said, Standing
 from app.services.orders import change_notes
 from app.services.orders.changing import shell_at
 from app.services.people import introducing

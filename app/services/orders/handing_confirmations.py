@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from app.documents.contents import ShellLine
-from app.documents.order_confirmation import LinePolicy, OrderConfirmation, order_confirmation_pdf
-from app.domain.actor import Actor
-from app.domain.confirming import Confirmation
+from app.documents.orders.order_confirmation import LinePolicy, OrderConfirmation, order_confirmation_pdf
+from app.domain.asking.actor import Actor
 from app.domain.errors import NotFound
+from app.domain.orders.confirming import Confirmation
 from app.services.orders.ordering import own_order
 from app.services.quotations import handing_out, papering
 from app.store import confirmations as kept

@@ -9,11 +9,11 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import NotFound
-from app.domain.order import Order, OrderRow
+from app.domain.orders.order import Order, OrderRow
 from app.domain.paging import SIZE, Page
-from app.domain.quotation import Revision
+from app.domain.quotations.quotation import Revision
 from app.services.quotations.enquiring import running_name
 from app.store import history
 from app.store import orders as kept

@@ -8,10 +8,10 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.change_note import Range
-from app.domain.quotation import FrozenLine
-from app.domain.shell import Stop, points
-from app.domain.slots import Move, Proposal
+from app.domain.floor.shell import Stop, points
+from app.domain.orders.change_note import Range
+from app.domain.planning.slots import Move, Proposal
+from app.domain.quotations.quotation import FrozenLine
 from app.services.floor.finding import FoundShell
 from app.services.orders.seating import GatedShell, gated_shell
 from app.services.planning.dating import Working, promised, shop_of, wanted_of

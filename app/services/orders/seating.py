@@ -8,16 +8,16 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.approval import granted
-from app.domain.gates import OF_THE_ORDER, Gates, Key, Said, gates_of
-from app.domain.order import Order
+from app.domain.asking.actor import Actor
+from app.domain.books.tool_state import ToolStates
+from app.domain.floor.gates import OF_THE_ORDER, Gates, Key, Said, gates_of
+from app.domain.floor.shell import ShellState
+from app.domain.orders.order import Order
 from app.domain.part import gates_by_parts
-from app.domain.quotation import FrozenLine
-from app.domain.shell import ShellState
-from app.domain.slots import Seat
+from app.domain.planning.slots import Seat
+from app.domain.quotations.approval import granted
+from app.domain.quotations.quotation import FrozenLine
 from app.domain.stock import StockShell
-from app.domain.tool_state import ToolStates
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of
 from app.services.books.tools import tool_states

@@ -12,14 +12,14 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import BadInput, Fault
 from app.domain.errors import PartBarred as Barred
-from app.domain.gates import Key, gates_of
-from app.domain.order import case_of
+from app.domain.floor.gates import Key, gates_of
+from app.domain.orders.order import case_of
 from app.domain.part import GATE, Choice, Chosen, PartBarred, choice_barred
-from app.domain.quotation import Draft
-from app.domain.slots import Kept
+from app.domain.planning.slots import Kept
+from app.domain.quotations.quotation import Draft
 from app.services.answering.checking import LONGEST_TEXT, long_faults, refuse
 from app.services.once import Once, perform
 from app.services.orders.seating import SPECIFICATION, GatedShell, WholeOrder, gated_shell, whole_order

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from app.documents.part_receipt import PartReceipt, Picture, part_receipt_pdf
-from app.domain.actor import Actor
+from app.documents.workshop.part_receipt import PartReceipt, Picture, part_receipt_pdf
+from app.domain.asking.actor import Actor
 from app.domain.errors import NotFound
 from app.domain.part import Arrival
 from app.services.answering.pricing import day_of

@@ -15,14 +15,14 @@ from itertools import pairwise
 from sqlite_utils import Database
 
 from app.domain import part as rules_of_parts
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import BadInput, Fault, NotFound
 from app.domain.errors import PartBarred as Barred
-from app.domain.order import Order, Shell
+from app.domain.floor.shell import ENDED, ShellState
+from app.domain.orders.order import Order, Shell
 from app.domain.part import ActDone, Arrival, Finding, PartAct, PartBarred, PartPhotograph, PartStands, Verdict
-from app.domain.quotation import FrozenLine, Revision
-from app.domain.shell import ENDED, ShellState
-from app.domain.slots import Seat, places_kept
+from app.domain.planning.slots import Seat, places_kept
+from app.domain.quotations.quotation import FrozenLine, Revision
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT, long_faults, refuse
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from app.domain.dealer import Dealer
-from app.domain.people import Action, Person, Sort, Thing, may
+from app.domain.asking.people import Action, Person, Sort, Thing, may
+from app.domain.customers.dealer import Dealer
 from app.store import dealers, people
 from app.store.db import Store
 

@@ -9,10 +9,10 @@ from datetime import date, datetime, timedelta
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
+from app.domain.asking.people import Person
+from app.domain.asking.token import ApiToken, Scope, TokenState
 from app.domain.errors import Fault, NotFound, TokenRefused
-from app.domain.people import Person
-from app.domain.token import ApiToken, Scope, TokenState
 from app.services.answering.checking import blank_faults, long_faults, refuse
 from app.services.answering.pricing import day_of, midnight_of
 from app.services.books.publishing import current_book

@@ -16,10 +16,10 @@ from functools import cache
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
 
+from app.domain.asking.guessing import MEMORY, SAME_ADDRESS, SAME_NAME, SAME_NAME_AND_ADDRESS, seconds_to_wait
+from app.domain.asking.members import password_faults
+from app.domain.asking.people import Person, Role
 from app.domain.errors import BadInput, Fault, NotSignedIn, SignInFailed, SlowDown
-from app.domain.guessing import MEMORY, SAME_ADDRESS, SAME_NAME, SAME_NAME_AND_ADDRESS, seconds_to_wait
-from app.domain.members import password_faults
-from app.domain.people import Person, Role
 from app.services.answering import checking
 from app.store import history, people, sessions
 from app.store.db import Store

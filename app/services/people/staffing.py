@@ -10,11 +10,11 @@ from datetime import datetime
 from argon2 import PasswordHasher
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
+from app.domain.asking.members import Member, last_manager, person_faults
+from app.domain.asking.people import Person
 from app.domain.errors import LastManager, NotFound, PersonDisabled
-from app.domain.members import Member, last_manager, person_faults
-from app.domain.people import Person
-from app.domain.quotation import Happening
+from app.domain.quotations.quotation import Happening
 from app.services.answering.checking import long_faults, refuse
 from app.services.once import Once, perform
 from app.store import dealers, history, people, sessions, tokens

@@ -9,10 +9,10 @@ from decimal import Decimal
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.dealer import Dealer
+from app.domain.asking.actor import Actor
+from app.domain.customers.dealer import Dealer
 from app.domain.errors import ChangedByAnother, Fault, NotFound
-from app.domain.quotation import Happening
+from app.domain.quotations.quotation import Happening
 from app.services.answering.checking import blank_faults, is_percent, list_faults, long_faults, refuse
 from app.services.books.publishing import current_book
 from app.store import dealers, history

@@ -12,9 +12,9 @@ from enum import Enum
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import PlanMoved
-from app.domain.slots import Act, Kept, Move, Proposal, Seat
+from app.domain.planning.slots import Act, Kept, Move, Proposal, Seat
 from app.domain.stock import StockMove
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import current_book

@@ -11,10 +11,10 @@ from datetime import date, datetime, timedelta
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.gates import Gates, gates_of
-from app.domain.slots import Due, Seat
-from app.domain.tool_state import ToolStates
+from app.domain.asking.actor import Actor
+from app.domain.books.tool_state import ToolStates
+from app.domain.floor.gates import Gates, gates_of
+from app.domain.planning.slots import Due, Seat
 from app.services.answering.pricing import Deal, day_of
 from app.services.answering.specifying import Asked, deal_of, said_of
 from app.store import slots, stock

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 from decimal import Decimal
 
-from app.documents.figures import Figures, locale_for
-from app.documents.phrases import sentences
-from app.documents.plan_sheet import PlanLoad, PlanPaper, PlanRow, PlanTicket, plan_pdf
-from app.domain.actor import Actor
+from app.documents.saying.figures import Figures, locale_for
+from app.documents.saying.phrases import sentences
+from app.documents.workshop.plan_sheet import PlanLoad, PlanPaper, PlanRow, PlanTicket, plan_pdf
+from app.domain.asking.actor import Actor
 from app.services.answering import checking
 from app.services.books.standard_lists import firm_of
 from app.services.planning.dating import Working

@@ -10,8 +10,8 @@ from datetime import date, datetime, timedelta
 from urllib.parse import urlsplit
 
 from app.dates_said import DatesSaid
-from app.documents.all_day import AllDay, calendar_bytes
-from app.domain.actor import Actor
+from app.documents.workshop.all_day import AllDay, calendar_bytes
+from app.domain.asking.actor import Actor
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import current_book, published_books
 from app.services.planning.dating import Working

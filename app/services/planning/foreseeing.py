@@ -10,10 +10,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from app.domain.enquiry import DonorCar
 from app.domain.errors import NotFound
 from app.domain.paging import SIZE, Page
-from app.domain.quotation import EarlierYes, Standing
+from app.domain.quotations.enquiry import DonorCar
+from app.domain.quotations.quotation import EarlierYes, Standing
 from app.services.books.publishing import book as book_of
 from app.services.planning.readying import Ready, ready_of
 from app.services.quotations.approved import still_open

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 
 from sqlite_utils import Database
 
-from app.domain.shell import Done, Stop, progress
-from app.domain.slots import Seat, still_taken
+from app.domain.floor.shell import Done, Stop, progress
+from app.domain.planning.slots import Seat, still_taken
 from app.services.orders.seating import WholeOrder
 from app.store import slots, stock
 

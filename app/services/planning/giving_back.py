@@ -10,11 +10,11 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import ShellsReleased, SlotsFollow
-from app.domain.order import Order
-from app.domain.quotation import Revision
-from app.domain.slots import Act, Kept, Move, Proposal, Seat, places_kept
+from app.domain.orders.order import Order
+from app.domain.planning.slots import Act, Kept, Move, Proposal, Seat, places_kept
+from app.domain.quotations.quotation import Revision
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of
 from app.services.money.accounts import deposit_met

@@ -10,8 +10,8 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.gates import Gates
+from app.domain.asking.actor import Actor
+from app.domain.floor.gates import Gates
 from app.domain.stock import StockAct, StockMove, StockShell
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of

@@ -15,8 +15,8 @@ from weakref import WeakKeyDictionary
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.outlook import Counted, Outlook, Supposed
+from app.domain.asking.actor import Actor
+from app.domain.planning.outlook import Counted, Outlook, Supposed
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import current_book
 from app.services.books.tools import tool_states

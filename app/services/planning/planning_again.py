@@ -10,8 +10,8 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.slots import Kept
+from app.domain.asking.actor import Actor
+from app.domain.planning.slots import Kept
 from app.services.orders.ordering import note, own_order
 from app.services.orders.seating import GatedShell, WholeOrder, gated_shell, whole_order
 from app.services.planning.dating import Working, promised, shop_of, wanted_of

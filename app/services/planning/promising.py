@@ -12,12 +12,12 @@ from hashlib import sha256
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import DepositShort, Fault, NoSlot, NotFound, PlanMoved, SlotBarred
-from app.domain.gates import BY_HAND, OF_THE_ORDER, Gates, Key, Said
-from app.domain.order import Order
+from app.domain.floor.gates import BY_HAND, OF_THE_ORDER, Gates, Key, Said
+from app.domain.orders.order import Order
 from app.domain.part import GATE as PARTS
-from app.domain.slots import Act, Barred, Due, Kept, Move, Proposal, Seat, still_taken
+from app.domain.planning.slots import Act, Barred, Due, Kept, Move, Proposal, Seat, still_taken
 from app.domain.stock import StockMove
 from app.services.answering.checking import refuse
 from app.services.answering.pricing import day_of

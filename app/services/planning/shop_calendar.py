@@ -12,9 +12,9 @@ from decimal import Decimal
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import BadInput, Fault
-from app.domain.slots import Due, Seat
+from app.domain.planning.slots import Due, Seat
 from app.domain.stock import StockShell
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of

@@ -11,9 +11,9 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
+from app.domain.asking.feed import Feed
+from app.domain.asking.people import Action, Person, Role, Sort, reach
 from app.domain.errors import NotFound
-from app.domain.feed import Feed
-from app.domain.people import Action, Person, Role, Sort, reach
 from app.services.answering.checking import blank_faults, long_faults, refuse
 from app.services.once import Once, perform
 from app.services.people.pacing import MINUTE, keep_pace

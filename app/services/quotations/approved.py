@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from app.domain.approval import Need, fingerprint, granted, needs_of, structure_of
-from app.domain.quotation import Approved
+from app.domain.quotations.approval import Need, fingerprint, granted, needs_of, structure_of
+from app.domain.quotations.quotation import Approved
 from app.services.books.publishing import book as book_of
 from app.services.people.introducing import display_names
 from app.store import approvals

@@ -12,8 +12,7 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.approval import Approval, Need, Stage, fingerprint, open_structure, structure_of
+from app.domain.asking.actor import Actor
 from app.domain.errors import (
     ApprovalAnswered,
     ApprovalMoot,
@@ -25,7 +24,8 @@ from app.domain.errors import (
     StructureOpen,
 )
 from app.domain.paging import SIZE, Page
-from app.domain.quotation import Quotation, Revision, Standing
+from app.domain.quotations.approval import Approval, Need, Stage, fingerprint, open_structure, structure_of
+from app.domain.quotations.quotation import Quotation, Revision, Standing
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of

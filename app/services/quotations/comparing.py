@@ -1,12 +1,12 @@
 """A revision against the last one that left the house before it: the change list of screen and paper, made once here.
 
-Decides nothing itself: it fetches what each revision came to, and `app.domain.changes` compares.
+Decides nothing itself: it fetches what each revision came to, and `app.domain.quotations.changes` compares.
 """
 
 from __future__ import annotations
 
-from app.domain.changes import CaseSum, Changes, Days, Facts, LineFacts, Sums, changes_between
-from app.domain.quotation import DraftLine, Quotation, QuotationLine, Revision
+from app.domain.quotations.changes import CaseSum, Changes, Days, Facts, LineFacts, Sums, changes_between
+from app.domain.quotations.quotation import DraftLine, Quotation, QuotationLine, Revision
 from app.services.answering.specifying import Answered
 from app.services.books.publishing import book as book_of
 from app.services.planning.readying import Ready, ready_of

@@ -11,12 +11,12 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.customer import Customer
-from app.domain.dealer import Dealer
-from app.domain.enquiry import DonorCar, Wish
+from app.domain.asking.actor import Actor
+from app.domain.customers.customer import Customer
+from app.domain.customers.dealer import Dealer
 from app.domain.errors import BadInput, Fault
-from app.domain.quotation import DeliveryPlace, Draft, Quotation
+from app.domain.quotations.enquiry import DonorCar, Wish
+from app.domain.quotations.quotation import DeliveryPlace, Draft, Quotation
 from app.services.once import Once, perform
 from app.services.quotations import enquiring, quoting
 from app.services.quotations.owned import own_quotation, revision_of

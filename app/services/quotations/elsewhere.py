@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import MayNot
 from app.domain.finding import known_number
 from app.services.books.publishing import current_book

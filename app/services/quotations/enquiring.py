@@ -9,12 +9,12 @@ from zoneinfo import ZoneInfo
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.enquiry import Enquiry, Wish
+from app.domain.asking.actor import Actor
 from app.domain.errors import ChangedByAnother, NoBook, NotFound
 from app.domain.finding import Hit, hits, known_number, sought_words
 from app.domain.paging import SIZE, Page
-from app.domain.photograph import Photograph
+from app.domain.quotations.enquiry import Enquiry, Wish
+from app.domain.quotations.photograph import Photograph
 from app.services.answering.checking import pointing_faults, refuse, wish_faults
 from app.services.books.publishing import current_book
 from app.services.customers.erased import refuse_erased

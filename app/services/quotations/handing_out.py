@@ -12,10 +12,10 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.enquiry import Enquiry
+from app.domain.asking.actor import Actor
 from app.domain.errors import DataErased, NotFound
-from app.domain.quotation import Imprint, Quotation, Revision
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.quotation import Imprint, Quotation, Revision
 from app.services.answering import checking
 from app.services.customers.erased import erased
 from app.services.planning.dating import Working

@@ -12,11 +12,11 @@ from datetime import datetime
 from threading import Lock
 from weakref import WeakKeyDictionary
 
-from app.domain.actor import Actor
-from app.domain.enquiry import Enquiry
+from app.domain.asking.actor import Actor
 from app.domain.errors import Refusal
-from app.domain.quotation import EarlierYes, QuotationRow, Revision, Standing
-from app.domain.waiting import waits_for
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.quotation import EarlierYes, QuotationRow, Revision, Standing
+from app.domain.quotations.waiting import waits_for
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import current_book
 from app.services.books.shelf import Shelf

@@ -6,10 +6,10 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.enquiry import Enquiry
+from app.domain.asking.actor import Actor
 from app.domain.errors import ChangedByAnother, Frozen, NotFound
-from app.domain.quotation import Quotation, Revision
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.quotation import Quotation, Revision
 from app.services.quotations.enquiring import own_enquiry
 from app.store import history
 from app.store import quotations as kept

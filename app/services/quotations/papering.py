@@ -9,17 +9,17 @@ from threading import Lock
 from typing import Any
 
 from app.documents import contents
-from app.documents.acceptance_form import acceptance_form_pdf
-from app.documents.difference_sheet import DifferenceSheet, Said, difference_sheet_pdf
-from app.documents.figures import locale_for
-from app.documents.quotation import quotation_pdf
-from app.documents.where_to_cut import WhereToCut, where_to_cut_pdf
-from app.domain.bank import Account
-from app.domain.changes import Changes
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Picture
-from app.domain.pictures import Row, differences
-from app.domain.quotation import DraftLine, Imprint, Quotation, Revision
+from app.documents.quotation.acceptance_form import acceptance_form_pdf
+from app.documents.quotation.difference_sheet import DifferenceSheet, Said, difference_sheet_pdf
+from app.documents.quotation.quotation import quotation_pdf
+from app.documents.quotation.where_to_cut import WhereToCut, where_to_cut_pdf
+from app.documents.saying.figures import locale_for
+from app.domain.customers.customer import Customer
+from app.domain.money.bank import Account
+from app.domain.quotations.changes import Changes
+from app.domain.quotations.enquiry import DonorCar, Picture
+from app.domain.quotations.pictures import Row, differences
+from app.domain.quotations.quotation import DraftLine, Imprint, Quotation, Revision
 from app.services.answering.drawing import bites_of
 from app.services.answering.pricing import Deal, day_of
 from app.services.answering.specifying import Answered

@@ -8,12 +8,12 @@ from typing import TypeVar
 
 from sqlite_utils import Database
 
-from app.documents.photograph import NoPhotograph, Remade, is_pdf, remade
-from app.documents.scan import MOST_PAGES, pages_of
-from app.domain.actor import Actor
-from app.domain.enquiry import Enquiry
+from app.documents.pictures.photograph import NoPhotograph, Remade, is_pdf, remade
+from app.documents.pictures.scan import MOST_PAGES, pages_of
+from app.domain.asking.actor import Actor
 from app.domain.errors import BadInput, Fault, NotFound, PhotographPointedAt
-from app.domain.photograph import Photograph, Shows
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.photograph import Photograph, Shows
 from app.services.answering.checking import LONGEST_LINE, long_faults, refuse
 from app.services.books.publishing import current_book
 from app.services.once import Once, perform

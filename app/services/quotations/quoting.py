@@ -12,12 +12,12 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.changes import Changes
-from app.domain.enquiry import Enquiry
+from app.domain.asking.actor import Actor
 from app.domain.errors import ChangedByAnother, DraftStands, Refusal, YesStands
 from app.domain.paging import SIZE, Page
-from app.domain.quotation import (
+from app.domain.quotations.changes import Changes
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.quotation import (
     DeliveryPlace,
     Draft,
     Imprint,

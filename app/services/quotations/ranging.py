@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from app.dates_said import awaited_part
-from app.domain.gates import gates_of
-from app.domain.quotation import Foreseen
+from app.domain.floor.gates import gates_of
+from app.domain.quotations.quotation import Foreseen
 from app.services.answering.pricing import day_of
 from app.services.planning.dating import Working, back_of, due_of, promised, shop_of, wanted_of
 from app.services.quotations.working_out import WorkedOut

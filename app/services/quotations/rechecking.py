@@ -10,14 +10,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from app.domain.actor import Actor
-from app.domain.changes import Facts, LineFacts, Moved
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Enquiry
+from app.domain.asking.actor import Actor
+from app.domain.books.tool_state import ToolStates
+from app.domain.customers.customer import Customer
 from app.domain.errors import Fault, Frozen, NotFound, UnknownNames
-from app.domain.quotation import Quotation, Revision
-from app.domain.then_and_now import Looked, ThenAndNow, advice, then_and_now
-from app.domain.tool_state import ToolStates
+from app.domain.quotations.changes import Facts, LineFacts, Moved
+from app.domain.quotations.enquiry import DonorCar, Enquiry
+from app.domain.quotations.quotation import Quotation, Revision
+from app.domain.quotations.then_and_now import Looked, ThenAndNow, advice, then_and_now
 from app.services.answering.checking import refuse
 from app.services.answering.pricing import Deal, day_of, tariff_of
 from app.services.answering.specifying import Answered

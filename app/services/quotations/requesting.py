@@ -7,10 +7,10 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import Fault, Frozen, NotFound, NothingToIssue, RequestEnded, RequestStands
 from app.domain.paging import SIZE, Page
-from app.domain.request import End, Request, Stage
+from app.domain.quotations.request import End, Request, Stage
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.once import Once, perform
 from app.services.quotations.owned import note as noted

@@ -15,14 +15,14 @@ from typing import Any
 from sqlite_utils import Database
 
 from app.documents import contents
-from app.documents.figures import locale_for
-from app.documents.retail import RetailPaper, retail_pdf
-from app.domain.actor import Actor
-from app.domain.dealer import Dealer
-from app.domain.enquiry import Enquiry
+from app.documents.quotation.retail import RetailPaper, retail_pdf
+from app.documents.saying.figures import locale_for
+from app.domain.asking.actor import Actor
+from app.domain.customers.dealer import Dealer
 from app.domain.errors import Fault, NotFound, RetailUntold
-from app.domain.quotation import Imprint, Quotation, Revision, Standing
-from app.domain.retail import LEAST_MARGIN, MARGIN_DECIMALS, MOST_MARGIN, RetailSum, RetailTerms, retail_sum
+from app.domain.quotations.enquiry import Enquiry
+from app.domain.quotations.quotation import Imprint, Quotation, Revision, Standing
+from app.domain.quotations.retail import LEAST_MARGIN, MARGIN_DECIMALS, MOST_MARGIN, RetailSum, RetailTerms, retail_sum
 from app.services.answering import checking
 from app.services.quotations import papering
 from app.services.quotations.handing_out import erased_of, refuse_unknown_kind

@@ -9,10 +9,10 @@ from datetime import datetime, timedelta
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import Lapsed
-from app.domain.quotation import Outcome, Reply, Revision, Standing
-from app.domain.settling import refusal_of, reply_faults
+from app.domain.quotations.quotation import Outcome, Reply, Revision, Standing
+from app.domain.quotations.settling import refusal_of, reply_faults
 from app.services.answering.checking import LONGEST_TEXT, long_faults, refuse
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from app.documents.contents import QuotationPaper
-from app.documents.part_tag import PartTag, PartTags, part_tags_pdf
-from app.domain.actor import Actor
+from app.documents.workshop.part_tag import PartTag, PartTags, part_tags_pdf
+from app.domain.asking.actor import Actor
 from app.services.answering.pricing import day_of
 from app.services.planning import promising
 from app.services.planning.dating import Working

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar, Enquiry
+from app.domain.books.tool_state import ToolStates
+from app.domain.customers.customer import Customer
 from app.domain.errors import (
     BadInput,
     CannotBeBuilt,
@@ -23,8 +23,8 @@ from app.domain.errors import (
     Refusal,
     UnknownNames,
 )
-from app.domain.quotation import Approved, Draft, Foreseen, FromStock, Frozen, FrozenLine, Imprint, Revision
-from app.domain.tool_state import ToolStates
+from app.domain.quotations.enquiry import DonorCar, Enquiry
+from app.domain.quotations.quotation import Approved, Draft, Foreseen, FromStock, Frozen, FrozenLine, Imprint, Revision
 from app.services.answering import checking
 from app.services.answering.pricing import Deal, Sum, day_of, sum_of, tariff_of
 from app.services.answering.specifying import Answered, answered

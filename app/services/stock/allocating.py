@@ -6,7 +6,7 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import DepositShort
 from app.services.once import Once, perform
 from app.services.orders.ordering import own_order

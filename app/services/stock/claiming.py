@@ -12,9 +12,9 @@ from zoneinfo import ZoneInfo
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import NotFound, StockMisfit, StockTaken, StockUnready
-from app.domain.quotation import Draft, DraftLine, Foreseen, FromStock, QuotationLine, Revision
+from app.domain.quotations.quotation import Draft, DraftLine, Foreseen, FromStock, QuotationLine, Revision
 from app.domain.stock import InStock, Reservation, Source, StockAct, Unready, reserved_until
 from app.services.answering.pricing import day_of
 from app.services.answering.specifying import Answered, Asked, deal_of

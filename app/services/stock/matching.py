@@ -11,11 +11,11 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.crediting import balance_of_place
-from app.domain.shell import points
+from app.domain.asking.actor import Actor
+from app.domain.books.tool_state import ToolStates
+from app.domain.floor.shell import points
+from app.domain.money.crediting import balance_of_place
 from app.domain.stock import InStock, StockState
-from app.domain.tool_state import ToolStates
 from app.services.answering.pricing import Deal
 from app.services.answering.specifying import Asked, deal_of, said_of
 from app.services.books.publishing import book as book_of

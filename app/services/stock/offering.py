@@ -11,7 +11,7 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import DepositShort
 from app.domain.stock import InStock
 from app.services.orders.ordering import own_order

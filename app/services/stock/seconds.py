@@ -6,9 +6,9 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import StockUnready
-from app.domain.shell import ShellState
+from app.domain.floor.shell import ShellState
 from app.domain.stock import Source, Unready
 from app.services.answering.checking import LONGEST_TEXT, blank_faults, long_faults, refuse
 from app.services.floor.building import begin_another

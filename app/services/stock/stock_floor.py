@@ -10,13 +10,13 @@ from datetime import date, datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
-from app.domain.customer import Customer
-from app.domain.enquiry import DonorCar
-from app.domain.order import Order, OrderLine, Shell
-from app.domain.quotation import DeliveryPlace, Frozen, FrozenLine, QuotationLine, Revision, Standing
-from app.domain.shell import Deed
-from app.domain.slots import Kept, Seat
+from app.domain.asking.actor import Actor
+from app.domain.customers.customer import Customer
+from app.domain.floor.shell import Deed
+from app.domain.orders.order import Order, OrderLine, Shell
+from app.domain.planning.slots import Kept, Seat
+from app.domain.quotations.enquiry import DonorCar
+from app.domain.quotations.quotation import DeliveryPlace, Frozen, FrozenLine, QuotationLine, Revision, Standing
 from app.domain.stock import Source, StockAct, StockShell
 from app.services.answering.pricing import day_of
 from app.services.books.publishing import book as book_of

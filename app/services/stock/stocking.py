@@ -8,9 +8,9 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import NotFound, StockBegun, StockFull, StockUnfit
-from app.domain.shell import ShellState
+from app.domain.floor.shell import ShellState
 from app.domain.stock import InStock, StockAct, StockShell
 from app.services.answering.pricing import day_of
 from app.services.answering.specifying import Asked, deal_of, said_of

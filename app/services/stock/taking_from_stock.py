@@ -6,10 +6,10 @@ from datetime import datetime
 
 from sqlite_utils import Database
 
-from app.domain.actor import Actor
+from app.domain.asking.actor import Actor
 from app.domain.errors import NotFound, StockMisfit, StockTaken, StockUnready
-from app.domain.shell import ShellState
-from app.domain.slots import Act, Seat
+from app.domain.floor.shell import ShellState
+from app.domain.planning.slots import Act, Seat
 from app.domain.stock import InStock, Unready
 from app.services.money.sharing import Placed, placed
 from app.services.orders.ordering import note

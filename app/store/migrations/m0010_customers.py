@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from sqlite_utils import Database
 
+from app.domain.customers.likeness import keys_of
 from app.domain.finding import sought_text
-from app.domain.likeness import keys_of
 
 STEPS = """
 ALTER TABLE customers ADD COLUMN merged_into INTEGER REFERENCES customers (id);

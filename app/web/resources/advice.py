@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app import calendar
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.answering import advising
 from app.services.planning import dating
 from app.web import here

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.approval import Stage
-from app.domain.people import Action, Sort, reach
+from app.domain.asking.people import Action, Sort, reach
+from app.domain.quotations.approval import Stage
 from app.services.quotations import approving
 from app.web import here
-from app.web.approved import approval_view, needs_view, weighed_view
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once
 from app.web.guard import does
-from app.web.paged import next_of, turn_after
 from app.web.resources.quotations import REVISION
 from app.web.schemas.approvals import (
     ApprovalAnswerIn,
@@ -24,6 +22,8 @@ from app.web.schemas.approvals import (
     WeighedOut,
     WithdrawIn,
 )
+from app.web.views.approved import approval_view, needs_view, weighed_view
+from app.web.views.paged import next_of, turn_after
 
 ONE = f"/approvals/<{KEY}:approval>"
 

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.answering import specifying
 from app.services.answering.specifying import Asked
 from app.services.books import publishing
 from app.services.people import introducing
 from app.web import here
-from app.web.answering import answered_view
 from app.web.blueprint import resource
 from app.web.guard import does
-from app.web.readings import reading_view
 from app.web.schemas.asking import AnswerOut, AnswersIn, NumberIn, NumberOut, UsualIn, UsualOut
 from app.web.schemas.dealers import DealersOut
+from app.web.views.answering import answered_view
+from app.web.views.readings import reading_view
 from rules.donor.identity import read_number
 from rules.specification import Donor, Specification
 

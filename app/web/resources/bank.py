@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.bank import Account, Confirmation, Proposal, in_force, waiting
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
+from app.domain.money.bank import Account, Confirmation, Proposal, in_force, waiting
 from app.services.money import banking
 from app.web import here
 from app.web.blueprint import KEY, resource
@@ -13,7 +13,7 @@ from app.web.conditions import creates, once
 from app.web.guard import does
 from app.web.resources.customers import ONE as CUSTOMER
 from app.web.schemas.bank import BankAnswerIn, BankDetailsOut, BankProposalIn, BankWaitingOut
-from app.web.views import slots
+from app.web.views.things import slots
 
 blp = resource("bank-details", "Where we are paid, and where customers are paid back; one proposes, another agrees.")
 

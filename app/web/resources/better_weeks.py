@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 from app import calendar
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.planning import bettering
 from app.web import here
-from app.web.better_weeks_shown import better_weeks_view
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.guard import does
 from app.web.schemas.better_weeks import BetterWeeksAgreedIn, BetterWeeksIn, BetterWeeksOut
+from app.web.views.better_weeks import better_weeks_view
 
 blp = resource("better-weeks", "A better order of the next weeks' slots, that keeps every promise. A person decides.")
 

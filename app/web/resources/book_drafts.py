@@ -6,19 +6,16 @@ from decimal import Decimal
 from typing import Any
 
 from app import calendar
-from app.domain.book_draft import BookDraft
+from app.domain.asking.people import Action, Sort
+from app.domain.books.book_draft import BookDraft
 from app.domain.errors import NotFound
-from app.domain.people import Action, Sort
 from app.services.books import drafting, proving, publishing, rehearsing, saying
 from app.services.books.drafting import Edit
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
-from app.web.drafted import diff_view, draft_view, piece_view, row_view, said_view, steps_view, words_view
 from app.web.files import carried_off
 from app.web.guard import does, refuse_hidden_prices
-from app.web.proved import comparison_view, proof_view
-from app.web.rehearsed import rehearsal_view
 from app.web.schemas.book_drafts import (
     BeginIn,
     BookMoveIn,
@@ -44,6 +41,9 @@ from app.web.schemas.book_drafts import (
     TakeBackIn,
 )
 from app.web.schemas.proof import ComparisonOut, ProofOut, SaidIn
+from app.web.views.drafted import diff_view, draft_view, piece_view, row_view, said_view, steps_view, words_view
+from app.web.views.proved import comparison_view, proof_view
+from app.web.views.rehearsed import rehearsal_view
 from rules.drafting import Entry, sheet_of
 from rules.drafting.amounts import amounts_of, as_csv, lists_of
 from rules.drafting.differing import differing

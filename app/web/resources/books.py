@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.books import publishing
 from app.web import here
 from app.web.blueprint import KEY, resource
@@ -12,7 +12,7 @@ from app.web.guard import does
 from app.web.schemas.book import BookConditionsOut, BookOut, BookPricesOut
 from app.web.schemas.proof import SaidIn
 from app.web.telling.conditions import rule_condition
-from app.web.views import book_prices_view, book_view
+from app.web.views.things import book_prices_view, book_view
 
 blp = resource("books", "Rule books: options, choices, rules and their reasons; prices apart.")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.floor import sheeting
 from app.services.floor.sheeting import Scanned, SheetRow
 from app.web import here

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app import calendar
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.planning.drawing_up_plan import calendar_pdf
 from app.services.planning.shop_calendar import shop_calendar
 from app.web import here
@@ -13,7 +13,7 @@ from app.web.blueprint import resource
 from app.web.files import PDF, pdf
 from app.web.guard import does
 from app.web.schemas.calendar import CalendarIn, CalendarOut, CalendarPaperIn
-from app.web.shown_calendar import calendar_view
+from app.web.views.calendar import calendar_view
 
 blp = resource("calendar", "The plan of the shop, week by week, for whoever works by it. No amount is in it.")
 

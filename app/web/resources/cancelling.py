@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.money.refunding import Decided
 from app.services.orders import cancelling
 from app.services.orders.cancelling import Cancelling

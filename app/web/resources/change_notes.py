@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from app import calendar
-from app.domain.change_note import Said, Wish
-from app.domain.people import Action, Sort
-from app.domain.quotation import DeliveryPlace
+from app.domain.asking.people import Action, Sort
+from app.domain.orders.change_note import Said, Wish
+from app.domain.quotations.quotation import DeliveryPlace
 from app.services.orders import change_notes, changing, handing_change_notes, redating
 from app.services.orders.change_notes import Signature
 from app.web import here
@@ -16,7 +16,6 @@ from app.web.conditions import creates, once
 from app.web.files import PDF, pdf
 from app.web.guard import does, refuse_hidden_prices
 from app.web.laid_out import lay_out_sheets
-from app.web.noted import changeable_view, note_view, waiting_view, weighed_view
 from app.web.resources.floor import SHELL
 from app.web.schemas.change_notes import (
     ChangeIn,
@@ -28,6 +27,7 @@ from app.web.schemas.change_notes import (
     WeighedChangeOut,
 )
 from app.web.schemas.quotations import PaperIn
+from app.web.views.noted import changeable_view, note_view, waiting_view, weighed_view
 
 NOTE = "/change-notes/<string(maxlength=40):number>"
 

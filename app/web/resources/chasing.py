@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.chasing import Sending, Sent
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
+from app.domain.quotations.chasing import Sending, Sent
 from app.services.letters import chasing
 from app.services.letters.chasing import Chased
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.guard import does
-from app.web.paged import after, next_of
 from app.web.resources.quotations import REVISION
 from app.web.schemas.chasing import ChasingIn, ChasingOut, CorrespondenceIn, CorrespondenceOut, SendingIn
-from app.web.views import slots, total_view
+from app.web.views.paged import after, next_of
+from app.web.views.things import slots, total_view
 
 blp = resource("chasing", "Quotations to be chased, the texts for that, and what a person has sent.")
 

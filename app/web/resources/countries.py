@@ -9,7 +9,7 @@ from unicodedata import normalize
 from babel import Locale
 from babel.numbers import get_territory_currencies
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.answering import countries
 from app.web import here
 from app.web.blueprint import resource

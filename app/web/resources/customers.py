@@ -8,9 +8,9 @@ from typing import Any
 
 from flask import url_for
 
-from app.domain.customer import Customer
+from app.domain.asking.people import Action, Sort
+from app.domain.customers.customer import Customer
 from app.domain.happenings import deeds
-from app.domain.people import Action, Sort
 from app.services.customers import disclosing, erasing, knowing, merging
 from app.services.customers.knowing import Like, Page
 from app.services.money import accounts
@@ -22,9 +22,6 @@ from app.web.blueprint import KEY, resource
 from app.web.conditions import edits, expected, tag
 from app.web.files import carried_off
 from app.web.guard import does, refuse_hidden_prices
-from app.web.ordered import row_view as order_view
-from app.web.paged import FIRST_PAGE, after, next_of, turn_after
-from app.web.quoted import deed_view, row_view
 from app.web.schemas.customers import (
     AlikeIn,
     AlikeOut,
@@ -39,7 +36,10 @@ from app.web.schemas.customers import (
     RetentionOut,
 )
 from app.web.schemas.paging import PagedIn, SearchIn
-from app.web.views import slots
+from app.web.views.ordered import row_view as order_view
+from app.web.views.paged import FIRST_PAGE, after, next_of, turn_after
+from app.web.views.quoted import deed_view, row_view
+from app.web.views.things import slots
 from app.wording import say
 
 ONE = f"/customers/<{KEY}:customer_id>"

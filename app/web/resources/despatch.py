@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.consignment import Paper
-from app.domain.despatch import Credit, Packing, Trade
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
+from app.domain.despatch.consignment import Paper
+from app.domain.despatch.despatch import Credit, Packing, Trade
 from app.services.despatch import consigning, despatching, holding_evidence, leaving, proposing, recording_as_built
 from app.services.money import dealer_credit
 from app.web import here
@@ -14,7 +14,6 @@ from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.files import PDF, carried_off, pdf
 from app.web.guard import does, for_anybody, refuse_hidden_prices
-from app.web.left import leaving_view, proposal_view
 from app.web.resources.floor import SHELL
 from app.web.resources.orders import ONE
 from app.web.schemas.despatch import (
@@ -32,7 +31,8 @@ from app.web.schemas.despatch import (
     RecordOut,
 )
 from app.web.schemas.quotations import PaperIn
-from app.web.views import slots
+from app.web.views.left import leaving_view, proposal_view
+from app.web.views.things import slots
 
 DEALER = "/dealers/<string(maxlength=40):dealer>/credit"
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.crediting import Credit
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
+from app.domain.money.crediting import Credit
 from app.services.money import balancing, billing, bookkeeping, handing_documents, refunding
 from app.services.money.refunding import Decided
 from app.web import here
@@ -13,7 +13,6 @@ from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.files import PDF, carried_off, pdf
 from app.web.guard import does, refuse_hidden_prices
-from app.web.ordered import worksheet_view
 from app.web.resources.orders import ONE, shown
 from app.web.schemas.orders import (
     BalanceIn,
@@ -26,6 +25,7 @@ from app.web.schemas.orders import (
     WorksheetOut,
 )
 from app.web.schemas.quotations import PaperIn
+from app.web.views.ordered import worksheet_view
 
 DOCUMENT = "/documents/<string(maxlength=40):number>"
 

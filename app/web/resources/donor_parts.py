@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.documents.drawing_data import drawing_data
-from app.domain.people import Action, Sort
+from app.documents.drawings.data import drawing_data
+from app.domain.asking.people import Action, Sort
 from app.services.answering import stripping
 from app.services.answering.stripping import Comes, SentPart
 from app.web import here
@@ -13,7 +13,7 @@ from app.web.blueprint import resource
 from app.web.guard import does
 from app.web.resources.asking import asked_of
 from app.web.schemas.donor_parts import DonorPartsIn, DonorPartsOut
-from app.web.views import slots
+from app.web.views.things import slots
 
 blp = resource("donor-parts", "What is sent and kept when the donor car is stripped.")
 

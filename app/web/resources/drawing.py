@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.documents.drawing import Arrangement
-from app.documents.drawing_data import drawing_data
-from app.domain.people import Action, Sort
+from app.documents.drawings.data import drawing_data
+from app.documents.drawings.drawing import Arrangement
+from app.domain.asking.people import Action, Sort
 from app.services.answering import drawing
 from app.web import here
 from app.web.blueprint import resource

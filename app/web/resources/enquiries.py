@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.enquiry import Enquiry, Wish
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
+from app.domain.quotations.enquiry import Enquiry, Wish
 from app.services.quotations import elsewhere, enquiring
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does
-from app.web.paged import next_of, turn_after
 from app.web.schemas.enquiries import DonorElsewhereIn, DonorElsewhereOut, EnquiriesOut, EnquiryOut, WishIn
 from app.web.schemas.paging import SearchIn
-from app.web.views import slots
+from app.web.views.paged import next_of, turn_after
+from app.web.views.things import slots
 
 blp = resource("enquiries", "Who asked for what, for which donor car, by when.")
 

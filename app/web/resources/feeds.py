@@ -7,8 +7,8 @@ from typing import Any
 from flask import Response
 
 from app import calendar
-from app.domain.feed import Feed
-from app.domain.people import Action, Sort
+from app.domain.asking.feed import Feed
+from app.domain.asking.people import Action, Sort
 from app.services.planning import subscribing
 from app.services.planning.feeding import calendar_feed
 from app.web import here
@@ -16,7 +16,7 @@ from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.guard import does, for_anybody
 from app.web.schemas.feeds import FeedIn, FeedMadeOut, FeedOut, FeedsOut
-from app.web.views import slots
+from app.web.views.things import slots
 
 #: The address is the secret, so nobody else's cache may keep it, and no search engine name it.
 _HEADERS = {

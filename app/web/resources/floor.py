@@ -5,17 +5,17 @@ from __future__ import annotations
 from typing import Any
 
 from app import calendar
-from app.domain.people import Action, Sort
-from app.domain.shell import Deed
+from app.domain.asking.people import Action, Sort
+from app.domain.floor.shell import Deed
 from app.services.floor import building, overseeing, sheeting, signing
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
-from app.web.floored import shell_view
 from app.web.guard import does
 from app.web.laid_out import lay_out_sheets
 from app.web.schemas.floor import CodeIn, FloorOut, FloorShellOut, ShellWhyIn, SignedIn, SignersOut
-from app.web.subjects import subjects_view
+from app.web.views.floored import shell_view
+from app.web.views.subjects import subjects_view
 
 SHELL = f"/shells/<{KEY}:shell>"
 

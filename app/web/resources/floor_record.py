@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.floor import conceding, reworking, welding
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
-from app.web.floor_recorded import waiting_view
 from app.web.guard import does
 from app.web.resources.floor import SHELL, shown
 from app.web.schemas.floor import FloorShellOut, ShellWhyIn
@@ -21,6 +20,7 @@ from app.web.schemas.floor_record import (
     WaitingConcessionsOut,
     WeldsIn,
 )
+from app.web.views.floor_recorded import waiting_view
 
 REWORK = f"{SHELL}/rework/<{KEY}:rework>"
 

@@ -5,18 +5,18 @@ from __future__ import annotations
 from typing import Any
 
 from app import calendar
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.orders import following
 from app.services.orders.following import Followed
 from app.web import here
 from app.web.blueprint import resource
-from app.web.dated import when_view
 from app.web.guard import does
-from app.web.ordered import shell_name
-from app.web.paged import next_of, turn_after
 from app.web.schemas.following import OpenOrdersOut
 from app.web.schemas.paging import PagedIn
-from app.web.views import slots
+from app.web.views.dated import when_view
+from app.web.views.ordered import shell_name
+from app.web.views.paged import next_of, turn_after
+from app.web.views.things import slots
 
 PAGE_SIZE = 10
 

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.planning import foreseeing
 from app.services.planning.foreseeing import LineToCome, WorkToCome
 from app.web import here
 from app.web.blueprint import resource
-from app.web.foreseen import nets_of, promise_view
 from app.web.guard import does
-from app.web.paged import next_of, turn_after
-from app.web.quoted import yes_view
 from app.web.schemas.forthcoming import AboutToLapseOut, WorksToComeOut, WorkToComeOut
 from app.web.schemas.paging import SearchIn
-from app.web.views import depends_view, slots
+from app.web.views.foreseen import nets_of, promise_view
+from app.web.views.paged import next_of, turn_after
+from app.web.views.quoted import yes_view
+from app.web.views.things import depends_view, slots
 
 blp = resource(
     "work-to-come", "Quotations that are out, in date or accepted, as the workshop sees them: without money."

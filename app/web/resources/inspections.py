@@ -7,8 +7,8 @@ from typing import Any
 
 from flask import request
 
-from app.domain.inspection import GaugeSort, Verdict
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
+from app.domain.inspection.inspection import GaugeSort, Verdict
 from app.services.answering.pricing import day_of
 from app.services.books import publishing
 from app.services.inspection import inspecting, measuring, overcoating, passing, photographing_subjects, recording
@@ -20,7 +20,6 @@ from app.web.conditions import creates, once
 from app.web.files import JPEG, PDF, PICTURES, jpeg, pdf, sent
 from app.web.gate import takes_file
 from app.web.guard import does
-from app.web.inspected import gauge_view, inspection_view, row_view
 from app.web.resources.floor import SHELL
 from app.web.schemas.inspections import (
     AcknowledgedIn,
@@ -36,6 +35,7 @@ from app.web.schemas.inspections import (
     VerdictIn,
 )
 from app.web.schemas.photographs import PhotographFileIn
+from app.web.views.inspected import gauge_view, inspection_view, row_view
 from rules.inspection.subject import Phase
 
 OF = f"{SHELL}/inspection"

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.kit import KitStands
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
+from app.domain.floor.kit import KitStands
 from app.services.floor import kitting
 from app.services.floor.kitting import Kit
 from app.services.parts.taking_in import OrderedPart
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
-from app.web.floored import shell_view
 from app.web.guard import does
-from app.web.parted import before_label
 from app.web.resources.floor import SHELL
 from app.web.schemas.kit import KitCheckIn, KitOut
+from app.web.views.floored import shell_view
+from app.web.views.parted import before_label
 from rules.making import KitLine
 
 ONE = f"{SHELL}/kit"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from app import calendar
-from app.domain.payment import Entry
-from app.domain.people import Action, Sort, reach
+from app.domain.asking.people import Action, Sort, reach
+from app.domain.money.payment import Entry
 from app.services.money import accounts, billing, receiving
 from app.services.money.receiving import Agreed
 from app.services.orders import confirming, handing_confirmations, ordering
@@ -15,8 +15,6 @@ from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.files import PDF, pdf
 from app.web.guard import does, refuse_hidden_prices
-from app.web.ordered import order_view, row_view
-from app.web.paged import next_of, turn_after
 from app.web.schemas.floor import ConfirmIn
 from app.web.schemas.orders import (
     AgreementIn,
@@ -31,6 +29,8 @@ from app.web.schemas.orders import (
 )
 from app.web.schemas.paging import SearchIn
 from app.web.schemas.quotations import PaperIn
+from app.web.views.ordered import order_view, row_view
+from app.web.views.paged import next_of, turn_after
 
 ONE = "/orders/<string(maxlength=40):number>"
 PAYMENT = f"{ONE}/payments/<{KEY}:payment>"

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.outlook import Supposed
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
+from app.domain.planning.outlook import Supposed
 from app.services.planning import outlook
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does
-from app.web.outlook_shown import outlook_view
 from app.web.schemas.outlook import PromiseOutlookOut, SupposedIn
+from app.web.views.outlook import outlook_view
 
 blp = resource("outlook", "How many promises a workshop like this one keeps, by what is supposed to go wrong.")
 

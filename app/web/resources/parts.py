@@ -8,8 +8,8 @@ from typing import Any
 from flask import request
 
 from app import calendar
+from app.domain.asking.people import Action, Sort
 from app.domain.part import Choice, PartAct
-from app.domain.people import Action, Sort
 from app.services.parts import failing, recording_receipt, taking_in
 from app.services.parts.failing import Wish
 from app.services.quotations.tagging import Tag
@@ -19,7 +19,6 @@ from app.web.conditions import creates, once
 from app.web.files import JPEG, PDF, PICTURES, jpeg, pdf, sent
 from app.web.gate import takes_file
 from app.web.guard import does
-from app.web.parted import part_view, ways_view
 from app.web.resources.orders import ONE as ORDER
 from app.web.schemas.parts import (
     CustomersPartOut,
@@ -34,6 +33,7 @@ from app.web.schemas.parts import (
     WaysOnOut,
 )
 from app.web.schemas.photographs import PhotographFileIn
+from app.web.views.parted import part_view, ways_view
 
 ONE = "/parts/<string(maxlength=40):quotation>/<int(max=9999):line>.<int(max=9999):piece>/<string(maxlength=40):rule>"
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.members import Member
-from app.domain.people import Action, Person, Sort
+from app.domain.asking.members import Member
+from app.domain.asking.people import Action, Person, Sort
 from app.services.people import signing_in, staffing
 from app.services.people.staffing import Told
 from app.store.history import Entry
@@ -14,7 +14,6 @@ from app.web.blueprint import resource
 from app.web.conditions import creates, once
 from app.web.gate import token
 from app.web.guard import does, for_anybody_signed_in
-from app.web.ordered import happening_view
 from app.web.resources.session import shown
 from app.web.schemas.people import (
     MemberOut,
@@ -26,6 +25,7 @@ from app.web.schemas.people import (
     PersonIn,
 )
 from app.web.schemas.session import SessionOut
+from app.web.views.ordered import happening_view
 
 blp = resource("people", "Who signs in here: added, disabled, enabled, never deleted; what each of them did.")
 

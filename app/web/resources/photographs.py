@@ -6,8 +6,8 @@ from typing import Any
 
 from flask import request
 
-from app.domain.people import Action, Sort
-from app.domain.photograph import Photograph, Shows
+from app.domain.asking.people import Action, Sort
+from app.domain.quotations.photograph import Photograph, Shows
 from app.services.quotations import photographing
 from app.web import here
 from app.web.blueprint import KEY, resource
@@ -16,7 +16,7 @@ from app.web.files import JPEG, PICTURES, jpeg, sent
 from app.web.gate import takes_file
 from app.web.guard import does
 from app.web.schemas.photographs import PhotographFileIn, PhotographIn, PhotographOut, PhotographsOut
-from app.web.views import slots
+from app.web.views.things import slots
 
 OF = f"/enquiries/<{KEY}:enquiry_id>/photographs"
 ONE = f"{OF}/<{KEY}:photograph>"

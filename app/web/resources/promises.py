@@ -5,13 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from app import calendar
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.despatch import exporting
 from app.services.planning import dating, giving_back, promising
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import creates, once
-from app.web.dated import order_dates_view, proposal_view, specification_date_view
 from app.web.guard import does
 from app.web.resources.asking import asked_of
 from app.web.schemas.asking import AnswersIn
@@ -23,6 +22,7 @@ from app.web.schemas.promises import (
     ProposalOut,
     SpecificationDateOut,
 )
+from app.web.views.dated import order_dates_view, proposal_view, specification_date_view
 
 ONE = "/orders/<string(maxlength=40):number>"
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.books import proving, publishing, standard_lists
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.files import PDF, carried_off, pdf
 from app.web.guard import does, refuse_hidden_prices
-from app.web.proved import comparison_view, proof_view, standard_view
 from app.web.schemas.proof import ComparisonOut, ProofOut, PublishedBooksOut, SaidIn, StandardShellsOut
+from app.web.views.proved import comparison_view, proof_view, standard_view
 
 blp = resource("proofs", "What is proved of a rule book before anybody asks it, and what a change of book does.")
 

@@ -7,10 +7,10 @@ from functools import partial
 from typing import Any
 
 from app import calendar
+from app.domain.asking.people import Action, Sort, reach
 from app.domain.errors import NotFound
 from app.domain.finding import Hit
-from app.domain.people import Action, Sort, reach
-from app.domain.quotation import Draft, Quotation, QuotationRow, Reason, Reply, Revision, Standing
+from app.domain.quotations.quotation import Draft, Quotation, QuotationRow, Reason, Reply, Revision, Standing
 from app.services import watching
 from app.services.planning import foreseeing
 from app.services.quotations import enquiring, handing_out, listing, quoting, settling, tagging
@@ -21,8 +21,6 @@ from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.files import PDF, pdf
 from app.web.guard import does, refuse_hidden_prices
-from app.web.paged import next_of, turn_after
-from app.web.quoted import quotation_view, revision_view, row_view
 from app.web.schemas.quotations import (
     AcceptIn,
     CodeOut,
@@ -36,6 +34,8 @@ from app.web.schemas.quotations import (
     QuotationsOut,
     RevisionOut,
 )
+from app.web.views.paged import next_of, turn_after
+from app.web.views.quoted import quotation_view, revision_view, row_view
 
 ONE = "/quotations/<string(maxlength=40):number>"
 REVISION = f"{ONE}/revisions/<string(maxlength=4):letter>"

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.quotations import rechecking
 from app.web import here
 from app.web.blueprint import resource
 from app.web.guard import does
-from app.web.rechecked import rechecked_view
 from app.web.resources.quotations import REVISION
 from app.web.schemas.rechecking import RecheckedOut, SeenIn
+from app.web.views.rechecked import rechecked_view
 
 blp = resource("then-and-now", "A quotation as it was and as it is. Looking alters nothing.")
 

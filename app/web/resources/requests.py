@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
-from app.domain.request import AskedLine, Request
+from app.domain.asking.people import Action, Sort
+from app.domain.quotations.request import AskedLine, Request
 from app.services.quotations import copying, requesting
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.guard import does
-from app.web.paged import after, next_of
-from app.web.quoted import quotation_view
 from app.web.resources.quotations import REVISION
 from app.web.schemas.quotations import QuotationOut
 from app.web.schemas.requests import CopyIn, RequestIn, RequestOut, RequestsIn, RequestsOut, TakeOffIn
-from app.web.views import slots
+from app.web.views.paged import after, next_of
+from app.web.views.quoted import quotation_view
+from app.web.views.things import slots
 from rules.specification import Origin
 
 blp = resource("requests", "Formal quotations that dealers ask for; copies.")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.quotations import retailing
 from app.services.quotations.retailing import RetailOffer
 from app.web import here
@@ -14,7 +14,7 @@ from app.web.guard import does
 from app.web.resources.quotations import REVISION
 from app.web.schemas.quotations import PaperIn
 from app.web.schemas.retail import RetailOut, RetailTermsIn, RetailTermsOut
-from app.web.views import decimal_text, papers_view, slots
+from app.web.views.things import decimal_text, papers_view, slots
 
 blp = resource("retail", "A dealer's own offers, at his own margin, before tax.")
 

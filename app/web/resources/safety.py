@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.documents.safety_csv import owners_csv
-from app.domain.people import Action, Sort
-from app.domain.safety import AtFault, Subject
+from app.documents.lists.safety_csv import owners_csv
+from app.domain.asking.people import Action, Sort
+from app.domain.floor.safety import AtFault, Subject
 from app.services.books import publishing
 from app.services.floor import safety
 from app.web import here
@@ -14,7 +14,6 @@ from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.files import carried_off
 from app.web.guard import does
-from app.web.safety_shown import consequences_view, fault_view, owner_view, shells_view, subjects_view
 from app.web.schemas.safety import (
     AtFaultIn,
     SafetyConsequencesOut,
@@ -25,6 +24,7 @@ from app.web.schemas.safety import (
     SafetyOwnersOut,
     SafetySubjectsOut,
 )
+from app.web.views.safety import consequences_view, fault_view, owner_view, shells_view, subjects_view
 from rules.model import Book
 
 FAULT = f"/safety-faults/<{KEY}:fault>"

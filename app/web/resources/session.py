@@ -6,8 +6,8 @@ from typing import Any
 
 from flask import Response
 
+from app.domain.asking.people import MAY, Action, Role, Sort, reach
 from app.domain.errors import MayNot
-from app.domain.people import MAY, Action, Role, Sort, reach
 from app.services.people import introducing, signing_in
 from app.store.sessions import SignIn
 from app.web import here

@@ -5,14 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from app import calendar
-from app.domain.people import Action, Role, Sort
+from app.domain.asking.people import Action, Role, Sort
 from app.services.quotations import quoting
 from app.services.stock import allocating, claiming, matching, offering, seconds, stocking
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, edits, expected, once, tag
 from app.web.guard import does
-from app.web.quoted import revision_view
 from app.web.resources.asking import asked_of
 from app.web.resources.floor import SHELL, shown
 from app.web.resources.orders import ONE as ORDER
@@ -34,7 +33,8 @@ from app.web.schemas.stock import (
     StockOut,
     TakenFromStockIn,
 )
-from app.web.stock_shown import held_view, matches_view, offers_view, stock_view
+from app.web.views.quoted import revision_view
+from app.web.views.stock import held_view, matches_view, offers_view, stock_view
 
 ONE = f"/stock-shells/<{KEY}:shell>"
 

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
-from app.domain.token import ApiToken, Scope
+from app.domain.asking.people import Action, Sort
+from app.domain.asking.token import ApiToken, Scope
 from app.services.people import letting_in
 from app.web import here
 from app.web.blueprint import KEY, resource
 from app.web.conditions import creates, once
 from app.web.guard import does
 from app.web.schemas.tokens import TokenIn, TokenMadeOut, TokenOut, TokensOut
-from app.web.views import slots
+from app.web.views.things import slots
 
 blp = resource("tokens", "Tokens of dealers' own programs: scoped, shown once, revocable.")
 

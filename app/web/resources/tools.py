@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from typing import Any
 
+from app.domain.asking.people import Action, Sort, Thing, may
 from app.domain.errors import MayNot
-from app.domain.people import Action, Sort, Thing, may
 from app.services.books import consequences, publishing, tools
 from app.services.books.tools import ToolStates
 from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import edits, expected, tag
-from app.web.foreseen import consequences_view, effect_view
 from app.web.guard import does
 from app.web.schemas.tools import ConsequencesIn, ConsequencesOut, ToolsOut, ToolStateIn
+from app.web.views.foreseen import consequences_view, effect_view
 from rules.model import Tool, ToolCondition
 from rules.tools import effect
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.domain.people import Action, Sort
+from app.domain.asking.people import Action, Sort
 from app.services.books import publishing
 from app.services.people import trading
 from app.services.people.trading import Terms
@@ -12,9 +12,9 @@ from app.web import here
 from app.web.blueprint import resource
 from app.web.conditions import edits, expected, tag
 from app.web.guard import does
-from app.web.ordered import happening_view
 from app.web.schemas.people import TradeTermsIn, TradeTermsListOut, TradeTermsOut
-from app.web.views import decimal_text
+from app.web.views.ordered import happening_view
+from app.web.views.things import decimal_text
 
 blp = resource("trade-terms", "What each dealer is quoted from and what is taken off; every change with who and why.")
 

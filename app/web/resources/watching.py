@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from app.documents import watch_csv
-from app.domain.people import Action, Sort
-from app.domain.quotation import Reason
-from app.domain.refused import Counted
+from app.documents.lists import watch_csv
+from app.domain.asking.people import Action, Sort
+from app.domain.quotations.quotation import Reason
+from app.domain.quotations.refused import Counted
 from app.domain.watched import BANDS, Aged, Amiss, band_of, by_subject
 from app.services import watching
 from app.services.books import publishing
@@ -17,10 +17,10 @@ from app.web import here
 from app.web.blueprint import resource
 from app.web.files import carried_off
 from app.web.guard import does
-from app.web.ordered import shell_name
 from app.web.schemas.watching import RemakingIn, WatchedIn, WatchedOut, WatchedTableIn
-from app.web.subjects import subject_view
-from app.web.views import slots
+from app.web.views.ordered import shell_name
+from app.web.views.subjects import subject_view
+from app.web.views.things import slots
 
 blp = resource("watching", "What was asked for and could not be built, what was declined and why, what was taken off.")
 

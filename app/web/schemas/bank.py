@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
-from app.domain.bank import Account, Confirmation, How
+from app.domain.money.bank import Account, Confirmation, How
 from app.web.fields import Base, Day, Flag, Of, OneOf, Text
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import fields, validate
 
-from app.domain.book_draft import Act
+from app.domain.books.book_draft import Act
 from app.web.fields import LARGEST_KEY, Amount, Base, By, Many, Moment, Of, OneOf, Text, Whole, code
 from app.web.schemas.book import LabelledOut
 from rules.drafting.forms import FORMS

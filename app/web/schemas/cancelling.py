@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.domain.crediting import LONGEST_WHY
+from app.domain.money.crediting import LONGEST_WHY
 from app.web.fields import Amount, Base, Text, Whole, Words
 from app.web.schemas.floor import ShellWhyIn
 from app.web.schemas.orders import MOST_MONEY

@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
-from app.domain.chasing import Kind, Sending, Way
+from app.domain.quotations.chasing import Kind, Sending, Way
 from app.services.answering.checking import LONGEST_TEXT
 from app.web.fields import Base, Day, Of, OneOf, Priced, Text
 from app.web.schemas.paging import PagedIn, PagedOut

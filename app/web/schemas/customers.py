@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
-from app.domain.customer import Customer
+from app.domain.customers.customer import Customer
 from app.services.customers.erasing import MOST_AT_ONCE, MOST_MONTHS
 from app.services.customers.merging import FIELDS
 from app.web.fields import LARGEST_KEY, Base, Country, Line, Many, Of, OneOf, Text, Whole

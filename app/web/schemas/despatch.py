@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
-from app.domain.despatch import INCOTERMS, Package, Packing, Term, Trade
+from app.domain.despatch.despatch import INCOTERMS, Package, Packing, Term, Trade
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT
 from app.web.fields import Amount, Base, Country, Day, Flag, Many, Of, OneOf, Text, Whole, Words
 from app.web.schemas.orders import MOST_MONEY

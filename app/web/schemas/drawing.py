@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.documents.drawing import Arrangement
+from app.documents.drawings.drawing import Arrangement
 from app.web.fields import Base, Of, OneOf
 from app.web.schemas.asking import AnswersIn
 from app.wording import LANGUAGES

@@ -6,8 +6,8 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
-from app.domain.customer import UNITS, Customer
-from app.domain.enquiry import DonorCar, Intent, Picture, Source, Wish
+from app.domain.customers.customer import UNITS, Customer
+from app.domain.quotations.enquiry import DonorCar, Intent, Picture, Source, Wish
 from app.services.answering.checking import LONGEST_TEXT
 from app.web.fields import LARGEST_KEY, Base, By, Country, Day, Flag, Line, Of, OneOf, QueryWhole, Text, Whole
 from app.web.schemas.paging import PagedOut

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.domain.inspection import GaugeSort, Verdict
+from app.domain.inspection.inspection import GaugeSort, Verdict
 from app.services.answering.checking import LONGEST_LINE, LONGEST_TEXT
 from app.web.fields import LARGEST_KEY, Base, Day, Many, Moment, Of, OneOf, Text, Whole, Words
 from app.web.schemas.drawing import DrawingOut

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.domain.kit import KitStands
+from app.domain.floor.kit import KitStands
 from app.services.answering.checking import LONGEST_LINE
 from app.web.fields import Base, Of, OneOf, Text, Words
 from app.web.schemas.floor import FloorShellOut

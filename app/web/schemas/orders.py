@@ -6,9 +6,9 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
-from app.domain.crediting import LONGEST_WHY, Credit
-from app.domain.invoice import Exchange
-from app.domain.payment import Direction, Entry, Means
+from app.domain.money.crediting import LONGEST_WHY, Credit
+from app.domain.money.invoice import Exchange
+from app.domain.money.payment import Direction, Entry, Means
 from app.services.answering.checking import LONGEST_TEXT
 from app.services.money.receiving import Agreed
 from app.services.money.refunding import Decided

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.domain.outlook import Supposed
+from app.domain.planning.outlook import Supposed
 from app.services.planning.outlook import MOST_YEARS
 from app.web.fields import LARGEST_KEY, Base, Of, Whole
 

@@ -6,8 +6,8 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
-from app.domain.members import LONGEST_NAME, LONGEST_PASSWORD
-from app.domain.people import Person, Role
+from app.domain.asking.members import LONGEST_NAME, LONGEST_PASSWORD
+from app.domain.asking.people import Person, Role
 from app.web.fields import Base, Of, OneOf, QueryWhole, Text
 from app.web.schemas.quotations import HappeningOut
 from app.wording import LANGUAGES

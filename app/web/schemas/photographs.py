@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.domain.photograph import Shows
+from app.domain.quotations.photograph import Shows
 from app.web.fields import Base, Of, OneOf, Text
 
 SHOWS = tuple(one.value for one in Shows)

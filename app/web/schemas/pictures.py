@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.domain.enquiry import Picture
+from app.domain.quotations.enquiry import Picture
 from app.web.fields import Base, Of
 from app.web.schemas.asking import AnswersIn
 from app.web.schemas.enquiries import PictureIn

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.domain.gates import BY_HAND
+from app.domain.floor.gates import BY_HAND
 from app.web.fields import Base, Day, Flag, Of, OneOf, Text, Whole, Words
 from app.web.schemas.quotations import HappeningOut
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import fields, post_load
 
-from app.domain.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Reason, Standing
+from app.domain.quotations.quotation import DeliveryPlace, Draft, DraftLine, ExtraSold, Reason, Standing
 from app.services.answering.checking import LONGEST_TEXT
 from app.web.fields import Amount, Base, Country, Flag, Line, Many, Moment, Of, OneOf, Priced, Text, Whole, Words
 from app.web.schemas.asking import DependsOut, ReadyOut, ShellPriceOut, TotalsOut, specification_field

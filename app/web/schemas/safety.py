@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.domain.safety import Subject
+from app.domain.floor.safety import Subject
 from app.services.answering.checking import LONGEST_TEXT
 from app.web.fields import Base, By, Day, Of, OneOf, Text, Words
 from app.web.schemas.tools import TouchedGroupOut

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import fields
 
-from app.domain.token import Scope
+from app.domain.asking.token import Scope
 from app.services.people.letting_in import LONGEST_LABEL
 from app.web.fields import Base, Day, Many, Of, OneOf, Text
 

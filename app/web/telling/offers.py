@@ -9,7 +9,7 @@ from typing import Any
 from app.services.answering.advising import Offer, Offered, Worth
 from app.web.telling.reasons import wish_view
 from app.web.telling.speech import Speech
-from app.web.views import depends_view, range_view
+from app.web.views.things import depends_view, range_view
 from rules.answer import Depends, Verdict
 from rules.schedule.promise import Promise
 from rules.specification import Origin

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from app.documents.ubl.invoice import INVOICE, UblInvoice, UblLine, ubl_invoice
-from app.domain.invoice import Party
+from app.documents.money.ubl.invoice import INVOICE, UblInvoice, UblLine, ubl_invoice
+from app.domain.money.invoice import Party
 from rules.money.totals import InvoiceSum, Taxable
 
 InvoiceLine = UblLine

@@ -1,0 +1,1 @@
+"""The shell drawing and its kin, for screen and paper."""

@@ -1,0 +1,1 @@
+"""Lists, as a PDF and for a spreadsheet."""

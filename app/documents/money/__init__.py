@@ -1,0 +1,1 @@
+"""Documents about money, on paper and in open formats."""

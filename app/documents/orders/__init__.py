@@ -1,0 +1,1 @@
+"""The order confirmation and the change note."""

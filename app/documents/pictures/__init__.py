@@ -1,0 +1,1 @@
+"""Photographs and scans, made anew from what was sent."""

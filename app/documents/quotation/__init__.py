@@ -1,0 +1,1 @@
+"""The quotation and the sheets that go with it."""

@@ -1,0 +1,1 @@
+"""Ids, figures and sentences in a paper's language."""

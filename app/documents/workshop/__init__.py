@@ -1,0 +1,1 @@
+"""What the workshop builds, measures and hangs up by."""

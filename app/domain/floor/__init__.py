@@ -1,0 +1,1 @@
+"""A shell in the shop: gates, sheets, kit, welds, rework, what stops it."""

@@ -1,0 +1,1 @@
+"""What is looked at on a shell, which readings count, what may stay as it is."""

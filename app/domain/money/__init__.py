@@ -1,0 +1,1 @@
+"""What an order owes and what came: documents, payments, bank details, the export limit."""

@@ -1,0 +1,1 @@
+"""Orders: made, confirmed, changed by note, followed by a revision that is still out."""

@@ -1,0 +1,1 @@
+"""Slots and promises as they are kept; how well promises hold."""
