@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+import pytest
+
 TOP = Path(__file__).resolve().parents[2]
 
 
@@ -22,10 +24,19 @@ def test_every_module_of_the_engine_stands_in_its_readme() -> None:
     assert set(re.findall(r"^\| `(\w+)/` \|", told, re.MULTILINE)) == WHOLE
 
 
-def test_every_folder_of_the_services_stands_in_their_readme() -> None:
-    services = TOP / "app/services"
-    told = re.findall(r"^\| `(\w+)/` \|", (services / "README.md").read_text(), re.MULTILINE)
-    assert sorted(told) == sorted(path.parent.name for path in services.glob("*/__init__.py"))
+@pytest.mark.parametrize("name", ["services", "domain"])
+def test_every_folder_stands_in_its_readme(name: str) -> None:
+    folder = TOP / "app" / name
+    told = re.findall(r"^\| `(\w+)/` \|", (folder / "README.md").read_text(), re.MULTILINE)
+    assert sorted(told) == sorted(path.parent.name for path in folder.glob("*/__init__.py"))
+
+
+def test_every_module_of_the_papers_stands_in_its_readme() -> None:
+    papers = TOP / "app/documents"
+    there = {path.relative_to(papers).with_suffix("").as_posix() for path in papers.rglob("*.py")}
+    inner = {name for name in there if name.count("/") > 1 or name.endswith("__init__")}
+    told = set(modules_told((papers / "README.md").read_text()))
+    assert told == there - inner
 
 
 def modules_told(text: str) -> Iterator[str]:
