@@ -56,10 +56,10 @@ def why(desk: Desk, asked: Any, option: str) -> str:
 
 def test_case_03_impact_bumpers_on_an_s3(clerk: Desk) -> None:
     assert reasons(clerk, CASE_3)[0] == (
-        "Because it is an S3 and it has impact bumpers, and impact bumpers belong to S4, this shell can’t be built."
+        "Because it is an S3 and it has impact bumpers, and D1: impact bumpers belong to S4, this shell can’t be built."
     )
     assert reasons(clerk, CASE_3, language="de")[0] == (
-        "Weil es ein S3 ist und der Wagen Prallstoßfänger hat und weil Prallstoßfänger zur Serie S4 gehören, "
+        "Weil es ein S3 ist und der Wagen Prallstoßfänger hat und weil (D1) Prallstoßfänger zur Serie S4 gehören, "
         "lässt sich diese Karosserie nicht bauen."
     )
 
@@ -79,13 +79,13 @@ def test_case_03_chrome_or_an_s4(clerk: Desk) -> None:
 
 def test_case_04_a_right_hand_s3_for_north_america(clerk: Desk) -> None:
     assert reasons(clerk, CASE_4, RIGHT)[:2] == [
-        "Because it is an S3 and it is for North America, and no right-hand bulkhead for that dash was ever made, "
+        "Because it is an S3 and it is for North America, and N6: no right-hand bulkhead for that dash was ever made, "
         "a right-hand shell can’t be built.",
-        "Because there are three wipers (as original), and only the later North American left-hand bulkhead was "
+        "Because there are three wipers (as original), and D4: only the later North American left-hand bulkhead was "
         "pierced for three, a right-hand shell can’t be built.",
     ]
     assert reasons(clerk, CASE_4, RIGHT, "de")[0] == (
-        "Weil es ein S3 ist und die Karosserie für Nordamerika ist und weil eine Spritzwand für Rechtslenker mit "
+        "Weil es ein S3 ist und die Karosserie für Nordamerika ist und weil (N6) eine Spritzwand für Rechtslenker mit "
         "diesem Armaturenbrett nie gebaut wurde, lässt sich eine Karosserie als Rechtslenker nicht bauen."
     )
 
@@ -107,12 +107,12 @@ def test_case_04_left_to_keep_all_else_or_right_for_the_home_market(clerk: Desk)
 
 def test_case_06_not_as_the_car_had_it(clerk: Desk) -> None:
     assert reasons(clerk, CASE_6) == [
-        "We can’t build it as the car had it. Whatever else is chosen, a shell with the vented scuttle can’t be built: "
-        "the press for the vented scuttle is gone, and lifting one from an old car bends it."
+        "We can’t build it as the car had it. Whatever else is chosen, a shell with the vented scuttle can’t be built "
+        "– N1: the press for the vented scuttle is gone, and lifting one from an old car bends it."
     ]
     assert reasons(clerk, CASE_6, language="de") == [
         "So, wie der Wagen sie hatte, können wir sie nicht bauen. Ganz gleich, was sonst gewählt wird: eine Karosserie "
-        "mit Lüftungsschlitzen im Windlauf lässt sich nicht bauen, weil es das Presswerkzeug für den Windlauf mit "
+        "mit Lüftungsschlitzen im Windlauf lässt sich nicht bauen, weil (N1) es das Presswerkzeug für den Windlauf mit "
         "Lüftungsschlitzen nicht mehr gibt und er sich verzieht, wenn man ihn aus einem alten Wagen heraustrennt."
     ]
 
@@ -133,8 +133,8 @@ def test_case_06_is_read_out_with_its_part(clerk: Desk) -> None:
     )
     assert read_out(wide) == (
         "If the scuttle is plain and the tunnel is wide, it can be built. That is 15 working days less "
-        "work than number 1. It takes 26 to 36 working days. Other than number 1: Tunnel. Not needed then: original "
-        "narrow tunnel. With tax it comes to £14,580.00: £768.00 less than number 1."
+        "work than number 1. It takes 26 to 36 working days. Unlike number 1 it also changes Tunnel. Not needed then: "
+        "original narrow tunnel. With tax it comes to £14,580.00: £768.00 less than number 1."
     )
 
 
@@ -143,18 +143,18 @@ def test_case_06_in_german(clerk: Desk) -> None:
     assert read_out(wide).replace("\N{NO-BREAK SPACE}", " ") == (
         "Wenn der Windlauf glatt ist und der Getriebetunnel breit ist, lässt sie sich bauen. Das "
         "sind 15 Arbeitstage weniger Arbeit als bei Nummer 1. Sie braucht 26 bis 36 Arbeitstage. Anders als "
-        "bei Nummer 1: Getriebetunnel. Dann nicht nötig: originaler schmaler Getriebetunnel. "
+        "Nummer 1 ändert sie auch Getriebetunnel. Dann nicht nötig: originaler schmaler Getriebetunnel. "
         "Mit Steuer kommt sie auf 14.580,00 £, das sind 768,00 £ weniger als bei Nummer 1."
     )
 
 
 def test_case_07_four_link_against_impact(clerk: Desk) -> None:
     assert reasons(clerk, CASE_7, FOUR_LINK)[0] == (
-        "Because it has impact bumpers, and the rear rail for the impact bumper fouls the four-link brackets, "
+        "Because it has impact bumpers, and N2: the rear rail for the impact bumper fouls the four-link brackets, "
         "a four-link shell can’t be built."
     )
     assert reasons(clerk, CASE_7, FOUR_LINK, "de")[0] == (
-        "Weil der Wagen Prallstoßfänger hat und weil der hintere Träger des Prallstoßfängers an die Konsolen des "
+        "Weil der Wagen Prallstoßfänger hat und weil (N2) der hintere Träger des Prallstoßfängers an die Konsolen des "
         "Vierlenkers stößt, lässt sich eine Karosserie für den Vierlenker nicht bauen."
     )
 
@@ -178,11 +178,11 @@ def test_case_07_rail_ends_and_bonnet_are_forced_each_with_its_why(clerk: Desk) 
     asked = question(clerk, CASE_7)
     taken = {**asked, "specification": offers(clerk, CASE_7, FOUR_LINK)["alternatives"][0]["specification"]}
     assert why(clerk, taken, "rail-ends") == (
-        "Because it has chrome bumpers, and the rail ends carry the bumpers, only one choice is left: the rail "
+        "Because it has chrome bumpers, and D2: the rail ends carry the bumpers, only one choice is left: the rail "
         "ends are plain."
     )
     assert why(clerk, {**taken, "language": "de"}, "bonnet") == (
-        "Weil das Fahrwerk ein Vierlenker ist und weil die hohen Dome die erhöhte Motorhaube brauchen, bleibt "
+        "Weil das Fahrwerk ein Vierlenker ist und weil (D3a) die hohen Dome die erhöhte Motorhaube brauchen, bleibt "
         "nur, dass die Motorhaube erhöht ist."
     )
 
@@ -193,9 +193,9 @@ def test_case_08_every_reason_and_no_part_asked_for(clerk: Desk) -> None:
     found = clerk.send("POST", "/api/reasons", {"specification": answers, "language": "en"})
     assert found["sentence"] == "That can’t be built. There are 2 reasons."
     assert [reason["sentence"] for reason in found["reasons"]] == [
-        "Whatever else is chosen, a shell with the vented scuttle can’t be built: the press for the vented "
+        "Whatever else is chosen, a shell with the vented scuttle can’t be built – N1: the press for the vented "
         "scuttle is gone, and lifting one from an old car bends it.",
-        "Because the tunnel is narrow and the suspension is four-link, and the four-link brackets pick up on the "
+        "Because the tunnel is narrow and the suspension is four-link, and N3: the four-link brackets pick up on the "
         "wide tunnel, this shell can’t be built.",
     ]
 

@@ -96,7 +96,7 @@ class Speech:
     def _rule(self, id_: str) -> str:
         rule = self.book.rule(id_)
         if clause := self._words(rule.clause):
-            return clause
+            return self.say("rule", id=id_, clause=clause)
         return self.say("rule-quoted", id=id_, reason=self._words(rule.reason))
 
     def _tool(self, id_: str) -> str:
