@@ -927,7 +927,7 @@ export const de = {
   'proof.weight.fault': 'Fehler: vor dem Veröffentlichen zu beheben',
   'proof.weight.look': 'Anzusehen: Es kann so gemeint sein',
   'proof.whole': 'Das ganze Buch',
-  'ready.after': 'nach {gates}, wenn dann ein Platz frei ist',
+  'ready.after': 'nach {gates}',
   'ready.cant': 'Was sich nicht bauen lässt, wird nicht fertig.',
   'ready.gate.approvals': 'jeder Freigabe',
   'ready.gate.deposit': 'der Anzahlung',

@@ -927,7 +927,7 @@ export const en = {
   'proof.weight.fault': 'Faults: mend them before the book is published',
   'proof.weight.look': 'To look at: it may be meant so',
   'proof.whole': 'The whole book',
-  'ready.after': 'after {gates}, if a slot is free then',
+  'ready.after': 'after {gates}',
   'ready.cant': 'What can’t be built is never ready.',
   'ready.gate.approvals': 'every approval',
   'ready.gate.deposit': 'the deposit',
