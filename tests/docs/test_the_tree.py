@@ -50,3 +50,8 @@ def modules_told(text: str) -> Iterator[str]:
 def test_every_path_that_the_contributors_guide_names_is_there() -> None:
     named = re.findall(r"`((?:app|rules|tests|docs|demo|frontend)/[\w./-]*)`", (TOP / "DEVELOPERS.md").read_text())
     assert [path for path in named if not (TOP / path).exists()] == []
+
+
+def test_decisions_are_numbered_one_after_the_other() -> None:
+    numbers = re.findall(r"^## (\d+)\. ", (TOP / "docs/decisions.md").read_text(), re.MULTILINE)
+    assert [int(number) for number in numbers] == list(range(1, len(numbers) + 1))
