@@ -47,6 +47,19 @@ def test_nothing_on_the_sheet_moves_while_choices_are_made(server: Product, page
     assert page.evaluate("window.shifts") == []
 
 
+@pytest.mark.parametrize("height", [720, 800])
+def test_nothing_stands_out_of_the_title_block_while_questions_are_open(
+    server: Product, page: Page, height: int
+) -> None:
+    page.set_viewport_size(ViewportSize(width=1280, height=height))
+    server.sign_in(page, "imogen")
+    desk.new_enquiry(page)
+    desk.type_number(page, "T3-12000")
+    desk.answered(page)
+    low, most = page.locator(".title-block").evaluate("(block) => [block.scrollHeight, block.clientHeight]")
+    assert low <= most
+
+
 def test_the_list_of_the_folder_of_sheets_fits_a_telephone(server: Product, page: Page, tmp_path: Path) -> None:
     store, lead = Store(server.data / "desk.sqlite3"), Person("tomasz", "Tomasz Brandl", Role.LEAD)
     laying_out.lay_out(store, lead, tmp_path, server.url, datetime.fromisoformat(server.now), shell=0)
