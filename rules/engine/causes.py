@@ -11,6 +11,7 @@ from rules.answer import Cause
 from rules.engine.certain import Certain
 from rules.engine.clash import CAP
 from rules.engine.groups import Group
+from rules.engine.memory import Memory
 
 #: Lists remembered for one group of options.
 REMEMBERED = 5_000
@@ -56,7 +57,7 @@ class _Remembering:
     def __init__(self, group: Group) -> None:
         self._group, self._breaches, self._switches = group, group.breaches(), group.switches()
         self.reach = group.reach
-        self._known: dict[int, Found] = {}
+        self._known = Memory[int, Found](REMEMBERED)
         self._near: dict[int, tuple[list[int], list[Certain]]] = {}
         self._last = 0
 
@@ -64,19 +65,15 @@ class _Remembering:
         """In order; NOTHING itself where there are none."""
         seen = made & self.reach
         known = self._known.get(seen)
-        return self._keep(seen, self._find(seen, Certain.places(self._breaches, seen))) if known is None else known
+        return (
+            self._known.keep(seen, self._find(seen, Certain.places(self._breaches, seen))) if known is None else known
+        )
 
     def beside(self, others: int, field: int, bit: int) -> Found:
         """As `of`; only rules that speak of the option can be broken by a choice of it."""
         seen = (others | bit) & self.reach
         known = self._known.get(seen)
-        return self._keep(seen, self._find_near(others & self.reach, field, bit)) if known is None else known
-
-    def _keep(self, seen: int, found: Found) -> Found:
-        if len(self._known) >= REMEMBERED:
-            self._known.clear()
-        self._known[seen] = found
-        return found
+        return self._known.keep(seen, self._find_near(others & self.reach, field, bit)) if known is None else known
 
     def _find_near(self, others: int, field: int, bit: int) -> Found:
         """Where a shell with these answers breaks no rule more once the choice is put in, there is no more to find."""

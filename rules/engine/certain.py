@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from rules.engine.forest import TRUE, Forest
 from rules.engine.layout import Layout
+from rules.engine.memory import Memory
 
 #: Answers remembered at most.
 REMEMBERED = 20_000
@@ -18,19 +19,14 @@ class Certain:
 
     def __init__(self, node: int, forest: Forest, layout: Layout) -> None:
         self._node, self._forest, self._layout = node, forest, layout
-        self._known: dict[int, bool] = {}
+        self._known = Memory[int, bool](REMEMBERED)
         self.reach = layout.fields(forest.options_of(node))
 
     def holds(self, settled: int) -> bool:
         """Whether it holds for sure on a set of choices that stand alone."""
         seen = settled & self.reach
         known = self._known.get(seen)
-        if known is None:
-            known = self._certain(self._node, seen)
-            if len(self._known) >= REMEMBERED:
-                self._known.clear()
-            self._known[seen] = known
-        return known
+        return self._known.keep(seen, self._certain(self._node, seen)) if known is None else known
 
     @classmethod
     def places(cls, conditions: Sequence[Certain], settled: int) -> list[int]:

@@ -15,6 +15,7 @@ from typing import Any
 
 from rules.engine.diagram import Diagram
 from rules.engine.looking import Bits, Seen, look
+from rules.engine.memory import Memory
 from rules.engine.sweep import UNPRICED, Price, PricedBranch
 
 #: Answers remembered of one link.
@@ -49,16 +50,13 @@ class _Link:
     def __init__(self, diagram: Diagram, bits: Bits) -> None:
         self._diagram, self._bits = diagram, bits
         self.options = tuple(layer.option for layer in diagram.layers)
-        self._known: dict[Hashable, Seen] = {}
+        self._known = Memory[Hashable, Seen](REMEMBERED)
 
     def look(self, made: Mapping[str, int], tariff: Hashable, costs: Sequence[Price]) -> Seen:
         key = (tariff, *map(made.get, self.options))
         known = self._known.get(key)
         if known is None:
-            known = look(self._diagram, made, costs, self._bits)
-            if len(self._known) >= REMEMBERED:
-                self._known.clear()
-            self._known[key] = known
+            return self._known.keep(key, look(self._diagram, made, costs, self._bits))
         return known
 
 

@@ -7,6 +7,7 @@ from rules.engine.bans import Speaks
 from rules.engine.certain import REMEMBERED, Certain
 from rules.engine.forest import Forest
 from rules.engine.layout import Layout
+from rules.engine.memory import Memory
 from rules.model import Kind
 
 _FIELDS = {Kind.PART: "parts", Kind.APPROVAL: "approvals", Kind.CAUTION: "cautions", Kind.HOLD: "holds", None: "tools"}
@@ -23,8 +24,8 @@ class Voices:
     def __init__(self, speaking: tuple[Speaks, ...], forest: Forest, layout: Layout) -> None:
         self._voices = [(_FIELDS[s.kind], s.id) for s in speaking]
         self._when = [Certain(forest.grow(s.when), forest, layout) for s in speaking]
-        self._known: dict[int, Depends] = {}
-        self._said: dict[tuple[int, ...], Depends] = {}
+        self._known = Memory[int, Depends](REMEMBERED)
+        self._said = Memory[tuple[int, ...], Depends](REMEMBERED)
         self.reach = 0
         for certain in self._when:
             self.reach |= certain.reach
@@ -33,19 +34,12 @@ class Voices:
         """What a set of choices that stand alone depends on."""
         seen = settled & self.reach
         known = self._known.get(seen)
-        if known is None:
-            known = self._listen(seen)
-            if len(self._known) >= REMEMBERED:
-                self._known.clear()
-                self._said.clear()
-            self._known[seen] = known
-        return known
+        return self._known.keep(seen, self._listen(seen)) if known is None else known
 
     def _listen(self, settled: int) -> Depends:
         places = tuple(Certain.places(self._when, settled))
-        if places not in self._said:
-            self._said[places] = self._say(places)
-        return self._said[places]
+        said = self._said.get(places)
+        return self._said.keep(places, self._say(places)) if said is None else said
 
     def _say(self, places: tuple[int, ...]) -> Depends:
         heard: dict[str, list[str]] = {field: [] for field in _FIELDS.values()}

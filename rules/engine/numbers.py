@@ -14,6 +14,7 @@ from rules.engine.charges import Rates
 from rules.engine.forest import Forest
 from rules.engine.layout import Layout
 from rules.engine.looking import Seen, look
+from rules.engine.memory import Memory
 from rules.engine.pieces import Part, Piece, Root, Split, joined, split
 from rules.engine.sweep import UNPRICED, Price
 from rules.engine.view import Branch, View
@@ -98,7 +99,7 @@ class _Lot:
         self.roots = tuple(roots)
         self.names = frozenset[str]().union(*(root.names for root in roots))
         self.order = tuple(option for option in layout.options if option in self.names)
-        self._known: dict[object, Split | None] = {}
+        self._known = Memory[object, tuple[Split | None]](REMEMBERED * (1 + len(self.order)))
 
     def whole(self, forest: Forest, made: Mapping[str, int], limit: int) -> Split | None:
         """All the roots under the choices made."""
@@ -114,12 +115,9 @@ class _Lot:
         self, limit: int, option: str | None, forest: Forest, roots: Sequence[Root], made: Mapping[str, int]
     ) -> Split | None:
         key = (limit, option, *((o, made[o]) for o in self.order if o in made))
-        if key not in self._known:
-            if len(self._known) >= REMEMBERED * (1 + len(self.order)):
-                self._known.clear()
-            self._known[key] = split(forest, roots, made, limit)
-            return self._known[key]
-        return self._known[key]
+        known = self._known.get(key)
+        (found,) = self._known.keep(key, (split(forest, roots, made, limit),)) if known is None else known
+        return found
 
 
 class Numbers:

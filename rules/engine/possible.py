@@ -15,6 +15,7 @@ from pysat.solvers import Solver
 
 from rules.engine.groups import Group
 from rules.engine.layout import Layout, bits_of
+from rules.engine.memory import Memory
 
 #: Results remembered for one group.
 REMEMBERED = 500
@@ -44,8 +45,8 @@ class Possible:
             option: tuple(zip(layout.bits(option), literals, strict=True))
             for option, literals in group.places().items()
         }
-        self._known: dict[int, Stand] = {}
-        self._told: dict[tuple[int, int], int] = {}
+        self._known = Memory[int, Stand](REMEMBERED)
+        self._told = Memory[tuple[int, int], int](REMEMBERED * len(self._columns))
         self._lock = Lock()
         self._solver: Solver | None = None
 
@@ -56,9 +57,7 @@ class Possible:
         if known is None:
             with self._lock:
                 known = self._search(seen, {}).run()
-            if len(self._known) >= REMEMBERED:
-                self._known.clear()
-            self._known[seen] = known
+            self._known.keep(seen, known)
         return known
 
     def beside(self, made: int, bit: int, told: Sequence[str], enough: Callable[[int], bool]) -> int:
@@ -69,9 +68,7 @@ class Possible:
             stand = self.of(made)
             with self._lock:
                 known = self._search(seen, {bit: stand.beside[bit]}).tell(bit, told, enough)
-            if len(self._told) >= REMEMBERED * len(self._columns):
-                self._told.clear()
-            self._told[seen, bit] = known
+            self._told.keep((seen, bit), known)
         return known
 
     def _search(self, made: int, beside: dict[int, int]) -> _Search:

@@ -22,6 +22,7 @@ from rules.engine.forest import Forest
 from rules.engine.groups import grouped
 from rules.engine.layout import Layout
 from rules.engine.looking import look_up
+from rules.engine.memory import Memory
 from rules.engine.order import Groups, orders
 from rules.engine.original import Original
 from rules.engine.sweep import Price
@@ -95,18 +96,13 @@ class Prepared(Common):
         self.bits = tuple(self.layout.bits(option) for option in self.order)
         no_bits = tuple((0,) * len(bits) for bits in self.bits)
         self._chains = (Chain(compiled.buildable, self.bits), Chain(compiled.outright, no_bits))
-        self._costs: dict[Hashable, tuple[list[Price], list[Price]]] = {}
+        self._costs = Memory[Hashable, tuple[list[Price], list[Price]]](REMEMBERED)
 
     def costs(self, tariff: Tariff) -> tuple[list[Price], list[Price]]:
         """What the emissions of the two diagrams cost: buildable, outright."""
         key = self._key(tariff)
         known = self._costs.get(key)
-        if known is None:
-            known = self._rated(tariff)
-            if len(self._costs) >= REMEMBERED:
-                self._costs.clear()
-            self._costs[key] = known
-        return known
+        return self._costs.keep(key, self._rated(tariff)) if known is None else known
 
     def views(self, made: Mapping[str, str], tariff: Tariff) -> tuple[View, View]:
         """Of all that can be built, and of what of it needs neither part nor approval."""
