@@ -15,11 +15,11 @@ from app.documents.contents import Evidence, QuotationPaper
 from app.documents.quotation.close import cautions_of, to_sign
 from app.documents.saying.voice import Voice, voice_of
 from app.documents.shared.alike import Places, alike, shells_name
-from app.documents.shared.letterhead import Standing, letterhead, look_of
+from app.documents.shared.letterhead import Standing, letterhead, look_beside
 from app.documents.typesetting import fonts
 from app.documents.typesetting.lettering import CELL, FINE, SMALL, STRONG, THIN, caption, heading, opening, text
 from app.documents.typesetting.ruled import Cell, between, boxed, dense, headed, ruled, shares, under, upright
-from app.documents.typesetting.stationery import Field, Stationery, inner_width, print_sheets
+from app.documents.typesetting.stationery import Stationery, inner_width, print_sheets
 from app.domain.quotations.pictures import Row
 from rules.model import Series
 
@@ -59,16 +59,8 @@ def difference_sheet_pdf(sheet: DifferenceSheet, font_folder: Path = fonts.FOLDE
 
 
 def _look(paper: QuotationPaper, voice: Voice) -> Stationery:
-    return look_of(
-        paper,
-        voice,
-        voice.say("difference.document-title", number=paper.number, revision=paper.revision),
-        Field(voice.say("block.from"), paper.firm.name, 0.22),
-        Field(voice.say("block.paper"), voice.say("difference.title"), 0.2, strong=True),
-        Field(voice.say("difference.of"), f"{paper.number} · {paper.revision}", 0.22, strong=True),
-        Field(voice.say("block.dated"), voice.figures.short_day(paper.dated), 0.13),
-        Field(voice.say("block.book"), f"{paper.book.number} · {paper.tool_state}", 0.15),
-    )
+    title = voice.say("difference.document-title", number=paper.number, revision=paper.revision)
+    return look_beside(paper, voice, title, voice.say("difference.title"), voice.say("difference.of"))
 
 
 def _story(sheet: DifferenceSheet, voice: Voice) -> list[Flowable]:

@@ -19,11 +19,11 @@ from app.documents.drawings.sketch import margins_of, sketch_of
 from app.documents.quotation.close import caution_box
 from app.documents.saying.voice import Voice, voice_of
 from app.documents.shared.answers import part_name, part_title
-from app.documents.shared.letterhead import Standing, letterhead, look_of
+from app.documents.shared.letterhead import Standing, letterhead, look_beside
 from app.documents.typesetting import fonts
 from app.documents.typesetting.lettering import CELL, FINE, HEAVY, STRONG, opening, text
 from app.documents.typesetting.ruled import Cell, between, boxed, dense, ruled, shares, upright
-from app.documents.typesetting.stationery import Field, Stationery, inner_width, print_sheets
+from app.documents.typesetting.stationery import Stationery, inner_width, print_sheets
 from rules.donor.keep import Sent
 from rules.model import Cut, Remark
 
@@ -45,16 +45,8 @@ def where_to_cut_pdf(sheet: WhereToCut, font_folder: Path = fonts.FOLDER) -> byt
 
 
 def _look(paper: QuotationPaper, voice: Voice) -> Stationery:
-    return look_of(
-        paper,
-        voice,
-        voice.say("cut.document-title", number=paper.number, revision=paper.revision),
-        Field(voice.say("block.from"), paper.firm.name, 0.22),
-        Field(voice.say("block.paper"), voice.say("cut.title"), 0.2, strong=True),
-        Field(voice.say("cut.of"), f"{paper.number} · {paper.revision}", 0.22, strong=True),
-        Field(voice.say("block.dated"), voice.figures.short_day(paper.dated), 0.13),
-        Field(voice.say("block.book"), f"{paper.book.number} · {paper.tool_state}", 0.15),
-    )
+    title = voice.say("cut.document-title", number=paper.number, revision=paper.revision)
+    return look_beside(paper, voice, title, voice.say("cut.title"), voice.say("cut.of"))
 
 
 def _story(sheet: WhereToCut, voice: Voice) -> list[Flowable]:

@@ -65,6 +65,20 @@ def look_of(paper: QuotationPaper, voice: Voice, title: str, *fields: Field, sub
     )
 
 
+def look_beside(paper: QuotationPaper, voice: Voice, title: str, name: str, of: str) -> Stationery:
+    """Of what goes with a quotation: its `title` as a document, its `name`, and what stands over the number."""
+    return look_of(
+        paper,
+        voice,
+        title,
+        Field(voice.say("block.from"), paper.firm.name, 0.22),
+        Field(voice.say("block.paper"), name, 0.2, strong=True),
+        Field(of, f"{paper.number} · {paper.revision}", 0.22, strong=True),
+        Field(voice.say("block.dated"), voice.figures.short_day(paper.dated), 0.13),
+        Field(voice.say("block.book"), f"{paper.book.number} · {paper.tool_state}", 0.15),
+    )
+
+
 def letterhead(
     paper: QuotationPaper, title: str, standing: Standing, voice: Voice, width: float, stamp: Stamp | None = None
 ) -> list[Flowable]:
